@@ -1,0 +1,1 @@
+#include "core/audit/Audit.h"

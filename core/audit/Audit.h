@@ -1,0 +1,74 @@
+#pragma once
+// The independent judge of every plan. It reads the document, never the solver's Problem, shares only value
+// types and the geometry adapter with the planner, and recomputes halo, depth, thickness, demand, yield and
+// cost in its own way. It runs after every plan, edit and load; nothing prints from a plan that fails it.
+
+#include <string>
+#include <vector>
+
+#include "core/document/Document.h"
+
+namespace stavewright {
+
+enum class FindingKind {
+    UnknownBoard,
+    BoardSetAside,
+    BoardTwice,
+    SectionOutsideBoard,
+    SectionsOverlap,
+    KerfMissing,
+    StripOutsideSection,
+    BlanksOverlap,
+    BlankOutsideStrip,
+    BlankOutsideBoard,
+    RawEnd,
+    DefectInZone,
+    NotLookedAt, ///< a remark, not a failure: "clean as far as seen"
+    ThicknessNotReached,
+    TooWideForMachine,
+    TooShortForMachine,
+    RipTooNarrow,
+    WrongSize,
+    WrongSpecies,
+    DemandShort,
+    DemandExceeded,
+    DuplicatePurpose,
+    PanelWidth,
+    StaveCount,
+    CutOrder,
+    WrongTotals,
+    BadOffcut,
+    DuplicateId,
+    UnknownPart,
+    GroupApart, ///< a remark
+    UnplacedNotListed
+};
+
+enum class Severity { Failure, Remark };
+
+struct Finding {
+    FindingKind kind = FindingKind::UnknownBoard;
+    Severity severity = Severity::Failure;
+    std::string sentence; ///< "Loose knot K3 lies in the joint zone of R2 on board 7."
+    BoardId board;
+    BlankId blank;
+    DefectId defect;
+    PartId part;
+    friend bool operator==(const Finding&, const Finding&) = default;
+};
+
+struct AuditReport {
+    std::vector<Finding> findings; ///< failures first, then by board
+    PlanTotals totals;             ///< as the audit counts them
+    [[nodiscard]] bool passed() const;
+    [[nodiscard]] std::size_t failures() const;
+};
+
+/// Judges document.plan; a document without a plan passes with empty totals. Work that is listed as unplaced
+/// is not a failure; work that is missing without being listed is.
+[[nodiscard]] AuditReport audit(const Document& document);
+
+/// The same for a plan that is not in the document yet.
+[[nodiscard]] AuditReport audit(const Document& document, const Plan& plan);
+
+} // namespace stavewright

@@ -1,0 +1,1 @@
+#include "core/cutting/Solve.h"

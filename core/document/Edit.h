@@ -1,0 +1,87 @@
+#pragma once
+// Every change to a document is an Edit value: applying it gives the edit that undoes it.
+//
+//   Result<Edit> inverse = apply(document, ReplaceBoard{board});
+//   apply(document, inverse.value());            // back to the identical document
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "core/document/Document.h"
+
+namespace stavewright {
+
+struct InsertBoard {
+    std::size_t at = 0;
+    Board board;
+};
+struct RemoveBoard {
+    BoardId board;
+};
+struct ReplaceBoard {
+    Board board; ///< the one with the same id is replaced
+};
+struct InsertPart {
+    std::size_t at = 0;
+    Part part;
+};
+struct RemovePart {
+    PartId part;
+};
+struct ReplacePart {
+    Part part;
+};
+struct ReplaceJoints {
+    std::vector<Joint> joints;
+};
+struct ReplaceGroups {
+    std::vector<MatchGroup> groups;
+};
+struct ReplaceShop {
+    Shop shop;
+};
+struct ReplaceInfo {
+    JobInfo info;
+};
+struct ReplacePlan {
+    std::optional<Plan> plan;
+};
+struct AppendLog {
+    LogEntry entry;
+};
+struct RemoveLastLog {};
+/// Restores the id counter; part of inverses only.
+struct SetNextId {
+    std::int64_t nextId = 1;
+};
+struct Edit;
+/// Applied in order, all or nothing.
+struct EditSequence {
+    std::vector<Edit> edits;
+};
+
+struct Edit {
+    using Change = std::variant<InsertBoard, RemoveBoard, ReplaceBoard, InsertPart, RemovePart, ReplacePart,
+                                ReplaceJoints, ReplaceGroups, ReplaceShop, ReplaceInfo, ReplacePlan,
+                                AppendLog, RemoveLastLog, SetNextId, EditSequence>;
+    Change change;
+};
+
+/// Changes the document and returns the inverse; on an error the document is as it was.
+Result<Edit> apply(Document& document, const Edit& edit);
+
+/// What a view must refresh after this edit.
+struct EditScope {
+    bool boards = false;
+    bool parts = false;
+    bool shop = false;
+    bool info = false;
+    bool plan = false;
+    bool log = false;
+};
+[[nodiscard]] EditScope scopeOf(const Edit& edit);
+
+} // namespace stavewright

@@ -1,0 +1,1 @@
+#include "core/drawing/DefectSymbol.h"

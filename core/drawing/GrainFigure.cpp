@@ -1,0 +1,1 @@
+#include "core/drawing/GrainFigure.h"

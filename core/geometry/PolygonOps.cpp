@@ -1,0 +1,1 @@
+#include "core/geometry/PolygonOps.h"

@@ -1,0 +1,1 @@
+#include "core/job/JobFile.h"

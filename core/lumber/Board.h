@@ -1,0 +1,97 @@
+#pragma once
+// A rough board at hand. Frame: x along the grain from the datum end, y across from the near edge,
+// face A up. Everything on face B is stored where it stands seen through from face A.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/Id.h"
+#include "core/lumber/Defect.h"
+#include "core/units/Measure.h"
+
+namespace stavewright {
+
+/// Nominal rough thickness in quarter inches: {8} is 8/4. Always inches.
+struct Quarter {
+    int quarters = 4;
+    [[nodiscard]] constexpr Length nominal() const { return Length::inches(quarters, 4); }
+    friend constexpr auto operator<=>(const Quarter&, const Quarter&) = default;
+};
+inline constexpr std::array<Quarter, 7> tradeQuarters = {Quarter{4},  Quarter{5},  Quarter{6}, Quarter{8},
+                                                         Quarter{10}, Quarter{12}, Quarter{16}};
+
+/// Deviation from flat, each measured on the whole board as the deepest gap (twist: the fourth corner's
+/// lift with three corners down).
+struct Warp {
+    enum class Where { Even, MostlyAtDatumEnd, MostlyAtFarEnd };
+    Length bow;
+    Length cup;
+    Length twist;
+    Where where = Where::Even; ///< "mostly at this end": the square law does not hold there
+    friend bool operator==(const Warp&, const Warp&) = default;
+};
+
+enum class HeartSide { Unknown, FaceA, FaceB };
+enum class PlaningDirection { Unknown, TowardsFarEnd, TowardsDatumEnd };
+
+/// A stretch of one face that somebody has looked at. Wood nobody has looked at is not clear wood.
+struct LookedAt {
+    BoardFace face = BoardFace::A;
+    Stretch stretch;
+    friend bool operator==(const LookedAt&, const LookedAt&) = default;
+};
+
+/// Where a board came from when it is what is left of another one.
+struct BoardParent {
+    BoardId board;
+    Point origin;            ///< of this board's frame in the parent's frame
+    bool endForEnd = false;  ///< this board's x runs against the parent's
+    friend bool operator==(const BoardParent&, const BoardParent&) = default;
+};
+
+struct Board {
+    BoardId id;
+    std::string mark;    ///< chalk mark, unique in the job, e.g. "7"
+    std::string species; ///< key of the species table
+    Quarter quarter;
+    Length thinnest;     ///< thinnest measured spot
+    Polygon outline;     ///< rough outline with wane, taper and crook; starts at x = 0
+    Warp warp;
+    HeartSide heart = HeartSide::Unknown;
+    PlaningDirection planing = PlaningDirection::Unknown;
+    Money pricePerBoardFoot;
+    std::optional<BoardFeet> billed; ///< as the yard tallied it; without it the exact size counts
+    std::optional<std::int64_t> moistureTenths; ///< percent moisture content, in tenths
+    Length trimAtDatum; ///< raw end to cut off before anything (checks), from x = 0
+    Length trimAtFar;   ///< the same at the far end
+    std::vector<LookedAt> lookedAt;
+    std::vector<Defect> defects;
+    std::optional<BoardParent> parent;
+    bool setAside = false; ///< kept whole: no plan may touch it
+    std::string notes;
+    friend bool operator==(const Board&, const Board&) = default;
+};
+
+/// Extent of the outline along the grain.
+[[nodiscard]] Length lengthOf(const Board& board);
+/// Greatest extent of the outline across.
+[[nodiscard]] Length widthOf(const Board& board);
+/// Nominal thickness x area of the outline: the measure all plans and prices use unless billed.
+[[nodiscard]] BoardFeet exactBoardFeet(const Board& board);
+/// billed, or exactBoardFeet.
+[[nodiscard]] BoardFeet boardFeetOf(const Board& board);
+[[nodiscard]] Money costOf(const Board& board);
+
+/// Thickness a piece still has after one face is flattened and the other planed parallel, when its size
+/// at the first facing is length x width and it lies at `along` on the board:
+///   thinnest - bow (l/L)^2 - cup (w/W)^2 - twist/2 (l/L)(w/W) - cleaning
+/// (terms rarely peak together; twist counts half because the piece can be shimmed). Warp that sits mostly
+/// at one end counts whole for pieces that reach into that third of the board, not at all elsewhere.
+/// Rounded down to the nanometre.
+[[nodiscard]] Length reachableThickness(const Board& board, Stretch along, Length width, Length cleaning);
+
+/// Stretches of `face` within `within` that nobody has looked at.
+[[nodiscard]] std::vector<Stretch> notLookedAt(const Board& board, BoardFace face, Stretch within);
+
+} // namespace stavewright

@@ -1,0 +1,1 @@
+#include "core/lumber/Defect.h"

@@ -1,0 +1,1 @@
+#include "core/lumber/Measure.h"

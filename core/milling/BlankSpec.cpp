@@ -1,0 +1,1 @@
+#include "core/milling/BlankSpec.h"

@@ -1,0 +1,1 @@
+#include "core/papers/PageModel.h"

@@ -1,0 +1,1 @@
+#include "core/planning/Planner.h"

@@ -1,0 +1,40 @@
+#pragma once
+// The one door through which a plan comes about: reads the document, states the cutting problem, runs the
+// engine, turns its solution into a cut tree with ids, and explains what found no place.
+
+#include "core/base/Progress.h"
+#include "core/document/Document.h"
+
+namespace stavewright {
+
+struct PlanOptions {
+    std::uint64_t seed = 1;
+    double seconds = 10;   ///< 0: no limit
+    std::int64_t work = 0; ///< 0: no limit
+    int threads = 2;
+};
+
+struct PlanOutcome {
+    Plan plan;
+    double secondsToFirst = 0; ///< until the first complete plan that passed the audit's rules
+    double seconds = 0;
+    bool stoppedEarly = false;
+};
+
+/// Called at each improvement with a complete plan; on the worker's thread.
+using OnBetterPlan = std::function<void(const Plan&)>;
+
+/// Does not change the document. Ids in the plan start at document.nextId.
+Result<PlanOutcome> planJob(const Document& document, const PlanOptions& options,
+                            const Progress& progress = {}, const OnBetterPlan& better = {});
+
+/// Largest id that stands in the plan; the document's nextId must be above it once the plan is taken in.
+[[nodiscard]] std::int64_t largestId(const Plan& plan);
+
+/// The totals a plan may claim, from document and plan. The audit recomputes them in its own way.
+Result<PlanTotals> totalsOf(const Document& document, const Plan& plan);
+
+/// Free waste of the plan large enough to keep, written into its sections and strips.
+void markOffcuts(const Document& document, Plan& plan, std::int64_t& nextId);
+
+} // namespace stavewright

@@ -1,0 +1,1 @@
+#include "core/shop/Presets.h"

@@ -1,0 +1,1 @@
+#include "core/shop/Shop.h"

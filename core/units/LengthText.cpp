@@ -1,0 +1,1 @@
+#include "core/units/LengthText.h"

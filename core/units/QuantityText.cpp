@@ -1,0 +1,1 @@
+#include "core/units/QuantityText.h"

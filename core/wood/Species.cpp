@@ -1,0 +1,1 @@
+#include "core/wood/Species.h"

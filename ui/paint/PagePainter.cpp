@@ -1,0 +1,1 @@
+#include "ui/paint/PagePainter.h"

@@ -1,0 +1,1 @@
+#include "ui/session/DocumentSession.h"
