@@ -1,0 +1,86 @@
+#include "app/CommandLine.h"
+
+#include <CLI/CLI.hpp>
+
+#include <limits>
+
+namespace stavewright::app {
+
+namespace {
+
+void addPlanOptions(CLI::App& command, PlanOptions& options) {
+    command.add_option("--seconds", options.seconds, "Stop improving after this many seconds")
+        ->check(CLI::Range(0.0, 86400.0))
+        ->capture_default_str();
+    command.add_option("--work", options.work, "Stop after this much counted work (repeatable)")
+        ->check(CLI::Range(std::int64_t{0}, std::numeric_limits<std::int64_t>::max()));
+    command.add_option("--threads", options.threads, "Threads to use")
+        ->check(CLI::Range(1, 64))
+        ->capture_default_str();
+    command.add_option("--seed", options.seed, "Seed: the same seed and work give the same plan")
+        ->capture_default_str();
+}
+
+} // namespace
+
+Result<Command> parseCommandLine(int argc, const char* const* argv) {
+    CLI::App root{"Stavewright plans solid-wood pieces from rough, knotty boards.", "stavewright"};
+    root.set_version_flag("--version", "stavewright " STAVEWRIGHT_VERSION);
+
+    OpenWindow window;
+    root.add_option("JOB", window.job, "Job to open in the window (without it: the sample)");
+
+    PlanCommand plan;
+    CLI::App* planApp = root.add_subcommand("plan", "Plan a job without the window");
+    planApp->add_option("JOB", plan.job, "Job file (*.stavejob or JSON)")->required();
+    planApp->add_option("-o,--out", plan.out, "Write the job with its plan here");
+    planApp->add_flag("--json", plan.json, "Print one JSON object instead of words");
+    addPlanOptions(*planApp, plan.options);
+
+    CheckCommand check;
+    CLI::App* checkApp = root.add_subcommand("check", "Validate a job and audit its plan");
+    checkApp->add_option("JOB", check.job, "Job file")->required();
+
+    PapersCommand papers;
+    std::string paper = "letter";
+    CLI::App* papersApp =
+        root.add_subcommand("papers", "Write the papers as PDF; plans first if the job has no plan");
+    papersApp->add_option("JOB", papers.job, "Job file")->required();
+    papersApp->add_option("-o,--out", papers.out, "PDF to write")->required();
+    papersApp->add_option("--paper", paper, "letter or a4")
+        ->check(CLI::IsMember({"letter", "a4"}, CLI::ignore_case))
+        ->capture_default_str();
+    papersApp->add_option("--date", papers.date, "Date to print (default: today)");
+    addPlanOptions(*papersApp, papers.options);
+
+    root.require_subcommand(0, 1);
+    try {
+        root.parse(argc, argv);
+    } catch (const CLI::CallForHelp&) {
+        const CLI::App* asked = &root;
+        for (const CLI::App* command : {planApp, checkApp, papersApp}) {
+            if (command->parsed()) {
+                asked = command;
+            }
+        }
+        return Command{PrintText{asked->help()}};
+    } catch (const CLI::CallForVersion&) {
+        return Command{PrintText{"stavewright " STAVEWRIGHT_VERSION "\n"}};
+    } catch (const CLI::ParseError& error) {
+        return Error{ErrorCode::BadInput, std::string(error.what()) + ". Try --help.", "command line"};
+    }
+
+    if (planApp->parsed()) {
+        return Command{plan};
+    }
+    if (checkApp->parsed()) {
+        return Command{check};
+    }
+    if (papersApp->parsed()) {
+        papers.letter = CLI::detail::to_lower(paper) == "letter";
+        return Command{papers};
+    }
+    return Command{window};
+}
+
+} // namespace stavewright::app

@@ -1,0 +1,42 @@
+#pragma once
+// What the command line asks for, as a value. Parsing is CLI11's; every complaint is one sentence.
+
+#include <optional>
+#include <string>
+#include <variant>
+
+#include "core/base/Result.h"
+#include "core/planning/Planner.h"
+
+namespace stavewright::app {
+
+/// No command: the window, with a job to open if one was named.
+struct OpenWindow {
+    std::string job; ///< may be empty: the sample
+};
+struct PlanCommand {
+    std::string job;
+    std::string out; ///< empty: write nothing
+    PlanOptions options;
+    bool json = false;
+};
+struct CheckCommand {
+    std::string job;
+};
+struct PapersCommand {
+    std::string job;
+    std::string out;
+    PlanOptions options; ///< used when the job has no plan yet
+    bool letter = true;
+    std::string date; ///< as printed; empty: today
+};
+/// Help or version: print the text and end well.
+struct PrintText {
+    std::string text;
+};
+
+using Command = std::variant<OpenWindow, PlanCommand, CheckCommand, PapersCommand, PrintText>;
+
+Result<Command> parseCommandLine(int argc, const char* const* argv);
+
+} // namespace stavewright::app

@@ -1,0 +1,17 @@
+#pragma once
+// Planning as the headless commands do it: SIGINT and SIGTERM stop the search and keep the best plan.
+
+#include "core/audit/Audit.h"
+#include "core/planning/Planner.h"
+
+namespace stavewright::app {
+
+struct PlannedJob {
+    Document document; ///< with the plan taken in
+    AuditReport audit;
+    PlanOutcome outcome;
+};
+
+Result<PlannedJob> planDocument(Document document, const PlanOptions& options);
+
+} // namespace stavewright::app
