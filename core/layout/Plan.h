@@ -2,8 +2,8 @@
 // A plan is a cut tree: board -> section -> strip -> blank, with waste between them. It is what the
 // solver proposes, what the maker edits, and what the papers print.
 //
-// Frames: a section stands in its board by `frame`; strips and blanks are given in the section's frame,
-// u along its straightened edge, v across. Rectangles of one section compare exactly.
+// Frames: a section stands in its board by `frame`; strips and blanks are given in the section's
+// frame, u along its straightened edge, v across. Rectangles of one section compare exactly.
 
 #include <cstdint>
 #include <optional>
@@ -20,16 +20,16 @@ namespace stavewright {
 enum class CutState { Planned, Cut, Milled, Ripped, Glued, SecondMilled, Final };
 
 /// How a blank lies on the board. endForEnd turns it in the plane of the board (x and y both run
-/// backwards, face A stays up); faceOver rolls it over its long axis (y runs backwards, its face A lies on
-/// the board's face B).
+/// backwards, face A stays up); faceOver rolls it over its long axis (y runs backwards, its face A
+/// lies on the board's face B).
 struct Pose {
     bool endForEnd = false;
     bool faceOver = false;
     friend constexpr bool operator==(const Pose&, const Pose&) = default;
 };
 
-/// Which piece a blank becomes. `instance` counts from 1 within the part (for a multiple: the first of
-/// its parts), `ply` and `stave` from 1; 0 means the part has none.
+/// Which piece a blank becomes. `instance` counts from 1 within the part (for a multiple: the first
+/// of its parts), `ply` and `stave` from 1; 0 means the part has none.
 struct BlankPurpose {
     PartId part;
     int instance = 1;
@@ -61,7 +61,8 @@ struct Offcut {
 struct Strip {
     StripId id;
     Stretch across; ///< v0..v1 in the section frame
-    std::vector<Blank> blanks; ///< by ascending u; a blank narrower than the strip gets a trimming rip
+    std::vector<Blank>
+        blanks; ///< by ascending u; a blank narrower than the strip gets a trimming rip
     std::vector<Offcut> offcuts;
     friend bool operator==(const Strip&, const Strip&) = default;
 };
@@ -89,17 +90,46 @@ struct BoardLayout {
     friend bool operator==(const BoardLayout&, const BoardLayout&) = default;
 };
 
-/// The sums a plan claims; the audit recomputes every one.
+/// The sums a plan claims; the audit recomputes every one. Board-feet sums (but lumberUsed) add
+/// exact volumes and are rounded once, at the end.
+///
+/// Crosscuts counted for the cost, both saws at one price:
+/// - each end of a section, but not where it is flush (to the nanometre) with that end of the
+/// outline, and
+///   not its low end where it stands exactly one crosscut kerf after the section before (one cut);
+/// - each end of a blank, but not where the section's frame is parallel and the blank is flush (to
+/// the
+///   nanometre) with that end of the section, and not its low end where it stands exactly one
+///   strip-crosscut kerf after the blank before it in the same strip.
+/// Rips counted for the cost:
+/// - each edge of a strip (the first straightens the section), but not its low edge where it stands
+/// exactly
+///   one kerf after the strip before; the kerf is that of machines.rip, or of machines.roughRip
+///   when the section is rough-ripped first;
+/// - one trimming rip for each edge of a blank that is not flush with its strip's edge on that
+/// side. Offcuts add no cuts. Sections without blanks count their crosscuts like any other.
 struct PlanTotals {
-    int boardsUsed = 0;
-    int placed = 0;   ///< blanks
-    int demanded = 0; ///< blanks; of a panel's staves, those placed count as demanded
+    int boardsUsed = 0; ///< boards with at least one section
+    int placed = 0;     ///< blanks
+    /// Blanks of parts without staves (plies and multiples counted as blanks), placed or not; of
+    /// panels, the staves placed and one for each entry of the unplaced list.
+    int demanded = 0;
+    /// One for each pair of defect and blank where the defect (at the depth of the finished
+    /// surface, grown by the rule's halo where it has one) meets a zone that allows it if filled,
+    /// and no zone forbids it.
     int fills = 0;
-    BoardFeet lumberUsed;      ///< whole boards that are touched
-    BoardFeet blanks;          ///< rough blanks, at the board's nominal thickness
-    BoardFeet parts;           ///< finished parts that the placed blanks complete or share in
-    BoardFeet offcutsKept;     ///< at the board's nominal thickness
-    Money cost;                ///< lumber, less offcuts' worth, plus fills and cuts
+    BoardFeet lumberUsed; ///< boardFeetOf the used boards, whole
+    BoardFeet blanks;     ///< rough blanks (nominal rectangles), at the board's nominal thickness
+    /// Finished length x width x thickness (as chosen) of the parts that the placed blanks complete
+    /// or share in: a multiple counts the parts it holds, a ply 1/plies of its part, the staves of
+    /// a panel (or of a ply) min(sum of net widths, glued-up width) / glued-up width of it; each
+    /// product divided once, down.
+    BoardFeet parts;
+    BoardFeet offcutsKept; ///< at the board's nominal thickness
+    /// costOf the used boards, less the worth of each offcut (costOf(board) x area x worthPercent /
+    /// (outline's area x 100), rounded down), plus fills x fillEach, crosscuts x crosscut and rips
+    /// x rip. Looks (knotOnShow) are no part of it.
+    Money cost;
     friend bool operator==(const PlanTotals&, const PlanTotals&) = default;
 };
 
