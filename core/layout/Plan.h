@@ -60,9 +60,8 @@ struct Offcut {
 
 struct Strip {
     StripId id;
-    Stretch across; ///< v0..v1 in the section frame
-    std::vector<Blank>
-        blanks; ///< by ascending u; a blank narrower than the strip gets a trimming rip
+    Stretch across;            ///< v0..v1 in the section frame
+    std::vector<Blank> blanks; ///< by ascending u; one narrower than the strip gets a trimming rip
     std::vector<Offcut> offcuts;
     friend bool operator==(const Strip&, const Strip&) = default;
 };
@@ -95,19 +94,19 @@ struct BoardLayout {
 ///
 /// Crosscuts counted for the cost, both saws at one price:
 /// - each end of a section, but not where it is flush (to the nanometre) with that end of the
-/// outline, and
-///   not its low end where it stands exactly one crosscut kerf after the section before (one cut);
+///   outline, and not its low end where it stands exactly one crosscut kerf after the section
+///   before (one cut);
 /// - each end of a blank, but not where the section's frame is parallel and the blank is flush (to
-/// the
-///   nanometre) with that end of the section, and not its low end where it stands exactly one
+///   the nanometre) with that end of the section, and not its low end where it stands exactly one
 ///   strip-crosscut kerf after the blank before it in the same strip.
+///
 /// Rips counted for the cost:
 /// - each edge of a strip (the first straightens the section), but not its low edge where it stands
-/// exactly
-///   one kerf after the strip before; the kerf is that of machines.rip, or of machines.roughRip
-///   when the section is rough-ripped first;
-/// - one trimming rip for each edge of a blank that is not flush with its strip's edge on that
-/// side. Offcuts add no cuts. Sections without blanks count their crosscuts like any other.
+///   exactly one kerf after the strip before; the kerf is that of machines.rip, or of
+///   machines.roughRip when the section is rough-ripped first;
+/// - one trimming rip for each edge of a blank that is not flush with its strip's edge there.
+///
+/// Offcuts add no cuts. Sections without blanks count their crosscuts like any other.
 struct PlanTotals {
     int boardsUsed = 0; ///< boards with at least one section
     int placed = 0;     ///< blanks
