@@ -43,8 +43,8 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
 
     PapersCommand papers;
     std::string paper = "letter";
-    CLI::App* papersApp =
-        root.add_subcommand("papers", "Write the papers as PDF; plans first if the job has no plan");
+    CLI::App* papersApp = root.add_subcommand(
+        "papers", "Write the papers as PDF; plans first if the job has no plan");
     papersApp->add_option("JOB", papers.job, "Job file")->required();
     papersApp->add_option("-o,--out", papers.out, "PDF to write")->required();
     papersApp->add_option("--paper", paper, "letter or a4")
@@ -67,7 +67,8 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     } catch (const CLI::CallForVersion&) {
         return Command{PrintText{"stavewright " STAVEWRIGHT_VERSION "\n"}};
     } catch (const CLI::ParseError& error) {
-        return Error{ErrorCode::BadInput, std::string(error.what()) + ". Try --help.", "command line"};
+        return Error{ErrorCode::BadInput, std::string(error.what()) + ". Try --help.",
+                     "command line"};
     }
 
     if (planApp->parsed()) {

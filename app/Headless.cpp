@@ -39,8 +39,8 @@ nlohmann::json reportOf(const PlannedJob& job) {
     const PlanTotals& totals = job.audit.totals;
     nlohmann::json unplaced = nlohmann::json::array();
     for (const Unplaced& item : job.outcome.plan.unplaced) {
-        unplaced.push_back({{"part", labelOf(job.document, item.purpose)},
-                            {"nearest_miss", item.nearestMiss}});
+        unplaced.push_back(
+            {{"part", labelOf(job.document, item.purpose)}, {"nearest_miss", item.nearestMiss}});
     }
     const int code = exitCodeOf(job);
     return {{"status", code == exitGood           ? "planned"
@@ -85,8 +85,8 @@ void printPlan(const PlannedJob& job) {
               << "Cost " << formatMoney(totals.cost, job.document.info.currency) << ", fills "
               << totals.fills << ".\n";
     for (const Unplaced& item : job.outcome.plan.unplaced) {
-        std::cout << "Not placed: " << labelOf(job.document, item.purpose) << ". " << item.nearestMiss
-                  << '\n';
+        std::cout << "Not placed: " << labelOf(job.document, item.purpose) << ". "
+                  << item.nearestMiss << '\n';
     }
     printFindings(job.audit);
     std::cout << (job.audit.passed() ? "Audit clean.\n" : "The audit found failures.\n");
@@ -171,9 +171,8 @@ int runPapers(const PapersCommand& command) {
 
     papers::PaperOptions options;
     options.paper = command.letter ? papers::Paper::Letter : papers::Paper::A4;
-    options.date = command.date.empty()
-                       ? QDate::currentDate().toString(Qt::ISODate).toStdString()
-                       : command.date;
+    options.date = command.date.empty() ? QDate::currentDate().toString(Qt::ISODate).toStdString()
+                                        : command.date;
     const Result<std::vector<papers::Page>> pages =
         papers::makePapers(document, options, ui::FontMeasure());
     if (!pages) {

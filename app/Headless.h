@@ -1,6 +1,6 @@
 #pragma once
-// The headless commands. Each returns the exit code and prints what a person, or with --json a program,
-// needs to know; results go to standard output, complaints to standard error.
+// The headless commands. Each returns the exit code and prints what a person, or with --json a
+// program, needs to know; results go to standard output, complaints to standard error.
 
 #include "app/CommandLine.h"
 

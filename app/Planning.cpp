@@ -14,8 +14,8 @@ volatile std::sig_atomic_t stopSignal = 0;
 
 void rememberSignal(int signal) { stopSignal = signal; }
 
-/// Turns a signal into a stop request while it lives. A signal handler may only set a flag, so a small
-/// thread watches the flag.
+/// Turns a signal into a stop request while it lives. A signal handler may only set a flag, so a
+/// small thread watches the flag.
 class SignalStop {
   public:
     explicit SignalStop(std::stop_source source)

@@ -1,5 +1,6 @@
 #pragma once
-// Planning as the headless commands do it: SIGINT and SIGTERM stop the search and keep the best plan.
+// Planning as the headless commands do it: SIGINT and SIGTERM stop the search and keep the best
+// plan.
 
 #include "core/audit/Audit.h"
 #include "core/planning/Planner.h"

@@ -1,0 +1,34 @@
+// Writes the sample jobs into a folder; the committed ones in samples/ are exactly its output.
+//   make_samples samples
+
+#include <iostream>
+
+#include "core/job/JobFile.h"
+#include "tests/tools/samples/Samples.h"
+
+int main(int argc, char** argv) {
+    using namespace stavewright;
+    if (argc != 2) {
+        std::cerr << "Give the folder to write the samples to.\n";
+        return 2;
+    }
+    const std::string folder = argv[1];
+    const std::pair<const char*, Document> jobs[] = {{"hall-shelf", samples::hallShelf()},
+                                                     {"kitchen-table", samples::kitchenTable()},
+                                                     {"reading-room", samples::readingRoom()},
+                                                     {"linen-chest", samples::linenChest()}};
+    for (const auto& [name, job] : jobs) {
+        if (const Status sound = validate(job); !sound) {
+            std::cerr << name << ": " << describe(sound.error()) << '\n';
+            return 1;
+        }
+        const std::string path = folder + "/" + name + ".stavejob";
+        if (const Status written = writeJob(job, path); !written) {
+            std::cerr << describe(written.error()) << '\n';
+            return 1;
+        }
+        std::cout << path << ": " << job.boards.size() << " boards, " << job.parts.size()
+                  << " parts\n";
+    }
+    return 0;
+}
