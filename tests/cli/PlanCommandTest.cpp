@@ -1,0 +1,95 @@
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "core/job/JobFile.h"
+#include "tests/cli/RunProgram.h"
+#include "tests/tools/samples/Samples.h"
+
+namespace stavewright::testing {
+namespace {
+
+TEST(Samples, CommittedFilesAreWhatTheToolWrites) {
+    const std::pair<const char*, Document> jobs[] = {{"hall-shelf", samples::hallShelf()},
+                                                     {"kitchen-table", samples::kitchenTable()},
+                                                     {"reading-room", samples::readingRoom()},
+                                                     {"linen-chest", samples::linenChest()}};
+    for (const auto& [name, job] : jobs) {
+        const Result<Document> committed = readJob(samplePath(name));
+        ASSERT_TRUE(committed) << describe(committed.error());
+        EXPECT_EQ(toJson(committed.value()), toJson(job)) << name;
+    }
+}
+
+TEST(PlanCommand, PlansEverySampleCleanAndReportsIt) {
+    for (const char* name : {"hall-shelf", "kitchen-table", "reading-room", "linen-chest"}) {
+        const Ran ran = runProgram("plan " + samplePath(name) + " --seconds 2 --json");
+        EXPECT_EQ(ran.exitCode, 0) << name << ran.err << ran.out;
+        const auto report = nlohmann::json::parse(ran.out, nullptr, false);
+        ASSERT_TRUE(report.is_object()) << ran.out;
+        EXPECT_EQ(report.at("audit"), "pass") << name;
+        EXPECT_EQ(report.at("placed"), report.at("demanded")) << name;
+        EXPECT_GT(report.at("yield").get<double>(), 0.2) << name;
+        EXPECT_LE(report.at("yield").get<double>(), 1.0) << name;
+        EXPECT_LT(report.at("yield_finished").get<double>(), report.at("yield").get<double>())
+            << name;
+        for (const char* key : {"status", "boards_used", "board_feet_used", "board_feet_parts",
+                                "board_feet_offcuts_kept", "cost", "fills", "seconds_first_plan",
+                                "seconds", "unplaced"}) {
+            EXPECT_TRUE(report.contains(key)) << key;
+        }
+    }
+}
+
+TEST(PlanCommand, WritesAJobThatChecksCleanAndPrints) {
+    const TemporaryFolder folder;
+    const std::string planned = folder.file("planned.stavejob");
+    ASSERT_EQ(
+        runProgram("plan " + samplePath("hall-shelf") + " --seconds 1 -o " + planned).exitCode, 0);
+    const Ran check = runProgram("check " + planned);
+    EXPECT_EQ(check.exitCode, 0) << check.out << check.err;
+    const Ran papers =
+        runProgram("papers " + planned + " --date 2026-01-31 -o " + folder.file("p.pdf"));
+    EXPECT_EQ(papers.exitCode, 0) << papers.err;
+    EXPECT_EQ(readText(folder.file("p.pdf")).substr(0, 5), "%PDF-");
+}
+
+TEST(PlanCommand, WithoutOutWritesNothing) {
+    const TemporaryFolder folder;
+    const std::string job = folder.file("job.stavejob");
+    const std::string before = readText(samplePath("hall-shelf"));
+    writeText(job, before);
+    ASSERT_EQ(runProgram("plan " + job + " --seconds 1").exitCode, 0);
+    EXPECT_EQ(readText(job), before);
+    EXPECT_EQ(std::distance(std::filesystem::directory_iterator(folder.path()),
+                            std::filesystem::directory_iterator{}),
+              1);
+}
+
+TEST(PlanCommand, SameSeedAndWorkGiveTheSamePlanWhateverTheThreads) {
+    const TemporaryFolder folder;
+    for (const char* threads : {"1", "2"}) {
+        const Ran ran = runProgram("plan " + samplePath("linen-chest") +
+                                   " --seconds 0 --work 200000 --seed 5 --threads " + threads +
+                                   " -o " + folder.file(std::string(threads) + ".json"));
+        ASSERT_EQ(ran.exitCode, 0) << ran.err;
+    }
+    EXPECT_EQ(readText(folder.file("1.json")), readText(folder.file("2.json")));
+}
+
+TEST(PlanCommand, SaysWhatFoundNoPlaceAndExitsWithOne) {
+    const TemporaryFolder folder;
+    Document job = samples::hallShelf();
+    job.parts.front().length.base = Length::inches(140); // longer than every board
+    ASSERT_TRUE(writeJob(job, folder.file("long.json")));
+    const Ran ran = runProgram("plan " + folder.file("long.json") + " --seconds 1 --json");
+    EXPECT_EQ(ran.exitCode, 1) << ran.err << ran.out;
+    const auto report = nlohmann::json::parse(ran.out, nullptr, false);
+    ASSERT_TRUE(report.is_object());
+    ASSERT_FALSE(report.at("unplaced").empty());
+    EXPECT_FALSE(report.at("unplaced").front().at("nearest_miss").get<std::string>().empty());
+    EXPECT_EQ(report.at("audit"), "pass");
+}
+
+} // namespace
+} // namespace stavewright::testing
