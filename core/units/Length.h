@@ -1,7 +1,7 @@
 #pragma once
 // Length: the only type for a length anywhere in the program, an integer number of nanometres.
-// 1/64 in = 396 875 nm and 0.1 mm = 100 000 nm are both exact, so inches in fractions and millimetres
-// round-trip. Area and Volume are exact 128-bit integers of nm^2 and nm^3.
+// 1/64 in = 396 875 nm and 0.1 mm = 100 000 nm are both exact, so inches in fractions and
+// millimetres round-trip. Area and Volume are exact 128-bit integers of nm^2 and nm^3.
 //
 //   Length rough = Length::inches(27) + Length::inches(1, 2);
 //   Area face = rough * Length::millimetres(90);
@@ -59,10 +59,14 @@ class Length {
     }
     friend constexpr Length operator+(Length a, Length b) { return a += b; }
     friend constexpr Length operator-(Length a, Length b) { return a -= b; }
-    friend constexpr Length operator*(Length a, std::int64_t n) { return Length(a.m_nanometres * n); }
+    friend constexpr Length operator*(Length a, std::int64_t n) {
+        return Length(a.m_nanometres * n);
+    }
     friend constexpr Length operator*(std::int64_t n, Length a) { return a * n; }
     /// Rounds towards zero.
-    friend constexpr Length operator/(Length a, std::int64_t n) { return Length(a.m_nanometres / n); }
+    friend constexpr Length operator/(Length a, std::int64_t n) {
+        return Length(a.m_nanometres / n);
+    }
     /// How many whole `b` go into `a`.
     friend constexpr std::int64_t operator/(Length a, Length b) {
         return a.m_nanometres / b.m_nanometres;
@@ -72,7 +76,8 @@ class Length {
     }
 
   private:
-    explicit constexpr Length(std::int64_t n) : m_nanometres(n) {}
+    explicit constexpr Length(std::int64_t n)
+        : m_nanometres(n) {}
     std::int64_t m_nanometres = 0;
 };
 
@@ -84,7 +89,9 @@ class Area {
     [[nodiscard]] constexpr double toSquareInches() const {
         return static_cast<double>(m_value) / (25.4e6 * 25.4e6);
     }
-    friend constexpr bool operator==(const Area& a, const Area& b) { return a.m_value == b.m_value; }
+    friend constexpr bool operator==(const Area& a, const Area& b) {
+        return a.m_value == b.m_value;
+    }
     friend constexpr bool operator<(const Area& a, const Area& b) { return a.m_value < b.m_value; }
     friend constexpr bool operator>(const Area& a, const Area& b) { return b < a; }
     friend constexpr bool operator<=(const Area& a, const Area& b) { return !(b < a); }
@@ -102,7 +109,8 @@ class Area {
     friend constexpr Area operator*(Area a, std::int64_t n) { return Area(a.m_value * n); }
 
   private:
-    explicit constexpr Area(Int128 n) : m_value(n) {}
+    explicit constexpr Area(Int128 n)
+        : m_value(n) {}
     Int128 m_value = 0;
 };
 
@@ -128,7 +136,8 @@ class Volume {
     friend constexpr Volume operator*(Volume a, std::int64_t n) { return Volume(a.m_value * n); }
 
   private:
-    explicit constexpr Volume(Int128 n) : m_value(n) {}
+    explicit constexpr Volume(Int128 n)
+        : m_value(n) {}
     Int128 m_value = 0;
 };
 

@@ -1,7 +1,7 @@
 #pragma once
 // Lengths as the trade types and reads them. Both ways are free of the process's locale.
 //
-//   parseLength("27-1/2", TypedUnit::Inches)   -> 27.5 in
+//   parseLength("27-1/2", UnitSystem::Inches)   -> 27.5 in
 //   formatLength(length, {UnitSystem::Inches, 16}) -> "27 1/2"
 
 #include <string>
@@ -14,8 +14,8 @@ namespace stavewright {
 
 enum class UnitSystem { Inches, Millimetres };
 
-/// How lengths are shown: fractions of an inch down to 1/denominator (8, 16, 32, 64), or millimetres in
-/// tenths where they are needed.
+/// How lengths are shown: fractions of an inch down to 1/denominator (8, 16, 32, 64), or
+/// millimetres in tenths where they are needed.
 struct LengthStyle {
     UnitSystem units = UnitSystem::Inches;
     int denominator = 16;
@@ -34,17 +34,20 @@ struct LengthPieces {
 };
 [[nodiscard]] LengthPieces piecesOf(Length length, const LengthStyle& style);
 
-/// "27 1/2", "-3/4", "0", "698.5"; prefixed with "≈" when rounded. parseLength reads it back (the "≈" too).
+/// "27 1/2", "-3/4", "0", "698.5"; prefixed with "≈" when rounded. parseLength reads it back (the
+/// "≈" too).
 [[nodiscard]] std::string formatLength(Length length, const LengthStyle& style);
 
-/// Reads `27 1/2`, `27-1/2`, `27½`, `27 1/2"`, `2' 3 1/2"`, `2ft3.5in`, `880`, `880 mm`, `88cm`, `0,88 m`,
-/// and sums after "=": `=(27 1/2 + 1/8)*2`, `880mm - 2*3.2mm`. A number without a unit is in `unit`.
-/// Integer + space or tight hyphen + proper fraction is one number; a hyphen with spaces on both sides is
-/// minus; `27 -1/2` is refused with both readings. A text with both '.' and ',' or a possible thousands
-/// group (`1,000`) is refused. Errors are one sentence naming what was read and what is allowed.
+/// Reads `27 1/2`, `27-1/2`, `27½`, `27 1/2"`, `2' 3 1/2"`, `2ft3.5in`, `880`, `880 mm`, `88cm`,
+/// `0,88 m`, and sums after "=": `=(27 1/2 + 1/8)*2`, `880mm - 2*3.2mm`. A number without a unit is
+/// in `unit`. Integer + space or tight hyphen + proper fraction is one number; a hyphen with spaces
+/// on both sides is minus; `27 -1/2` is refused with both readings. A text with both '.' and ',' or
+/// a possible thousands group (`1,000`) is refused. Errors are one sentence naming what was read
+/// and what is allowed.
 Result<Length> parseLength(std::string_view text, UnitSystem unit);
 
-/// Thickness fields: `4/4 5/4 8/4 ...` are quarters of an inch whatever the unit; all else as parseLength.
+/// Thickness fields: `4/4 5/4 8/4 ...` are quarters of an inch whatever the unit; all else as
+/// parseLength.
 struct Thickness {
     Length length;
     bool nominal = false; ///< typed as quarters

@@ -21,8 +21,8 @@ class BoardFeet {
     [[nodiscard]] static constexpr BoardFeet ofVolume(Volume volume) {
         // 144 in^3 in nm^3, over a million
         constexpr Int128 perMillionth = static_cast<Int128>(Length::nanometresPerInch) *
-                                        Length::nanometresPerInch * Length::nanometresPerInch * 144 /
-                                        1'000'000;
+                                        Length::nanometresPerInch * Length::nanometresPerInch *
+                                        144 / 1'000'000;
         const Int128 v = volume.inCubicNanometres();
         const Int128 half = v < 0 ? -perMillionth / 2 : perMillionth / 2;
         return BoardFeet(static_cast<std::int64_t>((v + half) / perMillionth));
@@ -46,7 +46,8 @@ class BoardFeet {
     }
 
   private:
-    explicit constexpr BoardFeet(std::int64_t n) : m_value(n) {}
+    explicit constexpr BoardFeet(std::int64_t n)
+        : m_value(n) {}
     std::int64_t m_value = 0;
 };
 
@@ -75,13 +76,15 @@ class Money {
     friend constexpr Money operator*(Money a, std::int64_t n) { return Money(a.m_value * n); }
 
   private:
-    explicit constexpr Money(std::int64_t n) : m_value(n) {}
+    explicit constexpr Money(std::int64_t n)
+        : m_value(n) {}
     std::int64_t m_value = 0;
 };
 
 /// price x board feet, rounded to the nearest ten-thousandth.
 [[nodiscard]] constexpr Money priceOf(Money perBoardFoot, BoardFeet amount) {
-    const Int128 product = static_cast<Int128>(perBoardFoot.inTenThousandths()) * amount.inMillionths();
+    const Int128 product =
+        static_cast<Int128>(perBoardFoot.inTenThousandths()) * amount.inMillionths();
     const Int128 half = product < 0 ? -500'000 : 500'000;
     return Money::tenThousandths(static_cast<std::int64_t>((product + half) / 1'000'000));
 }
