@@ -1,7 +1,8 @@
 #pragma once
-// The independent judge of every plan. It reads the document, never the solver's Problem, shares only value
-// types and the geometry adapter with the planner, and recomputes halo, depth, thickness, demand, yield and
-// cost in its own way. It runs after every plan, edit and load; nothing prints from a plan that fails it.
+// The independent judge of every plan. It reads the document, never the solver's Problem, shares
+// only value types and the geometry adapter with the planner, and recomputes halo, depth,
+// thickness, demand, yield and cost in its own way. It runs after every plan, edit and load;
+// nothing prints from a plan that fails it.
 
 #include <string>
 #include <vector>
@@ -11,37 +12,46 @@
 namespace stavewright {
 
 enum class FindingKind {
+    BadNumber, ///< a stretch or rectangle without extent, or beyond what any shop holds
     UnknownBoard,
     BoardSetAside,
     BoardTwice,
     SectionOutsideBoard,
     SectionsOverlap,
-    KerfMissing,
+    BadFrame, ///< a section's frame that turns too far or points nowhere
+    StripsOverlap,
     StripOutsideSection,
+    KerfMissing,
     BlanksOverlap,
     BlankOutsideStrip,
+    BlankOutsideSection, ///< reaches over one of the section's crosscuts
     BlankOutsideBoard,
     RawEnd,
     DefectInZone,
-    NotLookedAt, ///< a remark, not a failure: "clean as far as seen"
+    UnknownRules, ///< a zone or joint names a rule set that the shop does not have
+    NotLookedAt,  ///< a remark, not a failure: "clean as far as seen"
     ThicknessNotReached,
+    BadThicknessChoice,
     TooWideForMachine,
     TooShortForMachine,
     RipTooNarrow,
     WrongSize,
     WrongSpecies,
-    DemandShort,
+    DemandShort, ///< work that is neither placed nor listed as unplaced
     DemandExceeded,
     DuplicatePurpose,
     PanelWidth,
+    StaveWidth,
     StaveCount,
     CutOrder,
+    BadState, ///< states that contradict each other: a blank cut from a section that is not
     WrongTotals,
     BadOffcut,
     DuplicateId,
     UnknownPart,
-    GroupApart, ///< a remark
-    UnplacedNotListed
+    UnresolvedSize, ///< a part whose finished size leans in a circle or on a missing part
+    BadUnplaced,    ///< listed as unplaced, yet placed, listed twice or not wanted
+    GroupApart      ///< a remark
 };
 
 enum class Severity { Failure, Remark };
@@ -64,8 +74,8 @@ struct AuditReport {
     [[nodiscard]] std::size_t failures() const;
 };
 
-/// Judges document.plan; a document without a plan passes with empty totals. Work that is listed as unplaced
-/// is not a failure; work that is missing without being listed is.
+/// Judges document.plan; a document without a plan passes with empty totals. Work that is listed as
+/// unplaced is not a failure; work that is missing without being listed is.
 [[nodiscard]] AuditReport audit(const Document& document);
 
 /// The same for a plan that is not in the document yet.

@@ -1,0 +1,114 @@
+#include <algorithm>
+
+#include "core/audit/Checks.h"
+#include "core/audit/Facing.h"
+
+namespace stavewright::audit_detail {
+
+namespace {
+
+/// A piece as it first meets the jointer: a whole section, or a strip that was rough-ripped before.
+struct FacedPiece {
+    const PlacedSection* section = nullptr;
+    const Strip* strip = nullptr; ///< null when the section is faced whole
+    Length length;
+    Length width;
+    std::string name;
+};
+
+class FacingCheck {
+  public:
+    FacingCheck(const Case& opened, Report& report)
+        : m_shop(opened.document.shop)
+        , m_opened(opened)
+        , m_report(report)
+        , m_words(report.words()) {}
+
+    void checkMachines(const FacedPiece& piece) {
+        const Machines& machines = m_shop.machines;
+        tooWide(piece, machines.jointerWidth, "jointer");
+        tooWide(piece, machines.planerWidth, "planer");
+        tooShort(piece, machines.jointerLeastLength, "jointer");
+        tooShort(piece, machines.planerLeastLength, "planer");
+    }
+
+    void checkThickness(std::size_t sectionIndex, const FacedPiece& piece) {
+        const Board& board = *piece.section->board;
+        const Length left =
+            thicknessLeft(board, piece.section->section->along, piece.width, m_shop.cleaning);
+        for (const PlacedBlank& placed : m_opened.blanks) {
+            if (placed.inSection != sectionIndex || !placed.need ||
+                (piece.strip && placed.strip != piece.strip) || left >= placed.need->thickness) {
+                continue;
+            }
+            m_report.fail(FindingKind::ThicknessNotReached, about(placed),
+                          m_words.blank(placed.blank->purpose) + " needs " +
+                              m_words.length(placed.need->thickness) + " after its first facing; " +
+                              piece.name + ", " + m_words.length(piece.length) + " long and " +
+                              m_words.length(piece.width) + " wide then, leaves " +
+                              m_words.length(std::max(left, Length())) + ".");
+        }
+    }
+
+  private:
+    void tooWide(const FacedPiece& piece, Length takes, const char* machine) {
+        if (takes > Length() && piece.width > takes) {
+            m_report.fail(FindingKind::TooWideForMachine, {.board = piece.section->board->id},
+                          piece.name + " is " + m_words.length(piece.width) +
+                              " wide when it is first faced; the " + machine + " takes " +
+                              m_words.length(takes) + ".");
+        }
+    }
+    void tooShort(const FacedPiece& piece, Length needs, const char* machine) {
+        if (piece.length < needs) {
+            m_report.fail(FindingKind::TooShortForMachine, {.board = piece.section->board->id},
+                          piece.name + " is " + m_words.length(piece.length) +
+                              " long when it is first faced; the " + machine + " needs " +
+                              m_words.length(needs) + ".");
+        }
+    }
+
+    const Shop& m_shop;
+    const Case& m_opened;
+    Report& m_report;
+    const Words& m_words;
+};
+
+bool holdsBlanks(const Section& section) {
+    return std::any_of(section.strips.begin(), section.strips.end(),
+                       [](const Strip& strip) { return !strip.blanks.empty(); });
+}
+
+} // namespace
+
+void checkFacing(const Case& opened, Report& report) {
+    FacingCheck check(opened, report);
+    for (std::size_t i = 0; i < opened.sections.size(); ++i) {
+        const PlacedSection& placed = opened.sections[i];
+        // A section of offcuts alone is not milled.
+        if (!placed.sound || !holdsBlanks(*placed.section)) {
+            continue;
+        }
+        const std::string name = report.words().section(placed.board->id, placed.index);
+        const Length length = placed.section->along.length();
+        if (placed.section->facing == FirstFacing::Whole) {
+            const FacedPiece piece{&placed, nullptr, length,
+                                   widestBetween(*placed.board, placed.section->along), name};
+            check.checkMachines(piece);
+            check.checkThickness(i, piece);
+            continue;
+        }
+        for (std::size_t k = 0; k < placed.section->strips.size(); ++k) {
+            const Strip& strip = placed.section->strips[k];
+            if (strip.blanks.empty()) {
+                continue;
+            }
+            const FacedPiece piece{&placed, &strip, length, strip.across.length(),
+                                   "strip " + std::to_string(k + 1) + " in " + name};
+            check.checkMachines(piece);
+            check.checkThickness(i, piece);
+        }
+    }
+}
+
+} // namespace stavewright::audit_detail

@@ -1,0 +1,104 @@
+#include "core/audit/Judging.h"
+
+#include <algorithm>
+
+#include "core/audit/Surface.h"
+#include "core/geometry/PolygonOps.h"
+
+namespace stavewright::audit_detail {
+
+namespace {
+
+Rect around(const Rect& a, const Rect& b) {
+    return {std::min(a.x0, b.x0), std::min(a.y0, b.y0), std::max(a.x1, b.x1), std::max(a.y1, b.y1)};
+}
+
+/// Round everything the defect can show at any depth.
+Rect reachOf(const Defect& defect) {
+    if (defect.onA && defect.onB) {
+        return around(boundingBox(defect.onA->outline), boundingBox(defect.onB->outline));
+    }
+    const auto& mark = defect.onA ? defect.onA : defect.onB;
+    return mark ? boundingBox(mark->outline) : Rect{};
+}
+
+Rect spread(const Rect& rect, Margin margin) {
+    return {rect.x0 - margin.along, rect.y0 - margin.across, rect.x1 + margin.along,
+            rect.y1 + margin.across};
+}
+
+/// Worst first: forbidden where the defect itself lies, forbidden because of its size, forbidden
+/// because of its margin, to be filled.
+int badness(const Meeting& meeting) {
+    if (meeting.verdict != Verdict::Forbidden) {
+        return 0;
+    }
+    return meeting.marginOnly ? 1 : meeting.tooLarge ? 2 : 3;
+}
+
+/// Planing takes equal amounts off both faces.
+Length depthOfSurface(const Board& board, const Need& need, BoardFace face) {
+    const Length removal = std::max(Length(), board.thinnest - need.finalThickness) / 2;
+    return face == BoardFace::A ? removal : board.thinnest - removal;
+}
+
+} // namespace
+
+Rect zoneInSection(const NeededZone& zone, const Rect& wood, Pose pose) {
+    const Stretch across = zone.across.in(wood.width());
+    const Stretch& along = zone.along;
+    Rect placed{wood.x0 + along.from, wood.y0 + across.from, wood.x0 + along.to,
+                wood.y0 + across.to};
+    if (pose.endForEnd) {
+        placed.x0 = wood.x1 - along.to;
+        placed.x1 = wood.x1 - along.from;
+    }
+    if (pose.endForEnd != pose.faceOver) {
+        placed.y0 = wood.y1 - across.to;
+        placed.y1 = wood.y1 - across.from;
+    }
+    return placed;
+}
+
+std::vector<Meeting> meetings(const Position& position, const Need& need) {
+    std::vector<Meeting> worst;
+    const Board& board = position.board;
+    const Rect blankBox = boundingBox(toOuter(position.frame, position.wood));
+    for (const Defect& defect : board.defects) {
+        const Rect reach = reachOf(defect);
+        const Length size = ruleSize(defect);
+        std::optional<Meeting> found;
+        for (const NeededZone& zone : need.zones) {
+            const DefectRule& rule = zone.rules->ruleFor(defect.kind);
+            const bool tooLarge =
+                rule.verdict != Verdict::Forbidden && rule.largest && size > *rule.largest;
+            const Verdict verdict = tooLarge ? Verdict::Forbidden : rule.verdict;
+            const Margin margin = marginOf(defect, zone.rules->halo);
+            if (verdict == Verdict::Allowed || !spread(reach, margin).overlaps(blankBox)) {
+                continue;
+            }
+            const Polygon area =
+                toOuter(position.frame, zoneInSection(zone, position.wood, position.pose));
+            const BoardFace face = position.pose.faceOver ? other(zone.face) : zone.face;
+            const Length depth = depthOfSurface(board, need, face);
+            for (const Polygon& mark : marksAtDepth(defect, board.thinnest, depth)) {
+                const bool itself = overlapsBeyondTolerance(mark, area);
+                if (!itself &&
+                    (margin.isNothing() ||
+                     !overlapsBeyondTolerance(grown(mark, margin.along, margin.across), area))) {
+                    continue;
+                }
+                const Meeting meeting{&defect, &zone, face, verdict, tooLarge, !itself};
+                if (!found || badness(meeting) > badness(*found)) {
+                    found = meeting;
+                }
+            }
+        }
+        if (found) {
+            worst.push_back(*found);
+        }
+    }
+    return worst;
+}
+
+} // namespace stavewright::audit_detail

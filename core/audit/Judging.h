@@ -1,0 +1,34 @@
+#pragma once
+// A blank's zones against the defects of the board under it, at the depth of the finished surface.
+
+#include <vector>
+
+#include "core/audit/Case.h"
+
+namespace stavewright::audit_detail {
+
+/// A zone that a defect meets, and what its rule says.
+struct Meeting {
+    const Defect* defect = nullptr;
+    const NeededZone* zone = nullptr;
+    BoardFace boardFace = BoardFace::A;
+    Verdict verdict = Verdict::Forbidden;
+    bool tooLarge = false;   ///< forbidden only because it is larger than the rule's largest
+    bool marginOnly = false; ///< only the disturbed grain round it meets the zone
+};
+
+/// A blank where it lies or where it might be moved to.
+struct Position {
+    const Board& board;
+    const Frame& frame; ///< of its section
+    Rect wood;          ///< in the section's frame
+    Pose pose;
+};
+
+/// Every meeting that is not simply allowed; at most one for each defect: the worst.
+[[nodiscard]] std::vector<Meeting> meetings(const Position& position, const Need& need);
+
+/// A zone in the section's frame, turned and rolled as the blank lies.
+[[nodiscard]] Rect zoneInSection(const NeededZone& zone, const Rect& wood, Pose pose);
+
+} // namespace stavewright::audit_detail
