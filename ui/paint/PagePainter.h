@@ -24,7 +24,8 @@ class FontMeasure : public papers::TextMeasure {
 /// Paints one page; the painter's unit must be one millimetre of paper, origin top left.
 void paintPage(QPainter& painter, const papers::Page& page);
 
-/// Writes all pages as one PDF with title, bookmarks where possible and the embedded font; atomically.
+/// Writes all pages as one PDF with title, bookmarks where possible and the embedded font;
+/// atomically.
 Status writePdf(const std::vector<papers::Page>& pages, const QString& path, const QString& title);
 
 } // namespace stavewright::ui
