@@ -1,6 +1,6 @@
 #pragma once
-// How a defect is drawn, on screen and on paper alike: strokes in the board frame, clipped to the outline.
-// Shape, hatch and letter tell the kind before any colour does.
+// How a defect is drawn, on screen and on paper alike: strokes in the board frame, clipped to the
+// outline. Shape, hatch and letter tell the kind before any colour does.
 
 #include <vector>
 

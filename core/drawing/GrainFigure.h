@@ -1,6 +1,6 @@
 #pragma once
-// The quiet drawn figure of a board without a photograph: lines along the grain that bend round the knots of
-// one face and stay inside the outline. The same board always gives the same lines.
+// The quiet drawn figure of a board without a photograph: lines along the grain that bend round the
+// knots of one face and stay inside the outline. The same board always gives the same lines.
 
 #include <vector>
 
