@@ -1,5 +1,6 @@
 #pragma once
-// The whole job as values: what the file holds, what edits change, what audit, planner and papers read.
+// The whole job as values: what the file holds, what edits change, what audit, planner and papers
+// read.
 
 #include <cstdint>
 #include <optional>
@@ -14,15 +15,13 @@
 
 namespace stavewright {
 
-
-
 struct JobInfo {
     std::string title;
     std::string client;
     std::string notes;
     UnitSystem units = UnitSystem::Inches;
-    int inchDenominator = 16;    ///< finest fraction shown: 8, 16, 32 or 64
-    std::string currency = "$";  ///< shown before amounts
+    int inchDenominator = 16;   ///< finest fraction shown: 8, 16, 32 or 64
+    std::string currency = "$"; ///< shown before amounts
     friend bool operator==(const JobInfo&, const JobInfo&) = default;
 };
 
@@ -61,12 +60,13 @@ inline constexpr std::size_t mostBoards = 2000;
 /// A finished dimension with its leans resolved. Fails on a missing part or a circle of leans.
 Result<Length> resolvedSize(const Document& document, const Part& part, Dimension dimension);
 
-/// Label of a blank as written on the wood: "R2", a stave "T1-3", a ply "L2a", a stave of a ply "L2a-3".
+/// Label of a blank as written on the wood: "R2", a stave "T1-3", a ply "L2a", a stave of a ply
+/// "L2a-3".
 [[nodiscard]] std::string labelOf(const Document& document, const BlankPurpose& purpose);
 
 /// Everything that must hold of a document before it can be planned: unique marks and ids, known
-/// references, positive sizes, valid outlines, defects on their boards. The first offence, with its place
-/// as a JSON pointer of the job file.
+/// references, positive sizes, valid outlines, defects on their boards. The first offence, with its
+/// place as a JSON pointer of the job file.
 Status validate(const Document& document);
 
 } // namespace stavewright

@@ -64,9 +64,9 @@ struct EditSequence {
 };
 
 struct Edit {
-    using Change = std::variant<InsertBoard, RemoveBoard, ReplaceBoard, InsertPart, RemovePart, ReplacePart,
-                                ReplaceJoints, ReplaceGroups, ReplaceShop, ReplaceInfo, ReplacePlan,
-                                AppendLog, RemoveLastLog, SetNextId, EditSequence>;
+    using Change = std::variant<InsertBoard, RemoveBoard, ReplaceBoard, InsertPart, RemovePart,
+                                ReplacePart, ReplaceJoints, ReplaceGroups, ReplaceShop, ReplaceInfo,
+                                ReplacePlan, AppendLog, RemoveLastLog, SetNextId, EditSequence>;
     Change change;
 };
 

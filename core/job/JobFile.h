@@ -1,7 +1,7 @@
 #pragma once
-// The job on disk: `*.stavejob`, a zip with job.json and photos, or a bare JSON job. Canonical: the same
-// document always gives the same bytes. Writing is atomic; a damaged or hostile file is refused with one
-// sentence and changes nothing.
+// The job on disk: `*.stavejob`, a zip with job.json and photos, or a bare JSON job. Canonical: the
+// same document always gives the same bytes. Writing is atomic; a damaged or hostile file is
+// refused with one sentence and changes nothing.
 
 #include <string>
 #include <string_view>

@@ -1,0 +1,34 @@
+#pragma once
+// Works out finished sizes that lean on other sizes, each once.
+
+#include <map>
+#include <unordered_map>
+#include <utility>
+
+#include "core/document/Document.h"
+
+namespace stavewright {
+
+class SizeResolver {
+  public:
+    /// The document must outlive the resolver and stay as it is.
+    explicit SizeResolver(const Document& document);
+
+    Result<Length> resolve(const Part& part, Dimension dimension);
+
+  private:
+    struct Entry {
+        bool done =
+            false; ///< false while its leans are being followed: meeting it again is a circle
+        Length size;
+    };
+
+    std::unordered_map<PartId, const Part*> m_parts;
+    std::map<std::pair<PartId, Dimension>, Entry> m_sizes;
+};
+
+[[nodiscard]] const Size& sizeOf(const Part& part, Dimension dimension);
+/// "length", "width", "thickness".
+[[nodiscard]] const char* nameOf(Dimension dimension);
+
+} // namespace stavewright

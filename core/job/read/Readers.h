@@ -1,0 +1,21 @@
+#pragma once
+// The readers of the larger things of a job, one source file for each group.
+
+#include "core/job/read/Cursor.h"
+
+namespace stavewright::job {
+
+void read(const Cursor& at, Board& board);
+void read(const Cursor& at, Part& part);
+void read(const Cursor& at, ZoneArea& area);
+void read(const Cursor& at, Joint& joint);
+void read(const Cursor& at, MatchGroup& group);
+/// Keys that are left out keep what `shop` holds already.
+void read(const Cursor& at, Shop& shop);
+void read(const Cursor& at, RuleSet& ruleSet);
+void read(const Cursor& at, Plan& plan);
+
+/// The whole document; the format version has been checked.
+void read(const Cursor& at, Document& document);
+
+} // namespace stavewright::job

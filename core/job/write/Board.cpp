@@ -1,0 +1,70 @@
+#include "core/job/write/Writers.h"
+
+namespace stavewright::job {
+
+Json toJson(const Warp& warp) {
+    return {{"bow", toJson(warp.bow)},
+            {"cup", toJson(warp.cup)},
+            {"twist", toJson(warp.twist)},
+            {"where", toJson(warp.where)}};
+}
+
+Json toJson(const LookedAt& lookedAt) {
+    return {{"face", toJson(lookedAt.face)}, {"stretch", toJson(lookedAt.stretch)}};
+}
+
+Json toJson(const Ellipse& ellipse) {
+    return {{"centre", toJson(ellipse.centre)},
+            {"along", toJson(ellipse.along)},
+            {"across", toJson(ellipse.across)},
+            {"turn", toJson(ellipse.turnMicroradians)}};
+}
+
+Json toJson(const FaceMark& mark) {
+    Json json{{"outline", toJson(mark.outline)}};
+    putIfSet(json, "ellipse", mark.form);
+    return json;
+}
+
+Json toJson(const Defect& defect) {
+    Json json{{"id", toJson(defect.id)},
+              {"mark", toJson(defect.mark)},
+              {"kind", toJson(defect.kind)},
+              {"through", toJson(defect.through)},
+              {"note", toJson(defect.note)}};
+    putIfSet(json, "onA", defect.onA);
+    putIfSet(json, "onB", defect.onB);
+    putIfSet(json, "depth", defect.depth);
+    return json;
+}
+
+Json toJson(const BoardParent& parent) {
+    return {{"board", toJson(parent.board)},
+            {"origin", toJson(parent.origin)},
+            {"endForEnd", toJson(parent.endForEnd)}};
+}
+
+Json toJson(const Board& board) {
+    Json json{{"id", toJson(board.id)},
+              {"mark", toJson(board.mark)},
+              {"species", toJson(board.species)},
+              {"quarter", std::to_string(board.quarter.quarters) + "/4"},
+              {"thinnest", toJson(board.thinnest)},
+              {"outline", toJson(board.outline)},
+              {"warp", toJson(board.warp)},
+              {"heart", toJson(board.heart)},
+              {"planing", toJson(board.planing)},
+              {"pricePerBoardFoot", toJson(board.pricePerBoardFoot)},
+              {"trimAtDatum", toJson(board.trimAtDatum)},
+              {"trimAtFar", toJson(board.trimAtFar)},
+              {"lookedAt", toJson(board.lookedAt)},
+              {"defects", toJson(board.defects)},
+              {"setAside", toJson(board.setAside)},
+              {"notes", toJson(board.notes)}};
+    putIfSet(json, "billed", board.billed);
+    putIfSet(json, "moistureTenths", board.moistureTenths);
+    putIfSet(json, "parent", board.parent);
+    return json;
+}
+
+} // namespace stavewright::job

@@ -1,0 +1,30 @@
+#include "core/job/write/Writers.h"
+
+#include "core/job/JobFile.h"
+
+namespace stavewright::job {
+
+Json toJson(const JobInfo& info) {
+    return {{"title", toJson(info.title)},
+            {"client", toJson(info.client)},
+            {"notes", toJson(info.notes)},
+            {"units", toJson(info.units)},
+            {"inchDenominator", toJson(info.inchDenominator)},
+            {"currency", toJson(info.currency)}};
+}
+
+Json toJson(const LogEntry& entry) {
+    return {{"time", toJson(entry.time)}, {"what", toJson(entry.what)}, {"why", toJson(entry.why)}};
+}
+
+Json documentToJson(const Document& document) {
+    Json json{{"formatVersion", jobFormatVersion}, {"job", toJson(document.info)},
+              {"shop", toJson(document.shop)},     {"boards", toJson(document.boards)},
+              {"parts", toJson(document.parts)},   {"joints", toJson(document.joints)},
+              {"groups", toJson(document.groups)}, {"log", toJson(document.log)},
+              {"nextId", toJson(document.nextId)}};
+    putIfSet(json, "plan", document.plan);
+    return json;
+}
+
+} // namespace stavewright::job

@@ -1,0 +1,92 @@
+#include "core/job/write/Writers.h"
+
+namespace stavewright::job {
+
+static void putPurpose(Json& json, const BlankPurpose& purpose) {
+    json["part"] = toJson(purpose.part);
+    json["instance"] = toJson(purpose.instance);
+    json["ply"] = toJson(purpose.ply);
+    json["stave"] = toJson(purpose.stave);
+}
+
+Json toJson(const Blank& blank) {
+    Json json{{"id", toJson(blank.id)},
+              {"rect", toJson(blank.rect)},
+              {"endForEnd", toJson(blank.pose.endForEnd)},
+              {"faceOver", toJson(blank.pose.faceOver)},
+              {"state", toJson(blank.state)},
+              {"locked", toJson(blank.locked)},
+              {"note", toJson(blank.note)}};
+    putPurpose(json, blank.purpose);
+    putIfSet(json, "actual", blank.actual);
+    return json;
+}
+
+Json toJson(const Offcut& offcut) {
+    return {
+        {"id", toJson(offcut.id)}, {"rect", toJson(offcut.rect)}, {"state", toJson(offcut.state)}};
+}
+
+Json toJson(const Strip& strip) {
+    return {{"id", toJson(strip.id)},
+            {"across", toJson(strip.across)},
+            {"blanks", toJson(strip.blanks)},
+            {"offcuts", toJson(strip.offcuts)}};
+}
+
+Json toJson(const Frame& frame) {
+    return {
+        {"origin", toJson(frame.origin)}, {"run", toJson(frame.run)}, {"rise", toJson(frame.rise)}};
+}
+
+Json toJson(const Section& section) {
+    return {{"id", toJson(section.id)},         {"along", toJson(section.along)},
+            {"frame", toJson(section.frame)},   {"facing", toJson(section.facing)},
+            {"strips", toJson(section.strips)}, {"offcuts", toJson(section.offcuts)},
+            {"locked", toJson(section.locked)}, {"state", toJson(section.state)}};
+}
+
+Json toJson(const BoardLayout& layout) {
+    return {{"board", toJson(layout.board)},
+            {"sections", toJson(layout.sections)},
+            {"locked", toJson(layout.locked)}};
+}
+
+Json toJson(const ThicknessChoice& choice) {
+    return {{"part", toJson(choice.part)}, {"finished", toJson(choice.finished)}};
+}
+
+Json toJson(const Unplaced& unplaced) {
+    Json json{{"nearestMiss", toJson(unplaced.nearestMiss)}};
+    putPurpose(json, unplaced.purpose);
+    return json;
+}
+
+Json toJson(const PlanTotals& totals) {
+    return {{"boardsUsed", toJson(totals.boardsUsed)},
+            {"placed", toJson(totals.placed)},
+            {"demanded", toJson(totals.demanded)},
+            {"fills", toJson(totals.fills)},
+            {"lumberUsed", toJson(totals.lumberUsed)},
+            {"blanks", toJson(totals.blanks)},
+            {"parts", toJson(totals.parts)},
+            {"offcutsKept", toJson(totals.offcutsKept)},
+            {"cost", toJson(totals.cost)}};
+}
+
+Json toJson(const Origin& origin) {
+    return {{"source", toJson(origin.source)},
+            {"seed", toJson(origin.seed)},
+            {"work", toJson(origin.work)},
+            {"engine", toJson(origin.engine)}};
+}
+
+Json toJson(const Plan& plan) {
+    return {{"boards", toJson(plan.boards)},
+            {"thicknesses", toJson(plan.thicknesses)},
+            {"unplaced", toJson(plan.unplaced)},
+            {"totals", toJson(plan.totals)},
+            {"origin", toJson(plan.origin)}};
+}
+
+} // namespace stavewright::job
