@@ -1,5 +1,9 @@
 #include "core/job/JobFile.h"
 
+#include <algorithm>
+
+#include "core/job/FileAccess.h"
+#include "core/job/Zip.h"
 #include "core/job/read/Readers.h"
 #include "core/job/write/Writers.h"
 
@@ -15,13 +19,13 @@ void checkFormatVersion(const job::Cursor& at) {
     }
     const job::JsonValue* version = at.value().find("formatVersion");
     if (!version) {
-        at.fail("the key \"formatVersion\" is missing; " + std::to_string(jobFormatVersion) +
+        at.fail("The key \"formatVersion\" is missing; " + std::to_string(jobFormatVersion) +
                 " is the one that this program reads.");
         return;
     }
     const job::Cursor atVersion = at.member("formatVersion", *version);
     if (version->kind == job::JsonValue::Kind::Integer && version->number > jobFormatVersion) {
-        atVersion.fail("this job was written by a newer Stavewright, in format " +
+        atVersion.fail("This job was written by a newer Stavewright, in format " +
                            job::shown(*version) + "; this one reads format " +
                            std::to_string(jobFormatVersion) +
                            ", so please open it with a newer version of the program.",
@@ -29,6 +33,20 @@ void checkFormatVersion(const job::Cursor& at) {
         return;
     }
     (void)atVersion.integer(jobFormatVersion, jobFormatVersion, "a format version");
+}
+
+bool looksLikeJson(std::string_view text) {
+    const std::size_t first = text.find_first_not_of(" \t\r\n");
+    return first != std::string_view::npos && text[first] == '{';
+}
+
+/// Upper and lower case alike.
+bool hasExtension(std::string_view path, std::string_view extension) {
+    const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; };
+    return path.size() > extension.size() &&
+           std::equal(extension.begin(), extension.end(),
+                      path.end() - static_cast<std::ptrdiff_t>(extension.size()),
+                      [&](char a, char b) { return a == lower(b); });
 }
 
 } // namespace
@@ -56,6 +74,44 @@ Result<Document> fromJson(std::string_view text) {
         return valid.error();
     }
     return document;
+}
+
+Result<Document> readJob(const std::string& path) {
+    const auto inFile = [&path](Error error) {
+        error.place = error.place.empty() ? path : path + ": " + error.place;
+        return error;
+    };
+    Result<std::string> content = job::readWholeFile(path, job::mostZipBytes);
+    if (content && content.value().empty()) {
+        return inFile({ErrorCode::BadInput, "The file is empty; a job is due.", {}});
+    }
+    if (content && job::looksLikeZip(content.value())) {
+        content = job::jobOfZip(content.value());
+    } else if (content && !looksLikeJson(content.value())) {
+        return inFile({ErrorCode::BadInput,
+                       "This is neither a zip nor a JSON object, so it is not a job.",
+                       {}});
+    }
+    if (!content) {
+        return inFile(content.error());
+    }
+    Result<Document> document = fromJson(content.value());
+    return document ? document : inFile(document.error());
+}
+
+Status writeJob(const Document& document, const std::string& path) {
+    if (hasExtension(path, ".json")) {
+        return writeAtomically(path, toJson(document));
+    }
+    if (!hasExtension(path, ".stavejob")) {
+        return Error{ErrorCode::CannotWrite,
+                     "The name of a job file must end in .stavejob or .json.", path};
+    }
+    const Result<std::string> zip = job::zipOfJob(toJson(document));
+    if (!zip) {
+        return Error{zip.error().code, zip.error().message, path};
+    }
+    return writeAtomically(path, zip.value());
 }
 
 } // namespace stavewright

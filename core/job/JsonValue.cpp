@@ -114,7 +114,7 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
     bool key(string_t& name) override {
         Open& open = m_open.back();
         if (!open.keys.insert(name).second) {
-            error = badText("the key " + reading::quoted(name) +
+            error = badText("The key " + reading::quoted(name) +
                                 " is given twice in one object; each key may stand there once.",
                             pointerTo(pointer(), name));
             return false;
@@ -137,16 +137,16 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
                      const nlohmann::detail::exception& exception) override {
         constexpr int numberOverflow = 406;
         if (exception.id == numberOverflow) {
-            error = badText("the number " + reading::quoted(token) + " is too large.", pointer());
+            error = badText("The number " + reading::quoted(token) + " is too large.", pointer());
             return false;
         }
         // position counts the bytes read so far, with the token that is wrong as the last of them
         const std::size_t start = position > token.size() ? position - token.size() : 0;
         if (position > m_text.size()) {
-            error = badText("this is not JSON: the text ends too early.",
+            error = badText("This is not JSON: the text ends too early.",
                             lineAndColumn(m_text, m_text.size()));
         } else {
-            error = badText("this is not JSON: " + reading::quoted(readableFrom(start, token)) +
+            error = badText("This is not JSON: " + reading::quoted(readableFrom(start, token)) +
                                 " cannot stand here.",
                             lineAndColumn(m_text, start));
         }
@@ -181,7 +181,7 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
     }
     bool add(JsonValue value) {
         if (++m_count > mostJsonValues) {
-            error = badText("the text holds more than " + std::to_string(mostJsonValues) +
+            error = badText("The text holds more than " + std::to_string(mostJsonValues) +
                                 " values, which no job needs.",
                             pointer());
             return false;
@@ -203,7 +203,7 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
     }
     bool open(JsonValue::Kind kind) {
         if (m_open.size() == deepestJson) {
-            error = badText("lists and objects are nested too deep; at most " +
+            error = badText("Lists and objects are nested too deep; at most " +
                                 std::to_string(deepestJson) + " levels are allowed.",
                             pointer());
             return false;
@@ -265,24 +265,24 @@ std::string shown(const JsonValue& value) {
 
 Result<JsonValue> parseJson(std::string_view text) {
     if (text.size() > mostJsonBytes) {
-        return badText("the job's text has " + std::to_string(text.size()) +
+        return badText("The job's text has " + std::to_string(text.size()) +
                            " bytes; at most 64 MiB are allowed.",
                        {});
     }
     if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) {
-        return badText("the job's text is empty; an object with the key \"formatVersion\" is due.",
+        return badText("The job's text is empty; an object with the key \"formatVersion\" is due.",
                        {});
     }
     const std::size_t valid = validUtf8Until(text);
     if (valid < text.size()) {
-        return badText("the text is not valid UTF-8 here.", lineAndColumn(text, valid));
+        return badText("The text is not valid UTF-8 here.", lineAndColumn(text, valid));
     }
     Builder builder(text);
     if (!nlohmann::json::sax_parse(text, &builder)) {
         if (builder.error) {
             return *std::move(builder.error);
         }
-        return badText("this is not JSON.", {});
+        return badText("This is not JSON.", {});
     }
     return std::move(builder.root);
 }

@@ -106,7 +106,7 @@ static void read(const Cursor& at, FaceMark& mark) {
     object.finish();
     if (!hasOutline && !at.failed()) {
         if (mark.form->along <= Length() || mark.form->across <= Length()) {
-            at.fail("the ellipse's lengths “along” and “across” must be above 0.");
+            at.fail("The ellipse's lengths “along” and “across” must be above 0.");
             return;
         }
         mark.outline = ellipsePolygon(mark.form->centre, mark.form->along, mark.form->across,
