@@ -23,6 +23,7 @@ struct Block {
     Polygon region;
     std::optional<Cost> fill; ///< price when it may be filled or counts against looks; none: forbidden
     bool isFill = false;      ///< counts as a fill to be poured
+    int defect = -1; ///< blocks of one defect share a number: its price is paid once per blank
 };
 
 /// What one rule does on both faces of one board. Indexed by Zone::rule.

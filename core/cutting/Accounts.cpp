@@ -1,0 +1,342 @@
+#include "core/cutting/Accounts.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "core/cutting/CutCost.h"
+
+namespace stavewright::cutting {
+
+struct Accounts::Stave {
+    std::size_t pattern = 0, section = 0, strip = 0, blank = 0;
+    Nm net = 0;
+};
+
+bool Demand::isMet() const {
+    return std::all_of(open.begin(), open.end(), [](std::int64_t value) { return value <= 0; });
+}
+
+Accounts::Accounts(const Context& context, const std::vector<const BoardModel*>& models)
+    : m_context(&context)
+    , m_models(models) {
+    const std::vector<Kind>& kinds = context.problem->kinds;
+    m_demand.open.resize(kinds.size());
+    m_fixedCount.resize(kinds.size());
+    m_begun.resize(kinds.size());
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+        m_demand.open[k] = kinds[k].isPool ? kinds[k].demand * kinds[k].netWanted : kinds[k].demand;
+        if (kinds[k].isPool) {
+            m_begun[k].resize(static_cast<std::size_t>(std::max(0, kinds[k].demand)));
+        }
+    }
+    // Fixed staves fill the panels in their order.
+    for (const Fixed& fixed : context.problem->fixed) {
+        const auto k = static_cast<std::size_t>(fixed.kind);
+        const Kind& kind = kinds[k];
+        ++m_fixedCount[k];
+        if (!kind.isPool) {
+            --m_demand.open[k];
+            continue;
+        }
+        const Nm net = fixed.rect.width().inNanometres() - kind.jointAllowance;
+        for (Panel& panel : m_begun[k]) {
+            if (panel.net < kind.netWanted) {
+                m_demand.open[k] -= std::min(net, kind.netWanted - panel.net);
+                panel.net += net;
+                ++panel.staves;
+                break;
+            }
+        }
+    }
+}
+
+Demand Accounts::yieldOf(const Pattern& pattern) const {
+    const std::vector<Kind>& kinds = m_context->problem->kinds;
+    Demand yield;
+    yield.open.resize(kinds.size());
+    for (const PlacedSection& section : pattern.sections) {
+        for (const PlacedStrip& strip : section.strips) {
+            for (const Placed& placed : strip.blanks) {
+                const auto k = static_cast<std::size_t>(placed.kind);
+                yield.open[k] +=
+                    kinds[k].isPool
+                        ? placed.rect.width().inNanometres() - kinds[k].jointAllowance
+                        : 1;
+            }
+        }
+    }
+    return yield;
+}
+
+void removeEmpty(std::vector<Pattern>& patterns) {
+    for (Pattern& pattern : patterns) {
+        for (PlacedSection& section : pattern.sections) {
+            std::erase_if(section.strips,
+                          [](const PlacedStrip& strip) { return strip.blanks.empty(); });
+        }
+        std::erase_if(pattern.sections,
+                      [](const PlacedSection& section) { return section.strips.empty(); });
+    }
+    std::erase_if(patterns, [](const Pattern& pattern) { return pattern.sections.empty(); });
+}
+
+void Accounts::dropExcess(std::vector<Pattern>& patterns) const {
+    const std::vector<Kind>& kinds = m_context->problem->kinds;
+    std::vector<std::int64_t> excess(kinds.size(), 0);
+    std::vector<Demand> yields;
+    for (const Pattern& pattern : patterns) {
+        yields.push_back(yieldOf(pattern));
+        for (std::size_t k = 0; k < kinds.size(); ++k) {
+            excess[k] += yields.back().open[k];
+        }
+    }
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+        excess[k] -= std::max<std::int64_t>(0, m_demand.open[k]);
+    }
+    // Whole boards first, the dearest that nobody would miss.
+    std::vector<std::size_t> order(patterns.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto costOfBoard = [&](std::size_t i) {
+        const BoardModel& model = *m_models[static_cast<std::size_t>(patterns[i].board)];
+        return model.hasFixed() ? Cost{0} : model.board().cost;
+    };
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return costOfBoard(a) > costOfBoard(b);
+    });
+    for (const std::size_t i : order) {
+        bool spare = costOfBoard(i) > 0;
+        for (std::size_t k = 0; k < kinds.size() && spare; ++k) {
+            spare = yields[i].open[k] <= std::max<std::int64_t>(0, excess[k]);
+        }
+        if (spare) {
+            for (std::size_t k = 0; k < kinds.size(); ++k) {
+                excess[k] -= yields[i].open[k];
+            }
+            patterns[i].sections.clear();
+        }
+    }
+    // Then single blanks of fixed kinds, first where a whole section falls free, then anywhere.
+    for (const bool wholeSections : {true, false}) {
+        for (const std::size_t i : order) {
+            for (PlacedSection& section : patterns[i].sections) {
+                std::vector<std::int64_t> here(kinds.size(), 0);
+                for (const PlacedStrip& strip : section.strips) {
+                    for (const Placed& placed : strip.blanks) {
+                        ++here[static_cast<std::size_t>(placed.kind)];
+                    }
+                }
+                bool dropAll = wholeSections;
+                for (std::size_t k = 0; k < kinds.size() && dropAll; ++k) {
+                    dropAll = here[k] == 0 || (!kinds[k].isPool && here[k] <= excess[k]);
+                }
+                if (wholeSections && !dropAll) {
+                    continue;
+                }
+                for (PlacedStrip& strip : section.strips) {
+                    std::erase_if(strip.blanks, [&](const Placed& placed) {
+                        const auto k = static_cast<std::size_t>(placed.kind);
+                        return !kinds[k].isPool && excess[k] > 0 && excess[k]-- > 0;
+                    });
+                }
+            }
+        }
+    }
+    removeEmpty(patterns);
+}
+
+bool Accounts::narrow(Pattern& pattern, const Stave& stave, Nm by) const {
+    PlacedSection& section = pattern.sections[stave.section];
+    PlacedStrip& strip = section.strips[stave.strip];
+    Placed& placed = strip.blanks[stave.blank];
+    const Limits& limits = m_context->problem->limits;
+    const BoardModel& model = *m_models[static_cast<std::size_t>(pattern.board)];
+    const Kind& kind = m_context->problem->kinds[static_cast<std::size_t>(placed.kind)];
+    const SectionShape shape(model, section.x0, section.x1);
+    const SectionPieces pieces(model, shape, m_context->rules);
+    BlankPose pose{placed.kind, placed.endForEnd, placed.faceOver,
+                   posedZones(kind, placed.endForEnd, placed.faceOver)};
+    std::vector<Obstacle> obstacles;
+    pieces.obstacles(pose, placed.rect.x0.inNanometres(), obstacles);
+    const ObstacleRange range{obstacles.data(), obstacles.data() + obstacles.size()};
+    const Nm v0 = placed.rect.y0.inNanometres();
+    const Nm v1 = placed.rect.y1.inNanometres();
+    const bool alone = strip.blanks.size() == 1;
+    for (const bool fromTop : {true, false}) {
+        const Nm low = fromTop ? v0 : v0 + by;
+        const Nm high = fromTop ? v1 - by : v1;
+        if (!isClear(range, low, high) ||
+            fillsOf(range, low, high).cost > fillsOf(range, v0, v1).cost) {
+            continue;
+        }
+        if (!alone) {
+            // The other blanks keep the strip; this one gets a trimming rip along one edge.
+            const Nm spare = fromTop ? strip.v1 - high : low - strip.v0;
+            const bool otherEdgeFlush = fromTop ? low == strip.v0 : high == strip.v1;
+            if (!otherEdgeFlush || spare < limits.ripKerf || high - low < limits.narrowestRip) {
+                continue;
+            }
+        } else {
+            strip.v0 = low;
+            strip.v1 = high;
+        }
+        placed.rect.y0 = Length::nanometres(low);
+        placed.rect.y1 = Length::nanometres(high);
+        return true;
+    }
+    return false;
+}
+
+void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Solution& solution) const {
+    const Kind& kind = m_context->problem->kinds[k];
+    const Nm least = kind.width - kind.jointAllowance;
+    std::vector<Stave> staves;
+    for (std::size_t p = 0; p < patterns.size(); ++p) {
+        for (std::size_t s = 0; s < patterns[p].sections.size(); ++s) {
+            const PlacedSection& section = patterns[p].sections[s];
+            for (std::size_t t = 0; t < section.strips.size(); ++t) {
+                for (std::size_t b = 0; b < section.strips[t].blanks.size(); ++b) {
+                    const Placed& placed = section.strips[t].blanks[b];
+                    if (placed.kind == static_cast<int>(k)) {
+                        staves.push_back({p, s, t, b,
+                                          placed.rect.width().inNanometres() - kind.jointAllowance});
+                    }
+                }
+            }
+        }
+    }
+    std::stable_sort(staves.begin(), staves.end(),
+                     [](const Stave& a, const Stave& b) { return a.net > b.net; });
+    std::vector<bool> taken(staves.size(), false);
+    const Nm step = std::max<Nm>(1, kind.step);
+    Nm missing = 0;
+    int incomplete = 0;
+    for (std::size_t number = 0; number < m_begun[k].size(); ++number) {
+        Panel panel = m_begun[k][number];
+        std::vector<std::size_t> members;
+        while (panel.net < kind.netWanted && panel.staves < kind.most) {
+            // The narrowest that closes the panel, else the widest there is.
+            const Nm open = kind.netWanted - panel.net;
+            std::size_t pick = staves.size();
+            for (std::size_t i = 0; i < staves.size(); ++i) {
+                if (taken[i]) {
+                    continue;
+                }
+                if (pick == staves.size() || staves[i].net >= open) {
+                    pick = i;
+                }
+                if (staves[i].net < open) {
+                    break;
+                }
+            }
+            if (pick == staves.size()) {
+                break;
+            }
+            taken[pick] = true;
+            members.push_back(pick);
+            panel.net += staves[pick].net;
+            ++panel.staves;
+        }
+        // Too wide a panel: trim the last stave, then the others, in steps.
+        for (auto member = members.rbegin(); member != members.rend() && panel.net > kind.netMost;
+             ++member) {
+            Stave& stave = staves[*member];
+            const Nm steps = std::min((panel.net - kind.netMost + step - 1) / step,
+                                      (stave.net - least) / step);
+            for (Nm by = steps * step; by > 0; by -= step) {
+                if (narrow(patterns[stave.pattern], stave, by)) {
+                    stave.net -= by;
+                    panel.net -= by;
+                    break;
+                }
+            }
+        }
+        const bool complete = panel.net >= kind.netWanted && panel.net <= kind.netMost &&
+                              panel.staves >= kind.fewest && panel.staves <= kind.most;
+        if (panel.net > kind.netMost) {
+            // Could not be trimmed to size: the last stave goes back.
+            while (!members.empty() && panel.net > kind.netMost) {
+                panel.net -= staves[members.back()].net;
+                taken[members.back()] = false;
+                members.pop_back();
+            }
+        }
+        if (!complete) {
+            ++incomplete;
+            missing += std::max(step, kind.netWanted - panel.net);
+        }
+        for (const std::size_t member : members) {
+            const Stave& stave = staves[member];
+            patterns[stave.pattern]
+                .sections[stave.section]
+                .strips[stave.strip]
+                .blanks[stave.blank]
+                .panel = static_cast<int>(number);
+        }
+    }
+    // What no panel took is not cut. Later places first, so that earlier indices stay right.
+    std::vector<Stave> spare;
+    for (std::size_t i = 0; i < staves.size(); ++i) {
+        if (!taken[i]) {
+            spare.push_back(staves[i]);
+        }
+    }
+    std::sort(spare.begin(), spare.end(),
+              [](const Stave& a, const Stave& b) { return a.blank > b.blank; });
+    for (const Stave& stave : spare) {
+        auto& blanks =
+            patterns[stave.pattern].sections[stave.section].strips[stave.strip].blanks;
+        blanks.erase(blanks.begin() + static_cast<std::ptrdiff_t>(stave.blank));
+    }
+    solution.unplaced[k] = incomplete;
+    solution.value += static_cast<Cost>(static_cast<double>(kind.penaltyUnplaced) *
+                                        static_cast<double>(missing) /
+                                        static_cast<double>(std::max<Nm>(1, kind.netWanted)));
+}
+
+Solution Accounts::settle(std::vector<Pattern> patterns) const {
+    const std::vector<Kind>& kinds = m_context->problem->kinds;
+    Solution solution;
+    solution.unplaced.assign(kinds.size(), 0);
+    removeEmpty(patterns);
+    dropExcess(patterns);
+    std::vector<int> placed = m_fixedCount;
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+        if (kinds[k].isPool) {
+            makePanels(patterns, k, solution);
+        }
+    }
+    removeEmpty(patterns);
+    for (const Pattern& pattern : patterns) {
+        for (const PlacedSection& section : pattern.sections) {
+            for (const PlacedStrip& strip : section.strips) {
+                for (const Placed& blank : strip.blanks) {
+                    ++placed[static_cast<std::size_t>(blank.kind)];
+                }
+            }
+        }
+    }
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+        if (!kinds[k].isPool) {
+            solution.unplaced[k] = std::max(0, kinds[k].demand - placed[k]);
+            solution.value += solution.unplaced[k] * kinds[k].penaltyUnplaced;
+        }
+    }
+    std::vector<bool> touched(m_models.size(), false);
+    for (const Pattern& pattern : patterns) {
+        touched[static_cast<std::size_t>(pattern.board)] = true;
+        solution.value += patternCost(*m_context, *m_models[static_cast<std::size_t>(pattern.board)],
+                                      pattern)
+                              .total;
+    }
+    for (std::size_t b = 0; b < m_models.size(); ++b) {
+        if (touched[b] || m_models[b]->hasFixed()) {
+            solution.value += m_models[b]->board().cost;
+        }
+    }
+    std::sort(patterns.begin(), patterns.end(),
+              [](const Pattern& a, const Pattern& b) { return a.board < b.board; });
+    solution.patterns = std::move(patterns);
+    return solution;
+}
+
+} // namespace stavewright::cutting

@@ -1,0 +1,55 @@
+#pragma once
+// From patterns to a solution: strikes out what is made beyond the demand, makes up the panels, trims their
+// last staves, and counts the cost. The one place where a plan's value is counted; the search only guesses.
+//
+//   Accounts accounts(context, models);
+//   Solution solution = accounts.settle(patterns);
+
+#include <memory>
+#include <vector>
+
+#include "core/cutting/BoardModel.h"
+#include "core/cutting/SectionMenu.h"
+
+namespace stavewright::cutting {
+
+/// What is still wanted: blanks per fixed kind, nanometres of net stave width per pool.
+struct Demand {
+    std::vector<std::int64_t> open; ///< per kind
+
+    [[nodiscard]] bool isMet() const;
+};
+
+class Accounts {
+  public:
+    Accounts(const Context& context, const std::vector<const BoardModel*>& models);
+
+    /// Demand less what is fixed.
+    [[nodiscard]] const Demand& demand() const { return m_demand; }
+    /// What a pattern gives, in the units of Demand, not clipped.
+    [[nodiscard]] Demand yieldOf(const Pattern& pattern) const;
+
+    [[nodiscard]] Solution settle(std::vector<Pattern> patterns) const;
+
+  private:
+    struct Stave;
+    struct Panel {
+        Nm net = 0;
+        int staves = 0;
+    };
+
+    void dropExcess(std::vector<Pattern>& patterns) const;
+    void makePanels(std::vector<Pattern>& patterns, std::size_t kind, Solution& solution) const;
+    bool narrow(Pattern& pattern, const Stave& stave, Nm by) const;
+
+    const Context* m_context;
+    std::vector<const BoardModel*> m_models;
+    Demand m_demand;
+    std::vector<int> m_fixedCount;             ///< per kind
+    std::vector<std::vector<Panel>> m_begun;   ///< per pool: panels with their fixed staves
+};
+
+/// Removes strips without blanks, sections without strips and patterns without sections.
+void removeEmpty(std::vector<Pattern>& patterns);
+
+} // namespace stavewright::cutting

@@ -1,0 +1,141 @@
+#include "core/cutting/Construct.h"
+
+#include <algorithm>
+
+namespace stavewright::cutting {
+
+namespace {
+
+Values wantedOnly(Values values, const Demand& open) {
+    for (std::size_t k = 0; k < open.open.size(); ++k) {
+        if (open.open[k] <= 0) {
+            values.each[k] = 0;
+            values.perMetre[k] = 0;
+        }
+    }
+    return values;
+}
+
+/// What the wanted part of a yield is worth.
+Cost wantedValue(const Problem& problem, const Values& values, const Demand& yield,
+                 const Demand& open) {
+    Cost value = 0;
+    for (std::size_t k = 0; k < yield.open.size(); ++k) {
+        const std::int64_t wanted = std::min(yield.open[k], std::max<std::int64_t>(0, open.open[k]));
+        value += problem.kinds[k].isPool ? values.perMetre[k] * wanted / nanometresPerMetre
+                                         : values.each[k] * wanted;
+    }
+    return value;
+}
+
+Cost priceOf(const BoardModel& model) {
+    return model.hasFixed() ? 1 : std::max<Cost>(1, model.board().cost);
+}
+
+} // namespace
+
+Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, const Demand& open,
+                 std::int64_t& work) {
+    const Problem& problem = *stock.context->problem;
+    const BoardMenu& menu = *stock.menus[board];
+    Values guess = wantedOnly(values, open);
+    Offer best;
+    for (int round = 0; round < 4; ++round) {
+        const BoardChoice choice = menu.best(guess, work);
+        if (choice.value <= 0) {
+            break;
+        }
+        Offer offer;
+        offer.pattern = menu.cut(guess, choice);
+        offer.yield = stock.accounts->yieldOf(offer.pattern);
+        offer.value = wantedValue(problem, values, offer.yield, open);
+        bool tooMuch = false;
+        for (std::size_t k = 0; k < open.open.size(); ++k) {
+            // A pool may overshoot by a stave: the last one is trimmed.
+            const Kind& kind = problem.kinds[k];
+            const std::int64_t slack = kind.isPool ? kind.widest : 0;
+            if (offer.yield.open[k] > open.open[k] + slack && guess.each[k] + guess.perMetre[k] > 0) {
+                tooMuch = true;
+                const auto share = [&](Cost value) {
+                    return static_cast<Cost>(static_cast<double>(value) *
+                                             static_cast<double>(open.open[k]) /
+                                             static_cast<double>(offer.yield.open[k]));
+                };
+                guess.each[k] = share(guess.each[k]);
+                guess.perMetre[k] = share(guess.perMetre[k]);
+            }
+        }
+        if (offer.value > best.value) {
+            best = std::move(offer);
+        }
+        if (!tooMuch) {
+            break;
+        }
+    }
+    return best;
+}
+
+Construction construct(const Stock& stock, const Values& values, Demand open,
+                       const std::vector<std::size_t>& boards, const std::vector<Offer>* known,
+                       const std::function<bool()>& cancelled) {
+    struct Candidate {
+        std::size_t board = 0;
+        Offer offer;
+        double score = 0;
+        int age = 0; ///< round in which the offer was made
+    };
+    Construction made;
+    std::vector<Candidate> candidates;
+    const Problem& problem = *stock.context->problem;
+    const auto refresh = [&](Candidate& candidate, int round) {
+        candidate.offer = bestWithin(stock, candidate.board, values, open, made.work);
+        candidate.score = static_cast<double>(candidate.offer.value) /
+                          static_cast<double>(priceOf(stock.menus[candidate.board]->model()));
+        candidate.age = round;
+    };
+    for (const std::size_t board : boards) {
+        Candidate candidate;
+        candidate.board = board;
+        if (known != nullptr) {
+            candidate.offer = (*known)[board];
+            candidate.score = static_cast<double>(candidate.offer.value) /
+                              static_cast<double>(priceOf(stock.menus[board]->model()));
+        } else {
+            if (cancelled()) {
+                break;
+            }
+            refresh(candidate, 0);
+        }
+        candidates.push_back(std::move(candidate));
+    }
+    for (int round = 0; !open.isMet() && !candidates.empty() && !cancelled();) {
+        // Offers only lose worth as the demand shrinks, so an old score is a bound: refresh the best until
+        // the best is fresh.
+        const auto top = std::max_element(
+            candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+                return a.score != b.score ? a.score < b.score : a.board > b.board;
+            });
+        if (top->score <= 0) {
+            break;
+        }
+        if (top->age != round) {
+            const Cost now = wantedValue(problem, values, top->offer.yield, open);
+            if (now == top->offer.value) {
+                top->age = round; // still wanted whole, and nothing else can have become better
+            } else {
+                refresh(*top, round);
+            }
+            continue;
+        }
+        for (std::size_t k = 0; k < open.open.size(); ++k) {
+            open.open[k] -= top->offer.yield.open[k];
+        }
+        made.patterns.push_back(std::move(top->offer.pattern));
+        candidates.erase(top);
+        ++round;
+    }
+    made.open = std::move(open);
+    return made;
+}
+
+} // namespace stavewright::cutting

@@ -1,0 +1,44 @@
+#pragma once
+// Builds patterns board by board: always the board that gives most of what is still wanted for its price.
+// Values of kinds that are wanted no more are nothing; a pattern counts only what is still wanted.
+//
+//   Construction made = construct(search, values, openDemand, candidateBoards);
+
+#include <functional>
+
+#include "core/cutting/Accounts.h"
+#include "core/cutting/BoardMenu.h"
+
+namespace stavewright::cutting {
+
+/// The boards as the search sees them at one fineness.
+struct Stock {
+    const Context* context = nullptr;
+    const Accounts* accounts = nullptr;
+    std::vector<const BoardMenu*> menus; ///< by board
+};
+
+struct Offer {
+    Pattern pattern;
+    Demand yield;
+    Cost value = 0; ///< of what is wanted of it
+};
+
+/// Best pattern of a board found for a limited demand: priced without limits, then with the values of what
+/// it makes too much of lowered, a few times; heuristic.
+[[nodiscard]] Offer bestWithin(const Stock& stock, std::size_t board, const Values& values,
+                               const Demand& open, std::int64_t& work);
+
+struct Construction {
+    std::vector<Pattern> patterns;
+    Demand open; ///< what is left over
+    std::int64_t work = 0;
+};
+
+/// `known`, when given, holds an offer per board for the same values and demand.
+[[nodiscard]] Construction construct(const Stock& stock, const Values& values, Demand open,
+                                     const std::vector<std::size_t>& boards,
+                                     const std::vector<Offer>* known,
+                                     const std::function<bool()>& cancelled);
+
+} // namespace stavewright::cutting

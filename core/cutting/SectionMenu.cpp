@@ -1,0 +1,436 @@
+#include "core/cutting/SectionMenu.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "core/cutting/Solve.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+constexpr Nm unlimited = std::numeric_limits<Nm>::max() / 4;
+
+void sortUnique(std::vector<Nm>& values) {
+    std::sort(values.begin(), values.end());
+    values.erase(std::unique(values.begin(), values.end()), values.end());
+}
+
+/// Widest strip of [x0, x1] that still reaches `thickness`; -1: not even the narrowest does.
+Nm widestReaching(const BoardModel& model, Nm x0, Nm x1, Nm thickness, Nm narrowest) {
+    const auto reaches = [&](Nm width) {
+        return reachable(model.board(), model.size(), x0, x1, width) >= thickness;
+    };
+    if (!reaches(narrowest)) {
+        return -1;
+    }
+    Nm low = narrowest;
+    Nm high = model.size().widest;
+    if (reaches(high)) {
+        return unlimited;
+    }
+    while (high - low > 1000) { // a micrometre is near enough
+        const Nm middle = low + (high - low) / 2;
+        (reaches(middle) ? low : high) = middle;
+    }
+    return low;
+}
+
+} // namespace
+
+Context::Context(const Problem& wanted) : problem(&wanted) {
+    shortest = unlimited;
+    narrowest = unlimited;
+    for (std::size_t k = 0; k < wanted.kinds.size(); ++k) {
+        const Kind& kind = wanted.kinds[k];
+        for (BlankPose& pose : distinctPoses(wanted, static_cast<int>(k))) {
+            poses.push_back(std::move(pose));
+        }
+        for (const Zone& zone : kind.zones) {
+            rules = std::max(rules, static_cast<std::size_t>(zone.rule) + 1);
+        }
+        shortest = std::min(shortest, kind.length);
+        narrowest = std::min(narrowest, kind.width);
+    }
+}
+
+SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0, Nm x1,
+                         const Fineness& fineness)
+    : m_context(&context)
+    , m_shape(model, x0, x1) {
+    const Limits& limits = context.problem->limits;
+    if (limits.leastFacedLength > 0 && x1 - x0 < limits.leastFacedLength) {
+        return;
+    }
+    m_mayWhole = limits.jointerWidth == 0 || m_shape.fullWidth() <= limits.jointerWidth;
+    const Nm wholeReach = reachable(model.board(), model.size(), x0, x1, m_shape.fullWidth());
+
+    // Per kind: may it come from this section at all, and how.
+    const std::size_t kinds = context.problem->kinds.size();
+    std::vector<bool> whole(kinds, false);
+    std::vector<Nm> ripped(kinds, -1);
+    for (std::size_t k = 0; k < kinds; ++k) {
+        const Kind& kind = context.problem->kinds[k];
+        if (kind.material != model.board().material || kind.demand <= 0 ||
+            kind.length > m_shape.uHigh() - m_shape.uLow() || kind.width > m_shape.vTop()) {
+            continue;
+        }
+        whole[k] = m_mayWhole && wholeReach >= kind.thickness;
+        ripped[k] = widestReaching(model, x0, x1, kind.thickness, kind.width);
+        if (limits.jointerWidth > 0) {
+            ripped[k] = std::min(ripped[k], limits.jointerWidth);
+        }
+        if (ripped[k] >= kind.width && !whole[k]) {
+            m_mayRipped = true;
+        }
+    }
+
+    const SectionPieces pieces(model, m_shape, context.rules);
+    for (std::size_t p = 0; p < context.poses.size(); ++p) {
+        const auto k = static_cast<std::size_t>(context.poses[p].kind);
+        const Nm least = context.problem->kinds[k].width;
+        if (whole[k] || ripped[k] >= least) {
+            Option option;
+            option.pose = static_cast<int>(p);
+            option.kind = static_cast<int>(k);
+            option.wholeReaches = whole[k];
+            option.widestRipped = ripped[k];
+            m_options.push_back(option);
+            m_widths.push_back(least);
+        }
+    }
+    sortUnique(m_widths);
+    findOptions(pieces, fineness);
+}
+
+void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& fineness) {
+    const std::vector<Option> allowed = std::move(m_options);
+    m_options.clear();
+    const Nm low = m_shape.uLow();
+    const Nm high = m_shape.uHigh();
+    const Nm kerf = m_context->problem->limits.stripCrosscutKerf;
+
+    // Places of low ends: at the ends, just past and just before each defect.
+    std::vector<std::vector<Nm>> places(allowed.size());
+    std::vector<Nm> lengths;
+    std::vector<Nm> shared;
+    for (std::size_t i = 0; i < allowed.size(); ++i) {
+        const Nm length =
+            m_context->problem->kinds[static_cast<std::size_t>(allowed[i].kind)].length;
+        lengths.push_back(length);
+        std::vector<Nm>& own = places[i];
+        std::vector<Nm> before;
+        pieces.clearPlaces(m_context->poses[static_cast<std::size_t>(allowed[i].pose)], own, before);
+        own.insert(own.end(), before.begin(), before.end());
+        own.push_back(low);
+        own.push_back(high - length);
+        std::erase_if(own, [&](Nm u) { return u < low || u > high - length; });
+        sortUnique(own);
+        shared.insert(shared.end(), own.begin(), own.end());
+    }
+    // And behind another blank that stands at one of these, as long as there is room.
+    std::vector<Nm> distinctLengths = lengths;
+    sortUnique(distinctLengths);
+    sortUnique(shared);
+    if (!distinctLengths.empty() && high - low >= 2 * distinctLengths.front() + kerf) {
+        std::vector<Nm> chained = {low};
+        for (std::size_t next = 0;
+             next < chained.size() && chained.size() < fineness.placesPerSection; ++next) {
+            for (const Nm length : distinctLengths) {
+                const Nm behind = chained[next] + length + kerf;
+                if (behind + distinctLengths.front() <= high) {
+                    chained.push_back(behind);
+                }
+            }
+            if (next == 0) {
+                chained.insert(chained.end(), shared.begin(), shared.end());
+            }
+        }
+        sortUnique(chained);
+        for (std::size_t i = 0; i < allowed.size(); ++i) {
+            for (const Nm u : chained) {
+                if (u >= low && u + lengths[i] <= high) {
+                    places[i].push_back(u);
+                }
+            }
+            sortUnique(places[i]);
+        }
+    }
+
+    for (std::size_t i = 0; i < allowed.size(); ++i) {
+        const BlankPose& pose = m_context->poses[static_cast<std::size_t>(allowed[i].pose)];
+        for (const Nm u : places[i]) {
+            Option option = allowed[i];
+            option.u0 = u;
+            option.u1 = u + lengths[i];
+            option.top = m_shape.clearTop(option.u0, option.u1);
+            option.firstObstacle = static_cast<std::uint32_t>(m_obstacles.size());
+            pieces.obstacles(pose, u, m_obstacles);
+            option.lastObstacle = static_cast<std::uint32_t>(m_obstacles.size());
+            const Kind& kind = m_context->problem->kinds[static_cast<std::size_t>(option.kind)];
+            const bool fits = lowestPlace(obstaclesOf(option), kind.width, 0, option.top, false) >= 0;
+            if (fits) {
+                m_options.push_back(option);
+            } else {
+                m_obstacles.resize(option.firstObstacle);
+            }
+        }
+    }
+    std::stable_sort(m_options.begin(), m_options.end(),
+                     [](const Option& a, const Option& b) { return a.u1 < b.u1; });
+    for (Option& option : m_options) {
+        const auto end = std::partition_point(
+            m_options.begin(), m_options.end(),
+            [&](const Option& other) { return other.u1 + kerf <= option.u0; });
+        option.before = static_cast<std::uint32_t>(end - m_options.begin());
+    }
+}
+
+ObstacleRange SectionMenu::obstaclesOf(const Option& option) const {
+    return {m_obstacles.data() + option.firstObstacle, m_obstacles.data() + option.lastObstacle};
+}
+
+bool SectionMenu::allows(const Option& option, bool ripped, Nm stripWidth) const {
+    return ripped ? stripWidth <= option.widestRipped : option.wholeReaches;
+}
+
+SectionMenu::Fit SectionMenu::fitIn(const Option& option, const Values& values, Nm v0,
+                                    Nm v1) const {
+    const Limits& limits = m_context->problem->limits;
+    const auto index = static_cast<std::size_t>(option.kind);
+    const Kind& kind = m_context->problem->kinds[index];
+    const Nm strip = v1 - v0;
+    Nm width = kind.width;
+    if (kind.isPool) {
+        const Nm step = std::max<Nm>(1, kind.step);
+        const Nm most = std::min(strip, kind.widest);
+        if (most < kind.width) {
+            return {};
+        }
+        width = kind.width + (most - kind.width) / step * step;
+        if (width < strip && width > strip - limits.ripKerf) {
+            width = strip - limits.ripKerf < kind.width
+                        ? 0
+                        : kind.width + (strip - limits.ripKerf - kind.width) / step * step;
+        }
+    }
+    const Nm spare = strip - width;
+    const bool trimmed = spare > 0;
+    if (width <= 0 || spare < 0 ||
+        (trimmed && (spare < limits.ripKerf || width < limits.narrowestRip))) {
+        return {};
+    }
+    const Cost worth = values.of(kind, index, width) - (trimmed ? limits.ripCost : 0);
+    Fit best;
+    const ObstacleRange obstacles = obstaclesOf(option);
+    for (const Nm low : {v0, v1 - width}) {
+        if (low + width > option.top || !isClear(obstacles, low, low + width)) {
+            continue;
+        }
+        const Cost gain = worth - fillsOf(obstacles, low, low + width).cost;
+        if (gain > best.gain) {
+            best = {gain, low, low + width};
+        }
+        if (!trimmed) {
+            break;
+        }
+    }
+    return best;
+}
+
+void SectionMenu::fillRow(const Values& values, bool ripped, Nm v0, Nm v1,
+                          std::vector<Cost>& best) const {
+    best.resize(m_options.size() + 1);
+    best[0] = 0;
+    const Cost crosscut = m_context->problem->limits.crosscutCost;
+    for (std::size_t i = 0; i < m_options.size(); ++i) {
+        const Option& option = m_options[i];
+        best[i + 1] = best[i];
+        if (v0 + m_context->problem->kinds[static_cast<std::size_t>(option.kind)].width <=
+                std::min(v1, option.top) &&
+            allows(option, ripped, v1 - v0)) {
+            const Fit fit = fitIn(option, values, v0, v1);
+            if (fit.v0 >= 0) {
+                best[i + 1] = std::max(best[i + 1], best[option.before] + fit.gain - crosscut);
+            }
+        }
+    }
+}
+
+void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
+                             std::vector<Stretch>& strips) const {
+    strips.clear();
+    const Limits& limits = m_context->problem->limits;
+    const auto add = [&](Nm v0, Nm v1) {
+        if (v1 - v0 >= limits.narrowestRip) {
+            strips.push_back({Length::nanometres(v0), Length::nanometres(v1)});
+        }
+    };
+    for (const Option& option : m_options) {
+        const auto index = static_cast<std::size_t>(option.kind);
+        const Kind& kind = m_context->problem->kinds[index];
+        if (v + kind.width > option.top || values.of(kind, index, kind.isPool ? kind.widest : kind.width) <= 0 ||
+            !allows(option, ripped, kind.width)) {
+            continue;
+        }
+        const ObstacleRange obstacles = obstaclesOf(option);
+        const bool hasSoft = std::any_of(obstacles.begin(), obstacles.end(),
+                                         [](const Obstacle& o) { return !o.isHard(); });
+        for (const bool avoidFills : {false, true}) {
+            if (avoidFills && !hasSoft) {
+                break;
+            }
+            if (!kind.isPool) {
+                const Nm v0 = lowestPlace(obstacles, kind.width, v, option.top, avoidFills);
+                if (v0 >= 0) {
+                    add(v0, v0 + kind.width);
+                }
+                continue;
+            }
+            const Nm widest = ripped ? std::min(kind.widest, option.widestRipped) : kind.widest;
+            const WidePlace place =
+                lowestWidePlace(obstacles, kind, v, option.top, widest, avoidFills);
+            if (place.v0 < 0) {
+                continue;
+            }
+            add(place.v0, place.v1);
+            if (place.v1 - place.v0 == kind.width) {
+                continue;
+            }
+            add(place.v0, place.v0 + kind.width);
+            const Nm step = std::max<Nm>(1, kind.step);
+            const auto leaving = [&](Nm room) {
+                const Nm most = m_shape.vTop() - place.v0 - room;
+                if (most >= kind.width && place.v0 + most < place.v1) {
+                    add(place.v0, place.v0 + kind.width + (most - kind.width) / step * step);
+                }
+            };
+            for (const Nm width : m_widths) {
+                leaving(limits.ripKerf + width);
+                leaving(2 * (limits.ripKerf + width));
+            }
+            // Two staves of nearly equal width where one would be too wide and its rest too narrow.
+            leaving(limits.ripKerf + (m_shape.vTop() - place.v0 - limits.ripKerf) / 2);
+        }
+    }
+    std::sort(strips.begin(), strips.end(), [](const Stretch& a, const Stretch& b) {
+        return a.from != b.from ? a.from < b.from : a.to < b.to;
+    });
+    strips.erase(std::unique(strips.begin(), strips.end()), strips.end());
+}
+
+int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& states,
+                       std::int64_t& work) const {
+    const Limits& limits = m_context->problem->limits;
+    states.clear();
+    states.push_back({});
+    // Open states by ascending v; a state is worth going on from when no lower one is worth as much.
+    std::vector<int> open = {0};
+    std::vector<Stretch> strips;
+    std::vector<Cost> row;
+    Cost bestClosed = -1;
+    int bestState = 0;
+    for (std::size_t next = 0; next < open.size(); ++next) {
+        const State state = states[static_cast<std::size_t>(open[next])];
+        if (state.value <= bestClosed) {
+            continue;
+        }
+        bestClosed = state.value;
+        bestState = open[next];
+        stripsFrom(values, ripped, state.v, strips);
+        work += static_cast<std::int64_t>(m_options.size() * (1 + strips.size()));
+        for (const Stretch& strip : strips) {
+            const Nm v0 = strip.from.inNanometres();
+            const Nm v1 = strip.to.inNanometres();
+            fillRow(values, ripped, v0, v1, row);
+            const Cost value = row.back();
+            if (value <= 0) {
+                continue;
+            }
+            const bool oneCut = state.previous >= 0 && v0 == state.v;
+            State reached;
+            reached.v = v1 + limits.ripKerf;
+            reached.value = state.value + value - (oneCut ? 1 : 2) * limits.ripCost;
+            reached.previous = open[next];
+            reached.v0 = v0;
+            reached.v1 = v1;
+            if (reached.value <= bestClosed) {
+                continue;
+            }
+            const auto at = std::upper_bound(
+                open.begin() + static_cast<std::ptrdiff_t>(next) + 1, open.end(), reached,
+                [&](const State& fresh, int other) {
+                    const State& known = states[static_cast<std::size_t>(other)];
+                    return fresh.v != known.v ? fresh.v < known.v : fresh.value > known.value;
+                });
+            const bool dominated =
+                at != open.begin() + static_cast<std::ptrdiff_t>(next) + 1 &&
+                states[static_cast<std::size_t>(*(at - 1))].value >= reached.value;
+            if (!dominated) {
+                const int id = static_cast<int>(states.size());
+                open.insert(at, id);
+                states.push_back(reached);
+            }
+        }
+    }
+    return bestState;
+}
+
+SectionChoice SectionMenu::best(const Values& values, std::int64_t& work) const {
+    SectionChoice choice;
+    std::vector<State> states;
+    for (const bool ripped : {false, true}) {
+        if ((ripped && !m_mayRipped) || (!ripped && !m_mayWhole)) {
+            continue;
+        }
+        const int end = stack(values, ripped, states, work);
+        const Cost value = states[static_cast<std::size_t>(end)].value;
+        if (value > choice.value) {
+            choice = {value, ripped, false};
+        }
+    }
+    return choice;
+}
+
+PlacedSection SectionMenu::cut(const Values& values, const SectionChoice& choice) const {
+    PlacedSection section;
+    section.x0 = m_shape.x0();
+    section.x1 = m_shape.x1();
+    section.frame = m_shape.frame();
+    section.roughRippedFirst = choice.roughRippedFirst;
+    std::vector<State> states;
+    std::int64_t ignored = 0;
+    std::vector<Cost> row;
+    for (int at = stack(values, choice.roughRippedFirst, states, ignored); at > 0;
+         at = states[static_cast<std::size_t>(at)].previous) {
+        const State& state = states[static_cast<std::size_t>(at)];
+        PlacedStrip strip;
+        strip.v0 = state.v0;
+        strip.v1 = state.v1;
+        fillRow(values, choice.roughRippedFirst, strip.v0, strip.v1, row);
+        std::size_t i = m_options.size();
+        while (i > 0) {
+            if (row[i] == row[i - 1]) {
+                --i;
+                continue;
+            }
+            const Option& option = m_options[i - 1];
+            const Fit fit = fitIn(option, values, strip.v0, strip.v1);
+            const BlankPose& pose = m_context->poses[static_cast<std::size_t>(option.pose)];
+            Placed placed;
+            placed.kind = option.kind;
+            placed.rect = {Length::nanometres(option.u0), Length::nanometres(fit.v0),
+                           Length::nanometres(option.u1), Length::nanometres(fit.v1)};
+            placed.endForEnd = pose.endForEnd;
+            placed.faceOver = pose.faceOver;
+            strip.blanks.push_back(placed);
+            i = option.before;
+        }
+        std::reverse(strip.blanks.begin(), strip.blanks.end());
+        section.strips.push_back(std::move(strip));
+    }
+    std::reverse(section.strips.begin(), section.strips.end());
+    return section;
+}
+
+} // namespace stavewright::cutting

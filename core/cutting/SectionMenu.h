@@ -1,0 +1,108 @@
+#pragma once
+// Everything that can be cut from one section, worked out once, and the best of it for given values.
+//
+// An option is a kind in a pose at one place along the section, with the obstacles it meets there across.
+// `best` stacks strips from the straightened edge up. It is exact over: all places across (a blank stands on
+// its strip's low edge, on the edge of an obstacle or on the strip below, which loses nothing), the options'
+// places along, strips as wide as one of their blanks, and for free widths the widest that is clear, the
+// least, and those that leave just enough room for one more kind above.
+//
+//   SectionMenu menu(context, model, x0, x1);
+//   SectionChoice choice = menu.best(values, work);
+//   PlacedSection cut = menu.cut(values, choice);
+
+#include <cstdint>
+
+#include "core/cutting/Obstacles.h"
+#include "core/cutting/SectionShape.h"
+#include "core/cutting/Values.h"
+
+namespace stavewright::cutting {
+
+/// The problem with what the search derives from it once.
+struct Context {
+    explicit Context(const Problem& wanted);
+
+    const Problem* problem;
+    std::vector<BlankPose> poses; ///< of all kinds
+    std::size_t rules = 0;
+    Nm shortest = 0;  ///< length of the shortest kind
+    Nm narrowest = 0; ///< least width of any kind
+};
+
+struct SectionChoice {
+    Cost value = 0; ///< of the blanks less fills and rips; 0 and nothing cut when nothing pays
+    bool roughRippedFirst = false;
+    bool isEmpty = true;
+};
+
+/// How finely places along a section are taken; finer costs time.
+struct Fineness {
+    std::size_t startsPerBoard = 48;
+    std::size_t longSections = 6; ///< stretches between large defects
+    std::size_t placesPerSection = 24;
+    bool pairs = false; ///< sections as long as two kinds in a row
+
+    [[nodiscard]] static Fineness quick() { return {24, 3, 16, false}; }
+    [[nodiscard]] static Fineness usual() { return {160, 12, 32, true}; }
+    friend bool operator==(const Fineness&, const Fineness&) = default;
+};
+
+class SectionMenu {
+  public:
+    SectionMenu(const Context& context, const BoardModel& model, Nm x0, Nm x1,
+                const Fineness& fineness);
+
+    [[nodiscard]] Nm x0() const { return m_shape.x0(); }
+    [[nodiscard]] Nm x1() const { return m_shape.x1(); }
+    [[nodiscard]] const SectionShape& shape() const { return m_shape; }
+    /// Nothing can be cut from it.
+    [[nodiscard]] bool isEmpty() const { return m_options.empty(); }
+
+    /// Best strips for these values; adds the steps taken to `work`.
+    [[nodiscard]] SectionChoice best(const Values& values, std::int64_t& work) const;
+    /// The same strips written out.
+    [[nodiscard]] PlacedSection cut(const Values& values, const SectionChoice& choice) const;
+
+  private:
+    struct Option {
+        int pose = 0;
+        int kind = 0;
+        Nm u0 = 0, u1 = 0;
+        Nm top = 0; ///< clear top of the outline over [u0, u1]
+        std::uint32_t firstObstacle = 0, lastObstacle = 0;
+        std::uint32_t before = 0; ///< options that end early enough to stand before this one
+        Nm widestRipped = 0;      ///< widest strip of a rough-ripped section that still reaches
+        bool wholeReaches = false;
+    };
+    struct State {
+        Nm v = 0;
+        Cost value = 0;
+        int previous = -1;
+        Nm v0 = 0, v1 = 0; ///< the strip that led here
+    };
+    struct Fit {
+        Cost gain = 0;
+        Nm v0 = -1, v1 = -1;
+    };
+
+    [[nodiscard]] ObstacleRange obstaclesOf(const Option& option) const;
+    [[nodiscard]] bool allows(const Option& option, bool ripped, Nm stripWidth) const;
+    [[nodiscard]] Fit fitIn(const Option& option, const Values& values, Nm v0, Nm v1) const;
+    /// best[i]: most that the first i options give as blanks of the strip [v0, v1].
+    void fillRow(const Values& values, bool ripped, Nm v0, Nm v1, std::vector<Cost>& best) const;
+    void stripsFrom(const Values& values, bool ripped, Nm v, std::vector<Stretch>& strips) const;
+    [[nodiscard]] int stack(const Values& values, bool ripped, std::vector<State>& states,
+                            std::int64_t& work) const;
+    void findOptions(const SectionPieces& pieces, const Fineness& fineness);
+
+    const Context* m_context;
+    SectionShape m_shape;
+    bool m_mayWhole = false;  ///< narrow enough for the jointer, long enough to be faced
+    bool m_mayRipped = false; ///< some kind reaches its thickness only so
+    std::vector<Option> m_options; ///< by ascending u1
+    std::vector<Obstacle> m_obstacles;
+    std::vector<Nm> m_widths; ///< distinct least widths of the kinds that have options
+};
+
+} // namespace stavewright::cutting

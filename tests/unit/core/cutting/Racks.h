@@ -1,0 +1,34 @@
+#pragma once
+// Racks of invented knotty lumber with jobs to cut from them, for the bench and the tests. The same seed
+// gives the same rack everywhere: a fixed engine and our own mapping to integers.
+//
+//   Problem problem = makeRack({.family = JobFamily::Table, .boards = 24, .seed = 1});
+
+#include <string>
+
+#include "core/cutting/Problem.h"
+
+namespace stavewright::cutting::testing {
+
+enum class JobFamily { Table, Benches, Chest, WideTop };
+inline constexpr JobFamily allFamilies[] = {JobFamily::Table, JobFamily::Benches, JobFamily::Chest,
+                                            JobFamily::WideTop};
+[[nodiscard]] std::string nameOf(JobFamily family);
+
+struct RackWish {
+    JobFamily family = JobFamily::Table;
+    int boards = 24;
+    std::uint64_t seed = 1;
+    bool metric = false;
+    int demandPercent = 33; ///< of the lumber's area
+};
+[[nodiscard]] Problem makeRack(const RackWish& wish);
+
+/// The corners lie outside the true ellipse.
+[[nodiscard]] Polygon ellipse(Nm x, Nm y, Nm halfAlong, Nm halfAcross);
+[[nodiscard]] Polygon box(Nm x0, Nm y0, Nm x1, Nm y1);
+
+inline constexpr Nm inch = 25'400'000;
+inline constexpr Nm millimetre = 1'000'000;
+
+} // namespace stavewright::cutting::testing
