@@ -200,8 +200,10 @@ class SymbolMaker {
             const double along = end + (1 - 2 * end) * i / steps;
             const double x = m_extent.lowX + m_extent.length() * along;
             if (const auto run = longestRunAt(m_ring, x)) {
-                const double off = share + bow * (4 * along * (1 - along) - 0.5);
-                line.push_back({x, run->middle() + run->half() * off});
+                const double bowed = bow * (4 * along * (1 - along) - 0.5);
+                // A pair of lines stays a pair, however wide the outline.
+                const double apart = std::clamp(share * run->half(), -0.8 * m_step, 0.8 * m_step);
+                line.push_back({x, run->middle() + run->half() * bowed + apart});
             }
         }
         return line;
@@ -283,8 +285,8 @@ void draw(SymbolMaker& maker, DefectKind kind) {
         return maker.alongGrain(0.4, 0, StrokeRole::Outline);
     case DefectKind::Shake:
         maker.outline(StrokeRole::BrokenOutline);
-        maker.alongGrain(-0.3, 0.8, StrokeRole::Outline);
-        return maker.alongGrain(0.25, 0.8, StrokeRole::Outline);
+        maker.alongGrain(-0.3, 1.1, StrokeRole::Outline);
+        return maker.alongGrain(0.3, 1.1, StrokeRole::Outline);
     case DefectKind::Wane:
         maker.outline(StrokeRole::Outline);
         return maker.slantedHatch(true);

@@ -74,12 +74,12 @@ Result<Decimal> readDecimal(const std::vector<char32_t>& characters, std::size_t
         }
     }
     if (decimal.separator != 0 && decimals == 0) {
-        return reason("a digit is missing behind the decimal sign of " + quoted(decimal.text));
+        return reason("a digit is missing behind the decimal sign of " + inQuotes(decimal.text));
     }
     if (maybeThousandsGroup(decimal, decimals)) {
         std::string withPoint = decimal.text;
         withPoint[decimal.wholeDigits] = '.';
-        return reason(quoted(decimal.text) + " may be a thousands group; write " +
+        return reason(inQuotes(decimal.text) + " may be a thousands group; write " +
                       withoutSeparator(decimal) + " or " + withPoint);
     }
     decimal.value = Rational::of(digits, scale).value_or(Rational());

@@ -98,7 +98,7 @@ bool isBlank(char32_t character) {
     }
 }
 
-std::string quoted(std::string_view text) {
+std::string inQuotes(std::string_view text) {
     std::string result = "“";
     // Four bytes a character at most: enough of the text, however long it is.
     const auto characters = decodeUtf8(text.substr(0, 4 * longestQuote + 4));

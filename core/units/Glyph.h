@@ -24,6 +24,6 @@ void appendUtf8(std::string& target, char32_t character);
 
 /// The text between “ and ”, fit for a message: valid UTF-8, no control characters, at most 60
 /// characters.
-[[nodiscard]] std::string quoted(std::string_view text);
+[[nodiscard]] std::string inQuotes(std::string_view text);
 
 } // namespace stavewright::reading

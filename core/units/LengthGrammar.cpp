@@ -79,7 +79,7 @@ class Parser {
             return reason("a “)” has no “(” before it");
         }
         if (token.kind == TokenKind::Unit) {
-            return reason("the unit " + quoted(token.text) + " does not stand behind a number");
+            return reason("the unit " + inQuotes(token.text) + " does not stand behind a number");
         }
         if (token.kind == TokenKind::Open) {
             return reason("an operator is missing before “(”");
@@ -87,7 +87,7 @@ class Parser {
         if (isNumeric(token)) {
             return reason("two numbers stand side by side without an operator");
         }
-        return reason("begin with “=” or put blanks on both sides of " + quoted(token.text) +
+        return reason("begin with “=” or put blanks on both sides of " + inQuotes(token.text) +
                       " to have it worked out");
     }
 
@@ -141,6 +141,8 @@ class Parser {
         Result<Value> left = signedOperand();
         while (left && (here().kind == TokenKind::Times || here().kind == TokenKind::Divide)) {
             const bool divides = here().kind == TokenKind::Divide;
+            // In 1/2/4/8 the marks are worked off from the left: 4/8 is no fraction there.
+            m_noFraction = divides && !here().blankBefore && !blankAfter(0);
             ++m_at;
             const Result<Value> right = signedOperand();
             if (!right) {
@@ -194,6 +196,7 @@ class Parser {
         }
         if (here().kind == TokenKind::Open && m_formula) {
             ++m_at;
+            m_noFraction = false;
             Result<Value> value = sum();
             if (value && here().kind != TokenKind::Close) {
                 return here().kind == TokenKind::End ? reason("a “)” is missing") : leftOver();
@@ -207,7 +210,7 @@ class Parser {
         if (here().kind == TokenKind::End) {
             return reason("a number is missing at its end");
         }
-        return reason("a number is missing before " + quoted(here().text));
+        return reason("a number is missing before " + inQuotes(here().text));
     }
 
     // --- one quantity ---------------------------------------------------------------------------
@@ -301,14 +304,15 @@ class Parser {
         std::string text = first.text + "/" + last.text;
         const auto amount = divide(first.number.value, last.number.value);
         if (!amount) {
-            return reason("the fraction " + quoted(text) + " has a zero below the line");
+            return reason("the fraction " + inQuotes(text) + " has a zero below the line");
         }
         const bool proper = amount->numerator > 0 && amount->numerator < amount->denominator;
         return Fraction{*amount, proper, 3, std::move(text)};
     }
 
     Result<MixedNumber> mixedNumber() {
-        if (const auto fraction = fractionAt(0)) {
+        const bool alone = std::exchange(m_noFraction, false) && here().kind == TokenKind::Number;
+        if (const auto fraction = alone ? std::nullopt : fractionAt(0)) {
             if (!*fraction) {
                 return fraction->error();
             }
@@ -334,7 +338,7 @@ class Parser {
             return bothReadings(whole.text, part);
         }
         if (!part.proper) {
-            return reason("the fraction " + quoted(part.text) +
+            return reason("the fraction " + inQuotes(part.text) +
                           " behind a whole number must be between 0 and 1");
         }
         const auto total = add(number.amount, part.amount);
@@ -358,6 +362,7 @@ class Parser {
     bool m_formula;
     LengthUnit m_unit;
     std::size_t m_at = 0;
+    bool m_noFraction = false; ///< the next number stands behind a tight division mark
 };
 
 } // namespace

@@ -157,7 +157,7 @@ class Lexer {
             token.unit = isInchMark(character) || doubled ? LengthUnit::Inch : LengthUnit::Foot;
             return token;
         }
-        return reason(quoted(token.text) + " is not part of a length");
+        return reason(inQuotes(token.text) + " is not part of a length");
     }
 
     Result<Token> number() {
@@ -197,7 +197,7 @@ class Lexer {
                 return token;
             }
         }
-        return reason(quoted(token.text) + " is not a unit; the units are in, ft, mm, cm and m");
+        return reason(inQuotes(token.text) + " is not a unit; the units are in, ft, mm, cm and m");
     }
 
     std::vector<char32_t> m_characters;

@@ -17,7 +17,7 @@ constexpr std::int64_t largestNanometres = 1'000'000 * Length::nanometresPerMill
 
 Error cannotRead(std::string_view text, const std::string& reason) {
     return {ErrorCode::BadInput,
-            "Cannot read " + reading::quoted(text) + " as a length: " + reason + ".",
+            "Cannot read " + reading::inQuotes(text) + " as a length: " + reason + ".",
             {}};
 }
 

@@ -47,7 +47,7 @@ std::string_view signText(bool negative) { return negative ? "-" : ""; }
 
 Error cannotRead(std::string_view text, std::string_view what, const std::string& reason) {
     return {ErrorCode::BadInput,
-            "Cannot read " + reading::quoted(text) + " as " + std::string(what) + ": " + reason +
+            "Cannot read " + reading::inQuotes(text) + " as " + std::string(what) + ": " + reason +
                 ".",
             {}};
 }
