@@ -114,7 +114,7 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
     bool key(string_t& name) override {
         Open& open = m_open.back();
         if (!open.keys.insert(name).second) {
-            error = badText("The key " + reading::quoted(name) +
+            error = badText("The key " + reading::inQuotes(name) +
                                 " is given twice in one object; each key may stand there once.",
                             pointerTo(pointer(), name));
             return false;
@@ -137,7 +137,7 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
                      const nlohmann::detail::exception& exception) override {
         constexpr int numberOverflow = 406;
         if (exception.id == numberOverflow) {
-            error = badText("The number " + reading::quoted(token) + " is too large.", pointer());
+            error = badText("The number " + reading::inQuotes(token) + " is too large.", pointer());
             return false;
         }
         // position counts the bytes read so far, with the token that is wrong as the last of them
@@ -146,7 +146,7 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
             error = badText("This is not JSON: the text ends too early.",
                             lineAndColumn(m_text, m_text.size()));
         } else {
-            error = badText("This is not JSON: " + reading::quoted(readableFrom(start, token)) +
+            error = badText("This is not JSON: " + reading::inQuotes(readableFrom(start, token)) +
                                 " cannot stand here.",
                             lineAndColumn(m_text, start));
         }
@@ -254,7 +254,7 @@ std::string shown(const JsonValue& value) {
     case JsonValue::Kind::Decimal:
         return value.text.size() <= 40 ? value.text : value.text.substr(0, 40) + "...";
     case JsonValue::Kind::Text:
-        return reading::quoted(value.text);
+        return reading::inQuotes(value.text);
     case JsonValue::Kind::List:
         return "a list of " + std::to_string(value.items.size());
     case JsonValue::Kind::Object:

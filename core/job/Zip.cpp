@@ -79,16 +79,16 @@ Status checkNames(zip_t* archive, std::string& stranger) {
         const std::string name = raw ? raw : "";
         const std::string offence = offenceOf(name);
         if (!offence.empty()) {
-            return refused("The entry " + reading::quoted(name) + " in the zip " + offence +
+            return refused("The entry " + reading::inQuotes(name) + " in the zip " + offence +
                            "; only plain names such as “job.json” are allowed.");
         }
         if (!names.insert(name).second) {
-            return refused("The entry " + reading::quoted(name) +
+            return refused("The entry " + reading::inQuotes(name) +
                            " stands in the zip twice; each name may stand there once.");
         }
         if (stranger.empty() && name != jobEntryName) {
             stranger =
-                "The entry " + reading::quoted(name) +
+                "The entry " + reading::inQuotes(name) +
                 " in the zip is no part of a job of this format; only “job.json” is allowed.";
         }
     }

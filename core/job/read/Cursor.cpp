@@ -171,13 +171,13 @@ void Object::finish() const {
             for (const std::string_view one : m_known) {
                 allowed.append(allowed.empty() ? "" : ", ").append(one);
             }
-            m_at.fail("There is no key " + reading::quoted(key) + " here; allowed are " + allowed +
-                      '.');
+            m_at.fail("There is no key " + reading::inQuotes(key) + " here; allowed are " +
+                      allowed + '.');
             return;
         }
     }
     if (!m_missing.empty()) {
-        m_at.fail("The key " + reading::quoted(m_missing) + " is missing.");
+        m_at.fail("The key " + reading::inQuotes(m_missing) + " is missing.");
     }
 }
 
