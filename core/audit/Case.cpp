@@ -15,17 +15,11 @@ constexpr Length longestSense = Length::millimetres(1'000'000);
 /// source).
 constexpr int steepestTurn = 8;
 
-bool inSense(Length value) { return abs(value) <= longestSense; }
+bool inSense(Length value) { return -longestSense <= value && value <= longestSense; }
 
 bool inSense(const Rect& rect) {
     return inSense(rect.x0) && inSense(rect.y0) && inSense(rect.x1) && inSense(rect.y1);
 }
-
-bool isUsable(const Stretch& stretch) {
-    return inSense(stretch.from) && inSense(stretch.to) && stretch.from < stretch.to;
-}
-
-bool isUsable(const Rect& rect) { return inSense(rect) && !rect.isEmpty(); }
 
 class CaseReader {
   public:
@@ -123,6 +117,12 @@ class CaseReader {
 };
 
 } // namespace
+
+bool isUsable(const Stretch& stretch) {
+    return inSense(stretch.from) && inSense(stretch.to) && stretch.from < stretch.to;
+}
+
+bool isUsable(const Rect& rect) { return inSense(rect) && !rect.isEmpty(); }
 
 Case openCase(const Document& document, const Plan& plan, Report& report) {
     Case opened{document, plan, needsOf(document, plan, report), {}, {}};

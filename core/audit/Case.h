@@ -48,6 +48,10 @@ struct Case {
 /// set aside or appear twice, extents and frames that make no sense.
 [[nodiscard]] Case openCase(const Document& document, const Plan& plan, Report& report);
 
+/// Has extent and lies within anything a shop holds.
+[[nodiscard]] bool isUsable(const Stretch& stretch);
+[[nodiscard]] bool isUsable(const Rect& rect);
+
 /// Kerf of the rips that part the strips of a section.
 [[nodiscard]] Length ripKerf(const Shop& shop, const Section& section);
 

@@ -69,7 +69,9 @@ class DemandCheck {
         if (placed.need->staves) {
             PanelTally& panel = m_panels[wholeOf(purpose)];
             ++panel.staves;
-            panel.net += placed.wood.width() - placed.need->staves->jointing;
+            if (isUsable(placed.wood)) {
+                panel.net += placed.wood.width() - placed.need->staves->jointing;
+            }
         }
     }
 

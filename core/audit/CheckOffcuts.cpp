@@ -22,7 +22,7 @@ class OffcutCheck {
         , m_name("an offcut in " + m_words.section(placed.board->id, placed.index)) {}
 
     void inStrip(const Strip& strip, const Offcut& offcut) {
-        if (!isUsable(offcut)) {
+        if (!hasSize(offcut)) {
             return;
         }
         if (offcut.rect.y0 < strip.across.from || offcut.rect.y1 > strip.across.to) {
@@ -39,7 +39,7 @@ class OffcutCheck {
     }
 
     void inSection(const Offcut& offcut) {
-        if (!isUsable(offcut)) {
+        if (!hasSize(offcut)) {
             return;
         }
         const Section& section = *m_placed.section;
@@ -56,15 +56,12 @@ class OffcutCheck {
     }
 
   private:
-    bool isUsable(const Offcut& offcut) {
-        const Rect& rect = offcut.rect;
-        constexpr Length most = Length::millimetres(1'000'000);
-        const bool usable = !rect.isEmpty() && abs(rect.x0) <= most && abs(rect.y0) <= most &&
-                            abs(rect.x1) <= most && abs(rect.y1) <= most;
-        if (!usable) {
+    bool hasSize(const Offcut& offcut) {
+        if (!isUsable(offcut.rect)) {
             fail("has no usable size.");
+            return false;
         }
-        return usable;
+        return true;
     }
 
     void check(const Offcut& offcut) {

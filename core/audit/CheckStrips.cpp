@@ -19,7 +19,7 @@ class StripCheck {
         std::vector<std::size_t> order;
         const std::vector<Strip>& strips = m_placed.section->strips;
         for (std::size_t i = 0; i < strips.size(); ++i) {
-            if (strips[i].across.from < strips[i].across.to) {
+            if (isUsable(strips[i].across)) {
                 order.push_back(i);
                 checkOne(i);
             }

@@ -9,7 +9,7 @@ namespace stavewright::audit_detail {
 
 namespace {
 
-/// Counts by the rules stated at PlanTotals.
+/// Counts by the rules stated at PlanTotals; what has no usable size counts nothing.
 class Counter {
   public:
     explicit Counter(const Case& opened)
@@ -39,7 +39,7 @@ class Counter {
 
   private:
     static Volume volumeOf(const Board& board, const Rect& rect) {
-        return rect.isEmpty() ? Volume() : rect.area() * board.quarter.nominal();
+        return isUsable(rect) ? rect.area() * board.quarter.nominal() : Volume();
     }
 
     static BoardFeet feetOf(const Board& board) {
@@ -72,7 +72,7 @@ class Counter {
 
     Money worthOf(const Board& board, const Rect& rect) const {
         const Int128 whole = areaOf(board.outline).inSquareNanometres();
-        if (whole <= 0 || rect.isEmpty()) {
+        if (whole <= 0 || !isUsable(rect)) {
             return {};
         }
         const Int128 cost = priceOf(board.pricePerBoardFoot, feetOf(board)).inTenThousandths();
@@ -85,6 +85,9 @@ class Counter {
         const Section* before = nullptr;
         const Board* board = nullptr;
         for (const PlacedSection& placed : m_opened.sections) {
+            if (!placed.sound) {
+                continue;
+            }
             if (placed.board != board) {
                 before = nullptr;
                 board = placed.board;
@@ -102,6 +105,9 @@ class Counter {
     void countInSection(const PlacedSection& placed) {
         const Strip* before = nullptr;
         for (const Strip& strip : placed.section->strips) {
+            if (!isUsable(strip.across)) {
+                continue;
+            }
             const bool shared =
                 before && strip.across.from - before->across.to == ripKerf(m_shop, *placed.section);
             m_rips += shared ? 1 : 2;
@@ -114,6 +120,9 @@ class Counter {
         const Blank* before = nullptr;
         for (const Blank& blank : strip.blanks) {
             const Rect& rect = blank.rect;
+            if (!isUsable(rect)) {
+                continue;
+            }
             const bool shared =
                 before && rect.x0 - before->rect.x1 == m_shop.machines.stripCrosscut.kerf;
             bool flushLow = false;
@@ -153,7 +162,8 @@ class Counter {
         for (const PlacedBlank& placed : m_opened.blanks) {
             const Need* need = placed.need;
             BlankPurpose purpose = placed.blank->purpose;
-            if (!need || !need->wantsInstance(purpose.instance) || !seen.insert(purpose).second) {
+            if (!placed.sound || !need || !need->wantsInstance(purpose.instance) ||
+                !seen.insert(purpose).second) {
                 continue;
             }
             if (!need->staves) {

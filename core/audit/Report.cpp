@@ -11,6 +11,16 @@ void Report::fail(FindingKind kind, const About& about, std::string sentence) {
                           about.blank, about.defect, about.part});
 }
 
+void Report::failOnce(FindingKind kind, const About& about, std::string sentence) {
+    sentence = capitalised(std::move(sentence));
+    const bool stands =
+        std::any_of(m_findings.begin(), m_findings.end(),
+                    [&](const Finding& finding) { return finding.sentence == sentence; });
+    if (!stands) {
+        fail(kind, about, std::move(sentence));
+    }
+}
+
 void Report::remark(FindingKind kind, const About& about, std::string sentence) {
     m_findings.push_back({kind, Severity::Remark, capitalised(std::move(sentence)), about.board,
                           about.blank, about.defect, about.part});

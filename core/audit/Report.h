@@ -22,6 +22,8 @@ class Report {
         : m_words(document) {}
 
     void fail(FindingKind kind, const About& about, std::string sentence);
+    /// The same, unless that sentence stands already.
+    void failOnce(FindingKind kind, const About& about, std::string sentence);
     void remark(FindingKind kind, const About& about, std::string sentence);
 
     [[nodiscard]] const Words& words() const { return m_words; }

@@ -69,15 +69,14 @@ std::vector<PartZone> zonesOnFace(const Document& document, const Part& part,
     return zones;
 }
 
-/// Keeps a bad rule set from being reported once for every ply and face.
 const RuleSet* rulesOrReport(const Document& document, const Part& part, RuleSetId id,
-                             const std::string& zone, const Need& need, Report& report) {
+                             const std::string& zone, Report& report) {
     const RuleSet* rules = findRuleSet(document.shop, id);
-    if (!rules && need.ply <= 1) {
-        report.fail(FindingKind::UnknownRules, {.part = part.id},
-                    "The " + zone + " of part " + report.words().part(part.id) +
-                        " follows rule set " + std::to_string(id.value) +
-                        ", which the shop does not have.");
+    if (!rules) {
+        report.failOnce(FindingKind::UnknownRules, {.part = part.id},
+                        "The " + zone + " of part " + report.words().part(part.id) +
+                            " follows rule set " + std::to_string(id.value) +
+                            ", which the shop does not have.");
     }
     return rules;
 }
@@ -91,7 +90,7 @@ AnchoredStretch fromBothEdges(Length inset) {
 void addZones(const Document& document, const Part& part, const PartInBlank& place, Need& need,
               Report& report) {
     const auto addToBlank = [&](BoardFace face, const PartZone& zone) {
-        const RuleSet* rules = rulesOrReport(document, part, zone.rules, zone.name, need, report);
+        const RuleSet* rules = rulesOrReport(document, part, zone.rules, zone.name, report);
         if (!rules || zone.along.length() <= Length() || zone.across.length() <= Length()) {
             return;
         }
@@ -124,7 +123,7 @@ void addZones(const Document& document, const Part& part, const PartInBlank& pla
         return;
     }
     const RuleSet* rules =
-        rulesOrReport(document, part, presetRules::gluedEdge, "glued edge", need, report);
+        rulesOrReport(document, part, presetRules::gluedEdge, "glued edge", report);
     if (!rules) {
         return;
     }
