@@ -1,7 +1,7 @@
 #pragma once
-// Pages as values: what preview, PDF and tests read. All coordinates are paper lengths, origin top left,
-// y down. Text is measured through TextMeasure, which ui implements with the bundled font, so that the
-// model is complete before anything is painted.
+// Pages as values: what preview, PDF and tests read. All coordinates are paper lengths, origin top
+// left, y down. Text is measured through TextMeasure, which ui implements with the bundled font, so
+// that the model is complete before anything is painted.
 
 #include <cstdint>
 #include <string>
@@ -67,8 +67,8 @@ struct PaperOptions {
     std::string date; ///< as printed; given by the caller so that the model is deterministic
 };
 
-/// The papers of the document's plan: a first page with the yield and the job, one page per touched board,
-/// the parts pages. Refused when there is no plan or the audit finds a failure.
+/// The papers of the document's plan: a first page with the yield and the job, one page per touched
+/// board, the parts pages. Refused when there is no plan or the audit finds a failure.
 Result<std::vector<Page>> makePapers(const Document& document, const PaperOptions& options,
                                      const TextMeasure& measure);
 

@@ -1,1 +1,52 @@
-#include "core/papers/PageModel.h"
+#include <cassert>
+
+#include "core/audit/Audit.h"
+#include "core/milling/BlankSpec.h"
+#include "core/papers/Sheets.h"
+
+namespace stavewright::papers {
+
+std::vector<Page> pagesOf(const Document& document, const AuditReport& report,
+                          const std::vector<BlankSpec>& specs, const PaperOptions& options,
+                          const TextMeasure& measure) {
+    assert(document.plan && "pages are made of a plan");
+    std::vector<BoardCuts> boards;
+    for (const BoardLayout& layout : document.plan->boards) {
+        if (!layout.sections.empty()) {
+            boards.push_back(cutsOf(document, specs, layout));
+        }
+    }
+    const SheetInput input{document, *document.plan, report, specs, boards};
+    PageBook book(document, options, measure);
+    addFirstSheet(book, input);
+    for (const BoardCuts& cuts : boards) {
+        addBoardSheet(book, input, cuts);
+    }
+    addPartSheets(book, input);
+    return book.finish();
+}
+
+Result<std::vector<Page>> makePapers(const Document& document, const PaperOptions& options,
+                                     const TextMeasure& measure) {
+    if (!document.plan) {
+        return Error{ErrorCode::BadInput, "There is no plan to print yet; plan the job first.", ""};
+    }
+    const AuditReport report = audit(document);
+    if (!report.passed()) {
+        std::string message = "Nothing is printed, because the plan fails the audit";
+        for (const Finding& finding : report.findings) {
+            if (finding.severity == Severity::Failure) {
+                message += ": " + finding.sentence;
+                break;
+            }
+        }
+        return Error{ErrorCode::BadInput, message, ""};
+    }
+    const Result<std::vector<BlankSpec>> specs = blankSpecs(document);
+    if (!specs) {
+        return specs.error();
+    }
+    return pagesOf(document, report, specs.value(), options, measure);
+}
+
+} // namespace stavewright::papers

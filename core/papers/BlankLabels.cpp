@@ -1,0 +1,185 @@
+#include <algorithm>
+
+#include "core/papers/BoardCanvas.h"
+#include "core/papers/FractionText.h"
+#include "core/papers/Words.h"
+
+namespace stavewright::papers {
+
+namespace {
+
+constexpr TextStyle labelStyle{14, Weight::SemiBold, Align::Left, Ink::Black, true, 0};
+constexpr TextStyle sizeStyle{14, Weight::Regular, Align::Left, Ink::Black, true, 0};
+constexpr TextStyle smallStyle{10, Weight::SemiBold, Align::Left, Ink::Black, true, 0};
+constexpr Length inset = 1.5_mm;
+constexpr Length betweenLabelAndSize = 3_mm;
+constexpr Length outsideLane = 5.2_mm;
+constexpr Length arrowLength = 10_mm;
+
+/// A label that found no room in its blank.
+struct Outside {
+    Rect inner; ///< the blank on paper
+    std::string text;
+    Length x;
+    int lane = 0;
+};
+
+Length heightOf(const std::string& text, const TextStyle& style) {
+    const LineExtent extent = extentOf(text);
+    return points(style.points * (extent.ascent + extent.descent));
+}
+
+/// Sets a line so that its box is centred on `middle`.
+Rect setCentredOn(BoardCanvas& canvas, Length x, Length middle, const std::string& text,
+                  const TextStyle& style) {
+    const LineExtent extent = extentOf(text);
+    const Length baseline = middle + points(style.points * (extent.ascent - extent.descent) / 2);
+    const Rect box = canvas.pen.text({x, baseline}, text, style);
+    canvas.placer.take(box);
+    return box;
+}
+
+/// One barb on the side of the planing direction; without a known direction no barb.
+void drawGrainArrow(BoardCanvas& canvas, const Rect& place) {
+    const Length y = (place.y0 + place.y1) / 2;
+    const Length from = place.x0;
+    const Length to = place.x1;
+    Pen& pen = canvas.pen;
+    const LineLook look{0.35_mm, LineStyle::Solid, Ink::Black};
+    pen.line({from, y}, {to, y}, {1.1_mm, LineStyle::Solid, Ink::White});
+    pen.line({from, y}, {to, y}, look);
+    switch (canvas.cuts.board->planing) {
+    case PlaningDirection::TowardsFarEnd:
+        pen.line({to, y}, {to - 2_mm, y - 1.3_mm}, look);
+        break;
+    case PlaningDirection::TowardsDatumEnd:
+        pen.line({from, y}, {from + 2_mm, y - 1.3_mm}, look);
+        break;
+    case PlaningDirection::Unknown:
+        break;
+    }
+    canvas.placer.take({from, y - 1.5_mm, to, y + 1.5_mm});
+}
+
+/// Label and size on one line, on two, the label alone, the label small. False when nothing fits.
+bool labelInside(BoardCanvas& canvas, const Rect& inner, const std::string& label,
+                 const std::string& size) {
+    const Length room = inner.length() - inset * 2;
+    const Length high = inner.width();
+    const Length middle = (inner.y0 + inner.y1) / 2;
+    const Length labelWidth = canvas.pen.widthOf(label, labelStyle);
+    const Length sizeWidth = canvas.pen.widthOf(size, sizeStyle);
+    const Length labelHigh = heightOf(label, labelStyle);
+    const Length sizeHigh = heightOf(size, sizeStyle);
+    const Length x = inner.x0 + inset;
+    Length usedTo = x;
+    if (labelWidth + betweenLabelAndSize + sizeWidth <= room && sizeHigh + 0.4_mm <= high) {
+        const Length baselineShift =
+            points(sizeStyle.points * (extentOf(size).ascent - extentOf(size).descent) / 2);
+        const Point baseline{x, middle + baselineShift};
+        canvas.placer.take(canvas.pen.text(baseline, label, labelStyle));
+        usedTo = x + labelWidth + betweenLabelAndSize + sizeWidth;
+        canvas.placer.take(
+            canvas.pen.text({x + labelWidth + betweenLabelAndSize, baseline.y}, size, sizeStyle));
+    } else if (std::max(labelWidth, sizeWidth) <= room && labelHigh + sizeHigh + 1_mm <= high) {
+        setCentredOn(canvas, x, middle - sizeHigh / 2 - 0.2_mm, label, labelStyle);
+        setCentredOn(canvas, x, middle + labelHigh / 2 + 0.2_mm, size, sizeStyle);
+        usedTo = x + std::max(labelWidth, sizeWidth);
+    } else if (labelWidth <= room && labelHigh + 0.2_mm <= high) {
+        setCentredOn(canvas, x, middle, label, labelStyle);
+        usedTo = x + labelWidth;
+    } else if (canvas.pen.widthOf(label, smallStyle) <= room &&
+               heightOf(label, smallStyle) + 0.2_mm <= high) {
+        setCentredOn(canvas, x, middle, label, smallStyle);
+        usedTo = x + canvas.pen.widthOf(label, smallStyle);
+    } else {
+        return false;
+    }
+    if (inner.x1 - inset - usedTo > arrowLength + 3_mm) {
+        drawGrainArrow(canvas,
+                       {inner.x1 - inset - arrowLength, inner.y0, inner.x1 - inset, inner.y1});
+    }
+    return true;
+}
+
+/// Where the leader leaves the blank: the first place along it where it runs over no label on its
+/// way down and keeps clear of the leaders before it.
+void chooseLeaders(const BoardCanvas& canvas, std::vector<Outside>& labels) {
+    std::vector<Length> used;
+    for (Outside& label : labels) {
+        const Length from = label.inner.x0 + 2_mm;
+        const Length to = larger(from, label.inner.x1 - 2_mm);
+        label.x = from;
+        for (Length x = from; x <= to; x += 1.5_mm) {
+            const bool apart = std::none_of(used.begin(), used.end(),
+                                            [&](Length other) { return abs(other - x) < 3_mm; });
+            const Length middle = (label.inner.y0 + label.inner.y1) / 2;
+            if (apart && canvas.placer.isFree({x, middle, x, canvas.bottom})) {
+                label.x = x;
+                break;
+            }
+        }
+        used.push_back(label.x);
+    }
+}
+
+/// As the readings over the tape: from the far end backwards, each below everything it would cover.
+void chooseLanes(const BoardCanvas& canvas, std::vector<Outside>& labels) {
+    std::sort(labels.begin(), labels.end(),
+              [](const Outside& a, const Outside& b) { return a.x < b.x; });
+    for (std::size_t i = labels.size(); i-- > 0;) {
+        const Length end = labels[i].x + canvas.pen.widthOf(labels[i].text, smallStyle) + 2_mm;
+        for (std::size_t j = i + 1; j < labels.size(); ++j) {
+            if (labels[j].x < end) {
+                labels[i].lane = std::max(labels[i].lane, labels[j].lane + 1);
+            }
+        }
+    }
+}
+
+Length drawOutside(BoardCanvas& canvas, std::vector<Outside>& labels) {
+    chooseLeaders(canvas, labels);
+    chooseLanes(canvas, labels);
+    Length below;
+    for (const Outside& label : labels) {
+        const Length baseline = canvas.bottom + 5_mm + label.lane * outsideLane;
+        const Point start{label.x, (label.inner.y0 + label.inner.y1) / 2};
+        canvas.pen.line(start, {label.x, baseline + 0.5_mm},
+                        {0.2_mm, LineStyle::Solid, Ink::Black});
+        canvas.pen.disc(start, 0.5_mm, Ink::Black);
+        canvas.placer.take({label.x - 0.2_mm, start.y, label.x + 0.2_mm, canvas.bottom});
+        canvas.placer.take(canvas.pen.text({label.x + 0.8_mm, baseline}, label.text, smallStyle));
+        below = larger(below, 5_mm + label.lane * outsideLane + 2_mm);
+    }
+    return below;
+}
+
+} // namespace
+
+Length drawBlankLabels(BoardCanvas& canvas) {
+    std::vector<Outside> outside;
+    const auto label = [&](const Section& section, const Rect& rect, const std::string& name) {
+        const Rect inner = innerBox(canvas.onPaper(toOuter(section.frame, rect)));
+        const std::string size = sizeText(canvas.document.info, rect.length(), rect.width());
+        if (!labelInside(canvas, inner, name, size)) {
+            outside.push_back({inner, name, {}, 0});
+        }
+    };
+    int offcut = 0;
+    for (const SectionCuts& section : canvas.cuts.sections) {
+        for (const StripCuts& strip : section.strips) {
+            for (const BlankLine& line : strip.blanks) {
+                label(*section.section, line.blank->rect, line.label);
+            }
+            for (const Offcut& kept : strip.strip->offcuts) {
+                label(*section.section, kept.rect, "Keep " + std::to_string(++offcut));
+            }
+        }
+        for (const Offcut& kept : section.section->offcuts) {
+            label(*section.section, kept.rect, "Keep " + std::to_string(++offcut));
+        }
+    }
+    return drawOutside(canvas, outside);
+}
+
+} // namespace stavewright::papers

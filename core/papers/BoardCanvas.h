@@ -1,0 +1,58 @@
+#pragma once
+// What the pieces of a board drawing share: the map from board to paper, the pen, and the labels
+// placed so far. Paper y grows downwards, the board's y upwards: the near edge lies at the bottom.
+
+#include "core/papers/CutSteps.h"
+#include "core/papers/LabelPlacer.h"
+#include "core/papers/Pen.h"
+
+namespace stavewright::papers {
+
+struct BoardCanvas {
+    const Document& document;
+    const BoardCuts& cuts;
+    Pen pen;
+    LabelPlacer placer{0.4_mm};
+    int scale = 10;
+    Rect box{};      ///< of the outline, board frame
+    Length left{};   ///< paper x of the datum end
+    Length bottom{}; ///< paper y of the board's lowest y
+
+    [[nodiscard]] Length onPaper(Length onBoard) const {
+        return scaled(onBoard, 1.0 / static_cast<double>(scale));
+    }
+    [[nodiscard]] Point onPaper(const Point& point) const {
+        return {left + onPaper(point.x - box.x0), bottom - onPaper(point.y - box.y0)};
+    }
+    [[nodiscard]] std::vector<Point> onPaper(const Polygon& polygon) const {
+        std::vector<Point> corners;
+        corners.reserve(polygon.size());
+        for (const Point& point : polygon) {
+            corners.push_back(onPaper(point));
+        }
+        return corners;
+    }
+    /// Paper x of a reading from the datum end.
+    [[nodiscard]] Length atReading(Length reading) const { return left + onPaper(reading); }
+    [[nodiscard]] Length right() const { return left + onPaper(box.length()); }
+    [[nodiscard]] Length top() const { return bottom - onPaper(box.width()); }
+};
+
+/// The upright box that surely lies inside a slightly turned rectangle on paper.
+[[nodiscard]] Rect innerBox(const std::vector<Point>& corners);
+[[nodiscard]] Rect outerBox(const std::vector<Point>& corners);
+
+/// Readings in flags over the tape, and the tape itself; both stand on `canvas.top()`. Returns the
+/// height used above it.
+Length drawTape(BoardCanvas& canvas);
+/// How high drawTape() will be.
+[[nodiscard]] Length tapeHeight(const BoardCanvas& canvas);
+
+/// Labels of blanks and offcuts; those that find no room inside go below the board. Returns the
+/// height used below `canvas.bottom`.
+Length drawBlankLabels(BoardCanvas& canvas);
+
+/// A small triangle at (x, y) that points to the side where the blade runs.
+void drawBlade(Pen& pen, Point at, Blade blade);
+
+} // namespace stavewright::papers

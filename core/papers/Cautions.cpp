@@ -1,0 +1,206 @@
+#include "core/papers/Cautions.h"
+
+#include <algorithm>
+
+#include "core/papers/PaperUnits.h"
+#include "core/papers/Words.h"
+#include "core/wood/Species.h"
+
+namespace stavewright::papers {
+
+namespace {
+
+// Thresholds without a mark of their own in the shop are common practice, no source.
+constexpr Length warpWorthACaution = Length::inches(1, 16);
+constexpr Length bowWorthACaution = Length::inches(1, 4);
+constexpr Length shortAtTheCrosscut =
+    Length::inches(6); ///< as table-saw manuals ask for a mitre gauge
+constexpr double heavyKilograms = 25;
+
+std::string joined(const std::vector<std::string>& items) {
+    std::string text;
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        text += (i == 0 ? "" : i + 1 == items.size() ? " and " : ", ") + items[i];
+    }
+    return text;
+}
+
+double kilogramsOf(const Board& board) {
+    const Species* species = findSpecies(board.species);
+    const double density = species != nullptr ? species->densityKgPerM3 : 700;
+    const double squareMetres = areaOf(board.outline).toSquareInches() * 0.0254 * 0.0254;
+    return squareMetres * board.quarter.nominal().toMillimetres() / 1000 * density;
+}
+
+/// Middle of a defect along the board, as a tape reading.
+Length readingOf(const Defect& defect) {
+    const FaceMark& mark = defect.onA ? *defect.onA : *defect.onB;
+    const Rect box = boundingBox(mark.outline);
+    // To the whole quarter inch or 5 mm: it only says where to look.
+    return (box.x0 + box.x1) / 2;
+}
+
+Length rounded(Length length, const JobInfo& info) {
+    const Length step = info.units == UnitSystem::Inches ? Length::inches(1, 2) : 5_mm;
+    return (length + step / 2) / step * step;
+}
+
+/// Open or loose wood in what goes over jointer and planer.
+std::vector<std::string> looseKnotsIn(const Document& document, const BoardCuts& cuts) {
+    std::vector<std::string> places;
+    for (const Defect& defect : cuts.board->defects) {
+        if (defect.kind != DefectKind::LooseKnot) {
+            continue;
+        }
+        const Length at = readingOf(defect);
+        const bool inASection = std::any_of(
+            cuts.sections.begin(), cuts.sections.end(), [&](const SectionCuts& section) {
+                return section.section->along.from < at && at < section.section->along.to;
+            });
+        if (inASection) {
+            places.push_back(lengthText(document.info, rounded(at, document.info)));
+        }
+    }
+    return places;
+}
+
+void addWarp(std::vector<std::string>& cautions, const Board& board) {
+    const Warp& warp = board.warp;
+    const bool twisted = warp.twist >= warpWorthACaution;
+    const bool cupped = warp.cup >= warpWorthACaution;
+    if (twisted || cupped) {
+        const std::string how = twisted && cupped ? "twisted and cupped"
+                                : twisted         ? "twisted"
+                                                  : "cupped";
+        cautions.push_back(
+            "This board is " + how +
+            ": it can rock, pinch and kick back. Keep it off the table saw until one "
+            "face is flat and one edge is straight; do not crosscut it where it does "
+            "not sit firmly on table and fence.");
+    }
+    if (warp.bow >= bowWorthACaution) {
+        cautions.emplace_back(
+            "Bowed: crosscut it hollow side down, supported under the cut, so that "
+            "the kerf cannot close on the blade.");
+    }
+}
+
+void addShortAndNarrow(std::vector<std::string>& cautions, const Document& document,
+                       const BoardCuts& cuts) {
+    const Machines& machines = document.shop.machines;
+    std::vector<std::string> narrow;
+    std::vector<std::string> shortPieces;
+    for (const SectionCuts& section : cuts.sections) {
+        for (const StripCuts& strip : section.strips) {
+            if (strip.strip->across.length() < machines.cautionRip) {
+                narrow.push_back(strip.name);
+            }
+            for (const BlankLine& line : strip.blanks) {
+                if (line.length < shortAtTheCrosscut) {
+                    shortPieces.push_back(line.label);
+                }
+            }
+        }
+    }
+    if (!narrow.empty()) {
+        cautions.push_back("Narrow rips (" + joined(narrow) + "), under " +
+                           lengthText(document.info, machines.cautionRip) +
+                           ": push block, hands clear of the blade, the wide piece against the "
+                           "fence.");
+    }
+    if (!shortPieces.empty()) {
+        cautions.push_back("Short pieces (" + joined(shortPieces) +
+                           "): hold them with a clamp, never by hand near the blade.");
+    }
+}
+
+void addSaws(std::vector<std::string>& cautions, const Document& document, const BoardCuts& cuts) {
+    const Machines& machines = document.shop.machines;
+    const Board& board = *cuts.board;
+    const std::string crosscut =
+        machines.crosscut.name.empty() ? "crosscut saw" : machines.crosscut.name;
+    if (machines.crosscut.widest > Length() && widthOf(board) > machines.crosscut.widest) {
+        cautions.push_back("The board is wider than the " + crosscut + " takes (" +
+                           lengthText(document.info, machines.crosscut.widest) +
+                           "): cut it to sections with a jigsaw or a hand-held saw.");
+    }
+    const Length thick = board.quarter.nominal();
+    if (machines.rip.deepest > Length() && thick > machines.rip.deepest) {
+        cautions.emplace_back(
+            "Thicker than the rip saw cuts in one pass: turn the piece and cut from "
+            "both sides, or use the band saw.");
+    }
+    if (machines.crosscut.deepest > Length() && thick > machines.crosscut.deepest) {
+        cautions.emplace_back("Thicker than the crosscut saw cuts in one pass: use another saw.");
+    }
+    if (machines.longestBoard > Length() && lengthOf(board) > machines.longestBoard) {
+        cautions.emplace_back("Too long to handle whole: make the first crosscut where the board "
+                              "lies, with both sides supported.");
+    }
+    if (kilogramsOf(board) > heavyKilograms) {
+        cautions.push_back("Heavy, about " +
+                           std::to_string(static_cast<int>(kilogramsOf(board) + 0.5)) +
+                           " kg: support both ends, or have a helper.");
+    }
+}
+
+std::string faceName(BoardFace face) { return face == BoardFace::A ? "Face A" : "Face B"; }
+
+} // namespace
+
+std::vector<std::string> lookFirst(const Document& document, const BoardCuts& cuts) {
+    std::vector<std::string> orders;
+    for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
+        std::vector<std::string> places;
+        for (const SectionCuts& section : cuts.sections) {
+            for (const Stretch& unseen : notLookedAt(*cuts.board, face, section.section->along)) {
+                places.push_back(lengthText(document.info, unseen.from) + " to " +
+                                 lengthText(document.info, unseen.to));
+            }
+        }
+        if (!places.empty()) {
+            orders.push_back(
+                faceName(face) + " not looked at: " + joined(places) + ". " +
+                (face == BoardFace::B ? "Turn over, look, then cut." : "Look, then cut."));
+        }
+    }
+    return orders;
+}
+
+std::vector<std::string> boardCautions(const Document& document, const BoardCuts& cuts) {
+    std::vector<std::string> cautions;
+    addWarp(cautions, *cuts.board);
+    if (const std::vector<std::string> loose = looseKnotsIn(document, cuts); !loose.empty()) {
+        cautions.push_back(std::string(loose.size() == 1 ? "Loose knot" : "Loose knots") +
+                           " near " + joined(loose) +
+                           ": jointer and planer can throw it. Fix it with epoxy or knock it out "
+                           "first, stand out of line, take light passes.");
+    }
+    addShortAndNarrow(cautions, document, cuts);
+    addSaws(cautions, document, cuts);
+    return cautions;
+}
+
+std::vector<std::string> jobCautions(const Document& document) {
+    std::vector<std::string> cautions = {
+        "These sheets propose; the person at the machine decides. The machine's manual and the "
+        "local "
+        "codes come before them, and where the law asks for licensed practice, so does that.",
+        "Guards in place, eyes and ears covered, dust taken away at the machine and a mask at the "
+        "sander: wood dust is a recognised carcinogen.",
+        "Rough boards on a mitre saw: cut only where the board sits firmly on table and fence; "
+        "otherwise take another saw."};
+    if (document.plan && document.plan->totals.fills > 0) {
+        cautions.emplace_back(
+            "Fills: pour no deeper than the resin's label allows, in layers where "
+            "it must be deeper; a large mixed pot grows hot and smokes. Gloves, and "
+            "no sanding before it has cured.");
+    }
+    cautions.emplace_back(
+        "If you finish with oil: rags can set themselves on fire within hours. "
+        "Spread them flat outdoors, or keep them under water or in a closed metal "
+        "tin.");
+    return cautions;
+}
+
+} // namespace stavewright::papers

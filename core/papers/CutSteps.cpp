@@ -1,0 +1,178 @@
+#include "core/papers/CutSteps.h"
+
+#include <algorithm>
+#include <cassert>
+
+namespace stavewright::papers {
+
+namespace {
+
+std::string letterName(std::size_t index) {
+    std::string name(1, static_cast<char>('a' + index % 26));
+    return index < 26 ? name : letterName(index / 26 - 1) + name;
+}
+
+/// The cuts that free stretches from a piece: `whole` is the piece, `kerf` that of the saw. An end
+/// that is flush with the piece's own end needs no cut.
+std::vector<CrosscutMark> freeing(const std::vector<Stretch>& stretches, Stretch whole,
+                                  Length kerf) {
+    std::vector<CrosscutMark> marks;
+    for (std::size_t i = 0; i < stretches.size(); ++i) {
+        const Stretch& now = stretches[i];
+        const bool sharesCut = i > 0 && now.from == stretches[i - 1].to + kerf;
+        if (sharesCut) {
+            marks.back().starts = i;
+            marks.back().startReading = now.from - whole.from;
+        } else if (now.from > whole.from) {
+            CrosscutMark mark;
+            mark.reading = mark.startReading = now.from - whole.from;
+            mark.blade = Blade::TowardsDatum;
+            mark.starts = i;
+            marks.push_back(mark);
+        }
+        if (now.to < whole.to) {
+            CrosscutMark mark;
+            mark.reading = now.to - whole.from;
+            mark.blade = Blade::AwayFromDatum;
+            mark.ends = i;
+            marks.push_back(mark);
+        }
+    }
+    return marks;
+}
+
+std::vector<RipPass> ripsOf(const Section& section, const Machines& machines) {
+    const Length kerf = section.facing == FirstFacing::RoughRippedFirst ? machines.roughRip.kerf
+                                                                        : machines.rip.kerf;
+    std::vector<RipPass> passes;
+    Length edge; // where the piece that is still whole begins
+    for (std::size_t i = 0; i < section.strips.size(); ++i) {
+        const Stretch across = section.strips[i].across;
+        const Length gap = across.from - edge;
+        if (gap > kerf && gap - kerf >= machines.narrowestRip) {
+            passes.push_back({RipPass::Kind::Waste, gap - kerf, 0});
+        } else if (gap > Length()) {
+            passes.push_back({RipPass::Kind::EdgeTrim, gap, 0});
+        }
+        passes.push_back({RipPass::Kind::Strip, across.length(), i});
+        edge = across.to + kerf;
+    }
+    return passes;
+}
+
+/// The section along its own frame at one strip: from the corner where a tape hooks.
+Stretch alongStrip(const Section& section, const Strip& strip) {
+    if (section.frame.isParallel()) {
+        return {section.along.from - section.frame.origin.x,
+                section.along.to - section.frame.origin.x};
+    }
+    const auto crossing = [&](Length x, Length v) {
+        // Walk along u at this v until the board's x is met: two steps settle a small angle.
+        Length u = x - section.frame.origin.x;
+        for (int step = 0; step < 4; ++step) {
+            u += x - toOuter(section.frame, Point{u, v}).x;
+        }
+        return u;
+    };
+    const Stretch across = strip.across;
+    return {
+        std::min(crossing(section.along.from, across.from),
+                 crossing(section.along.from, across.to)),
+        std::max(crossing(section.along.to, across.from), crossing(section.along.to, across.to))};
+}
+
+EdgeLine edgeLineOf(const Board& board, const Section& section) {
+    const auto inFromEdge = [&](Length x) {
+        const std::optional<Stretch> across = acrossAt(board.outline, x);
+        return across ? std::max(Length(), -toLocal(section.frame, {x, across->from}).y) : Length();
+    };
+    EdgeLine line;
+    line.atDatumSide = inFromEdge(section.along.from);
+    line.atFarSide = inFromEdge(section.along.to);
+    line.deepest = std::max(line.atDatumSide, line.atFarSide);
+    for (const Point& corner : board.outline) {
+        if (section.along.from < corner.x && corner.x < section.along.to) {
+            line.deepest = std::max(line.deepest, inFromEdge(corner.x));
+        }
+    }
+    return line;
+}
+
+StripCuts stripCutsOf(const Document& document, const std::vector<BlankSpec>& specs,
+                      const Section& section, const Strip& strip) {
+    StripCuts cuts;
+    cuts.strip = &strip;
+    std::vector<Stretch> along;
+    for (const Blank& blank : strip.blanks) {
+        along.push_back({blank.rect.x0, blank.rect.x1});
+        BlankLine line;
+        line.blank = &blank;
+        line.part = findPart(document, blank.purpose.part);
+        line.label = labelOf(document, blank.purpose);
+        line.length = blank.rect.length();
+        line.width = blank.rect.width();
+        if (const BlankSpec* spec = specOf(specs, blank.purpose)) {
+            line.thickness = thicknessToPlane(document, *spec);
+        }
+        if (blank.rect.y0 != strip.across.from || blank.rect.y1 != strip.across.to) {
+            cuts.trims.push_back({line.label, blank.rect.width()});
+        }
+        cuts.blanks.push_back(std::move(line));
+    }
+    cuts.crosscuts =
+        freeing(along, alongStrip(section, strip), document.shop.machines.stripCrosscut.kerf);
+    return cuts;
+}
+
+} // namespace
+
+Length thicknessToPlane(const Document& document, const BlankSpec& spec) {
+    const Part* part = findPart(document, spec.part);
+    if (part == nullptr || !document.plan) {
+        return spec.thicknessWanted;
+    }
+    const Result<Length> wanted = resolvedSize(document, *part, Dimension::Thickness);
+    for (const ThicknessChoice& choice : document.plan->thicknesses) {
+        if (choice.part == spec.part && wanted) {
+            const int layers = part->makeUp.lamination ? part->makeUp.lamination->plies : 1;
+            const Length thinner = (wanted.value() - choice.finished) / layers;
+            return std::max(spec.thicknessLeast, spec.thicknessWanted - thinner);
+        }
+    }
+    return spec.thicknessWanted;
+}
+
+BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
+                 const BoardLayout& layout) {
+    BoardCuts cuts;
+    cuts.board = findBoard(document, layout.board);
+    assert(cuts.board != nullptr && "a plan that passed the audit names known boards only");
+    cuts.layout = &layout;
+
+    const Rect box = boundingBox(cuts.board->outline);
+    std::vector<Stretch> along;
+    for (const Section& section : layout.sections) {
+        along.push_back(section.along);
+    }
+    cuts.crosscuts = freeing(along, {box.x0, box.x1}, document.shop.machines.crosscut.kerf);
+
+    for (const Section& section : layout.sections) {
+        SectionCuts one;
+        one.section = &section;
+        one.name = cuts.board->mark + letterName(cuts.sections.size());
+        one.edge = edgeLineOf(*cuts.board, section);
+        one.rips = ripsOf(section, document.shop.machines);
+        for (const Strip& strip : section.strips) {
+            StripCuts stripCuts = stripCutsOf(document, specs, section, strip);
+            stripCuts.name = one.name + "-" + std::to_string(one.strips.size() + 1);
+            for (const BlankLine& line : stripCuts.blanks) {
+                one.planeTo = std::max(one.planeTo, line.thickness);
+            }
+            one.strips.push_back(std::move(stripCuts));
+        }
+        cuts.sections.push_back(std::move(one));
+    }
+    return cuts;
+}
+
+} // namespace stavewright::papers

@@ -1,0 +1,91 @@
+#pragma once
+// What happens to one board, saw by saw, with the numbers that are read there. Every number comes
+// straight from the plan's cut tree; the drawing and the step list both read it here, so that they
+// cannot differ.
+//
+// Crosscuts are read on a tape from the board's datum end. A cut is counted as Plan.h counts it:
+// two sections exactly one kerf apart share a cut, otherwise each end of a section is a cut of its
+// own.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/document/Document.h"
+#include "core/milling/BlankSpec.h"
+
+namespace stavewright::papers {
+
+/// On which side of the marked line the blade takes its kerf; the keeper lies on the other.
+enum class Blade { TowardsDatum, AwayFromDatum };
+
+struct CrosscutMark {
+    Length reading; ///< from the datum end of the board, or of the strip
+    Blade blade = Blade::AwayFromDatum;
+    std::optional<std::size_t> ends;   ///< the section or blank that ends here
+    std::optional<std::size_t> starts; ///< the section or blank that starts here
+    Length startReading; ///< where that one starts: past the kerf when the cut is shared
+};
+
+/// One pass at the rip fence; the width is between fence and blade.
+struct RipPass {
+    enum class Kind { Strip, Waste, EdgeTrim };
+    Kind kind = Kind::Strip;
+    Length width;          ///< of the strip, of the waste, or what the edge trim takes off
+    std::size_t strip = 0; ///< for Kind::Strip: its place in the section
+};
+
+struct TrimPass {
+    std::string label; ///< of the blank
+    Length width;      ///< it is ripped down to
+};
+
+struct BlankLine {
+    const Blank* blank = nullptr;
+    const Part* part = nullptr;
+    std::string label;
+    Length length;
+    Length width;
+    Length thickness; ///< that it is planed to before it goes on
+};
+
+struct StripCuts {
+    const Strip* strip = nullptr;
+    std::string name; ///< "7a-1"
+    std::vector<CrosscutMark> crosscuts;
+    std::vector<TrimPass> trims;
+    std::vector<BlankLine> blanks;
+};
+
+/// The line that straightens a section's near edge.
+struct EdgeLine {
+    Length atDatumSide; ///< how far the line stands in from the rough edge at the section's
+                        ///< datum-side end
+    Length atFarSide;
+    Length deepest; ///< most that it takes off anywhere
+};
+
+struct SectionCuts {
+    const Section* section = nullptr;
+    std::string name; ///< "7a": the board's mark and a letter
+    EdgeLine edge;
+    Length planeTo; ///< the thickest of its blanks decides
+    std::vector<RipPass> rips;
+    std::vector<StripCuts> strips;
+};
+
+struct BoardCuts {
+    const Board* board = nullptr;
+    const BoardLayout* layout = nullptr;
+    std::vector<CrosscutMark> crosscuts;
+    std::vector<SectionCuts> sections;
+};
+
+/// `layout` must be one of document.plan's boards, and every id in it known: the audit has passed.
+[[nodiscard]] BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
+                               const BoardLayout& layout);
+
+/// Thickness that blanks of this spec are planed to, when the plan has chosen a thinner part.
+[[nodiscard]] Length thicknessToPlane(const Document& document, const BlankSpec& spec);
+
+} // namespace stavewright::papers

@@ -1,0 +1,82 @@
+#include "core/papers/DefectMarks.h"
+
+#include <array>
+#include <string>
+
+#include "core/papers/FractionText.h"
+
+namespace stavewright::papers {
+
+namespace {
+
+constexpr TextStyle letterStyle{8, Weight::SemiBold, Align::Centre, Ink::Black, true, 0};
+
+struct LetterSize {
+    Length width;
+    Length up; ///< capitals only: no descender
+};
+
+Rect boxAround(Point middle, const LetterSize& size) {
+    return {middle.x - size.width / 2, middle.y - size.up / 2, middle.x + size.width / 2,
+            middle.y + size.up / 2};
+}
+
+/// Middles to try, nearest first: inside, then the four sides, then rings further off.
+std::vector<Point> candidates(const Rect& box, const LetterSize& size) {
+    const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
+    std::vector<Point> tries;
+    if (box.length() > size.width * 2 && box.width() > size.up * 3 / 2) {
+        tries.push_back(middle);
+    }
+    constexpr std::array<std::pair<int, int>, 8> directions = {
+        {{1, 0}, {-1, 0}, {0, -1}, {0, 1}, {1, -1}, {-1, -1}, {1, 1}, {-1, 1}}};
+    for (Length off = 0.5_mm; off < 16_mm; off += 1.5_mm) {
+        for (const auto& [dx, dy] : directions) {
+            tries.push_back({middle.x + dx * (box.length() / 2 + size.width / 2 + off),
+                             middle.y + dy * (box.width() / 2 + size.up / 2 + off)});
+        }
+    }
+    return tries;
+}
+
+} // namespace
+
+LineLook lookOf(drawing::StrokeRole role, bool onFaceB) {
+    const LineStyle outline = onFaceB ? LineStyle::ShortDash : LineStyle::Solid;
+    switch (role) {
+    case drawing::StrokeRole::Outline:
+        return {0.25_mm, outline, Ink::Black};
+    case drawing::StrokeRole::HeavyOutline:
+        return {onFaceB ? 0.3_mm : 0.5_mm, outline, Ink::Black};
+    case drawing::StrokeRole::BrokenOutline:
+        return {0.25_mm, LineStyle::ShortDash, Ink::Black};
+    case drawing::StrokeRole::Hatch:
+        return {0.15_mm, LineStyle::Solid, Ink::Black};
+    case drawing::StrokeRole::Axis:
+        return {0.2_mm, LineStyle::LongDash, Ink::Black};
+    }
+    return {};
+}
+
+void placeLetter(Pen& pen, LabelPlacer& placer, const Rect& box, char letter) {
+    const std::string text(1, letter);
+    const LetterSize size{pen.widthOf(text, letterStyle), points(letterStyle.points * 0.97)};
+    const Length baselineBelowMiddle = points(letterStyle.points * (0.76 - 0.21) / 2);
+    for (const Point& middle : candidates(box, size)) {
+        const Rect covered = boxAround(middle, size);
+        if (!placer.isFree(covered)) {
+            continue;
+        }
+        const Point heart{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
+        const Length away = larger(abs(middle.x - heart.x) - box.length() / 2,
+                                   abs(middle.y - heart.y) - box.width() / 2);
+        if (away > 4_mm) {
+            pen.line(heart, middle, {0.15_mm, LineStyle::Solid, Ink::Black});
+        }
+        pen.text({middle.x, middle.y + baselineBelowMiddle}, text, letterStyle);
+        placer.take(covered);
+        return;
+    }
+}
+
+} // namespace stavewright::papers

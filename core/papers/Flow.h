@@ -1,0 +1,47 @@
+#pragma once
+// Rows that run down a column, on into the next column and on to further pages. Each row knows its
+// height before it is drawn.
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/papers/Pen.h"
+
+namespace stavewright::papers {
+
+struct FlowRow {
+    Length height;
+    bool keepWithNext = false; ///< a heading does not stay behind alone
+    /// Draws at the row's top left; `width` is the column's.
+    std::function<void(Pen& pen, Point topLeft, Length width)> draw;
+};
+using FlowRows = std::vector<FlowRow>;
+
+/// Where rows may go on one page.
+struct FlowPage {
+    Pen pen;
+    std::vector<Rect> columns;
+};
+
+/// Places all rows, beginning on `first`; asks for further pages as they are needed.
+void flow(const FlowRows& rows, FlowPage first, const std::function<FlowPage()>& nextPage);
+
+[[nodiscard]] FlowRow space(Length height);
+/// One row per line, so that a long paragraph may break over columns.
+void addParagraph(FlowRows& rows, const std::string& text, const TextStyle& style, Length width,
+                  const TextMeasure& measure, Length indent = {});
+/// A heading with a rule above it.
+void addHeading(FlowRows& rows, const std::string& text, double points = 10);
+/// A line of spans; the row is as tall as its largest type.
+[[nodiscard]] FlowRow spanRow(std::vector<Span> spans, Length indent = {});
+/// A small square to tick, for a row whose type has this size.
+void drawTickBox(Pen& pen, Point baseline);
+
+/// Height of a row of this type size.
+[[nodiscard]] Length rowHeight(double points);
+/// Baseline below the top of such a row.
+[[nodiscard]] Length baselineIn(double points);
+
+} // namespace stavewright::papers

@@ -1,0 +1,26 @@
+#pragma once
+// The words the sheets use, in one place, with the job's way of writing lengths.
+
+#include <string>
+
+#include "core/document/Document.h"
+
+namespace stavewright::papers {
+
+[[nodiscard]] LengthStyle styleOf(const JobInfo& info);
+/// A length as the job writes it: "27 1/2", "698.5".
+[[nodiscard]] std::string lengthText(const JobInfo& info, Length length);
+/// "27 1/2 × 3 1/8"
+[[nodiscard]] std::string sizeText(const JobInfo& info, Length length, Length width);
+[[nodiscard]] std::string sizeText(const JobInfo& info, Length length, Length width,
+                                   Length thickness);
+/// "as it lies", "end for end", "face over", "end for end, face over"
+[[nodiscard]] std::string poseWords(const Pose& pose);
+/// "White oak", or the key when the species table does not know it.
+[[nodiscard]] std::string speciesName(const std::string& key);
+[[nodiscard]] std::string quarterText(Quarter quarter);
+/// "1 blank", "3 blanks"
+[[nodiscard]] std::string counted(std::int64_t count, const std::string& one,
+                                  const std::string& many);
+
+} // namespace stavewright::papers
