@@ -69,13 +69,15 @@ class SymbolMaker {
     /// Long dash, dot, long dash ... along the middle.
     void dashDot() {
         const Curve line = midline(0, 0);
-        constexpr int periods = 3;
+        constexpr double dash = 0.5; // shares of one period: dash, gap, dot, gap
+        constexpr double gap = 0.2;
+        constexpr double dot = 0.1;
+        const int periods = std::clamp(static_cast<int>(m_extent.length() / (8 * m_step)), 1, 8);
+        const double whole = periods + dash; // ends with a dash as it began
         for (int i = 0; i <= periods; ++i) {
-            const double from = static_cast<double>(i) / (periods + 0.6);
-            inside(stretchOf(line, from, 0.6 / (periods + 0.6)), StrokeRole::Axis);
+            inside(stretchOf(line, i / whole, dash / whole), StrokeRole::Axis);
             if (i < periods) {
-                inside(stretchOf(line, from + 0.75 / (periods + 0.6), 0.08 / (periods + 0.6)),
-                       StrokeRole::Axis);
+                inside(stretchOf(line, (i + dash + gap) / whole, dot / whole), StrokeRole::Axis);
             }
         }
     }
@@ -277,7 +279,7 @@ void draw(SymbolMaker& maker, DefectKind kind) {
     case DefectKind::KnotHole:
         return maker.outline(StrokeRole::HeavyOutline);
     case DefectKind::Check:
-        maker.outline(StrokeRole::BrokenOutline);
+        maker.outline(StrokeRole::Outline);
         return maker.alongGrain(0, 0, StrokeRole::Outline);
     case DefectKind::Split:
         maker.outline(StrokeRole::Outline);

@@ -8,6 +8,8 @@
 
 namespace stavewright::drawing {
 
+/// Outline, Hatch and Axis strokes are put as they are (their gaps are in the strokes); a
+/// BrokenOutline is dashed and a HeavyOutline thick by whoever paints it.
 enum class StrokeRole { Outline, HeavyOutline, BrokenOutline, Hatch, Axis };
 
 struct Stroke {

@@ -1,9 +1,9 @@
 #include "core/drawing/GrainFigure.h"
 
 #include <algorithm>
-#include <cmath>
-#include <numbers>
+#include <limits>
 #include <optional>
+#include <utility>
 
 #include "core/drawing/Clip.h"
 #include "core/drawing/GrainFlow.h"
@@ -46,6 +46,61 @@ bool mayMeet(const Extent& a, const Extent& b) {
     return a.lowX <= b.highX && b.lowX <= a.highX && a.lowY <= b.highY && b.lowY <= a.highY;
 }
 
+/// Takes lines in the order of their heights and leaves out what would lie too close to the line
+/// before, as a draughtsman does where grain is pressed together. All lines have the same columns.
+class Thinning {
+  public:
+    explicit Thinning(double leastGap)
+        : m_leastGap(leastGap) {}
+
+    std::vector<Curve> kept(const Curve& line) {
+        m_highest.resize(line.size(), -std::numeric_limits<double>::max());
+        std::vector<Curve> parts;
+        bool broken = true;
+        for (std::size_t i = 0; i < line.size(); ++i) {
+            if (line[i].y - m_highest[i] < m_leastGap) {
+                broken = true;
+                continue;
+            }
+            m_highest[i] = line[i].y;
+            if (broken) {
+                parts.emplace_back();
+            }
+            parts.back().push_back(line[i]);
+            broken = false;
+        }
+        return parts;
+    }
+
+  private:
+    double m_leastGap;
+    std::vector<double> m_highest; ///< by column
+};
+
+/// Leaves out points that lie within `tolerance` (in y) of the straight line between those that
+/// stay.
+Curve simplified(const Curve& line, double tolerance) {
+    Curve result;
+    double leastSlope = 0;
+    double mostSlope = 0;
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        if (!result.empty() && i + 1 < line.size()) {
+            const double run = line[i + 1].x - result.back().x;
+            const double next = (line[i + 1].y - result.back().y) / run;
+            const double here = line[i].x - result.back().x;
+            leastSlope = std::max(leastSlope, (line[i].y - tolerance - result.back().y) / here);
+            mostSlope = std::min(mostSlope, (line[i].y + tolerance - result.back().y) / here);
+            if (next >= leastSlope && next <= mostSlope) {
+                continue;
+            }
+        }
+        result.push_back(line[i]);
+        leastSlope = -std::numeric_limits<double>::max();
+        mostSlope = std::numeric_limits<double>::max();
+    }
+    return result;
+}
+
 /// Where the flow alone does not keep off a knot (two knots in one place), the line stops at its
 /// edge.
 std::vector<Curve> withoutKnots(std::vector<Curve> lines, const std::vector<Curve>& knots) {
@@ -82,14 +137,19 @@ std::vector<std::vector<Point>> grainLines(const Board& board, BoardFace face, L
 
     const double asked = static_cast<double>(spacing.inNanometres());
     const double apart = std::max(asked, extent.width() / mostLines);
+    const double leastGap = apart / 8;
+    Thinning thinning(leastGap);
     // Knots push lines over the edges, so that some begin beyond them.
     constexpr double beyond = 0.3;
     const auto lines = static_cast<std::uint64_t>((1 + 2 * beyond) * extent.width() / apart) + 1;
     for (std::uint64_t i = 0; i < lines; ++i) {
         const double even = static_cast<double>(i) + 0.5 + 0.6 * (scatter(seed, i) - 0.5);
         const double height = -beyond + (1 + 2 * beyond) * even / static_cast<double>(lines);
-        for (const Curve& part : withoutKnots(insideParts(flow.line(height), outline), knots)) {
-            result.push_back(pointsOf(part));
+        for (const Curve& kept : thinning.kept(flow.line(height))) {
+            const Curve line = simplified(kept, leastGap / 4);
+            for (const Curve& part : withoutKnots(insideParts(line, outline), knots)) {
+                result.push_back(pointsOf(part));
+            }
         }
     }
     return result;

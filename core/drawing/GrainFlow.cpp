@@ -21,6 +21,9 @@ constexpr double mostKnotShare = 0.3;
 constexpr double knotMargin = 1.06;
 /// How far the push reaches, in half widths of the knot. Above 1 keeps the lines in order.
 constexpr double reach = 2.2;
+/// How far along the grain a knot is felt, in its half lengths: beyond, its push is below a hundred
+/// thousandth of its size.
+constexpr double influence = 5;
 
 struct Sample {
     double u = 0;
@@ -211,9 +214,8 @@ Curve GrainFlow::line(double height) const {
             const Knot& knot = m_knots[i];
             // exp(-t^2/2) lies above the ellipse sqrt(1 - t^2) all along it.
             const double t = (x - knot.x) / knot.halfLength;
-            const double half = knot.half * std::exp(-t * t / 2);
-            if (half > 1e-6) {
-                here = pushed(here, knot.height, half, above[i]);
+            if (std::abs(t) < influence) {
+                here = pushed(here, knot.height, knot.half * std::exp(-t * t / 2), above[i]);
             }
         }
         line.push_back({x, m_near.at(u) + here * (m_far.at(u) - m_near.at(u))});
