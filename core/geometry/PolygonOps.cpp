@@ -1,1 +1,129 @@
+// Making and measuring polygons, exactly, in nanometres.
+
 #include "core/geometry/PolygonOps.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <numbers>
+
+namespace stavewright {
+
+namespace {
+
+Int128 cross(const Point& o, const Point& a, const Point& b) {
+    const auto product = [](Length p, Length q) { return (p * q).inSquareNanometres(); };
+    return product(a.x - o.x, b.y - o.y) - product(a.y - o.y, b.x - o.x);
+}
+
+Int128 twiceSignedArea(const Polygon& polygon) {
+    Int128 sum = 0;
+    for (std::size_t i = 1; i + 1 < polygon.size(); ++i) {
+        sum += cross(polygon[0], polygon[i], polygon[i + 1]);
+    }
+    return sum;
+}
+
+} // namespace
+
+Polygon normalised(Polygon polygon) {
+    polygon.erase(std::unique(polygon.begin(), polygon.end()), polygon.end());
+    while (polygon.size() > 1 && polygon.front() == polygon.back()) {
+        polygon.pop_back();
+    }
+    if (twiceSignedArea(polygon) < 0) {
+        std::reverse(polygon.begin(), polygon.end());
+    }
+    return polygon;
+}
+
+Polygon polygonOf(const Rect& rect) {
+    return {{rect.x0, rect.y0}, {rect.x1, rect.y0}, {rect.x1, rect.y1}, {rect.x0, rect.y1}};
+}
+
+Polygon ellipsePolygon(Point centre, Length along, Length across, std::int64_t turnMicroradians,
+                       int corners) {
+    assert(corners >= 3);
+    // A polygon round the unit circle touches it at the middle of its edges; its corners lie at
+    // 1 / cos(half step). Two nanometres more outweigh the rounding of the corners.
+    const double halfStep = std::numbers::pi / corners;
+    const double reach = 1.0 / std::cos(halfStep);
+    const double a = static_cast<double>(along.inNanometres()) / 2 * reach + 2;
+    const double b = static_cast<double>(across.inNanometres()) / 2 * reach + 2;
+    const double turn = static_cast<double>(turnMicroradians) * 1e-6;
+    Polygon polygon;
+    polygon.reserve(static_cast<std::size_t>(corners));
+    for (int i = 0; i < corners; ++i) {
+        const double angle = 2 * halfStep * i;
+        const double u = a * std::cos(angle);
+        const double v = b * std::sin(angle);
+        const double x = u * std::cos(turn) - v * std::sin(turn);
+        const double y = u * std::sin(turn) + v * std::cos(turn);
+        polygon.push_back({centre.x + Length::nanometres(std::llround(x)),
+                           centre.y + Length::nanometres(std::llround(y))});
+    }
+    return normalised(std::move(polygon));
+}
+
+Rect boundingBox(const Polygon& polygon) {
+    if (polygon.empty()) {
+        return {};
+    }
+    Rect box{polygon[0].x, polygon[0].y, polygon[0].x, polygon[0].y};
+    for (const Point& corner : polygon) {
+        box.x0 = std::min(box.x0, corner.x);
+        box.y0 = std::min(box.y0, corner.y);
+        box.x1 = std::max(box.x1, corner.x);
+        box.y1 = std::max(box.y1, corner.y);
+    }
+    return box;
+}
+
+Area areaOf(const Polygon& polygon) {
+    const Int128 twice = twiceSignedArea(polygon);
+    return Area::squareNanometres((twice < 0 ? -twice : twice) / 2);
+}
+
+Polygon convexHull(const Polygon& polygon) {
+    Polygon points = polygon;
+    std::sort(points.begin(), points.end(),
+              [](const Point& a, const Point& b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
+    points.erase(std::unique(points.begin(), points.end()), points.end());
+    if (points.size() < 3) {
+        return points;
+    }
+    // The lower chain from left to right, then the upper one back (monotone chain).
+    Polygon hull;
+    hull.reserve(points.size() + 1);
+    const auto add = [&hull](const Point& point, std::size_t chainStart) {
+        while (hull.size() >= chainStart + 2 &&
+               cross(hull[hull.size() - 2], hull.back(), point) <= 0) {
+            hull.pop_back();
+        }
+        hull.push_back(point);
+    };
+    for (const Point& point : points) {
+        add(point, 0);
+    }
+    const std::size_t upper = hull.size() - 1;
+    for (auto point = points.rbegin() + 1; point != points.rend(); ++point) {
+        add(*point, upper);
+    }
+    hull.pop_back();
+    return hull;
+}
+
+Polygon grown(const Polygon& polygon, Length along, Length across) {
+    assert(along >= Length() && across >= Length());
+    Polygon corners;
+    corners.reserve(polygon.size() * 4);
+    for (const Point& corner : polygon) {
+        corners.push_back({corner.x - along, corner.y - across});
+        corners.push_back({corner.x + along, corner.y - across});
+        corners.push_back({corner.x + along, corner.y + across});
+        corners.push_back({corner.x - along, corner.y + across});
+    }
+    return convexHull(corners);
+}
+
+} // namespace stavewright
