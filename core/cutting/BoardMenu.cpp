@@ -4,28 +4,11 @@
 #include <cmath>
 #include <set>
 
+#include "core/cutting/Places.h"
+
 namespace stavewright::cutting {
 
 namespace {
-
-void sortUnique(std::vector<Nm>& values) {
-    std::sort(values.begin(), values.end());
-    values.erase(std::unique(values.begin(), values.end()), values.end());
-}
-
-/// At most `most` of them, spread evenly, the first and the last among them.
-std::vector<Nm> thinned(std::vector<Nm> values, std::size_t most) {
-    sortUnique(values);
-    if (values.size() <= most || most < 2) {
-        return values;
-    }
-    std::vector<Nm> kept;
-    for (std::size_t i = 0; i < most; ++i) {
-        kept.push_back(values[i * (values.size() - 1) / (most - 1)]);
-    }
-    sortUnique(kept);
-    return kept;
-}
 
 /// How far past x0 the far crosscut must stand for a blank of this length: the length itself in a parallel
 /// frame, in a turned one a little more for the skew.
@@ -64,41 +47,53 @@ Nm spanBefore(const BoardModel& model, Nm x1, Nm length, Nm begin) {
 
 } // namespace
 
-BoardMenu::BoardMenu(const Context& context, int board, const Fineness& fineness)
+BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness)
     : m_context(&context)
-    , m_model(*context.problem, board) {
-    findSections(fineness);
-    std::stable_sort(m_sections.begin(), m_sections.end(),
-                     [](const SectionMenu& a, const SectionMenu& b) {
-                         return a.x1() != b.x1() ? a.x1() < b.x1() : a.x0() < b.x0();
-                     });
+    , m_model(&model)
+    , m_fineness(fineness) {
+    std::vector<std::pair<Nm, Nm>> found;
+    findSections(fineness, found);
+    std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
+        return a.second != b.second ? a.second < b.second : a.first < b.first;
+    });
     const Limits& limits = context.problem->limits;
-    for (const SectionMenu& section : m_sections) {
+    for (const auto& [x0, x1] : found) {
+        const SectionShape shape(model, x0, x1);
+        if (shape.vTop() < context.narrowest || shape.uHigh() - shape.uLow() < context.shortest) {
+            continue;
+        }
+        auto section = std::make_unique<Section>();
+        section->x0 = x0;
+        section->x1 = x1;
+        section->area = static_cast<double>(shape.uHigh() - shape.uLow()) *
+                        static_cast<double>(shape.vTop());
         const auto end = std::partition_point(
-            m_sections.begin(), m_sections.end(), [&](const SectionMenu& other) {
-                return other.x1() + limits.crosscutKerf <= section.x0();
-            });
-        m_before.push_back(static_cast<std::size_t>(end - m_sections.begin()));
-        const int cuts = (section.x0() != m_model.size().xBegin ? 1 : 0) +
-                         (section.x1() != m_model.size().xEnd ? 1 : 0);
-        m_crosscuts.push_back(cuts * limits.crosscutCost);
+            m_sections.begin(), m_sections.end(),
+            [&, from = x0](const auto& other) { return other->x1 + limits.crosscutKerf <= from; });
+        section->before = static_cast<std::size_t>(end - m_sections.begin());
+        section->crosscuts = ((x0 != model.size().xBegin ? 1 : 0) + (x1 != model.size().xEnd ? 1 : 0)) *
+                             limits.crosscutCost;
+        m_sections.push_back(std::move(section));
     }
+    m_preparation = static_cast<std::int64_t>(20 * found.size());
 }
 
-void BoardMenu::addSection(Nm x0, Nm x1, const Fineness& fineness) {
-    SectionMenu menu(*m_context, m_model, x0, x1, fineness);
-    m_preparation += 50;
-    if (!menu.isEmpty()) {
-        m_sections.push_back(std::move(menu));
-    }
+const SectionMenu& BoardMenu::menuOf(std::size_t index) const {
+    Section& section = *m_sections[index];
+    std::call_once(section.once, [&] {
+        section.menu = std::make_unique<SectionMenu>(*m_context, *m_model, section.x0, section.x1,
+                                                     m_fineness);
+    });
+    return *section.menu;
 }
 
-void BoardMenu::findSections(const Fineness& fineness) {
+void BoardMenu::findSections(const Fineness& fineness,
+                             std::vector<std::pair<Nm, Nm>>& found) const {
     const Problem& problem = *m_context->problem;
     const Nm kerf = problem.limits.crosscutKerf;
     std::vector<Nm> lengths;
     for (const Kind& kind : problem.kinds) {
-        if (kind.material == m_model.board().material && kind.demand > 0) {
+        if (kind.material == m_model->board().material && kind.demand > 0) {
             lengths.push_back(kind.length);
         }
     }
@@ -122,7 +117,7 @@ void BoardMenu::findSections(const Fineness& fineness) {
     for (const BlankPose& pose : m_context->poses) {
         const Nm length = problem.kinds[static_cast<std::size_t>(pose.kind)].length;
         for (const PosedZone& zone : pose.zones) {
-            for (const Piece& piece : m_model.pieces(zone.rule, zone.onB)) {
+            for (const Piece& piece : m_model->pieces(zone.rule, zone.onB)) {
                 pastDefects.push_back(static_cast<Nm>(std::ceil(piece.high.x)) - zone.x0);
                 beforeDefects.push_back(static_cast<Nm>(std::floor(piece.low.x)) - zone.x1 + length);
             }
@@ -130,7 +125,7 @@ void BoardMenu::findSections(const Fineness& fineness) {
     }
 
     std::set<std::pair<Nm, Nm>> known;
-    for (const Stretch& stretch : m_model.freeStretches()) {
+    for (const Stretch& stretch : m_model->freeStretches()) {
         const Nm begin = stretch.from.inNanometres();
         const Nm end = stretch.to.inNanometres();
         if (end - begin < lengths.front()) {
@@ -146,7 +141,7 @@ void BoardMenu::findSections(const Fineness& fineness) {
         const auto consider = [&](Nm x0, Nm x1) {
             if (x0 >= begin && x1 <= end && x1 - x0 >= lengths.front() &&
                 known.emplace(x0, x1).second) {
-                addSection(x0, x1, fineness);
+                found.emplace_back(x0, x1);
             }
         };
         std::vector<Nm> starts = {begin};
@@ -161,7 +156,7 @@ void BoardMenu::findSections(const Fineness& fineness) {
                 if (starts[i] + span > end) {
                     break;
                 }
-                const Nm x1 = starts[i] + spanFor(m_model, starts[i], span, end);
+                const Nm x1 = starts[i] + spanFor(*m_model, starts[i], span, end);
                 consider(starts[i], x1);
                 if (starts.size() < fineness.startsPerBoard + lows.size() &&
                     x1 + kerf + lengths.front() <= end && started.insert(x1 + kerf).second) {
@@ -176,7 +171,7 @@ void BoardMenu::findSections(const Fineness& fineness) {
                 if (x1 - span < begin) {
                     break;
                 }
-                consider(x1 - spanBefore(m_model, x1, span, begin), x1);
+                consider(x1 - spanBefore(*m_model, x1, span, begin), x1);
             }
         }
         // Rip first: whole stretches, from end to end and between places where defects stop a blank.
@@ -197,34 +192,126 @@ void BoardMenu::findSections(const Fineness& fineness) {
     }
 }
 
-BoardChoice BoardMenu::best(const Values& values, std::int64_t& work) const {
-    const std::size_t count = m_sections.size();
-    std::vector<SectionChoice> choices(count);
-    std::vector<Cost> upTo(count + 1, 0);
-    for (std::size_t i = 0; i < count; ++i) {
-        choices[i] = m_sections[i].best(values, work);
-        const Cost here = choices[i].value - m_crosscuts[i];
-        upTo[i + 1] = std::max(upTo[i], here > 0 ? upTo[m_before[i]] + here : 0);
-    }
-    BoardChoice chosen;
-    chosen.value = upTo[count];
-    for (std::size_t i = count; i > 0;) {
-        if (upTo[i] == upTo[i - 1]) {
-            --i;
+std::vector<Cost> BoardMenu::bounds(const Values& values) const {
+    // Most money per area among the kinds that are no longer than the section.
+    const std::vector<Kind>& kinds = m_context->problem->kinds;
+    std::vector<std::pair<double, double>> density; // length, money per nm^2 up to this length
+    double growth = 0;                              // most that a value grew since it was remembered
+    bool comparable = !m_remembered.section.empty();
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+        const Kind& kind = kinds[k];
+        if (kind.material != m_model->board().material) {
             continue;
         }
-        chosen.sections.push_back({i - 1, choices[i - 1]});
-        i = m_before[i - 1];
+        double best = 0;
+        for (const Nm width : {kind.width, kind.isPool ? kind.widest : kind.width}) {
+            best = std::max(best, static_cast<double>(values.of(kind, k, width)) /
+                                      static_cast<double>(width));
+            if (comparable) {
+                const Cost now = values.of(kind, k, width);
+                const Cost then = m_remembered.values.of(kind, k, width);
+                if (then > 0) {
+                    growth = std::max(growth, static_cast<double>(now) / static_cast<double>(then));
+                } else if (now > 0) {
+                    comparable = false;
+                }
+            }
+        }
+        density.emplace_back(static_cast<double>(kind.length),
+                             best / static_cast<double>(kind.length));
     }
+    std::sort(density.begin(), density.end());
+    for (std::size_t i = 1; i < density.size(); ++i) {
+        density[i].second = std::max(density[i].second, density[i - 1].second);
+    }
+    const Limits& limits = m_context->problem->limits;
+    const double cuts = static_cast<double>(8 * (limits.ripCost + limits.crosscutCost));
+    std::vector<Cost> bound(m_sections.size(), 0);
+    for (std::size_t i = 0; i < m_sections.size(); ++i) {
+        const Section& section = *m_sections[i];
+        const auto past = std::partition_point(density.begin(), density.end(), [&](const auto& entry) {
+            return entry.first <= static_cast<double>(section.x1 - section.x0);
+        });
+        double most = past == density.begin() ? 0 : (past - 1)->second * section.area;
+        if (comparable && m_remembered.section[i] >= 0) {
+            // The blanks' worth grows by no more than `growth`; cuts and fills do not grow with it, so the
+            // difference may grow a little more.
+            const double then = static_cast<double>(m_remembered.section[i]);
+            const double now =
+                growth <= 1 ? then : growth * then + (growth - 1) * (cuts + then / 8);
+            most = std::min(most, now);
+        }
+        bound[i] = static_cast<Cost>(std::ceil(most));
+    }
+    return bound;
+}
+
+BoardChoice BoardMenu::best(const Values& values, const Interrupt& interrupt,
+                            std::int64_t& work) const {
+    return best(values, interrupt, work, nullptr);
+}
+
+BoardChoice BoardMenu::rebase(const Values& values, const Interrupt& interrupt,
+                              std::int64_t& work) {
+    m_remembered = {};
+    std::vector<Cost> sectionValues;
+    BoardChoice choice = best(values, interrupt, work, &sectionValues);
+    m_remembered = {values, std::move(sectionValues)};
+    return choice;
+}
+
+BoardChoice BoardMenu::best(const Values& values, const Interrupt& interrupt, std::int64_t& work,
+                            std::vector<Cost>* sectionValues) const {
+    const std::size_t count = m_sections.size();
+    std::vector<Cost> value = bounds(values);
+    std::vector<SectionChoice> choices(count);
+    std::vector<bool> worked(count, false);
+    std::vector<Cost> upTo(count + 1, 0);
+    BoardChoice chosen;
+    for (bool settled = false; !settled;) {
+        for (std::size_t i = 0; i < count; ++i) {
+            const Cost here = value[i] - m_sections[i]->crosscuts;
+            upTo[i + 1] = std::max(upTo[i], here > 0 ? upTo[m_sections[i]->before] + here : 0);
+        }
+        work += static_cast<std::int64_t>(count / 8);
+        settled = true;
+        chosen.sections.clear();
+        for (std::size_t i = count; i > 0;) {
+            if (upTo[i] == upTo[i - 1]) {
+                --i;
+                continue;
+            }
+            if (!worked[i - 1]) {
+                if (interrupt.isCalled()) {
+                    return {};
+                }
+                worked[i - 1] = true;
+                settled = false;
+                choices[i - 1] = menuOf(i - 1).best(values, work);
+                value[i - 1] = choices[i - 1].value;
+            }
+            chosen.sections.push_back({i - 1, choices[i - 1]});
+            i = m_sections[i - 1]->before;
+        }
+    }
+    chosen.value = upTo[count];
     std::reverse(chosen.sections.begin(), chosen.sections.end());
+    if (sectionValues != nullptr) {
+        sectionValues->assign(count, -1);
+        for (std::size_t i = 0; i < count; ++i) {
+            if (worked[i]) {
+                (*sectionValues)[i] = value[i];
+            }
+        }
+    }
     return chosen;
 }
 
 Pattern BoardMenu::cut(const Values& values, const BoardChoice& choice) const {
     Pattern pattern;
-    pattern.board = m_model.index();
+    pattern.board = m_model->index();
     for (const BoardChoice::Section& section : choice.sections) {
-        pattern.sections.push_back(m_sections[section.index].cut(values, section.choice));
+        pattern.sections.push_back(menuOf(section.index).cut(values, section.choice));
     }
     return pattern;
 }

@@ -2,16 +2,22 @@
 // All the sections that are considered on one board, and the best pattern of the board for given values:
 // the pricing problem. Exact over its set of sections (see SectionMenu for what is exact inside one).
 //
-// Sections start at the end of a free stretch, just past a defect that is forbidden to a kind, or one
-// crosscut behind another section; or they end at the far end or just before a defect. Their lengths are
-// those of the kinds, of two kinds in a row, and whole stretches between two large defects.
+// Sections start at the end of a free stretch, just past a defect, or one crosscut behind another section;
+// or they end at the far end or just before a defect. Their lengths are those of the kinds, of two kinds in
+// a row, and whole stretches between defects.
 //
-//   BoardMenu menu(context, board, Fineness::quick());
-//   BoardChoice choice = menu.best(values, work);
+// Most sections are never looked into: the best chain of sections is found with upper bounds, only the
+// sections on that chain are worked out, their bounds become values, and so on until the best chain consists
+// of worked-out sections. Then no other chain can be better.
+//
+//   BoardMenu menu(context, model, Fineness::quick());
+//   BoardChoice choice = menu.best(values, interrupt, work);
 //   Pattern pattern = menu.cut(values, choice);
 
 #include <memory>
+#include <mutex>
 
+#include "core/cutting/Interrupt.h"
 #include "core/cutting/SectionMenu.h"
 
 namespace stavewright::cutting {
@@ -27,25 +33,48 @@ struct BoardChoice {
 
 class BoardMenu {
   public:
-    BoardMenu(const Context& context, int board, const Fineness& fineness);
+    BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness);
 
-    [[nodiscard]] const BoardModel& model() const { return m_model; }
-    [[nodiscard]] BoardChoice best(const Values& values, std::int64_t& work) const;
+    [[nodiscard]] const BoardModel& model() const { return *m_model; }
+    /// Safe to call from several threads. Nothing of use once the interrupt is called.
+    [[nodiscard]] BoardChoice best(const Values& values, const Interrupt& interrupt,
+                                   std::int64_t& work) const;
     [[nodiscard]] Pattern cut(const Values& values, const BoardChoice& choice) const;
     [[nodiscard]] std::size_t sections() const { return m_sections.size(); }
     /// Work it took to prepare.
     [[nodiscard]] std::int64_t preparation() const { return m_preparation; }
 
+    /// Works out the best pattern and remembers the sections' values, which then bound their values at
+    /// values near by. Not while other threads use the menu.
+    BoardChoice rebase(const Values& values, const Interrupt& interrupt, std::int64_t& work);
+
   private:
-    void findSections(const Fineness& fineness);
-    void addSection(Nm x0, Nm x1, const Fineness& fineness);
+    /// A section that is worked out when it is first wanted.
+    struct Section {
+        Nm x0 = 0, x1 = 0;
+        double area = 0;          ///< nm^2 that blanks could cover at most
+        std::size_t before = 0;   ///< sections that end early enough to stand before this one
+        Cost crosscuts = 0;
+        std::once_flag once;
+        std::unique_ptr<SectionMenu> menu;
+    };
+    struct Remembered {
+        Values values;
+        std::vector<Cost> section; ///< below 0: not worked out
+    };
+
+    void findSections(const Fineness& fineness, std::vector<std::pair<Nm, Nm>>& found) const;
+    [[nodiscard]] const SectionMenu& menuOf(std::size_t index) const;
+    [[nodiscard]] std::vector<Cost> bounds(const Values& values) const;
+    [[nodiscard]] BoardChoice best(const Values& values, const Interrupt& interrupt,
+                                   std::int64_t& work, std::vector<Cost>* sectionValues) const;
 
     const Context* m_context;
-    BoardModel m_model;
-    std::vector<SectionMenu> m_sections;  ///< by ascending x1
-    std::vector<std::size_t> m_before;    ///< sections that end early enough to stand before this one
-    std::vector<Cost> m_crosscuts;        ///< cost of the section's own crosscuts
+    const BoardModel* m_model;
+    Fineness m_fineness;
+    std::vector<std::unique_ptr<Section>> m_sections; ///< by ascending x1
     std::int64_t m_preparation = 0;
+    Remembered m_remembered;
 };
 
 } // namespace stavewright::cutting

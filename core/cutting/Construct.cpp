@@ -35,13 +35,13 @@ Cost priceOf(const BoardModel& model) {
 } // namespace
 
 Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, const Demand& open,
-                 std::int64_t& work) {
+                 const Interrupt& interrupt, std::int64_t& work) {
     const Problem& problem = *stock.context->problem;
     const BoardMenu& menu = *stock.menus[board];
     Values guess = wantedOnly(values, open);
     Offer best;
     for (int round = 0; round < 4; ++round) {
-        const BoardChoice choice = menu.best(guess, work);
+        const BoardChoice choice = menu.best(guess, interrupt, work);
         if (choice.value <= 0) {
             break;
         }
@@ -77,7 +77,7 @@ Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, co
 
 Construction construct(const Stock& stock, const Values& values, Demand open,
                        const std::vector<std::size_t>& boards, const std::vector<Offer>* known,
-                       const std::function<bool()>& cancelled) {
+                       const Interrupt& interrupt) {
     struct Candidate {
         std::size_t board = 0;
         Offer offer;
@@ -88,7 +88,7 @@ Construction construct(const Stock& stock, const Values& values, Demand open,
     std::vector<Candidate> candidates;
     const Problem& problem = *stock.context->problem;
     const auto refresh = [&](Candidate& candidate, int round) {
-        candidate.offer = bestWithin(stock, candidate.board, values, open, made.work);
+        candidate.offer = bestWithin(stock, candidate.board, values, open, interrupt, made.work);
         candidate.score = static_cast<double>(candidate.offer.value) /
                           static_cast<double>(priceOf(stock.menus[candidate.board]->model()));
         candidate.age = round;
@@ -101,14 +101,14 @@ Construction construct(const Stock& stock, const Values& values, Demand open,
             candidate.score = static_cast<double>(candidate.offer.value) /
                               static_cast<double>(priceOf(stock.menus[board]->model()));
         } else {
-            if (cancelled()) {
+            if (interrupt.isCalled()) {
                 break;
             }
             refresh(candidate, 0);
         }
         candidates.push_back(std::move(candidate));
     }
-    for (int round = 0; !open.isMet() && !candidates.empty() && !cancelled();) {
+    for (int round = 0; !open.isMet() && !candidates.empty() && !interrupt.isCalled();) {
         // Offers only lose worth as the demand shrinks, so an old score is a bound: refresh the best until
         // the best is fresh.
         const auto top = std::max_element(

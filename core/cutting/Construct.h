@@ -4,8 +4,6 @@
 //
 //   Construction made = construct(search, values, openDemand, candidateBoards);
 
-#include <functional>
-
 #include "core/cutting/Accounts.h"
 #include "core/cutting/BoardMenu.h"
 
@@ -27,7 +25,7 @@ struct Offer {
 /// Best pattern of a board found for a limited demand: priced without limits, then with the values of what
 /// it makes too much of lowered, a few times; heuristic.
 [[nodiscard]] Offer bestWithin(const Stock& stock, std::size_t board, const Values& values,
-                               const Demand& open, std::int64_t& work);
+                               const Demand& open, const Interrupt& interrupt, std::int64_t& work);
 
 struct Construction {
     std::vector<Pattern> patterns;
@@ -39,6 +37,6 @@ struct Construction {
 [[nodiscard]] Construction construct(const Stock& stock, const Values& values, Demand open,
                                      const std::vector<std::size_t>& boards,
                                      const std::vector<Offer>* known,
-                                     const std::function<bool()>& cancelled);
+                                     const Interrupt& interrupt);
 
 } // namespace stavewright::cutting

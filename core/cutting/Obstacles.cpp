@@ -95,14 +95,12 @@ void SectionPieces::obstacles(const BlankPose& pose, Nm u0, std::vector<Obstacle
     }
 }
 
-void SectionPieces::clearPlaces(const BlankPose& pose, std::vector<Nm>& after,
-                                std::vector<Nm>& before) const {
+void SectionPieces::clearPlaces(const BlankPose& pose, std::vector<Nm>& places) const {
     const Nm margin = m_turned ? turnedMargin : 0;
     for (const PosedZone& zone : pose.zones) {
         for (const Piece& piece :
              m_pieces[2 * static_cast<std::size_t>(zone.rule) + (zone.onB ? 1 : 0)]) {
-            after.push_back(static_cast<Nm>(std::ceil(piece.high.x)) + margin - zone.x0);
-            before.push_back(static_cast<Nm>(std::floor(piece.low.x)) - margin - zone.x1);
+            places.push_back(static_cast<Nm>(std::ceil(piece.high.x)) + margin - zone.x0);
         }
     }
 }

@@ -47,9 +47,8 @@ class SectionPieces {
     /// Appends what a blank in this pose with its low end at u0 can meet.
     void obstacles(const BlankPose& pose, Nm u0, std::vector<Obstacle>& found) const;
 
-    /// Places along u where the blank just clears a piece that is forbidden to it: with its low end past the
-    /// piece (`after`) and with its high end before it (`before`, given as the place of the low end).
-    void clearPlaces(const BlankPose& pose, std::vector<Nm>& after, std::vector<Nm>& before) const;
+    /// Appends the places of the low end at which one of the blank's zones just clears a piece.
+    void clearPlaces(const BlankPose& pose, std::vector<Nm>& places) const;
 
   private:
     std::vector<std::vector<Piece>> m_pieces; ///< by 2 * rule + onB

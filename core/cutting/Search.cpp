@@ -21,7 +21,7 @@ Search::Search(const Problem& problem, const Options& options, const Progress& p
     , m_options(options)
     , m_progress(&progress)
     , m_improved(&improved)
-    , m_start(std::chrono::steady_clock::now())
+    , m_interrupt(progress.stop, options.seconds)
     , m_context(problem) {
     std::vector<const BoardModel*> models;
     for (std::size_t b = 0; b < problem.boards.size(); ++b) {
@@ -32,16 +32,8 @@ Search::Search(const Problem& problem, const Options& options, const Progress& p
     m_values = firstValues();
 }
 
-bool Search::isCancelled() const {
-    if (m_progress->stopRequested()) {
-        return true;
-    }
-    const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - m_start;
-    return m_options.seconds > 0 && spent.count() >= m_options.seconds;
-}
-
 bool Search::isOver() const {
-    return (m_options.work > 0 && m_work >= m_options.work) || isCancelled();
+    return (m_options.work > 0 && m_work >= m_options.work) || m_interrupt.isCalled();
 }
 
 Values Search::firstValues() const {
@@ -75,9 +67,9 @@ bool Search::prepare(const Fineness& fineness) {
     const bool done = runItems(
         menus.size(), m_options.threads,
         [&](std::size_t b) {
-            menus[b] = std::make_unique<BoardMenu>(m_context, static_cast<int>(b), fineness);
+            menus[b] = std::make_unique<BoardMenu>(m_context, *m_models[b], fineness);
         },
-        [&] { return isCancelled(); });
+        m_interrupt);
     if (!done) {
         return false;
     }
@@ -104,7 +96,7 @@ void Search::offer(Solution solution) {
             report.demanded += m_problem->kinds[k].demand;
             report.placed += m_problem->kinds[k].demand - m_best.unplaced[k];
         }
-        report.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - m_start).count();
+        report.seconds = m_interrupt.secondsSpent();
         m_progress->report(report);
     }
     if (*m_improved) {
@@ -112,23 +104,28 @@ void Search::offer(Solution solution) {
     }
 }
 
-void Search::firstSolution() {
+bool Search::buildWhole() {
     const std::size_t count = m_menus.size();
     std::vector<Offer> offers(count);
     std::vector<std::int64_t> work(count, 0);
-    runItems(
+    const bool done = runItems(
         count, m_options.threads,
         [&](std::size_t b) {
-            offers[b] = bestWithin(m_stock, b, m_values, m_accounts->demand(), work[b]);
+            offers[b] = bestWithin(m_stock, b, m_values, m_accounts->demand(), m_interrupt,
+                                   work[b]);
         },
-        [&] { return isCancelled(); });
+        m_interrupt);
+    if (!done && m_hasBest) {
+        return false;
+    }
     m_work = std::accumulate(work.begin(), work.end(), m_work);
     std::vector<std::size_t> boards(count);
     std::iota(boards.begin(), boards.end(), std::size_t{0});
     Construction made = construct(m_stock, m_values, m_accounts->demand(), boards, &offers,
-                                  [&] { return isCancelled(); });
+                                  m_interrupt);
     m_work += made.work;
     offer(m_accounts->settle(std::move(made.patterns)));
+    return true;
 }
 
 Search::Attempt Search::attempt(std::uint64_t number) const {
@@ -173,14 +170,10 @@ Search::Attempt Search::attempt(std::uint64_t number) const {
     boards.insert(boards.end(), untouched.begin(), untouched.end());
     std::sort(boards.begin(), boards.end());
 
-    bool cancelled = false;
-    Construction made = construct(m_stock, values, open, boards, nullptr, [&] {
-        cancelled = cancelled || isCancelled();
-        return cancelled;
-    });
+    Construction made = construct(m_stock, values, open, boards, nullptr, m_interrupt);
     Attempt result;
     result.work = made.work;
-    if (cancelled) {
+    if (m_interrupt.isCalled()) {
         return result;
     }
     for (Pattern& pattern : made.patterns) {
@@ -198,7 +191,7 @@ void Search::improve() {
         const bool done = runItems(
             attempts.size(), m_options.threads,
             [&](std::size_t i) { attempts[i] = attempt(number + i); },
-            [&] { return isCancelled(); });
+            m_interrupt);
         if (!done) {
             break;
         }
@@ -217,9 +210,8 @@ void Search::improve() {
 Solution Search::run() {
     m_best.unplaced.assign(m_problem->kinds.size(), 0);
     if (prepare(Fineness::quick())) {
-        firstSolution();
-        if (!isOver() && prepare(Fineness::usual())) {
-            firstSolution();
+        buildWhole();
+        if (!isOver() && prepare(Fineness::usual()) && buildWhole()) {
             improve();
         }
     }

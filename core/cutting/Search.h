@@ -3,8 +3,6 @@
 // boards and filling them again with changed values. Anytime; the same seed and work give the same plan
 // whatever the number of threads, because a round is a fixed number of attempts judged in their order.
 
-#include <chrono>
-#include <functional>
 #include <memory>
 
 #include "core/cutting/Construct.h"
@@ -19,10 +17,9 @@ class Search {
     [[nodiscard]] Solution run();
 
   private:
-    [[nodiscard]] bool isCancelled() const;
     [[nodiscard]] bool isOver() const;
     bool prepare(const Fineness& fineness);
-    void firstSolution();
+    bool buildWhole();
     void improve();
     void offer(Solution solution);
     [[nodiscard]] Values firstValues() const;
@@ -38,7 +35,7 @@ class Search {
     Options m_options;
     const Progress* m_progress;
     const OnImproved* m_improved;
-    std::chrono::steady_clock::time_point m_start;
+    Interrupt m_interrupt;
     Context m_context;
     std::vector<std::unique_ptr<BoardModel>> m_models;
     std::unique_ptr<Accounts> m_accounts;

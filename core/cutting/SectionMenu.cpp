@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/cutting/Places.h"
 #include "core/cutting/Solve.h"
 
 namespace stavewright::cutting {
@@ -11,10 +12,6 @@ namespace {
 
 constexpr Nm unlimited = std::numeric_limits<Nm>::max() / 4;
 
-void sortUnique(std::vector<Nm>& values) {
-    std::sort(values.begin(), values.end());
-    values.erase(std::unique(values.begin(), values.end()), values.end());
-}
 
 /// Widest strip of [x0, x1] that still reaches `thickness`; -1: not even the narrowest does.
 Nm widestReaching(const BoardModel& model, Nm x0, Nm x1, Nm thickness, Nm narrowest) {
@@ -57,7 +54,8 @@ Context::Context(const Problem& wanted) : problem(&wanted) {
 SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0, Nm x1,
                          const Fineness& fineness)
     : m_context(&context)
-    , m_shape(model, x0, x1) {
+    , m_shape(model, x0, x1)
+    , m_startsPerWidth(fineness.startsPerWidth) {
     const Limits& limits = context.problem->limits;
     if (limits.leastFacedLength > 0 && x1 - x0 < limits.leastFacedLength) {
         return;
@@ -119,13 +117,11 @@ void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& finen
             m_context->problem->kinds[static_cast<std::size_t>(allowed[i].kind)].length;
         lengths.push_back(length);
         std::vector<Nm>& own = places[i];
-        std::vector<Nm> before;
-        pieces.clearPlaces(m_context->poses[static_cast<std::size_t>(allowed[i].pose)], own, before);
-        own.insert(own.end(), before.begin(), before.end());
+        pieces.clearPlaces(m_context->poses[static_cast<std::size_t>(allowed[i].pose)], own);
         own.push_back(low);
         own.push_back(high - length);
         std::erase_if(own, [&](Nm u) { return u < low || u > high - length; });
-        sortUnique(own);
+        own = thinned(std::move(own), fineness.placesPerSection);
         shared.insert(shared.end(), own.begin(), own.end());
     }
     // And behind another blank that stands at one of these, as long as there is room.
@@ -317,6 +313,18 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
         return a.from != b.from ? a.from < b.from : a.to < b.to;
     });
     strips.erase(std::unique(strips.begin(), strips.end()), strips.end());
+    // Of each width only the lowest few starts.
+    std::vector<std::pair<Nm, std::size_t>> seen;
+    std::erase_if(strips, [&](const Stretch& strip) {
+        const Nm width = strip.length().inNanometres();
+        for (auto& [known, count] : seen) {
+            if (known == width) {
+                return ++count > m_startsPerWidth;
+            }
+        }
+        seen.emplace_back(width, 1);
+        return false;
+    });
 }
 
 int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& states,

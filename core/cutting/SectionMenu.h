@@ -40,11 +40,12 @@ struct SectionChoice {
 struct Fineness {
     std::size_t startsPerBoard = 48;
     std::size_t longSections = 6; ///< stretches between large defects
-    std::size_t placesPerSection = 24;
-    bool pairs = false; ///< sections as long as two kinds in a row
+    std::size_t placesPerSection = 24; ///< of one pose along a section
+    std::size_t startsPerWidth = 4;    ///< places across that are tried for strips of one width
+    bool pairs = false;                ///< sections as long as two kinds in a row
 
-    [[nodiscard]] static Fineness quick() { return {24, 3, 16, false}; }
-    [[nodiscard]] static Fineness usual() { return {160, 12, 32, true}; }
+    [[nodiscard]] static Fineness quick() { return {16, 2, 5, 2, false}; }
+    [[nodiscard]] static Fineness usual() { return {120, 8, 16, 4, true}; }
     friend bool operator==(const Fineness&, const Fineness&) = default;
 };
 
@@ -102,6 +103,7 @@ class SectionMenu {
     bool m_mayRipped = false; ///< some kind reaches its thickness only so
     std::vector<Option> m_options; ///< by ascending u1
     std::vector<Obstacle> m_obstacles;
+    std::size_t m_startsPerWidth = 4;
     std::vector<Nm> m_widths; ///< distinct least widths of the kinds that have options
 };
 

@@ -2,22 +2,24 @@
 // Runs numbered items on a few threads. Results are stored by number, so the outcome is the same whatever
 // the number of threads. An item that is skipped because of a stop leaves the whole round unusable.
 
+#include <algorithm>
 #include <atomic>
 #include <cstddef>
-#include <functional>
 #include <thread>
 #include <vector>
 
+#include "core/cutting/Interrupt.h"
+
 namespace stavewright::cutting {
 
-/// Calls item(i) for i in [0, count) unless `cancelled()`; returns false when any item was skipped.
-template <class Item, class Cancelled>
-bool runItems(std::size_t count, int threads, const Item& item, const Cancelled& cancelled) {
+/// Calls item(i) for i in [0, count); returns false when an interrupt left any of them undone.
+template <class Item>
+bool runItems(std::size_t count, int threads, const Item& item, const Interrupt& interrupt) {
     std::atomic<std::size_t> next{0};
     std::atomic<bool> skipped{false};
     const auto work = [&] {
         for (std::size_t i = next++; i < count; i = next++) {
-            if (skipped || cancelled()) {
+            if (skipped || interrupt.isCalled()) {
                 skipped = true;
                 return;
             }
@@ -33,7 +35,7 @@ bool runItems(std::size_t count, int threads, const Item& item, const Cancelled&
     }
     work();
     pool.clear(); // joins
-    return !skipped;
+    return !skipped && !interrupt.isCalled();
 }
 
 } // namespace stavewright::cutting
