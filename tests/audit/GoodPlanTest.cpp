@@ -115,7 +115,7 @@ const std::vector<Variation> variations = {
      [](Document& job) {
          boardOf(job, id::board7)
              .defects.push_back(roundDefect(DefectId{309}, "K9", DefectKind::Split,
-                                            {in(363, 4), in(7, 4)}, in(1)));
+                                            {in(363, 4), in(7, 4)}, in(3, 4)));
      }},
     {"SlantedKnotLeavesTheZoneAtDepth",
      // On face A it lies in the show side by a hair; planed down it has run out of the part's edge.
@@ -188,7 +188,7 @@ TEST(Remarks, NeighboursWithSectionsBetweenThem) {
     const AuditReport report = audit(job);
     const auto remark =
         std::find_if(report.findings.begin(), report.findings.end(),
-                     [](const Finding& f) { return f.severity == Severity::Remark; });
+                     [](const Finding& f) { return f.kind == FindingKind::GroupApart; });
     ASSERT_NE(remark, report.findings.end());
     EXPECT_EQ(remark->sentence, "Group front should come from neighbouring places; sections of "
                                 "board 7 lie between.");

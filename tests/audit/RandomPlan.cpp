@@ -105,7 +105,7 @@ class RandomJob {
     Blank blankFor(const Rect& rect) {
         Part part;
         part.id = next<PartId>();
-        part.mark = "P" + std::to_string(m_job.parts.size() + 1) + ".";
+        part.mark = std::to_string(m_job.parts.size() + 1) + "-";
         part.species = "walnut";
         part.length.base = rect.length() - in(2);
         part.width.base = rect.width() - in(1, 4);
@@ -125,7 +125,8 @@ class RandomJob {
             const Point centre{
                 lengthBetween(16, static_cast<int>(m_length / in(1, 16)) - 16),
                 lengthBetween(16, static_cast<int>(straightWidth() / in(1, 16)) - 16)};
-            const std::string mark = "K" + std::to_string(i + 1);
+            std::string mark = std::to_string(i + 1);
+            mark.insert(0, 1, 'K');
             const bool small = between(0, 1) == 0;
             if (small) {
                 m_board.defects.push_back(
