@@ -144,7 +144,7 @@ class Parser {
             // In 1/2/4/8 the marks are worked off from the left: 4/8 is no fraction there.
             m_noFraction = divides && !here().blankBefore && !blankAfter(0);
             ++m_at;
-            const Result<Value> right = signedOperand();
+            Result<Value> right = signedOperand();
             if (!right) {
                 return right;
             }
@@ -252,7 +252,7 @@ class Parser {
                 "“-” behind feet may join inches or subtract; leave it out to join, or put "
                 "blanks on both sides to subtract");
         }
-        const Result<Value> length = inUnit(whole.amount, LengthUnit::Foot);
+        Result<Value> length = inUnit(whole.amount, LengthUnit::Foot);
         if (!length || !(isNumeric(here()) || tightHyphen)) {
             return length;
         }
