@@ -52,7 +52,8 @@ class CaseReader {
 
   private:
     void readSection(const Board& board, const Section& section, std::size_t index) {
-        PlacedSection placed{&board, &section, index, board.outline.size() >= 3};
+        PlacedSection placed{
+            &board, &section, index, board.outline.size() >= 3, m_case.blanks.size(), 0};
         const std::string name = m_report.words().section(board.id, index);
         if (!isUsable(section.along)) {
             placed.sound = false;
@@ -63,6 +64,7 @@ class CaseReader {
                           "The straightened edge of " + name + " turns more than 1 in " +
                               std::to_string(steepestTurn) + " off the grain.");
         }
+        const std::size_t place = m_case.sections.size();
         m_case.sections.push_back(placed);
         for (std::size_t i = 0; i < section.strips.size(); ++i) {
             const Strip& strip = section.strips[i];
@@ -75,6 +77,7 @@ class CaseReader {
                 readBlank(placed, strip, blank, usable);
             }
         }
+        m_case.sections[place].endBlank = m_case.blanks.size();
     }
 
     void readBlank(const PlacedSection& section, const Strip& strip, const Blank& blank,

@@ -16,6 +16,8 @@ struct PlacedSection {
     std::size_t index = 0; ///< from 0 on its board
     /// Extents and frame are usable: the geometric checks judge sound sections only.
     bool sound = false;
+    std::size_t firstBlank = 0; ///< its blanks in Case::blanks: [firstBlank, endBlank)
+    std::size_t endBlank = 0;
 };
 
 struct PlacedBlank {

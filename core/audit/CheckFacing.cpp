@@ -32,13 +32,14 @@ class FacingCheck {
         tooShort(piece, machines.planerLeastLength, "planer");
     }
 
-    void checkThickness(std::size_t sectionIndex, const FacedPiece& piece) {
-        const Board& board = *piece.section->board;
+    void checkThickness(const FacedPiece& piece) {
+        const PlacedSection& section = *piece.section;
         const Length left =
-            thicknessLeft(board, piece.section->section->along, piece.width, m_shop.cleaning);
-        for (const PlacedBlank& placed : m_opened.blanks) {
-            if (placed.inSection != sectionIndex || !placed.need ||
-                (piece.strip && placed.strip != piece.strip) || left >= placed.need->thickness) {
+            thicknessLeft(*section.board, section.section->along, piece.width, m_shop.cleaning);
+        for (std::size_t i = section.firstBlank; i < section.endBlank; ++i) {
+            const PlacedBlank& placed = m_opened.blanks[i];
+            const bool isOfPiece = !piece.strip || placed.strip == piece.strip;
+            if (!isOfPiece || !placed.need || left >= placed.need->thickness) {
                 continue;
             }
             m_report.fail(FindingKind::ThicknessNotReached, about(placed),
@@ -74,19 +75,13 @@ class FacingCheck {
     const Words& m_words;
 };
 
-bool holdsBlanks(const Section& section) {
-    return std::any_of(section.strips.begin(), section.strips.end(),
-                       [](const Strip& strip) { return !strip.blanks.empty(); });
-}
-
 } // namespace
 
 void checkFacing(const Case& opened, Report& report) {
     FacingCheck check(opened, report);
-    for (std::size_t i = 0; i < opened.sections.size(); ++i) {
-        const PlacedSection& placed = opened.sections[i];
+    for (const PlacedSection& placed : opened.sections) {
         // A section of offcuts alone is not milled.
-        if (!placed.sound || !holdsBlanks(*placed.section)) {
+        if (!placed.sound || placed.firstBlank == placed.endBlank) {
             continue;
         }
         const std::string name = report.words().section(placed.board->id, placed.index);
@@ -95,7 +90,7 @@ void checkFacing(const Case& opened, Report& report) {
             const FacedPiece piece{&placed, nullptr, length,
                                    widestBetween(*placed.board, placed.section->along), name};
             check.checkMachines(piece);
-            check.checkThickness(i, piece);
+            check.checkThickness(piece);
             continue;
         }
         for (std::size_t k = 0; k < placed.section->strips.size(); ++k) {
@@ -106,7 +101,7 @@ void checkFacing(const Case& opened, Report& report) {
             const FacedPiece piece{&placed, &strip, length, strip.across.length(),
                                    "strip " + std::to_string(k + 1) + " in " + name};
             check.checkMachines(piece);
-            check.checkThickness(i, piece);
+            check.checkThickness(piece);
         }
     }
 }

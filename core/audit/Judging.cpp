@@ -74,11 +74,15 @@ std::vector<Meeting> meetings(const Position& position, const Need& need) {
                 rule.verdict != Verdict::Forbidden && rule.largest && size > *rule.largest;
             const Verdict verdict = tooLarge ? Verdict::Forbidden : rule.verdict;
             const Margin margin = marginOf(defect, zone.rules->halo);
-            if (verdict == Verdict::Allowed || !spread(reach, margin).overlaps(blankBox)) {
+            const Rect shadow = spread(reach, margin);
+            if (verdict == Verdict::Allowed || !shadow.overlaps(blankBox)) {
                 continue;
             }
             const Polygon area =
                 toOuter(position.frame, zoneInSection(zone, position.wood, position.pose));
+            if (!shadow.overlaps(boundingBox(area))) {
+                continue;
+            }
             const BoardFace face = position.pose.faceOver ? other(zone.face) : zone.face;
             const Length depth = depthOfSurface(board, need, face);
             for (const Polygon& mark : marksAtDepth(defect, board.thinnest, depth)) {

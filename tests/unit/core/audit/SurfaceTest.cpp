@@ -1,0 +1,100 @@
+#include "core/audit/Surface.h"
+
+#include <gtest/gtest.h>
+
+namespace stavewright::audit_detail {
+namespace {
+
+constexpr Length in(std::int64_t n, std::int64_t d = 1) { return Length::inches(n, d); }
+constexpr Length thickness = in(2);
+
+FaceMark square(Point centre, Length side) {
+    const Length half = side / 2;
+    return {polygonOf({centre.x - half, centre.y - half, centre.x + half, centre.y + half}), {}};
+}
+
+Defect knotOnA(Point centre, Length side) {
+    Defect defect;
+    defect.kind = DefectKind::SoundKnot;
+    defect.onA = square(centre, side);
+    return defect;
+}
+
+TEST(Surface, AThroughDefectWithOneMarkRunsStraight) {
+    Defect knot = knotOnA({in(10), in(3)}, in(1));
+    knot.through = true;
+    for (const Length depth : {in(0), in(1), in(2)}) {
+        const auto marks = marksAtDepth(knot, thickness, depth);
+        ASSERT_EQ(marks.size(), 1U);
+        EXPECT_EQ(boundingBox(marks[0]), boundingBox(knot.onA->outline));
+    }
+}
+
+TEST(Surface, BetweenTwoMarksAKnotIsALinearCone) {
+    Defect knot = knotOnA({in(10), in(3)}, in(1));
+    knot.onB = square({in(14), in(5)}, in(2));
+    knot.through = true;
+    const auto quarter = marksAtDepth(knot, thickness, in(1, 2));
+    ASSERT_EQ(quarter.size(), 1U);
+    // a quarter of the way: centre 11, 3 1/2, side 1 1/4
+    EXPECT_EQ(boundingBox(quarter[0]), (Rect{in(83, 8), in(23, 8), in(93, 8), in(33, 8)}));
+    EXPECT_EQ(boundingBox(marksAtDepth(knot, thickness, in(2))[0]), boundingBox(knot.onB->outline));
+}
+
+TEST(Surface, ADefectThatIsNotThroughEndsAtItsDepth) {
+    Defect knot = knotOnA({in(10), in(3)}, in(1));
+    knot.depth = in(1, 4);
+    EXPECT_EQ(marksAtDepth(knot, thickness, in(1, 4) - Length::nanometres(1)).size(), 1U);
+    EXPECT_TRUE(marksAtDepth(knot, thickness, in(1, 4)).empty());
+}
+
+TEST(Surface, WithoutADepthHalfTheThicknessIsTaken) {
+    const Defect knot = knotOnA({in(10), in(3)}, in(1));
+    EXPECT_EQ(marksAtDepth(knot, thickness, in(15, 16)).size(), 1U);
+    EXPECT_TRUE(marksAtDepth(knot, thickness, in(17, 16)).empty());
+}
+
+TEST(Surface, DepthCountsFromTheFaceThatIsMarked) {
+    Defect knot;
+    knot.onB = square({in(10), in(3)}, in(1));
+    knot.depth = in(1, 4);
+    EXPECT_TRUE(marksAtDepth(knot, thickness, in(1, 8)).empty());
+    EXPECT_EQ(marksAtDepth(knot, thickness, in(15, 8)).size(), 1U);
+}
+
+TEST(Surface, TwoDeepMarksCanMeetOnePlane) {
+    Defect knot = knotOnA({in(10), in(3)}, in(1));
+    knot.onB = square({in(20), in(3)}, in(1));
+    knot.depth = in(3, 2);
+    EXPECT_EQ(marksAtDepth(knot, thickness, in(1)).size(), 2U);
+}
+
+TEST(Surface, RulesCompareTheLongerSideOfTheLargerMark) {
+    Defect knot = knotOnA({in(10), in(3)}, in(1));
+    EXPECT_EQ(ruleSize(knot), in(1));
+    knot.onB = FaceMark{polygonOf({in(9), in(3), in(12), in(4)}), {}};
+    EXPECT_EQ(ruleSize(knot), in(3));
+    knot.onB->form = Ellipse{{in(10), in(3)}, in(2), in(5, 2), 700'000};
+    EXPECT_EQ(ruleSize(knot), in(5, 2));
+}
+
+TEST(Surface, HaloIsTheLargerOfLeastAndShareOfTheSize) {
+    const Halo halo{100, 50, in(1, 2), in(3, 4)};
+    const Margin margin = marginOf(knotOnA({in(10), in(3)}, in(1)), halo);
+    EXPECT_EQ(margin.along, in(1));
+    EXPECT_EQ(margin.across, in(3, 4));
+}
+
+TEST(Surface, OnlyKnotsHolesAndBarkHaveAHalo) {
+    const Halo halo{100, 50, in(1, 2), in(1, 2)};
+    for (const DefectKind kind : allDefectKinds) {
+        Defect defect = knotOnA({in(10), in(3)}, in(1));
+        defect.kind = kind;
+        const bool disturbs = kind == DefectKind::SoundKnot || kind == DefectKind::LooseKnot ||
+                              kind == DefectKind::KnotHole || kind == DefectKind::BarkPocket;
+        EXPECT_EQ(marginOf(defect, halo).isNothing(), !disturbs);
+    }
+}
+
+} // namespace
+} // namespace stavewright::audit_detail
