@@ -61,6 +61,39 @@ void drawGrainArrow(BoardCanvas& canvas, const Rect& place) {
     canvas.placer.take({from, y - 1.5_mm, to, y + 1.5_mm});
 }
 
+/// At the right end of the blank, or further left, wherever it runs over no label.
+void placeGrainArrow(BoardCanvas& canvas, const Rect& inner) {
+    const Length middle = (inner.y0 + inner.y1) / 2;
+    for (Length to = inner.x1 - inset; to - arrowLength >= inner.x0 + inset; to -= 3_mm) {
+        const Rect place{to - arrowLength, middle - 1.5_mm, to, middle + 1.5_mm};
+        if (canvas.placer.isFree(place)) {
+            drawGrainArrow(canvas, place);
+            return;
+        }
+    }
+}
+
+/// Where along the blank a label of this width hides the fewest defects; the left where it is all
+/// the same.
+Length clearOfDefects(const BoardCanvas& canvas, const Rect& inner, Length width, Length high) {
+    const Length middle = (inner.y0 + inner.y1) / 2;
+    const auto hidden = [&](Length x) {
+        const Rect box{x, middle - high / 2, x + width, middle + high / 2};
+        return std::count_if(canvas.defects.begin(), canvas.defects.end(),
+                             [&](const Rect& defect) { return defect.overlaps(box); });
+    };
+    const Length first = inner.x0 + inset;
+    Length best = first;
+    auto fewest = hidden(best);
+    for (Length x = first; x + width <= inner.x1 - inset && fewest > 0; x += 2_mm) {
+        if (const auto count = hidden(x); count < fewest) {
+            best = x;
+            fewest = count;
+        }
+    }
+    return best;
+}
+
 /// Label and size on one line, on two, the label alone, the label small. False when nothing fits.
 bool labelInside(BoardCanvas& canvas, const Rect& inner, const std::string& label,
                  const std::string& size) {
@@ -71,9 +104,10 @@ bool labelInside(BoardCanvas& canvas, const Rect& inner, const std::string& labe
     const Length sizeWidth = canvas.pen.widthOf(size, sizeStyle);
     const Length labelHigh = heightOf(label, labelStyle);
     const Length sizeHigh = heightOf(size, sizeStyle);
-    const Length x = inner.x0 + inset;
-    Length usedTo = x;
+    Length usedTo = inner.x0 + inset;
     if (labelWidth + betweenLabelAndSize + sizeWidth <= room && sizeHigh + 0.4_mm <= high) {
+        const Length both = labelWidth + betweenLabelAndSize + sizeWidth;
+        const Length x = clearOfDefects(canvas, inner, both, sizeHigh);
         const Length baselineShift =
             points(sizeStyle.points * (extentOf(size).ascent - extentOf(size).descent) / 2);
         const Point baseline{x, middle + baselineShift};
@@ -82,23 +116,25 @@ bool labelInside(BoardCanvas& canvas, const Rect& inner, const std::string& labe
         canvas.placer.take(
             canvas.pen.text({x + labelWidth + betweenLabelAndSize, baseline.y}, size, sizeStyle));
     } else if (std::max(labelWidth, sizeWidth) <= room && labelHigh + sizeHigh + 1_mm <= high) {
+        const Length x =
+            clearOfDefects(canvas, inner, std::max(labelWidth, sizeWidth), labelHigh + sizeHigh);
         setCentredOn(canvas, x, middle - sizeHigh / 2 - 0.2_mm, label, labelStyle);
         setCentredOn(canvas, x, middle + labelHigh / 2 + 0.2_mm, size, sizeStyle);
         usedTo = x + std::max(labelWidth, sizeWidth);
     } else if (labelWidth <= room && labelHigh + 0.2_mm <= high) {
+        const Length x = clearOfDefects(canvas, inner, labelWidth, labelHigh);
         setCentredOn(canvas, x, middle, label, labelStyle);
         usedTo = x + labelWidth;
     } else if (canvas.pen.widthOf(label, smallStyle) <= room &&
                heightOf(label, smallStyle) + 0.2_mm <= high) {
+        const Length x = clearOfDefects(canvas, inner, canvas.pen.widthOf(label, smallStyle),
+                                        heightOf(label, smallStyle));
         setCentredOn(canvas, x, middle, label, smallStyle);
         usedTo = x + canvas.pen.widthOf(label, smallStyle);
     } else {
         return false;
     }
-    if (inner.x1 - inset - usedTo > arrowLength + 3_mm) {
-        drawGrainArrow(canvas,
-                       {inner.x1 - inset - arrowLength, inner.y0, inner.x1 - inset, inner.y1});
-    }
+    placeGrainArrow(canvas, inner);
     return true;
 }
 

@@ -13,6 +13,7 @@ struct BoardCanvas {
     const BoardCuts& cuts;
     Pen pen;
     LabelPlacer placer{0.4_mm};
+    std::vector<Rect> defects{}; ///< boxes on paper that labels should rather not hide
     int scale = 10;
     Rect box{};      ///< of the outline, board frame
     Length left{};   ///< paper x of the datum end

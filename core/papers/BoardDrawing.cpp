@@ -254,6 +254,14 @@ BoardDrawing drawBoard(const Document& document, const BoardCuts& cuts, Length w
     canvas.bottom = Length();
     canvas.bottom = tapeHeight(canvas) - canvas.top();
 
+    for (const Defect& defect : cuts.board->defects) {
+        for (const std::optional<FaceMark>& mark : {defect.onA, defect.onB}) {
+            if (mark) {
+                canvas.defects.push_back(outerBox(canvas.onPaper(mark->outline)));
+            }
+        }
+    }
+
     Drawer drawer(canvas, drawing.key);
     drawer.drawWood();
     drawTape(canvas);

@@ -39,6 +39,18 @@ std::vector<Point> candidates(const Rect& box, const LetterSize& size) {
     return tries;
 }
 
+/// Whether a line between the two points runs over no label.
+bool leaderIsFree(const LabelPlacer& placer, Point from, Point to) {
+    constexpr int steps = 12;
+    for (int i = 1; i < steps; ++i) {
+        const Point at{from.x + (to.x - from.x) * i / steps, from.y + (to.y - from.y) * i / steps};
+        if (!placer.isFree({at.x, at.y, at.x, at.y})) {
+            return false;
+        }
+    }
+    return true;
+}
+
 } // namespace
 
 LineLook lookOf(drawing::StrokeRole role, bool onFaceB) {
@@ -70,7 +82,11 @@ void placeLetter(Pen& pen, LabelPlacer& placer, const Rect& box, char letter) {
         const Point heart{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
         const Length away = larger(abs(middle.x - heart.x) - box.length() / 2,
                                    abs(middle.y - heart.y) - box.width() / 2);
-        if (away > 4_mm) {
+        const bool leads = away > 4_mm;
+        if (leads && !leaderIsFree(placer, heart, middle)) {
+            continue;
+        }
+        if (leads) {
             pen.line(heart, middle, {0.15_mm, LineStyle::Solid, Ink::Black});
         }
         pen.text({middle.x, middle.y + baselineBelowMiddle}, text, letterStyle);

@@ -95,7 +95,7 @@ LineExtent extentOf(std::string_view utf8) {
     const std::vector<TextRun> runs = runsOf(utf8);
     const bool hasFraction =
         std::any_of(runs.begin(), runs.end(), [](const TextRun& run) { return run.isFraction(); });
-    return hasFraction ? LineExtent{0.88, 0.21} : LineExtent{};
+    return hasFraction ? LineExtent{0.93, 0.21} : LineExtent{};
 }
 
 Length widthOfRuns(const std::vector<TextRun>& runs, double size, const PlainWidth& plainWidth) {

@@ -27,10 +27,10 @@ struct TextRun {
 
 /// How a fraction stands in a line, in ems of the line's type size.
 namespace fractionSetting {
-inline constexpr double scale = 0.60;            ///< type size of numerator and denominator
-inline constexpr double numeratorRise = 0.435;   ///< its baseline above the line's
-inline constexpr double denominatorDrop = 0.155; ///< its baseline below the line's
-inline constexpr double barRise = 0.36;          ///< middle of the bar above the baseline
+inline constexpr double scale = 0.66;           ///< type size of numerator and denominator
+inline constexpr double numeratorRise = 0.43;   ///< its baseline above the line's
+inline constexpr double denominatorDrop = 0.19; ///< its baseline below the line's
+inline constexpr double barRise = 0.36;         ///< middle of the bar above the baseline
 inline constexpr double barThickness = 0.05;
 inline constexpr double gapAfterWhole = 0.09; ///< in place of the space
 inline constexpr double overhang = 0.03;      ///< of the bar beyond the wider of the two numbers

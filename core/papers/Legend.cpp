@@ -92,6 +92,13 @@ std::vector<Entry> lineEntries(const Document& document) {
     return entries;
 }
 
+bool notAllLookedAt(const Document& document) {
+    return std::any_of(document.boards.begin(), document.boards.end(), [](const Board& board) {
+        const Rect box = boundingBox(board.outline);
+        return !notLookedAt(board, BoardFace::A, {box.x0, box.x1}).empty();
+    });
+}
+
 std::vector<Entry> defectEntries(const Document& document) {
     std::array<bool, allDefectKinds.size()> present{};
     bool onB = false;
@@ -106,6 +113,15 @@ std::vector<Entry> defectEntries(const Document& document) {
         if (present[static_cast<std::size_t>(kind)]) {
             entries.push_back(defectEntry(kind));
         }
+    }
+    if (notAllLookedAt(document)) {
+        entries.push_back(
+            {[](Pen& pen, const Rect& box) {
+                 for (Length y = box.y0 + 1_mm; y < box.y1; y += 2_mm) {
+                     pen.line({box.x0, y}, {box.x1, y}, {0.3_mm, LineStyle::Dotted, Ink::Grey});
+                 }
+             },
+             "Dotted: face A not looked at there"});
     }
     if (onB) {
         entries.push_back(

@@ -8,7 +8,7 @@ namespace stavewright::papers {
 
 namespace {
 
-constexpr Length margin = 12_mm;
+constexpr Length margin = 10_mm;
 constexpr Length footHeight = 12_mm;
 constexpr TextStyle footStyle{8, Weight::Regular, Align::Left, Ink::Black, false, 0};
 

@@ -11,7 +11,7 @@ namespace stavewright::papers {
 namespace {
 
 constexpr TextStyle words{10, Weight::Regular, Align::Left, Ink::Black, false, 0};
-constexpr TextStyle small{8, Weight::Regular, Align::Left, Ink::Black, false, 0};
+constexpr TextStyle sumStyle{10, Weight::Regular, Align::Left, Ink::Grey, false, 0};
 
 /// A placed blank and where it stands.
 struct Place {
@@ -151,7 +151,7 @@ class PartWriter {
                 after = line.after;
             }
             if (!sum.empty()) {
-                addParagraph(rows, sum + " = " + text(after), small, m_width, m_measure, 4_mm);
+                addParagraph(rows, sum + " = " + text(after), sumStyle, m_width, m_measure, 4_mm);
             }
         }
     }

@@ -78,11 +78,21 @@ class StepWriter {
     void paragraph(const std::string& paragraphText) {
         addParagraph(m_rows, paragraphText, words, m_width, m_measure);
     }
+    /// Stays with the rows that it explains.
+    void instruction(const std::string& instructionText) {
+        const std::size_t before = m_rows.size();
+        paragraph(instructionText);
+        for (std::size_t i = before; i < m_rows.size(); ++i) {
+            m_rows[i].keepWithNext = true;
+        }
+    }
 
     /// A row to tick: spans that wrap between spans where the column is too narrow.
     void tickRow(const std::vector<Span>& spans) {
         std::vector<std::vector<Span>> lines(1);
-        for (const Span& span : spans) {
+        for (Span span : spans) {
+            span.utf8 =
+                elided(span.utf8, m_width - afterTick, {span.points, span.weight}, m_measure);
             std::vector<Span> longer = lines.back();
             longer.push_back(span);
             if (!lines.back().empty() && widthOf(longer, m_measure) > m_width - afterTick) {
@@ -102,6 +112,30 @@ class StepWriter {
                 };
             }
             m_rows.push_back(std::move(row));
+        }
+    }
+
+    /// Rows to tick two abreast where both fit; read from left to right.
+    void tickPairs(const std::vector<std::vector<Span>>& entries) {
+        const Length half = m_width / 2;
+        const auto fitsHalf = [&](std::size_t i) {
+            return i < entries.size() && widthOf(entries[i], m_measure) <= half - afterTick - 2_mm;
+        };
+        for (std::size_t i = 0; i < entries.size(); ++i) {
+            if (!fitsHalf(i) || !fitsHalf(i + 1)) {
+                tickRow(entries[i]);
+                continue;
+            }
+            m_rows.push_back(
+                {rowHeight(sawPoints), false,
+                 [half, left = entries[i], right = entries[i + 1]](Pen& pen, Point at, Length) {
+                     const Length y = at.y + baselineIn(sawPoints);
+                     drawTickBox(pen, {at.x, y});
+                     pen.spans({at.x + afterTick, y}, left);
+                     drawTickBox(pen, {at.x + half, y});
+                     pen.spans({at.x + half + afterTick, y}, right);
+                 }});
+            ++i;
         }
     }
 
@@ -174,9 +208,9 @@ class StepWriter {
             paragraph("No crosscut: the board goes on whole.");
             return;
         }
-        paragraph("Hook the tape on the datum end and mark every line before the first cut. The "
-                  "triangle points to the side the blade takes. Look at each fresh end: where a "
-                  "check shows, stop, mark it and plan again.");
+        instruction("Hook the tape on the datum end and mark every line before the first cut. The "
+                    "triangle points to the side the blade takes. Look at each fresh end: where a "
+                    "check shows, stop, mark it and plan again.");
         std::vector<std::string> names;
         for (const SectionCuts& section : m_cuts.sections) {
             names.push_back(section.name);
@@ -215,16 +249,16 @@ class StepWriter {
 
     /// Which edge is straightened, and where the line stands when the board is tapered or crooked.
     void addEdgeSpans(std::vector<Span>& spans, const SectionCuts& section) const {
-        constexpr Length worthALine = Length::inches(1, 16);
+        constexpr Length worthALine = Length::inches(3, 16); // less goes at the jointer
         if (section.edge.deepest < worthALine) {
             spans.push_back(wordSpan("near edge straight,"));
             return;
         }
-        spans.push_back(wordSpan("near edge straight on a line"));
+        spans.push_back(wordSpan("near edge straight along a line:"));
         spans.push_back(plainNumberSpan(text(toFraction(section.edge.atDatumSide)), 1.5_mm));
-        spans.push_back(wordSpan("in from it at the left end,"));
+        spans.push_back(wordSpan("from the edge at the left end,"));
         spans.push_back(plainNumberSpan(text(toFraction(section.edge.atFarSide)), 1.5_mm));
-        spans.push_back(wordSpan("at the right,"));
+        spans.push_back(wordSpan("at the right end;"));
     }
 
     /// Rounded to what a rule shows; where a line is struck, not where a blank is sized.
@@ -259,7 +293,8 @@ class StepWriter {
         const Saw& saw = rough ? machines().roughRip : machines().rip;
         heading((rough ? "Rough-rip: " : "Rip to strips: ") +
                 nameOr(saw, rough ? "band saw" : "table saw") + ", kerf " + text(saw.kerf));
-        paragraph(rough ? "Straighten the near edge first, by a struck line. Widths from that edge "
+        instruction(rough
+                        ? "Straighten the near edge first, by a struck line. Widths from that edge "
                           "inwards, in this order."
                         : "The straightened edge against the fence. Fence settings in this order; "
                           "the fresh edge goes against the fence each time.");
@@ -270,9 +305,11 @@ class StepWriter {
             if (rough) {
                 addRoughEdge(section);
             }
+            std::vector<std::vector<Span>> passes;
             for (const RipPass& pass : section.rips) {
-                addRipRow(section, pass);
+                passes.push_back(ripSpans(section, pass));
             }
+            tickPairs(passes);
         }
     }
 
@@ -282,7 +319,7 @@ class StepWriter {
         tickRow(spans);
     }
 
-    void addRipRow(const SectionCuts& section, const RipPass& pass) {
+    std::vector<Span> ripSpans(const SectionCuts& section, const RipPass& pass) const {
         switch (pass.kind) {
         case RipPass::Kind::Strip: {
             const StripCuts& strip = section.strips[pass.strip];
@@ -290,18 +327,15 @@ class StepWriter {
             for (const BlankLine& line : strip.blanks) {
                 labels += (labels.empty() ? "" : ", ") + line.label;
             }
-            tickRow(
-                {nameSpan(strip.name), numberSpan(text(pass.width)), wordSpan("for " + labels)});
-            break;
+            return {nameSpan(strip.name), numberSpan(text(pass.width)), wordSpan("for " + labels)};
         }
         case RipPass::Kind::Waste:
-            tickRow({nameSpan(section.name), numberSpan(text(pass.width)), wordSpan("waste, off")});
-            break;
+            return {nameSpan(section.name), numberSpan(text(pass.width)), wordSpan("waste, off")};
         case RipPass::Kind::EdgeTrim:
-            tickRow({nameSpan(section.name), wordSpan("straighten again, taking off"),
-                     numberSpan(text(pass.width))});
-            break;
+            return {nameSpan(section.name), wordSpan("waste, off the edge:"),
+                    numberSpan(text(pass.width))};
         }
+        return {};
     }
 
     void addStripCrosscuts() {
@@ -316,7 +350,7 @@ class StepWriter {
         }
         const Saw& saw = machines().stripCrosscut;
         heading("Crosscut the strips: " + nameOr(saw, "crosscut saw") + ", kerf " + text(saw.kerf));
-        paragraph(
+        instruction(
             "The tape on the strip's end that lay towards the datum end. Mark all, then cut.");
         Length whole;
         Length before;
@@ -333,7 +367,12 @@ class StepWriter {
                 for (const BlankLine& line : strip.blanks) {
                     names.push_back(line.label);
                 }
-                for (const CrosscutMark& mark : strip.crosscuts) {
+                for (CrosscutMark mark : strip.crosscuts) {
+                    if (!section.section->frame.isParallel()) {
+                        // The end is out of square, so a finer figure would promise too much.
+                        mark.reading = toFraction(mark.reading);
+                        mark.startReading = toFraction(mark.startReading);
+                    }
                     readingRow(strip.name, mark, names, before, whole);
                 }
             }
@@ -359,8 +398,7 @@ class StepWriter {
 
     /// What lies on the bench afterwards: check each piece against this.
     void addPieces() {
-        addHeading(m_rows, "Pieces, rough: length × width × thickness. Label each before it leaves "
-                           "the saw.");
+        addHeading(m_rows, "Pieces: rough length × width × planed thickness");
         for (const SectionCuts& section : m_cuts.sections) {
             for (const StripCuts& strip : section.strips) {
                 for (const BlankLine& line : strip.blanks) {
