@@ -180,15 +180,19 @@ class Counter {
             const Length glued = need->staves->gluedWidth;
             const Length counted = std::clamp(net, Length(), glued);
             if (glued > Length()) {
-                wood += share(need->finishedPart * counted.inNanometres(),
-                              static_cast<Int128>(glued.inNanometres()) * need->plies);
+                wood += share(need->finishedPart,
+                              static_cast<Int128>(glued.inNanometres()) * need->plies,
+                              counted.inNanometres());
             }
         }
         return wood;
     }
 
-    static Volume share(Volume volume, Int128 divisor) {
-        return Volume::cubicNanometres(volume.inCubicNanometres() / divisor);
+    /// volume * times / divisor, rounded down, without leaving 128 bits on the way.
+    static Volume share(Volume volume, Int128 divisor, Int128 times = 1) {
+        const Int128 whole = volume.inCubicNanometres() / divisor;
+        const Int128 rest = volume.inCubicNanometres() % divisor;
+        return Volume::cubicNanometres(whole * times + rest * times / divisor);
     }
 
     const Case& m_opened;

@@ -85,17 +85,19 @@ std::vector<Meeting> meetings(const Position& position, const Need& need) {
             }
             const BoardFace face = position.pose.faceOver ? other(zone.face) : zone.face;
             const Length depth = depthOfSurface(board, need, face);
-            for (const Polygon& mark : marksAtDepth(defect, board.thinnest, depth)) {
-                const bool itself = overlapsBeyondTolerance(mark, area);
-                if (!itself &&
-                    (margin.isNothing() ||
-                     !overlapsBeyondTolerance(grown(mark, margin.along, margin.across), area))) {
-                    continue;
-                }
-                const Meeting meeting{&defect, &zone, face, verdict, tooLarge, !itself};
-                if (!found || badness(meeting) > badness(*found)) {
-                    found = meeting;
-                }
+            const std::optional<Polygon> mark = markAtDepth(defect, board.thinnest, depth);
+            if (!mark) {
+                continue;
+            }
+            const bool itself = overlapsBeyondTolerance(*mark, area);
+            if (!itself &&
+                (margin.isNothing() ||
+                 !overlapsBeyondTolerance(grown(*mark, margin.along, margin.across), area))) {
+                continue;
+            }
+            const Meeting meeting{&defect, &zone, face, verdict, tooLarge, !itself};
+            if (!found || badness(meeting) > badness(*found)) {
+                found = meeting;
             }
         }
         if (found) {

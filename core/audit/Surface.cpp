@@ -46,27 +46,26 @@ Length share(Length size, int hundredths) {
 
 } // namespace
 
-std::vector<Polygon> marksAtDepth(const Defect& defect, Length thickness, Length depth) {
-    std::vector<Polygon> marks;
+std::optional<Polygon> markAtDepth(const Defect& defect, Length thickness, Length depth) {
+    const auto outlineOf = [](const std::optional<FaceMark>& mark) {
+        return mark ? std::optional(mark->outline) : std::nullopt;
+    };
     if (defect.through) {
         if (defect.onA && defect.onB && thickness > Length()) {
-            marks.push_back(coneAt(defect.onA->outline, defect.onB->outline, thickness, depth));
-        } else if (defect.onA) {
-            marks.push_back(defect.onA->outline);
-        } else if (defect.onB) {
-            marks.push_back(defect.onB->outline);
+            return coneAt(defect.onA->outline, defect.onB->outline, thickness, depth);
         }
-        return marks;
+        return outlineOf(defect.onA ? defect.onA : defect.onB);
     }
     // A plane at exactly the defect's depth has just lost it.
     const Length reach = defect.depth.value_or(thickness / 2);
-    if (defect.onA && depth < reach) {
-        marks.push_back(defect.onA->outline);
+    const bool fromA = defect.onA && depth < reach;
+    const bool fromB = defect.onB && thickness - depth < reach;
+    if (fromA && fromB) {
+        Polygon both = defect.onA->outline;
+        both.insert(both.end(), defect.onB->outline.begin(), defect.onB->outline.end());
+        return convexHull(both);
     }
-    if (defect.onB && thickness - depth < reach) {
-        marks.push_back(defect.onB->outline);
-    }
-    return marks;
+    return fromA ? outlineOf(defect.onA) : fromB ? outlineOf(defect.onB) : std::nullopt;
 }
 
 Length ruleSize(const Defect& defect) {

@@ -3,7 +3,7 @@
 // worked out from the definitions of a defect (core/lumber/Defect.h) and of a halo
 // (core/piece/Zone.h).
 
-#include <vector>
+#include <optional>
 
 #include "core/geometry/PolygonOps.h"
 #include "core/lumber/Defect.h"
@@ -11,10 +11,11 @@
 
 namespace stavewright::audit_detail {
 
-/// The marks of the defect in the plane `depth` below face A of wood `thickness` thick. Two when a
-/// defect that is marked on both faces, but is not through, reaches the plane from both.
-[[nodiscard]] std::vector<Polygon> marksAtDepth(const Defect& defect, Length thickness,
-                                                Length depth);
+/// The mark of the defect in the plane `depth` below face A of wood `thickness` thick; nothing
+/// where it does not reach. A defect that is marked on both faces, is not through, and reaches the
+/// plane from both is taken for all that lies between its marks.
+[[nodiscard]] std::optional<Polygon> markAtDepth(const Defect& defect, Length thickness,
+                                                 Length depth);
 
 /// The size that rules compare with: longer axis of an ellipse, otherwise the longer side of the
 /// box round the mark; the larger of the two faces.
