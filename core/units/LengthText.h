@@ -42,8 +42,9 @@ struct LengthPieces {
 /// `0,88 m`, and sums after "=": `=(27 1/2 + 1/8)*2`, `880mm - 2*3.2mm`. A number without a unit is
 /// in `unit`. Integer + space or tight hyphen + proper fraction is one number; a hyphen with spaces
 /// on both sides is minus; `27 -1/2` is refused with both readings. A text with both '.' and ',' or
-/// a possible thousands group (`1,000`) is refused. Errors are one sentence naming what was read
-/// and what is allowed.
+/// a possible thousands group (`1,000`) is refused; a '.' is always the decimal sign. Worked out
+/// exactly, then rounded to the nearest nanometre; at most 1 km either way. Errors are one sentence
+/// naming what was read and what is allowed.
 Result<Length> parseLength(std::string_view text, UnitSystem unit);
 
 /// Thickness fields: `4/4 5/4 8/4 ...` are quarters of an inch whatever the unit; all else as
