@@ -1,1 +1,159 @@
 #include "ui/session/DocumentSession.h"
+
+#include <algorithm>
+
+#include "core/job/JobFile.h"
+#include "ui/session/EditCommand.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+constexpr int noMerge = -1;
+constexpr int undoSteps = 500;
+
+bool planHolds(const Document& document, BlankId id) {
+    if (!document.plan) {
+        return false;
+    }
+    for (const BoardLayout& layout : document.plan->boards) {
+        for (const Section& section : layout.sections) {
+            for (const Strip& strip : section.strips) {
+                if (std::any_of(strip.blanks.begin(), strip.blanks.end(),
+                                [id](const Blank& blank) { return blank.id == id; })) {
+                    return true;
+                }
+            }
+        }
+    }
+    return false;
+}
+
+} // namespace
+
+DocumentSession::DocumentSession(QObject* parent)
+    : QObject(parent)
+    , m_undoStack(this) {
+    m_undoStack.setUndoLimit(undoSteps);
+}
+
+LengthStyle DocumentSession::lengthStyle() const {
+    return {m_document.info.units, m_document.info.inchDenominator, false};
+}
+
+bool DocumentSession::edit(const QString& text, const Edit& edit) {
+    return this->edit(text, edit, noMerge);
+}
+
+bool DocumentSession::edit(const QString& text, const Edit& edit, int mergeKey) {
+    Document before = m_document;
+    Result<Edit> inverse = apply(m_document, edit);
+    if (!inverse) {
+        emit failed(QString::fromStdString(describe(inverse.error())));
+        return false;
+    }
+    if (m_document == before) {
+        return true; // nothing changed: no step, no news
+    }
+    const bool continuesRun =
+        mergeKey != noMerge && mergeKey == m_mergeKey && !m_undoStack.isClean();
+    if (!continuesRun) {
+        m_mergeKey = mergeKey;
+        m_mergeStart.reset();
+        if (mergeKey != noMerge) {
+            m_mergeStart = std::move(before);
+        }
+    }
+    m_undoStack.push(new EditCommand(*this, text, edit, std::move(inverse).value(),
+                                     mergeKey)); // the stack owns it
+    announce(scopeOf(edit));
+    return true;
+}
+
+std::optional<Edit> DocumentSession::applyAndAnnounce(const Edit& edit) {
+    m_mergeKey = noMerge; // undo and redo end a run of merged edits
+    m_mergeStart.reset();
+    Result<Edit> inverse = apply(m_document, edit);
+    if (!inverse) {
+        emit failed(QString::fromStdString(describe(inverse.error())));
+        return std::nullopt;
+    }
+    announce(scopeOf(edit));
+    return std::move(inverse).value();
+}
+
+void DocumentSession::announce(const EditScope& scope) {
+    ++m_revision;
+    dropLostSelection();
+    if (scope.boards || scope.parts || scope.shop || scope.plan) {
+        runAudit();
+    }
+    emit changed(scope);
+}
+
+void DocumentSession::dropLostSelection() {
+    Selection kept = m_selection;
+    if (kept.board) {
+        const Board* board = findBoard(m_document, *kept.board);
+        if (board == nullptr) {
+            kept.board.reset();
+            kept.defect.reset();
+        } else if (kept.defect &&
+                   std::none_of(board->defects.begin(), board->defects.end(),
+                                [&](const Defect& defect) { return defect.id == *kept.defect; })) {
+            kept.defect.reset();
+        }
+    }
+    if (kept.part && findPart(m_document, *kept.part) == nullptr) {
+        kept.part.reset();
+    }
+    if (kept.blank && !planHolds(m_document, *kept.blank)) {
+        kept.blank.reset();
+    }
+    select(kept);
+}
+
+void DocumentSession::select(const Selection& selection) {
+    if (selection == m_selection) {
+        return;
+    }
+    m_selection = selection;
+    emit selectionChanged();
+}
+
+void DocumentSession::adopt(Document document, const QString& path, Saved saved) {
+    m_document = std::move(document);
+    ++m_revision;
+    m_mergeKey = noMerge;
+    m_mergeStart.reset();
+    m_undoStack.clear();
+    if (saved == Saved::No) {
+        m_undoStack.resetClean();
+    }
+    m_path = path;
+    m_selection = {};
+    runAudit();
+    emit adopted();
+    emit pathChanged();
+    emit selectionChanged();
+}
+
+Status DocumentSession::save(const QString& path) {
+    const Status written = writeJob(m_document, path.toStdString());
+    if (!written) {
+        return written;
+    }
+    m_path = path;
+    m_mergeKey = noMerge; // what is typed after a save is a step of its own
+    m_mergeStart.reset();
+    m_undoStack.setClean();
+    emit pathChanged();
+    return written;
+}
+
+void DocumentSession::runAudit() {
+    m_audit = audit(m_document);
+    emit auditChanged();
+}
+
+} // namespace stavewright::ui

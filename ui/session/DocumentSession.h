@@ -1,6 +1,10 @@
 #pragma once
-// The open job: the document, its undo stack, its audit, and what is selected. Every place of the window
-// reads the document here and changes it only through edit(); one signal tells all of them what changed.
+// The open job: the document, its undo stack, its audit, and what is selected. Every place of the
+// window reads the document here and changes it only through edit(); one signal tells all of them
+// what changed.
+//
+//   session.edit(tr("Change board 7"), Edit{ReplaceBoard{board}});
+//   session.undoStack().undo();
 
 #include <QObject>
 #include <QString>
@@ -22,6 +26,9 @@ struct Selection {
     friend bool operator==(const Selection&, const Selection&) = default;
 };
 
+/// Whether the document that is taken in stands in its file as it is.
+enum class Saved { Yes, No };
+
 class DocumentSession : public QObject {
     Q_OBJECT
   public:
@@ -33,18 +40,22 @@ class DocumentSession : public QObject {
     [[nodiscard]] const Selection& selection() const { return m_selection; }
     [[nodiscard]] const QString& path() const { return m_path; } ///< empty: never saved
     [[nodiscard]] LengthStyle lengthStyle() const;
+    [[nodiscard]] bool isModified() const { return !m_undoStack.isClean(); }
+    /// Grows with every change of the document; tells whether a result fits the present state.
+    [[nodiscard]] std::int64_t revision() const { return m_revision; }
 
-    /// Applies the edit as one undo step named `text` ("Change board 7"); an edit that changes nothing leaves
-    /// no step. On an error the document stays and failed() is emitted.
+    /// Applies the edit as one undo step named `text` ("Change board 7"); an edit that changes
+    /// nothing leaves no step. On an error the document stays and failed() is emitted.
     bool edit(const QString& text, const Edit& edit);
 
-    /// Edits with the same merge key that follow one another become one undo step (typing, nudging).
+    /// Edits with the same merge key that follow one another become one undo step (typing,
+    /// nudging); when they come back to where they began, no step is left. Keys are positive.
     bool edit(const QString& text, const Edit& edit, int mergeKey);
 
     void select(const Selection& selection);
 
     /// Takes a whole other document in (open, new, sample); clears the undo stack.
-    void adopt(Document document, const QString& path);
+    void adopt(Document document, const QString& path, Saved saved = Saved::Yes);
     Status save(const QString& path);
 
   signals:
@@ -52,11 +63,15 @@ class DocumentSession : public QObject {
     void adopted();                                    ///< another document: read everything again
     void auditChanged();
     void selectionChanged();
+    void pathChanged();
     void failed(const QString& sentence);
 
   private:
     friend class EditCommand;
-    void applyAndAnnounce(const Edit& edit, Edit& inverse);
+    /// Applies and announces; hands back the inverse, or nothing after failed().
+    std::optional<Edit> applyAndAnnounce(const Edit& edit);
+    void announce(const EditScope& scope);
+    void dropLostSelection();
     void runAudit();
 
     Document m_document;
@@ -64,6 +79,10 @@ class DocumentSession : public QObject {
     QUndoStack m_undoStack;
     Selection m_selection;
     QString m_path;
+    std::int64_t m_revision = 0;
+    std::optional<Document>
+        m_mergeStart; ///< before the first edit of the present run of one merge key
+    int m_mergeKey = -1;
 };
 
 } // namespace stavewright::ui

@@ -1,9 +1,278 @@
 #include "ui/window/MainWindow.h"
 
+#include <QAction>
+#include <QActionGroup>
+#include <QApplication>
+#include <QCloseEvent>
+#include <QDragEnterEvent>
+#include <QDropEvent>
+#include <QFileInfo>
+#include <QLabel>
+#include <QMimeData>
+#include <QSettings>
+#include <QStackedWidget>
+#include <QVBoxLayout>
+
+#include "core/job/JobFile.h"
+#include "core/shop/Presets.h"
+#include "ui/layout/LayoutView.h"
+#include "ui/layout/RackView.h"
+#include "ui/layout/VerdictBar.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/session/PlanController.h"
+#include "ui/session/Recovery.h"
+#include "ui/widgets/Banner.h"
+#include "ui/widgets/Words.h"
+#include "ui/window/Places.h"
+#include "ui/window/RecentFiles.h"
+#include "ui/window/Samples.h"
+
 namespace stavewright::ui {
 
-MainWindow::MainWindow(QWidget* parent) : QMainWindow(parent) {}
+MainWindow::MainWindow(QWidget* parent)
+    : QMainWindow(parent)
+    , m_session(std::make_unique<DocumentSession>())
+    , m_controller(std::make_unique<PlanController>(*m_session))
+    , m_recovery(std::make_unique<Recovery>(*m_session, Recovery::defaultFolder())) {
+    setObjectName("mainWindow");
+    applyAppearance(static_cast<Appearance>(QSettings().value("view/appearance", 0).toInt()));
+    setAcceptDrops(true);
+    setMinimumSize(900, 560);
+    makeActions();
+    makePlaces();
+    makeMenus();
+    connectSession();
+    const QSettings settings;
+    if (!restoreGeometry(settings.value("window/geometry").toByteArray())) {
+        resize(1280, 800);
+    }
+    m_layout->restoreState(settings.value("window/layoutSplit").toByteArray());
+    refreshIcons();
+    refreshActions();
+    refreshTitle();
+}
 
-bool MainWindow::openFile(const QString& /*path*/) { return false; }
+MainWindow::~MainWindow() = default;
+
+void MainWindow::makePlaces() {
+    auto* middle = new QWidget(this);
+    auto* column = new QVBoxLayout(middle);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    m_banner = new Banner(middle);
+    m_stack = new QStackedWidget(middle);
+    m_layout = new LayoutView(*m_session, *m_controller, m_stack);
+    m_verdict = new VerdictBar(*m_session, *m_controller, middle);
+    column->addWidget(m_banner);
+    column->addWidget(m_stack, 1);
+    column->addWidget(m_verdict);
+    setCentralWidget(middle);
+    addPlace(CommandId::PlaceLayout, m_layout);
+    addOtherPlaces(*m_session, m_stack,
+                   [this](CommandId id, QWidget* place) { addPlace(id, place); });
+    action(CommandId::PlaceLayout)->setChecked(true);
+    m_stack->setCurrentWidget(m_layout);
+}
+
+void MainWindow::addPlace(CommandId id, QWidget* place) {
+    m_stack->addWidget(place);
+    m_places[id] = place;
+    action(id)->setVisible(true);
+}
+
+void MainWindow::connectSession() {
+    connect(m_session.get(), &DocumentSession::failed, this, &MainWindow::complain);
+    connect(m_session.get(), &DocumentSession::changed, this, [this] { refreshActions(); });
+    connect(m_session.get(), &DocumentSession::adopted, this, [this] {
+        refreshActions();
+        refreshTitle();
+    });
+    connect(m_session.get(), &DocumentSession::pathChanged, this, &MainWindow::refreshTitle);
+    connect(&m_session->undoStack(), &QUndoStack::cleanChanged, this, &MainWindow::refreshTitle);
+    connect(&m_session->undoStack(), &QUndoStack::indexChanged, this, [this] { refreshActions(); });
+    connect(m_controller.get(), &PlanController::stateChanged, this, &MainWindow::refreshActions);
+    connect(m_controller.get(), &PlanController::refused, this,
+            [this](const QString& sentence) { m_banner->showMessage(Sign::Triangle, sentence); });
+    connect(m_controller.get(), &PlanController::offered, this, [this](const QString& sentence) {
+        m_banner->showMessage(Sign::Triangle, sentence,
+                              {{tr("Take it"), [this] { m_controller->takeOffer(); }},
+                               {tr("Plan again"), [this] { m_controller->plan(); }}});
+    });
+    connect(&m_layout->rack(), &RackView::faceChanged, this, &MainWindow::refreshActions);
+}
+
+// ---- files -------------------------------------------------------------------------------------
+
+bool MainWindow::openFile(const QString& path) {
+    Result<Document> read = readJob(path.toStdString());
+    if (!read) {
+        complain(words(describe(read.error())));
+        return false;
+    }
+    m_opened = true;
+    m_banner->dismiss();
+    m_session->adopt(std::move(read).value(), path);
+    rememberFile(path);
+    refreshRecent();
+    return true;
+}
+
+bool MainWindow::openSample(const QString& path) {
+    Result<Document> read = readJob(path.toStdString());
+    if (!read) {
+        complain(words(describe(read.error())));
+        return false;
+    }
+    m_opened = true;
+    m_banner->dismiss();
+    m_session->adopt(std::move(read).value(), {});
+    return true;
+}
+
+void MainWindow::newJob() {
+    if (!mayLeaveJob()) {
+        return;
+    }
+    Document document;
+    const bool metric = QLocale().measurementSystem() == QLocale::MetricSystem;
+    document.info.title = tr("Untitled job").toStdString();
+    document.info.units = metric ? UnitSystem::Millimetres : UnitSystem::Inches;
+    document.shop = metric ? metricShop() : inchShop();
+    document.nextId = presetRules::last + 1;
+    m_opened = true;
+    m_banner->dismiss();
+    m_session->adopt(std::move(document), {});
+}
+
+bool MainWindow::saveTo(const QString& path) {
+    if (const Status saved = m_session->save(path); !saved) {
+        complain(words(describe(saved.error())));
+        return false;
+    }
+    rememberFile(path);
+    refreshRecent();
+    return true;
+}
+
+bool MainWindow::save() {
+    return m_session->path().isEmpty() ? saveAs() : saveTo(m_session->path());
+}
+
+void MainWindow::offerLostWork() {
+    const std::vector<LostWork> lost = m_recovery->lostWork();
+    if (lost.empty()) {
+        return;
+    }
+    const LostWork work = lost.front();
+    m_banner->showMessage(
+        Sign::Triangle,
+        tr("Unsaved work on \"%1\" of %2 was left when the program last ended.")
+            .arg(work.title, QLocale().toString(work.when, QLocale::ShortFormat)),
+        {{tr("Open it"),
+          [this, work] {
+              Result<Document> read = Recovery::read(work);
+              if (!read) {
+                  complain(words(describe(read.error())));
+                  return;
+              }
+              if (!mayLeaveJob()) {
+                  return;
+              }
+              m_opened = true;
+              m_session->adopt(std::move(read).value(), work.originalPath, Saved::No);
+              m_recovery->writeNow(); // safe under its new owner before the old copy goes
+              Recovery::forget(work);
+          }},
+         {tr("Throw it away"), [work] { Recovery::forget(work); }}});
+}
+
+// ---- events ------------------------------------------------------------------------------------
+
+void MainWindow::showEvent(QShowEvent* event) {
+    QMainWindow::showEvent(event);
+    if (!m_firstShow) {
+        return;
+    }
+    m_firstShow = false;
+    if (!m_opened) {
+        const QString sample = firstSample();
+        if (sample.isEmpty() || !openSample(sample)) {
+            newJob();
+        }
+    }
+    offerLostWork();
+    m_layout->rack().setFocus();
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    m_controller->keepWhatThereIs();
+    if (!mayLeaveJob()) {
+        event->ignore();
+        return;
+    }
+    QSettings settings;
+    settings.setValue("window/geometry", saveGeometry());
+    settings.setValue("window/layoutSplit", m_layout->saveState());
+    m_recovery->clear();
+    event->accept();
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    if (event->mimeData()->hasUrls() && event->mimeData()->urls().front().isLocalFile()) {
+        event->acceptProposedAction();
+    }
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    const QList<QUrl> urls = event->mimeData()->urls();
+    if (!urls.isEmpty() && mayLeaveJob()) {
+        openFile(urls.front().toLocalFile());
+    }
+}
+
+void MainWindow::changeEvent(QEvent* event) {
+    QMainWindow::changeEvent(event);
+    if (event->type() == QEvent::PaletteChange && !m_actions.empty()) {
+        refreshIcons();
+    }
+}
+
+// ---- what is shown of the state
+// ------------------------------------------------------------------
+
+void MainWindow::complain(const QString& sentence) { m_banner->showMessage(Sign::Cross, sentence); }
+
+void MainWindow::refreshTitle() {
+    const QString path = m_session->path();
+    const QString title = words(m_session->document().info.title);
+    const QString file = path.isEmpty() ? tr("not saved yet") : QFileInfo(path).fileName();
+    setWindowTitle(tr("%1 (%2)[*] - Stavewright").arg(title, file));
+    setWindowModified(m_session->isModified());
+    m_jobTitle->setText(title);
+    m_jobTitle->setToolTip(path.isEmpty() ? tr("Not saved yet") : path);
+}
+
+void MainWindow::refreshActions() {
+    const Document& document = m_session->document();
+    const bool running = m_controller->isRunning();
+    QUndoStack& stack = m_session->undoStack();
+    const auto named = [](const QString& verb, const QString& step) {
+        return step.isEmpty() ? verb : verb + " " + step;
+    };
+    action(CommandId::Undo)->setEnabled(stack.canUndo());
+    action(CommandId::Undo)->setText(named(tr("&Undo"), stack.undoText()));
+    action(CommandId::Redo)->setEnabled(stack.canRedo());
+    action(CommandId::Redo)->setText(named(tr("&Redo"), stack.redoText()));
+    action(CommandId::Plan)
+        ->setEnabled(!running && !document.boards.empty() && !document.parts.empty());
+    action(CommandId::StopAndKeep)->setEnabled(running && !m_controller->isStopping());
+    action(CommandId::DiscardPlanning)->setEnabled(running);
+    action(CommandId::ClearPlan)->setEnabled(!running && document.plan.has_value());
+    action(CommandId::ExportPdf)->setEnabled(document.plan.has_value());
+    const bool inches = document.info.units == UnitSystem::Inches;
+    action(CommandId::UnitsInches)->setChecked(inches);
+    action(CommandId::UnitsMillimetres)->setChecked(!inches);
+    action(CommandId::TurnFace)->setChecked(m_layout->rack().face() == BoardFace::B);
+}
 
 } // namespace stavewright::ui

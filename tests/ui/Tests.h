@@ -1,0 +1,15 @@
+#pragma once
+// One maker for each class of tests; main.cpp runs them in turn.
+
+#include <QObject>
+
+#include <memory>
+
+namespace stavewright::testing_ui {
+
+std::unique_ptr<QObject> makeWidgetsTest();
+std::unique_ptr<QObject> makeLengthEditTest();
+std::unique_ptr<QObject> makeSessionTest();
+std::unique_ptr<QObject> makeWindowTest();
+
+} // namespace stavewright::testing_ui

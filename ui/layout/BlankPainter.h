@@ -1,0 +1,23 @@
+#pragma once
+// Painting of one blank on its board: the body under the cuts and knots, the marks over them.
+
+#include <QTransform>
+
+class QPainter;
+
+namespace stavewright::ui {
+
+struct BlankPicture;
+struct BoardLook;
+
+/// Fill, outline, state and selection.
+void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransform& toPixels,
+                    const BoardLook& look);
+
+/// Mark, size, grain arrow and pose. The small corner triangle stands at the blank's own datum
+/// corner and so moves with the pose; it is filled when the blank's face A lies up in this view,
+/// hollow when it lies under.
+void paintBlankMarks(QPainter& painter, const BlankPicture& blank, const QTransform& toPixels,
+                     const BoardLook& look);
+
+} // namespace stavewright::ui

@@ -1,0 +1,130 @@
+#include "ui/layout/BoardItem.h"
+
+#include <QApplication>
+#include <QPainter>
+#include <QWidget>
+
+#include <algorithm>
+
+#include "ui/layout/RackScene.h"
+#include "ui/session/DocumentSession.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+constexpr double headerLinePixels = 22;
+constexpr double readingsPixels = 19;
+constexpr double footPixels = 14;
+
+} // namespace
+
+BoardItem::BoardItem(BoardPicture picture)
+    : m_picture(std::move(picture)) {}
+
+void BoardItem::setPicture(BoardPicture picture) {
+    prepareGeometryChange();
+    if (!(picture.board == m_picture.board)) {
+        m_cache.clear();
+    }
+    m_picture = std::move(picture);
+    update();
+}
+
+void BoardItem::setFace(BoardFace face) {
+    m_face = face;
+    update();
+}
+
+void BoardItem::setSelection(const Selection& selection) {
+    m_blank = selection.blank;
+    m_part = selection.part;
+    m_defect = selection.board == m_picture.board.id ? selection.defect : std::nullopt;
+    m_boardSelected = selection.board == m_picture.board.id && !selection.blank;
+    update();
+}
+
+void BoardItem::setScaleAndReach(double pixelsPerMm, double reachMm) {
+    prepareGeometryChange();
+    m_scale = pixelsPerMm;
+    m_reach = reachMm;
+}
+
+double BoardItem::headerPixels() const {
+    return headerLinePixels + (m_picture.readings.empty() ? 0 : readingsPixels);
+}
+
+double BoardItem::height() const {
+    return m_picture.highest - m_picture.lowest + (headerPixels() + footPixels) / m_scale;
+}
+
+QTransform BoardItem::boardToItem() const {
+    const double top = headerPixels() / m_scale;
+    // Seen from face A the near edge hangs below; seen from face B the board is turned over its
+    // long axis.
+    return m_face == BoardFace::A ? QTransform(1, 0, 0, -1, 0, top + m_picture.highest)
+                                  : QTransform(1, 0, 0, 1, 0, top - m_picture.lowest);
+}
+
+QRectF BoardItem::boardBox() const {
+    return boardToItem().mapRect(m_picture.outline.boundingRect());
+}
+
+QRectF BoardItem::boundingRect() const {
+    return {-20 / m_scale, 0, m_reach + 40 / m_scale, height()};
+}
+
+RackHit BoardItem::hitAt(QPointF itemPoint) const {
+    const QPointF at = boardToItem().inverted().map(itemPoint);
+    RackHit hit;
+    const bool onWood = m_picture.outline.containsPoint(at, Qt::OddEvenFill);
+    const bool onHeader = itemPoint.y() < headerPixels() / m_scale;
+    if (!onWood && !onHeader) {
+        return hit;
+    }
+    hit.board = m_picture.board.id;
+    if (onHeader) {
+        return hit;
+    }
+    for (const BlankPicture& blank : m_picture.blanks) {
+        if (blank.outline.containsPoint(at, Qt::OddEvenFill)) {
+            hit.blank = blank.id;
+            return hit;
+        }
+    }
+    const double near = 3 / m_scale; // a mark is hit from a few pixels off
+    for (const DefectPicture& defect : m_picture.defects) {
+        const Polygon& outline = m_face == BoardFace::A ? defect.onA : defect.onB;
+        const QRectF box = inMillimetres(outline).boundingRect();
+        if (!outline.empty() && box.adjusted(-near, -near, near, near).contains(at)) {
+            hit.defect = defect.id;
+            return hit;
+        }
+    }
+    return hit;
+}
+
+void BoardItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*option*/,
+                      QWidget* widget) {
+    const QTransform toDevice = painter->worldTransform();
+    BoardLook look;
+    look.colours = coloursOf(widget != nullptr ? widget->palette() : QApplication::palette());
+    look.font = QApplication::font();
+    look.face = m_face;
+    look.selectedBlank = m_blank;
+    look.selectedPart = m_part;
+    look.selectedDefect = m_defect;
+    look.boardSelected = m_boardSelected;
+    painter->save();
+    painter->resetTransform();
+    paintBoard(*painter, m_picture, m_cache, boardToItem() * toDevice, look);
+    // The header stays in sight when the board is panned to the left.
+    const QPointF origin = toDevice.map(QPointF(0, 0));
+    const double left = std::max(origin.x(), 8.0);
+    const double right = std::max(left + 60, static_cast<double>(painter->window().width()) - 8);
+    paintBoardHeader(*painter, m_picture, QRectF(left, origin.y(), right - left, headerLinePixels),
+                     look);
+    painter->restore();
+}
+
+} // namespace stavewright::ui

@@ -1,0 +1,49 @@
+#pragma once
+// One board on the rack: a picture, the strokes cached for it, and where it hangs.
+
+#include <QGraphicsItem>
+
+#include "ui/layout/BoardPainter.h"
+#include "ui/layout/BoardPicture.h"
+
+namespace stavewright::ui {
+
+struct RackHit;
+struct Selection;
+
+class BoardItem : public QGraphicsItem {
+  public:
+    explicit BoardItem(BoardPicture picture);
+
+    [[nodiscard]] const BoardPicture& picture() const { return m_picture; }
+    void setPicture(BoardPicture picture);
+    void setFace(BoardFace face);
+    void setSelection(const Selection& selection);
+    /// Pixels for each millimetre, and how far right a header may reach.
+    void setScaleAndReach(double pixelsPerMm, double reachMm);
+
+    /// Height on the rack in millimetres at the present scale, header and readings included.
+    [[nodiscard]] double height() const;
+    /// Pixels above the board for the header line and the tape readings.
+    [[nodiscard]] double headerPixels() const;
+    /// Board frame to this item's coordinates.
+    [[nodiscard]] QTransform boardToItem() const;
+    [[nodiscard]] RackHit hitAt(QPointF itemPoint) const;
+    [[nodiscard]] QRectF boardBox() const; ///< of the wood, in item coordinates
+
+    [[nodiscard]] QRectF boundingRect() const override;
+    void paint(QPainter* painter, const QStyleOptionGraphicsItem* option, QWidget* widget) override;
+
+  private:
+    BoardPicture m_picture;
+    StrokeCache m_cache;
+    BoardFace m_face = BoardFace::A;
+    double m_scale = 0.2;
+    double m_reach = 1000;
+    std::optional<BlankId> m_blank;
+    std::optional<DefectId> m_defect;
+    std::optional<PartId> m_part;
+    bool m_boardSelected = false;
+};
+
+} // namespace stavewright::ui

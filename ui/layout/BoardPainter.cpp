@@ -1,0 +1,345 @@
+#include "ui/layout/BoardPainter.h"
+
+#include <QCoreApplication>
+#include <QFontMetricsF>
+#include <QPainter>
+#include <QPainterPath>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/drawing/GrainFigure.h"
+#include "ui/layout/BlankPainter.h"
+#include "ui/layout/Hatch.h"
+#include "ui/widgets/FractionText.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+QString tr(const char* text) { return QCoreApplication::translate("BoardPainter", text); }
+
+constexpr double grainEveryPixels = 7;
+constexpr double defectHatchPixels = 4.5;
+constexpr double crosscutTick = 5; // px beyond both edges
+
+/// A spacing on the wood for so many pixels, in steps of a factor 1.4 so that the cache holds for a
+/// while.
+Length spacingFor(double pixels, double pixelsPerMm) {
+    const double mm = pixels / pixelsPerMm;
+    const double step = std::pow(1.4, std::round(std::log(mm) / std::log(1.4)));
+    return Length::micrometres(std::max<std::int64_t>(200, std::llround(step * 1000)));
+}
+
+QPainterPath pathOf(const QPolygonF& polygon) {
+    QPainterPath path;
+    path.addPolygon(polygon);
+    path.closeSubpath();
+    return path;
+}
+
+double pixelsPerMillimetre(const QTransform& toPixels) { return std::abs(toPixels.m11()); }
+
+void paintWood(QPainter& painter, const BoardPicture& picture, StrokeCache& cache,
+               const QTransform& toPixels, const BoardLook& look, const QPainterPath& outline) {
+    const Colours& c = look.colours;
+    QColor wood = c.wood;
+    QColor shade = c.woodShade;
+    if (!picture.touched) {
+        wood.setAlpha(c.dark ? 130 : 140); // boards that stay whole step back
+        shade.setAlpha(140);
+    }
+    painter.setPen(Qt::NoPen);
+    painter.fillPath(outline, wood);
+    painter.save();
+    painter.setClipPath(outline, Qt::IntersectClip);
+    painter.setPen(QPen(shade, 1));
+    for (const QPolygonF& line :
+         cache.grain(picture.board, look.face, pixelsPerMillimetre(toPixels))) {
+        painter.drawPolyline(toPixels.map(line));
+    }
+    const Stretch whole{Length(), lengthOf(picture.board)};
+    for (const Stretch& unseen : notLookedAt(picture.board, look.face, whole)) {
+        const QRectF area(QPointF(unseen.from.toMillimetres(), picture.lowest),
+                          QPointF(unseen.to.toMillimetres(), picture.highest));
+        QColor dots = c.woodInk;
+        dots.setAlpha(90);
+        paintDots(painter, toPixels.mapRect(area), dots, 6);
+    }
+    if (picture.touched) {
+        QColor waste = c.woodInk;
+        waste.setAlpha(c.dark ? 70 : 62);
+        paintHatch(painter, outline.boundingRect(), waste, 8, HatchLean::Rising);
+    }
+    QColor trim = c.woodInk;
+    trim.setAlpha(110);
+    for (const QPolygonF& polygon : picture.trims) {
+        const QRectF area = toPixels.map(polygon).boundingRect();
+        paintHatch(painter, area, trim, 5, HatchLean::Falling);
+        painter.setPen(QPen(trim, 1, Qt::DashLine));
+        painter.drawRect(area);
+    }
+    painter.restore();
+}
+
+void paintOffcuts(QPainter& painter, const BoardPicture& picture, const QTransform& toPixels,
+                  const BoardLook& look) {
+    const Colours& c = look.colours;
+    for (const OffcutPicture& offcut : picture.offcuts) {
+        const QPolygonF polygon = toPixels.map(offcut.outline);
+        painter.setBrush(c.wood);
+        painter.setPen(QPen(c.woodInk, 1, Qt::DotLine));
+        painter.drawPolygon(polygon);
+        painter.setFont(sized(look.font, TextSize::Caption));
+        painter.setPen(c.woodInk);
+        const QRectF room = polygon.boundingRect().adjusted(3, 0, -3, 0);
+        const double high = QFontMetricsF(painter.font()).height();
+        const QString full = tr("keep %1").arg(offcut.size);
+        if (room.height() >= high && fractionTextWidth(full, painter.font()) <= room.width()) {
+            drawFractionText(painter, room, Qt::AlignHCenter | Qt::AlignVCenter, full);
+        } else if (room.height() >= high &&
+                   fractionTextWidth(tr("keep"), painter.font()) <= room.width()) {
+            drawFractionText(painter, room, Qt::AlignHCenter | Qt::AlignVCenter, tr("keep"));
+        }
+    }
+}
+
+void paintCuts(QPainter& painter, const BoardPicture& picture, const QTransform& toPixels,
+               const BoardLook& look) {
+    const QColor ink = look.colours.dark ? look.colours.woodInk : look.colours.ink;
+    for (const CutPicture& cut : picture.cuts) {
+        QLineF line = toPixels.map(cut.line);
+        QPen pen(ink, 1.5, Qt::CustomDashLine, Qt::FlatCap);
+        switch (cut.kind) {
+        case CutKind::Crosscut: {
+            pen = QPen(ink, 2);
+            const double over = line.p1().y() < line.p2().y() ? crosscutTick : -crosscutTick;
+            line = {line.p1() - QPointF(0, over), line.p2() + QPointF(0, over)};
+            break;
+        }
+        case CutKind::Rip:
+            pen.setDashPattern({7, 3});
+            break;
+        case CutKind::Trim:
+            pen.setWidthF(1);
+            pen.setDashPattern({3, 3});
+            break;
+        }
+        painter.setPen(pen);
+        painter.drawLine(line);
+    }
+}
+
+void paintReadings(QPainter& painter, const BoardPicture& picture, const QTransform& toPixels,
+                   const BoardLook& look) {
+    painter.setFont(sized(look.font, TextSize::Caption));
+    painter.setPen(look.colours.ink);
+    const double top = std::min(toPixels.map(QPointF(0, picture.lowest)).y(),
+                                toPixels.map(QPointF(0, picture.highest)).y());
+    const double high = QFontMetricsF(painter.font()).height();
+    double free = -1e9; // right end of the last reading drawn
+    for (const ReadingPicture& reading : picture.readings) {
+        const double width = fractionTextWidth(reading.text, painter.font());
+        const double x = toPixels.map(QPointF(reading.x, 0)).x();
+        const double left = x - width / 2;
+        if (left < free + 6) {
+            continue;
+        }
+        drawFractionText(painter, QRectF(left, top - high - 4, width + 1, high),
+                         Qt::AlignLeft | Qt::AlignVCenter, reading.text);
+        free = left + width;
+    }
+}
+
+void paintSymbol(QPainter& painter, const drawing::DefectSymbol& symbol, const QTransform& toPixels,
+                 const QColor& ink, bool far) {
+    for (const drawing::Stroke& stroke : symbol.strokes) {
+        if (far && stroke.role == drawing::StrokeRole::Hatch) {
+            continue; // the other face's marks are dashed outlines only
+        }
+        QPolygonF polygon = toPixels.map(inMillimetres(stroke.points));
+        QPen pen(ink, 1);
+        switch (stroke.role) {
+        case drawing::StrokeRole::Outline:
+            pen.setWidthF(1.3);
+            break;
+        case drawing::StrokeRole::HeavyOutline:
+            pen.setWidthF(2.4);
+            break;
+        case drawing::StrokeRole::BrokenOutline:
+            pen.setWidthF(1.3);
+            pen.setDashPattern({4, 2});
+            break;
+        case drawing::StrokeRole::Axis:
+            pen.setStyle(Qt::DashDotLine);
+            break;
+        case drawing::StrokeRole::Hatch:
+            pen.setWidthF(0.9);
+            break;
+        }
+        if (far) {
+            pen.setDashPattern({2, 3});
+            pen.setWidthF(1);
+        }
+        painter.setPen(pen);
+        painter.setBrush(stroke.filled && !far ? QBrush(ink) : QBrush(Qt::NoBrush));
+        if (stroke.closed) {
+            painter.drawPolygon(polygon);
+        } else {
+            painter.drawPolyline(polygon);
+        }
+    }
+}
+
+void paintDefects(QPainter& painter, const BoardPicture& picture, StrokeCache& cache,
+                  const QTransform& toPixels, const BoardLook& look) {
+    const double scale = pixelsPerMillimetre(toPixels);
+    const QFont font = sized(look.font, TextSize::Caption, QFont::DemiBold);
+    for (const DefectPicture& defect : picture.defects) {
+        const Polygon& here = look.face == BoardFace::A ? defect.onA : defect.onB;
+        const bool far = here.empty();
+        const BoardFace face = far ? other(look.face) : look.face;
+        const Polygon& shownOutline = face == BoardFace::A ? defect.onA : defect.onB;
+        if (shownOutline.empty()) {
+            continue;
+        }
+        const drawing::DefectSymbol& symbol = cache.symbol(defect, face, scale);
+        // On a blank the wood is pale in both appearances, off it the wood's own ink reads.
+        const QPointF middle = inMillimetres(shownOutline).boundingRect().center();
+        const bool onBlank =
+            std::any_of(picture.blanks.begin(), picture.blanks.end(), [&](const BlankPicture& b) {
+                return b.outline.containsPoint(middle, Qt::OddEvenFill);
+            });
+        QColor ink = onBlank ? look.colours.blankInk : look.colours.woodInk;
+        const bool selected = look.selectedDefect == defect.id;
+        const QPolygonF outline = toPixels.map(inMillimetres(shownOutline));
+        painter.save();
+        if (!far) {
+            QColor fill = onBlank ? look.colours.blank : look.colours.wood;
+            fill.setAlpha(210);
+            painter.setPen(Qt::NoPen);
+            painter.setBrush(fill);
+            painter.drawPolygon(outline);
+        }
+        paintSymbol(painter, symbol, toPixels, ink, far);
+        painter.restore();
+        if (selected) {
+            painter.setBrush(Qt::NoBrush);
+            painter.setPen(QPen(look.colours.accent, 3));
+            painter.drawRect(outline.boundingRect().adjusted(-4, -4, 4, 4));
+        }
+        // The letter stands in the middle, or beside the mark when it is too small to hold it.
+        const QRectF box = outline.boundingRect();
+        const QFontMetricsF metrics(font);
+        const QString letter(QChar::fromLatin1(symbol.letter));
+        QPointF at = toPixels.map(
+            QPointF(symbol.letterAt.x.toMillimetres(), symbol.letterAt.y.toMillimetres()));
+        const bool beside = box.width() < 14 || box.height() < 13;
+        if (beside && scale < 0.12) {
+            continue; // too small to tell apart; zooming shows it
+        }
+        if (beside) {
+            at = {box.right() + metrics.horizontalAdvance(letter) / 2 + 2, box.center().y()};
+        }
+        paintHaloText(painter, at, letter, font, ink,
+                      onBlank ? look.colours.groupTints[0] : look.colours.wood);
+    }
+}
+
+} // namespace
+
+const std::vector<QPolygonF>& StrokeCache::grain(const Board& board, BoardFace face,
+                                                 double pixelsPerMm) {
+    const Length spacing = spacingFor(grainEveryPixels, pixelsPerMm);
+    if (!m_grain || spacing != m_grainSpacing || face != m_grainFace) {
+        std::vector<QPolygonF> lines;
+        for (const std::vector<Point>& line : drawing::grainLines(board, face, spacing)) {
+            lines.push_back(inMillimetres(line));
+        }
+        m_grain = std::move(lines);
+        m_grainSpacing = spacing;
+        m_grainFace = face;
+    }
+    return *m_grain;
+}
+
+const drawing::DefectSymbol& StrokeCache::symbol(const DefectPicture& defect, BoardFace face,
+                                                 double pixelsPerMm) {
+    const Length spacing = spacingFor(defectHatchPixels, pixelsPerMm);
+    if (spacing != m_symbolSpacing) {
+        m_symbols.clear();
+        m_symbolSpacing = spacing;
+    }
+    const auto key = std::make_pair(defect.id.value, face);
+    auto found = m_symbols.find(key);
+    if (found == m_symbols.end()) {
+        found = m_symbols
+                    .emplace(key, drawing::symbolOf(defect.kind,
+                                                    face == BoardFace::A ? defect.onA : defect.onB,
+                                                    spacing))
+                    .first;
+    }
+    return found->second;
+}
+
+void StrokeCache::clear() {
+    m_grain.reset();
+    m_symbols.clear();
+}
+
+void paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cache,
+                const QTransform& toPixels, const BoardLook& look) {
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    const QPolygonF outline = toPixels.map(picture.outline);
+    const QPainterPath path = pathOf(outline);
+    paintWood(painter, picture, cache, toPixels, look, path);
+    paintOffcuts(painter, picture, toPixels, look);
+    for (const BlankPicture& blank : picture.blanks) {
+        paintBlankBody(painter, blank, toPixels, look);
+    }
+    paintCuts(painter, picture, toPixels, look);
+    paintDefects(painter, picture, cache, toPixels, look);
+    for (const BlankPicture& blank : picture.blanks) {
+        paintBlankMarks(painter, blank, toPixels, look);
+    }
+    painter.setBrush(Qt::NoBrush);
+    const QColor edge = picture.touched ? look.colours.ink : look.colours.quietInk;
+    painter.setPen(look.boardSelected ? QPen(look.colours.accent, 3) : QPen(edge, 1.5));
+    painter.drawPath(path);
+    paintReadings(painter, picture, toPixels, look);
+    painter.restore();
+}
+
+void paintBoardHeader(QPainter& painter, const BoardPicture& picture, const QRectF& room,
+                      const BoardLook& look) {
+    const Colours& c = look.colours;
+    QRectF rest = room;
+    if (picture.wrong) {
+        drawSign(painter, QRectF(rest.left(), rest.center().y() - 6, 12, 12), Sign::Cross, c);
+        rest.setLeft(rest.left() + 18);
+    }
+    const auto put = [&](const QString& text, const QFont& font, const QColor& colour) {
+        if (text.isEmpty() || rest.width() < 24) {
+            return;
+        }
+        painter.setFont(font);
+        painter.setPen(colour);
+        const double width = std::min(fractionTextWidth(text, font) + 1, rest.width());
+        drawFractionText(painter, QRectF(rest.left(), rest.top(), width, rest.height()),
+                         Qt::AlignLeft | Qt::AlignVCenter, text);
+        rest.setLeft(rest.left() + width + 12);
+    };
+    const QFont strong = sized(look.font, TextSize::Body, QFont::DemiBold);
+    const QFont plain = sized(look.font, TextSize::Body, QFont::Normal);
+    put(picture.title, strong, look.boardSelected ? c.accent : c.ink);
+    put(picture.yield, strong, c.ink);
+    put(picture.facts, plain, c.quietInk);
+    put(picture.contents, plain, c.ink);
+    if (!picture.touched) {
+        put(tr("not used"), plain, c.quietInk);
+    }
+}
+
+} // namespace stavewright::ui

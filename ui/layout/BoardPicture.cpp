@@ -1,0 +1,241 @@
+#include "ui/layout/BoardPicture.h"
+
+#include <QCoreApplication>
+#include <QStringList>
+
+#include <algorithm>
+
+#include "core/planning/Planner.h"
+#include "core/units/QuantityText.h"
+#include "core/wood/Species.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+QPointF point(Point p) { return {p.x.toMillimetres(), p.y.toMillimetres()}; }
+
+QString tr(const char* text) { return QCoreApplication::translate("BoardPicture", text); }
+
+QString sizeText(const Rect& rect, const LengthStyle& style) {
+    return words(formatLength(rect.width(), style)) + QString::fromUtf8(" × ") +
+           words(formatLength(rect.length(), style));
+}
+
+/// Groups in the order in which the parts name them; each has one quiet tint.
+int tintOf(const Document& document, PartId id) {
+    const Part* wanted = findPart(document, id);
+    if (wanted == nullptr) {
+        return 0;
+    }
+    QStringList groups;
+    for (const Part& part : document.parts) {
+        const QString group = words(part.group);
+        if (!groups.contains(group)) {
+            groups << group;
+        }
+    }
+    return static_cast<int>(groups.indexOf(words(wanted->group)));
+}
+
+class Builder {
+  public:
+    Builder(const Document& document, const AuditReport& report, const LengthStyle& style)
+        : m_document(document)
+        , m_report(report)
+        , m_style(style) {}
+
+    BoardPicture bare(const Board& board) const {
+        BoardPicture picture;
+        picture.board = board;
+        picture.title = tr("Board %1").arg(words(board.mark));
+        const Species* species = findSpecies(board.species);
+        picture.facts =
+            tr("%1/4 %2, %3 × %4, %5 bd ft")
+                .arg(board.quarter.quarters)
+                .arg(species != nullptr ? words(species->name).toLower() : words(board.species))
+                .arg(words(formatLength(widthOf(board), m_style)),
+                     words(formatLength(lengthOf(board), m_style)),
+                     words(formatBoardFeet(boardFeetOf(board), 1)));
+        if (board.setAside) {
+            picture.facts += tr(", set aside");
+        }
+        picture.outline = inMillimetres(board.outline);
+        const QRectF box = picture.outline.boundingRect();
+        picture.length = box.right();
+        picture.lowest = box.top();
+        picture.highest = box.bottom();
+        addTrim(picture, Length(), board.trimAtDatum);
+        addTrim(picture, lengthOf(board) - board.trimAtFar, lengthOf(board));
+        for (const Defect& defect : board.defects) {
+            DefectPicture shown;
+            shown.id = defect.id;
+            shown.kind = defect.kind;
+            shown.mark = words(defect.mark);
+            if (defect.onA) {
+                shown.onA = defect.onA->outline;
+            }
+            if (defect.onB) {
+                shown.onB = defect.onB->outline;
+            }
+            if (defect.through && !defect.onB) {
+                shown.onB = shown.onA; // with one mark only it runs straight through
+            }
+            if (defect.through && !defect.onA) {
+                shown.onA = shown.onB;
+            }
+            picture.defects.push_back(std::move(shown));
+        }
+        picture.wrong = hasFailure([&](const Finding& f) { return f.board == board.id; });
+        return picture;
+    }
+
+    void addLayout(BoardPicture& picture, const BoardLayout& layout) const {
+        picture.touched = !layout.sections.empty();
+        QStringList marks;
+        for (const Section& section : layout.sections) {
+            addCrosscut(picture, section.along.from);
+            addCrosscut(picture, section.along.to);
+            const Stretch along = localExtent(section);
+            addOffcuts(picture, section, section.offcuts);
+            for (const Strip& strip : section.strips) {
+                addRip(picture, section, along, strip.across.from);
+                addRip(picture, section, along, strip.across.to);
+                addOffcuts(picture, section, strip.offcuts);
+                for (const Blank& blank : strip.blanks) {
+                    marks << addBlank(picture, section, strip, blank);
+                }
+            }
+        }
+        picture.contents = marks.join(QString::fromUtf8("  "));
+        addReadings(picture, layout);
+        Plan only;
+        only.boards.push_back(layout);
+        if (const Result<PlanTotals> totals = totalsOf(m_document, only);
+            totals && picture.touched) {
+            picture.yield =
+                tr("yield %1")
+                    .arg(words(formatShare(totals.value().blanks, totals.value().lumberUsed)));
+        }
+    }
+
+  private:
+    template <class Test>
+    bool hasFailure(Test test) const {
+        return std::any_of(
+            m_report.findings.begin(), m_report.findings.end(),
+            [&](const Finding& f) { return f.severity == Severity::Failure && test(f); });
+    }
+
+    void addTrim(BoardPicture& picture, Length from, Length to) const {
+        if (from < to) {
+            picture.trims.push_back(QRectF(QPointF(from.toMillimetres(), picture.lowest),
+                                           QPointF(to.toMillimetres(), picture.highest)));
+        }
+    }
+
+    /// The section's stretch along its own edge.
+    Stretch localExtent(const Section& section) const {
+        return {toLocal(section.frame, {section.along.from, section.frame.origin.y}).x,
+                toLocal(section.frame, {section.along.to, section.frame.origin.y}).x};
+    }
+
+    void addCrosscut(BoardPicture& picture, Length x) const {
+        if (const std::optional<Stretch> run = acrossAt(picture.board.outline, x)) {
+            picture.cuts.push_back(
+                {QLineF(point({x, run->from}), point({x, run->to})), CutKind::Crosscut});
+        }
+    }
+
+    void addRip(BoardPicture& picture, const Section& section, Stretch along, Length v) const {
+        picture.cuts.push_back({QLineF(point(toOuter(section.frame, Point{along.from, v})),
+                                       point(toOuter(section.frame, Point{along.to, v}))),
+                                CutKind::Rip});
+    }
+
+    void addOffcuts(BoardPicture& picture, const Section& section,
+                    const std::vector<Offcut>& offcuts) const {
+        for (const Offcut& offcut : offcuts) {
+            picture.offcuts.push_back({inMillimetres(toOuter(section.frame, offcut.rect)),
+                                       sizeText(offcut.rect, m_style)});
+        }
+    }
+
+    QString addBlank(BoardPicture& picture, const Section& section, const Strip& strip,
+                     const Blank& blank) const {
+        BlankPicture shown;
+        shown.id = blank.id;
+        shown.part = blank.purpose.part;
+        shown.outline = inMillimetres(toOuter(section.frame, blank.rect));
+        shown.mark = words(labelOf(m_document, blank.purpose));
+        shown.size = sizeText(blank.rect, m_style);
+        shown.pose = blank.pose;
+        shown.tint = tintOf(m_document, blank.purpose.part);
+        shown.locked = blank.locked || section.locked;
+        shown.state = blank.state;
+        shown.wrong = hasFailure([&](const Finding& f) { return f.blank == blank.id; });
+        for (const Length v : {blank.rect.y0, blank.rect.y1}) {
+            if (v != strip.across.from && v != strip.across.to) {
+                picture.cuts.push_back(
+                    {QLineF(point(toOuter(section.frame, Point{blank.rect.x0, v})),
+                            point(toOuter(section.frame, Point{blank.rect.x1, v}))),
+                     CutKind::Trim});
+            }
+        }
+        picture.blanks.push_back(shown);
+        return shown.mark;
+    }
+
+    /// Of two crosscuts one kerf apart only the first is read off the tape; the saw makes both in
+    /// one cut.
+    void addReadings(BoardPicture& picture, const BoardLayout& layout) const {
+        std::optional<Length> last;
+        for (const Section& section : layout.sections) {
+            for (const Length x : {section.along.from, section.along.to}) {
+                const bool sameCut = last && x - *last <= m_document.shop.machines.crosscut.kerf;
+                if (!sameCut) {
+                    picture.readings.push_back(
+                        {x.toMillimetres(), words(formatLength(x, m_style))});
+                }
+                last = x;
+            }
+        }
+    }
+
+    const Document& m_document;
+    const AuditReport& m_report;
+    LengthStyle m_style;
+};
+
+} // namespace
+
+QPolygonF inMillimetres(const Polygon& polygon) {
+    QPolygonF result;
+    result.reserve(static_cast<qsizetype>(polygon.size()));
+    for (const Point& corner : polygon) {
+        result << point(corner);
+    }
+    return result;
+}
+
+std::vector<BoardPicture> picturesOf(const Document& document, const Plan* plan,
+                                     const AuditReport& report, const LengthStyle& style) {
+    const Builder builder(document, report, style);
+    std::vector<BoardPicture> pictures;
+    pictures.reserve(document.boards.size());
+    for (const Board& board : document.boards) {
+        BoardPicture picture = builder.bare(board);
+        if (plan != nullptr) {
+            for (const BoardLayout& layout : plan->boards) {
+                if (layout.board == board.id) {
+                    builder.addLayout(picture, layout);
+                }
+            }
+        }
+        pictures.push_back(std::move(picture));
+    }
+    return pictures;
+}
+
+} // namespace stavewright::ui

@@ -1,0 +1,82 @@
+#pragma once
+// What the rack shows of one board, as plain values: prepared once for each state of the document,
+// painted many times. Coordinates are millimetres in the board frame (x from the datum end, y from
+// the near edge).
+
+#include <QLineF>
+#include <QPolygonF>
+#include <QString>
+
+#include <vector>
+
+#include "core/audit/Audit.h"
+#include "core/document/Document.h"
+
+namespace stavewright::ui {
+
+struct BlankPicture {
+    BlankId id;
+    PartId part;
+    QPolygonF outline;
+    QString mark; ///< "R2"
+    QString size; ///< "3 1/4 x 31", width first as it is ripped
+    Pose pose;
+    int tint = 0; ///< of its piece group
+    bool locked = false;
+    bool wrong = false; ///< the audit has a failure that names it
+    CutState state = CutState::Planned;
+};
+
+struct OffcutPicture {
+    QPolygonF outline;
+    QString size;
+};
+
+enum class CutKind { Crosscut, Rip, Trim };
+struct CutPicture {
+    QLineF line;
+    CutKind kind = CutKind::Crosscut;
+};
+
+/// A running tape reading from the datum end.
+struct ReadingPicture {
+    double x = 0;
+    QString text;
+};
+
+struct DefectPicture {
+    DefectId id;
+    DefectKind kind = DefectKind::Other;
+    QString mark;
+    Polygon onA; ///< empty where it does not show
+    Polygon onB;
+};
+
+struct BoardPicture {
+    Board board;      ///< for grain and outline
+    QString title;    ///< "Board 7"
+    QString facts;    ///< "8/4 white oak, 8 1/2 x 120, 14.2 bd ft"
+    QString yield;    ///< "yield 61.3 %"; empty when it is not touched
+    QString contents; ///< marks of its blanks: "R1 R2 T1-3"
+    bool touched = false;
+    bool wrong = false; ///< the audit has a failure on this board
+    QPolygonF outline;
+    double length = 0;
+    double lowest = 0;  ///< least y of the outline
+    double highest = 0; ///< greatest y
+    std::vector<QPolygonF> trims;
+    std::vector<BlankPicture> blanks; ///< by section, strip and place: the order of the keyboard
+    std::vector<OffcutPicture> offcuts;
+    std::vector<CutPicture> cuts;
+    std::vector<ReadingPicture> readings; ///< ascending
+    std::vector<DefectPicture> defects;
+};
+
+/// Pictures of all boards in rack order. `plan` may be the document's own, a preview, or null.
+[[nodiscard]] std::vector<BoardPicture> picturesOf(const Document& document, const Plan* plan,
+                                                   const AuditReport& report,
+                                                   const LengthStyle& style);
+
+[[nodiscard]] QPolygonF inMillimetres(const Polygon& polygon);
+
+} // namespace stavewright::ui

@@ -1,0 +1,141 @@
+#include "ui/layout/LayoutView.h"
+
+#include <QLabel>
+#include <QScopedValueRollback>
+#include <QSplitter>
+#include <QStackedWidget>
+#include <QVBoxLayout>
+
+#include <algorithm>
+
+#include "ui/layout/LegendStrip.h"
+#include "ui/layout/PartsPanel.h"
+#include "ui/layout/PlanStrip.h"
+#include "ui/layout/RackView.h"
+#include "ui/layout/SelectionPanel.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/session/PlanController.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+constexpr int sidePanel = 320;
+constexpr int partsWide = 260;
+
+QWidget* emptyRack(QWidget* parent) {
+    auto* box = new QWidget(parent);
+    auto* layout = new QVBoxLayout(box);
+    auto* words = new QLabel(
+        LayoutView::tr(
+            "The rack is empty. Put boards into the job in the place Lumber, or open a job "
+            "(Ctrl+O)."),
+        box);
+    words->setWordWrap(true);
+    words->setAlignment(Qt::AlignCenter);
+    layout->addStretch(2);
+    layout->addWidget(words);
+    layout->addStretch(3);
+    return box;
+}
+
+} // namespace
+
+LayoutView::LayoutView(DocumentSession& session, PlanController& controller, QWidget* parent)
+    : QWidget(parent)
+    , m_session(session)
+    , m_controller(controller)
+    , m_strip(new PlanStrip(session, controller, this))
+    , m_split(new QSplitter(Qt::Horizontal, this))
+    , m_parts(new PartsPanel(session, this))
+    , m_rack(new RackView(session, this))
+    , m_legend(new LegendStrip(this))
+    , m_panel(new SelectionPanel(session, this))
+    , m_middle(new QStackedWidget(this)) {
+    auto* rackBox = new QWidget(m_middle);
+    auto* rackLayout = new QVBoxLayout(rackBox);
+    rackLayout->setContentsMargins(0, 0, 0, 0);
+    rackLayout->setSpacing(0);
+    rackLayout->addWidget(m_rack, 1);
+    rackLayout->addWidget(m_legend);
+    m_middle->addWidget(rackBox);
+    m_middle->addWidget(emptyRack(m_middle));
+
+    m_split->setObjectName("layoutSplit");
+    m_split->setChildrenCollapsible(false);
+    m_split->addWidget(m_parts);
+    m_split->addWidget(m_middle);
+    m_split->addWidget(m_panel);
+    m_split->setStretchFactor(0, 0);
+    m_split->setStretchFactor(1, 1);
+    m_split->setStretchFactor(2, 0);
+    m_parts->setMinimumWidth(180);
+    m_panel->setMinimumWidth(240);
+
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(0);
+    layout->addWidget(m_strip);
+    layout->addWidget(m_split, 1);
+
+    connect(m_split, &QSplitter::splitterMoved, this, [this] { m_widthsAreChosen = true; });
+    connect(m_rack, &RackView::hint, m_strip, &PlanStrip::showHint);
+    connect(m_rack, &RackView::faceChanged, this, &LayoutView::refreshAll);
+    connect(&m_session, &DocumentSession::adopted, this, [this] {
+        refreshAll();
+        m_rack->fitLength();
+    });
+    connect(&m_session, &DocumentSession::changed, this, &LayoutView::refreshAll);
+    connect(&m_session, &DocumentSession::selectionChanged, this, &LayoutView::refreshPanel);
+    connect(&m_controller, &PlanController::previewChanged, this, &LayoutView::refreshAll);
+    refreshAll();
+}
+
+const Plan* LayoutView::shownPlan() const {
+    if (m_controller.preview()) {
+        return &*m_controller.preview();
+    }
+    const std::optional<Plan>& plan = m_session.document().plan;
+    return plan ? &*plan : nullptr;
+}
+
+void LayoutView::refreshAll() {
+    const Document& document = m_session.document();
+    const bool preview = m_controller.preview().has_value();
+    const LengthStyle style = m_session.lengthStyle();
+    static const AuditReport noFindings;
+    std::vector<BoardPicture> pictures =
+        picturesOf(document, shownPlan(), preview ? noFindings : m_session.auditReport(), style);
+    m_legend->setPictures(pictures, m_rack->face());
+    m_rack->setUnits(style);
+    m_rack->setPictures(std::move(pictures));
+    m_middle->setCurrentIndex(document.boards.empty() ? 1 : 0);
+    m_parts->refresh(shownPlan());
+    refreshPanel();
+}
+
+void LayoutView::refreshPanel() {
+    m_panel->refresh(shownPlan(), m_controller.preview().has_value());
+}
+
+void LayoutView::turnFace() { m_rack->setFace(other(m_rack->face())); }
+
+QByteArray LayoutView::saveState() const {
+    return m_widthsAreChosen ? m_split->saveState() : QByteArray();
+}
+
+void LayoutView::restoreState(const QByteArray& state) {
+    m_widthsAreChosen = !state.isEmpty() && m_split->restoreState(state);
+}
+
+void LayoutView::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    if (!m_widthsAreChosen) {
+        // The drawing keeps at least three fifths of the window.
+        const int sides = std::min(sidePanel + partsWide, width() * 2 / 5);
+        const int panel = sides * sidePanel / (sidePanel + partsWide);
+        m_split->setSizes({sides - panel, width() - sides, panel});
+    }
+}
+
+} // namespace stavewright::ui

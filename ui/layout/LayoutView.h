@@ -1,0 +1,57 @@
+#pragma once
+// The place "Layout": the rack in the middle, the parts and the tray at the left, everything about
+// the selection at the right.
+
+#include <QWidget>
+
+class QSplitter;
+class QStackedWidget;
+
+namespace stavewright {
+struct Plan;
+}
+
+namespace stavewright::ui {
+
+class DocumentSession;
+class LegendStrip;
+class PartsPanel;
+class PlanController;
+class PlanStrip;
+class RackView;
+class SelectionPanel;
+
+class LayoutView : public QWidget {
+    Q_OBJECT
+  public:
+    LayoutView(DocumentSession& session, PlanController& controller, QWidget* parent = nullptr);
+
+    [[nodiscard]] RackView& rack() { return *m_rack; }
+    [[nodiscard]] PartsPanel& parts() { return *m_parts; }
+    [[nodiscard]] PlanStrip& planStrip() { return *m_strip; }
+    /// Panel widths, remembered by the window.
+    [[nodiscard]] QByteArray saveState() const;
+    void restoreState(const QByteArray& state);
+    void turnFace(); ///< shows the other face of all boards
+
+  protected:
+    void resizeEvent(QResizeEvent* event) override;
+
+  private:
+    [[nodiscard]] const Plan* shownPlan() const;
+    void refreshAll();
+    void refreshPanel();
+
+    DocumentSession& m_session;
+    PlanController& m_controller;
+    PlanStrip* m_strip;
+    QSplitter* m_split;
+    PartsPanel* m_parts;
+    RackView* m_rack;
+    LegendStrip* m_legend;
+    SelectionPanel* m_panel;
+    QStackedWidget* m_middle; ///< the rack, or the words of an empty one
+    bool m_widthsAreChosen = false;
+};
+
+} // namespace stavewright::ui

@@ -1,0 +1,48 @@
+#pragma once
+// Beside the rack: every part with its placed blanks, and the tray of what is not placed with the
+// reason.
+
+#include <QWidget>
+
+class QLabel;
+class QModelIndex;
+class QStandardItemModel;
+class QTreeView;
+class QListView;
+
+namespace stavewright {
+struct Plan;
+struct Document;
+} // namespace stavewright
+
+namespace stavewright::ui {
+
+class DocumentSession;
+class FractionLabel;
+
+class PartsPanel : public QWidget {
+    Q_OBJECT
+  public:
+    explicit PartsPanel(DocumentSession& session, QWidget* parent = nullptr);
+
+    /// Lists the document's parts as placed by `plan` (the document's, a preview, or null).
+    void refresh(const Plan* plan);
+    [[nodiscard]] QTreeView* tree() { return m_tree; }
+    [[nodiscard]] QListView* tray() { return m_tray; }
+
+  private:
+    void fillParts(const Plan* plan);
+    void fillTray(const Plan* plan);
+    void selectFromTree(const QModelIndex& index);
+    void showSelection();
+
+    DocumentSession& m_session;
+    QTreeView* m_tree;
+    QStandardItemModel* m_parts;
+    FractionLabel* m_trayTitle;
+    QListView* m_tray;
+    QStandardItemModel* m_unplaced;
+    bool m_selecting = false; ///< a selection of ours is on its way
+};
+
+} // namespace stavewright::ui

@@ -1,0 +1,111 @@
+#include "ui/layout/PlanStrip.h"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QSettings>
+#include <QSpinBox>
+
+#include "core/units/QuantityText.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/session/PlanController.h"
+#include "ui/widgets/FractionLabel.h"
+#include "ui/widgets/Icons.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+PlanStrip::PlanStrip(DocumentSession& session, PlanController& controller, QWidget* parent)
+    : QWidget(parent)
+    , m_session(session)
+    , m_controller(controller)
+    , m_plan(new QPushButton(tr("Plan"), this))
+    , m_seconds(new QSpinBox(this))
+    , m_secondsLabel(new QLabel(tr("for up to"), this))
+    , m_stop(new QPushButton(tr("Stop and keep"), this))
+    , m_discard(new QPushButton(tr("Discard"), this))
+    , m_words(new FractionLabel({}, this)) {
+    m_plan->setObjectName("planButton");
+    m_stop->setObjectName("stopAndKeepButton");
+    m_discard->setObjectName("discardButton");
+    m_plan->setToolTip(tr("Find a place for every part (F9)"));
+    m_stop->setToolTip(tr("End now and take the best plan so far (Shift+F9)"));
+    m_discard->setToolTip(tr("End now and leave the job as it was"));
+    m_seconds->setObjectName("planSeconds");
+    m_seconds->setRange(1, 3600);
+    m_seconds->setSuffix(tr(" s"));
+    m_seconds->setToolTip(tr("Planning ends after this time at the latest"));
+    m_seconds->setAccessibleName(tr("Seconds for planning"));
+    m_seconds->setValue(QSettings().value("layout/planSeconds", 10).toInt());
+    m_controller.setSecondsAllowed(m_seconds->value());
+    m_secondsLabel->setBuddy(m_seconds);
+
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(12, 6, 12, 6);
+    row->setSpacing(8);
+    row->addWidget(m_plan);
+    row->addWidget(m_secondsLabel);
+    row->addWidget(m_seconds);
+    row->addWidget(m_stop);
+    row->addWidget(m_discard);
+    row->addSpacing(8);
+    row->addWidget(m_words, 1);
+
+    connect(m_plan, &QPushButton::clicked, &m_controller, &PlanController::plan);
+    connect(m_stop, &QPushButton::clicked, &m_controller, &PlanController::stopAndKeep);
+    connect(m_discard, &QPushButton::clicked, &m_controller, &PlanController::discard);
+    connect(m_seconds, &QSpinBox::valueChanged, this, [this](int value) {
+        m_controller.setSecondsAllowed(value);
+        QSettings().setValue("layout/planSeconds", value);
+    });
+    connect(&m_controller, &PlanController::stateChanged, this, &PlanStrip::refresh);
+    connect(&m_controller, &PlanController::progressed, this, &PlanStrip::refresh);
+    connect(&m_controller, &PlanController::previewChanged, this, &PlanStrip::refresh);
+    connect(&m_session, &DocumentSession::changed, this, &PlanStrip::refresh);
+    connect(&m_session, &DocumentSession::adopted, this, &PlanStrip::refresh);
+    refresh();
+}
+
+void PlanStrip::showHint(const QString& text) {
+    m_hint = text;
+    if (!m_controller.isRunning()) {
+        refresh();
+    }
+}
+
+void PlanStrip::refresh() {
+    const bool running = m_controller.isRunning();
+    m_plan->setVisible(!running);
+    m_seconds->setVisible(!running);
+    m_secondsLabel->setVisible(!running);
+    m_stop->setVisible(running);
+    m_discard->setVisible(running);
+    m_stop->setEnabled(!m_controller.isStopping());
+    const Document& document = m_session.document();
+    m_plan->setEnabled(!document.boards.empty() && !document.parts.empty());
+    m_plan->setText(document.plan ? tr("Plan again") : tr("Plan"));
+    m_words->setQuiet(!running);
+    if (!running) {
+        m_words->setText(m_hint);
+        return;
+    }
+    if (m_controller.isStopping()) {
+        m_words->setText(tr("Stopping; the best plan so far is kept."));
+        return;
+    }
+    const ProgressReport& progress = m_controller.progress();
+    QString text = tr("Planning, %1 of %2 s")
+                       .arg(static_cast<int>(progress.seconds))
+                       .arg(static_cast<int>(m_controller.secondsAllowed()));
+    if (const std::optional<Plan>& best = m_controller.preview()) {
+        text += tr("; best so far: %1 of %2 placed, %3 bd ft of lumber")
+                    .arg(best->totals.placed)
+                    .arg(best->totals.demanded)
+                    .arg(words(formatBoardFeet(best->totals.lumberUsed, 1)));
+    } else if (progress.demanded > 0) {
+        text += tr("; %1 of %2 placed").arg(progress.placed).arg(progress.demanded);
+    }
+    m_words->setText(text);
+}
+
+} // namespace stavewright::ui

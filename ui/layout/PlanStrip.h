@@ -1,0 +1,44 @@
+#pragma once
+// Planning, inline above the rack: the button, the time allowed; while it runs the time used, what
+// is placed, the best so far, and two ways to end it.
+
+#include <QWidget>
+
+class QDoubleSpinBox;
+class QLabel;
+class QPushButton;
+class QSpinBox;
+class QStackedLayout;
+
+namespace stavewright::ui {
+
+class DocumentSession;
+class FractionLabel;
+class PlanController;
+
+class PlanStrip : public QWidget {
+    Q_OBJECT
+  public:
+    PlanStrip(DocumentSession& session, PlanController& controller, QWidget* parent = nullptr);
+
+    [[nodiscard]] QPushButton* planButton() { return m_plan; }
+    [[nodiscard]] QPushButton* stopButton() { return m_stop; }
+    [[nodiscard]] QPushButton* discardButton() { return m_discard; }
+    /// What lies under the pointer, shown while nothing runs.
+    void showHint(const QString& text);
+
+  private:
+    void refresh();
+
+    DocumentSession& m_session;
+    PlanController& m_controller;
+    QPushButton* m_plan;
+    QSpinBox* m_seconds;
+    QLabel* m_secondsLabel;
+    QPushButton* m_stop;
+    QPushButton* m_discard;
+    FractionLabel* m_words;
+    QString m_hint;
+};
+
+} // namespace stavewright::ui

@@ -1,0 +1,377 @@
+#include "ui/layout/RackView.h"
+
+#include <QApplication>
+#include <QMouseEvent>
+#include <QPainter>
+#include <QScrollBar>
+#include <QWheelEvent>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "ui/layout/BoardItem.h"
+#include "ui/layout/TapeRuler.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/widgets/Theme.h"
+
+namespace stavewright::ui {
+
+namespace {
+constexpr double leastScale = 0.01; // px a mm
+constexpr double mostScale = 40;
+} // namespace
+
+RackView::RackView(DocumentSession& session, QWidget* parent)
+    : QGraphicsView(parent)
+    , m_session(session)
+    , m_scene(this)
+    , m_tape(new TapeRuler(this)) {
+    setObjectName("rack");
+    setAccessibleName(tr("Rack"));
+    setAccessibleDescription(tr("All boards to scale. Tab and the arrow keys go from blank to "
+                                "blank; the list beside it holds "
+                                "the same blanks."));
+    setScene(&m_scene);
+    setFrameShape(QFrame::NoFrame);
+    setViewportMargins(0, TapeRuler::tapeHeight, 0, 0);
+    setAlignment(Qt::AlignLeft | Qt::AlignTop);
+    setTransformationAnchor(QGraphicsView::NoAnchor);
+    setResizeAnchor(QGraphicsView::NoAnchor);
+    // Headers and readings hold their place on the screen while the boards move under them.
+    setViewportUpdateMode(QGraphicsView::FullViewportUpdate);
+    setMouseTracking(true);
+    viewport()->setMouseTracking(true);
+    setFocusPolicy(Qt::StrongFocus);
+    connect(&m_session, &DocumentSession::selectionChanged, this, &RackView::showSelection);
+}
+
+void RackView::setPictures(std::vector<BoardPicture> pictures) {
+    m_scene.setPictures(std::move(pictures));
+    m_scene.setSelection(m_session.selection());
+    applyFit();
+}
+
+void RackView::setUnits(const LengthStyle& style) { m_tape->setUnits(style); }
+
+void RackView::setFace(BoardFace face) {
+    if (face != m_scene.face()) {
+        m_scene.setFace(face);
+        emit faceChanged();
+    }
+}
+
+// ---- zoom ------------------------------------------------------------------------------------
+
+void RackView::setScaleAround(double scale, QPoint anchor) {
+    scale = std::clamp(scale, leastScale, mostScale);
+    // Headers keep their pixels, so the rack is laid out anew: hold the wood under the anchor, not
+    // the scene point.
+    BoardItem* item = nullptr;
+    const QPointF before = mapToScene(anchor);
+    for (BoardItem* board : m_scene.boards()) {
+        if (item == nullptr || board->pos().y() <= before.y()) {
+            item = board;
+        }
+    }
+    const QPointF onBoard =
+        item != nullptr ? item->boardToItem().inverted().map(item->mapFromScene(before)) : before;
+    m_scene.setScale(scale);
+    setTransform(QTransform::fromScale(scale, scale));
+    if (item != nullptr) {
+        const QPointF now = item->mapToScene(item->boardToItem().map(onBoard));
+        const QPoint off = mapFromScene(now) - anchor;
+        horizontalScrollBar()->setValue(horizontalScrollBar()->value() + off.x());
+        verticalScrollBar()->setValue(verticalScrollBar()->value() + off.y());
+    }
+    updateTape();
+}
+
+void RackView::zoomBy(double factor) {
+    m_fit = Fit::Free;
+    setScaleAround(m_scene.scale() * factor, viewport()->rect().center());
+}
+
+void RackView::applyFit() {
+    const QSizeF room = viewport()->size();
+    if (m_fit == Fit::Length) {
+        setScaleAround(m_scene.scaleForWidth(room.width()), QPoint(0, 0));
+    } else if (m_fit == Fit::All) {
+        setScaleAround(m_scene.scaleForAll(room), QPoint(0, 0));
+    } else {
+        setScaleAround(m_scene.scale(), viewport()->rect().center());
+    }
+}
+
+void RackView::fitAll() {
+    m_fit = Fit::All;
+    applyFit();
+    horizontalScrollBar()->setValue(horizontalScrollBar()->minimum());
+    verticalScrollBar()->setValue(verticalScrollBar()->minimum());
+}
+
+void RackView::fitLength() {
+    m_fit = Fit::Length;
+    applyFit();
+    horizontalScrollBar()->setValue(horizontalScrollBar()->minimum());
+}
+
+void RackView::updateTape() {
+    m_tape->setGeometry(0, 0, width(), TapeRuler::tapeHeight);
+    m_tape->setScaleAndOrigin(m_scene.scale(), mapFromScene(QPointF(0, 0)).x());
+}
+
+void RackView::drawBackground(QPainter* painter, const QRectF& rect) {
+    painter->fillRect(rect, coloursOf(palette()).ground);
+}
+
+void RackView::wheelEvent(QWheelEvent* event) {
+    if (event->modifiers().testFlag(Qt::ShiftModifier)) {
+        horizontalScrollBar()->setValue(horizontalScrollBar()->value() - event->angleDelta().y());
+        return;
+    }
+    m_fit = Fit::Free;
+    setScaleAround(m_scene.scale() * std::pow(1.0015, event->angleDelta().y()),
+                   event->position().toPoint());
+    event->accept();
+}
+
+void RackView::resizeEvent(QResizeEvent* event) {
+    QGraphicsView::resizeEvent(event);
+    if (m_fit == Fit::Free) {
+        updateTape();
+    } else {
+        applyFit();
+    }
+}
+
+void RackView::scrollContentsBy(int dx, int dy) {
+    QGraphicsView::scrollContentsBy(dx, dy);
+    updateTape();
+}
+
+// ---- pointer ---------------------------------------------------------------------------------
+
+void RackView::mousePressEvent(QMouseEvent* event) {
+    setFocus(Qt::MouseFocusReason);
+    if (event->button() == Qt::MiddleButton || (event->button() == Qt::LeftButton && m_spaceHeld)) {
+        m_panFrom = event->position().toPoint();
+        viewport()->setCursor(Qt::ClosedHandCursor);
+        return;
+    }
+    if (event->button() != Qt::LeftButton) {
+        return;
+    }
+    const RackHit hit = m_scene.hitAt(mapToScene(event->position().toPoint()));
+    if (hit.blank) {
+        selectBlank(*hit.blank);
+    } else {
+        Selection selection;
+        selection.board = hit.board;
+        selection.defect = hit.defect;
+        m_session.select(selection);
+    }
+}
+
+void RackView::mouseMoveEvent(QMouseEvent* event) {
+    const QPoint at = event->position().toPoint();
+    if (m_panFrom) {
+        const QPoint by = at - *m_panFrom;
+        m_panFrom = at;
+        horizontalScrollBar()->setValue(horizontalScrollBar()->value() - by.x());
+        verticalScrollBar()->setValue(verticalScrollBar()->value() - by.y());
+        return;
+    }
+    const QPointF scenePoint = mapToScene(at);
+    m_tape->setPointer(scenePoint.x());
+    emit hint(describe(m_scene.hitAt(scenePoint)));
+}
+
+void RackView::mouseReleaseEvent(QMouseEvent* /*event*/) {
+    m_panFrom.reset();
+    viewport()->setCursor(m_spaceHeld ? Qt::OpenHandCursor : Qt::ArrowCursor);
+}
+
+void RackView::leaveEvent(QEvent* event) {
+    m_tape->setPointer(std::nullopt);
+    emit hint({});
+    QGraphicsView::leaveEvent(event);
+}
+
+QString RackView::describe(const RackHit& hit) const {
+    const BoardItem* item = hit.board ? m_scene.itemOf(*hit.board) : nullptr;
+    if (item == nullptr) {
+        return {};
+    }
+    const BoardPicture& picture = item->picture();
+    for (const BlankPicture& blank : picture.blanks) {
+        if (hit.blank == blank.id) {
+            return tr("%1, %2, on %3").arg(blank.mark, blank.size, picture.title.toLower());
+        }
+    }
+    for (const DefectPicture& defect : picture.defects) {
+        if (hit.defect == defect.id) {
+            const auto name = nameOf(defect.kind);
+            return tr("%1 %2 on %3")
+                .arg(QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size())),
+                     defect.mark, picture.title.toLower());
+        }
+    }
+    return tr("%1: %2").arg(picture.title, picture.facts);
+}
+
+// ---- selection and keyboard -------------------------------------------------------------------
+
+void RackView::selectBlank(BlankId id) {
+    const BoardItem* item = m_scene.itemOf(id);
+    if (item == nullptr) {
+        return;
+    }
+    for (const BlankPicture& blank : item->picture().blanks) {
+        if (blank.id == id) {
+            Selection selection;
+            selection.board = item->picture().board.id;
+            selection.part = blank.part;
+            selection.blank = id;
+            m_session.select(selection);
+        }
+    }
+}
+
+void RackView::showSelection() {
+    const Selection& selection = m_session.selection();
+    m_scene.setSelection(selection);
+    const QRectF box = selection.blank ? m_scene.boxOf(*selection.blank) : QRectF();
+    m_tape->setBracket(box.isEmpty() ? std::nullopt
+                                     : std::make_optional(std::make_pair(box.left(), box.right())));
+    reveal();
+}
+
+void RackView::reveal() {
+    const Selection& selection = m_session.selection();
+    QRectF box;
+    if (selection.blank) {
+        box = m_scene.boxOf(*selection.blank);
+    } else if (selection.board && selection.defect) {
+        box = m_scene.boxOf(*selection.board, *selection.defect);
+    } else if (selection.board) {
+        box = m_scene.boxOf(*selection.board);
+        box.setWidth(1); // the datum end; a whole board may be wider than the view
+    }
+    if (!box.isNull()) {
+        ensureVisible(box, 24, 50);
+    }
+}
+
+QPoint RackView::viewportPointOf(BlankId id) const {
+    return mapFromScene(m_scene.boxOf(id).center());
+}
+
+bool RackView::stepBlank(int by) {
+    std::vector<BlankId> order;
+    for (const BoardItem* item : m_scene.boards()) {
+        for (const BlankPicture& blank : item->picture().blanks) {
+            order.push_back(blank.id);
+        }
+    }
+    if (order.empty()) {
+        return false;
+    }
+    const std::optional<BlankId> now = m_session.selection().blank;
+    const auto found = now ? std::find(order.begin(), order.end(), *now) : order.end();
+    if (found == order.end()) {
+        selectBlank(by > 0 ? order.front() : order.back());
+        return true;
+    }
+    const auto next = (found - order.begin()) + by;
+    if (next < 0 || next >= static_cast<std::ptrdiff_t>(order.size())) {
+        return false;
+    }
+    selectBlank(order[static_cast<std::size_t>(next)]);
+    return true;
+}
+
+/// To the blank of the next board that lies nearest along the tape.
+bool RackView::stepBoard(int by) {
+    const std::optional<BlankId> now = m_session.selection().blank;
+    const BoardItem* here = now ? m_scene.itemOf(*now) : nullptr;
+    if (here == nullptr) {
+        return stepBlank(by);
+    }
+    const double x = m_scene.boxOf(*now).center().x();
+    const std::vector<BoardItem*>& boards = m_scene.boards();
+    auto at = std::find(boards.begin(), boards.end(), here) - boards.begin() + by;
+    for (; at >= 0 && at < static_cast<std::ptrdiff_t>(boards.size()); at += by) {
+        const BoardPicture& picture = boards[static_cast<std::size_t>(at)]->picture();
+        double nearest = std::numeric_limits<double>::max();
+        std::optional<BlankId> best;
+        for (const BlankPicture& blank : picture.blanks) {
+            const double off = std::abs(blank.outline.boundingRect().center().x() - x);
+            if (off < nearest) {
+                nearest = off;
+                best = blank.id;
+            }
+        }
+        if (best) {
+            selectBlank(*best);
+            return true;
+        }
+    }
+    return true;
+}
+
+bool RackView::event(QEvent* event) {
+    // Tab walks the blanks; past the last one it leaves the rack as everywhere else.
+    if (event->type() == QEvent::KeyPress) {
+        const auto* key = static_cast<QKeyEvent*>(event); // the type was asked above
+        if (key->key() == Qt::Key_Tab && stepBlank(1)) {
+            return true;
+        }
+        if (key->key() == Qt::Key_Backtab && stepBlank(-1)) {
+            return true;
+        }
+    }
+    if (event->type() == QEvent::PaletteChange) {
+        m_scene.update();
+    }
+    return QGraphicsView::event(event);
+}
+
+void RackView::keyPressEvent(QKeyEvent* event) {
+    switch (event->key()) {
+    case Qt::Key_Right:
+        stepBlank(1);
+        return;
+    case Qt::Key_Left:
+        stepBlank(-1);
+        return;
+    case Qt::Key_Down:
+        stepBoard(1);
+        return;
+    case Qt::Key_Up:
+        stepBoard(-1);
+        return;
+    case Qt::Key_Escape:
+        m_session.select({});
+        return;
+    case Qt::Key_Space:
+        if (!event->isAutoRepeat()) {
+            m_spaceHeld = true;
+            viewport()->setCursor(Qt::OpenHandCursor);
+        }
+        return;
+    default:
+        QGraphicsView::keyPressEvent(event);
+    }
+}
+
+void RackView::keyReleaseEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Space && !event->isAutoRepeat()) {
+        m_spaceHeld = false;
+        viewport()->setCursor(Qt::ArrowCursor);
+        return;
+    }
+    QGraphicsView::keyReleaseEvent(event);
+}
+
+} // namespace stavewright::ui

@@ -1,0 +1,72 @@
+#pragma once
+// The view on the rack: zoom with the wheel, pan with the middle button or Space, one blank to the
+// next by keyboard, and the tape along the top. What is selected comes from the session and goes to
+// it.
+
+#include <QGraphicsView>
+
+#include "ui/layout/RackScene.h"
+
+namespace stavewright::ui {
+
+class DocumentSession;
+class TapeRuler;
+
+class RackView : public QGraphicsView {
+    Q_OBJECT
+  public:
+    explicit RackView(DocumentSession& session, QWidget* parent = nullptr);
+
+    [[nodiscard]] RackScene& rack() { return m_scene; }
+    /// New pictures of document and plan; keeps zoom and place.
+    void setPictures(std::vector<BoardPicture> pictures);
+    void setUnits(const LengthStyle& style);
+
+    void zoomBy(double factor);
+    void fitAll();
+    void fitLength(); ///< the longest board fills the width
+    void setFace(BoardFace face);
+    [[nodiscard]] BoardFace face() const { return m_scene.face(); }
+    /// Scrolls what is selected into sight.
+    void reveal();
+    /// Middle of the blank in viewport pixels; for tests and for pointing at a finding.
+    [[nodiscard]] QPoint viewportPointOf(BlankId id) const;
+
+  signals:
+    void faceChanged();
+    void hint(const QString& text); ///< what lies under the pointer, in words
+
+  protected:
+    void drawBackground(QPainter* painter, const QRectF& rect) override;
+    void wheelEvent(QWheelEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void mouseMoveEvent(QMouseEvent* event) override;
+    void mouseReleaseEvent(QMouseEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void keyReleaseEvent(QKeyEvent* event) override;
+    bool event(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void scrollContentsBy(int dx, int dy) override;
+    void leaveEvent(QEvent* event) override;
+
+  private:
+    enum class Fit { Length, All, Free };
+
+    void setScaleAround(double scale, QPoint anchor);
+    void applyFit();
+    void updateTape();
+    void showSelection();
+    bool stepBlank(int by);
+    bool stepBoard(int by);
+    void selectBlank(BlankId id);
+    [[nodiscard]] QString describe(const RackHit& hit) const;
+
+    DocumentSession& m_session;
+    RackScene m_scene;
+    TapeRuler* m_tape;
+    Fit m_fit = Fit::Length;
+    bool m_spaceHeld = false;
+    std::optional<QPoint> m_panFrom;
+};
+
+} // namespace stavewright::ui

@@ -1,0 +1,44 @@
+#pragma once
+// The side panel: everything about what is selected, with "why?" on numbers, and the findings of
+// the audit as links to where they are.
+
+#include <QScrollArea>
+
+#include <vector>
+
+#include "core/milling/BlankSpec.h"
+#include "ui/session/DocumentSession.h"
+
+namespace stavewright::ui {
+
+class FactSheet;
+
+class SelectionPanel : public QScrollArea {
+    Q_OBJECT
+  public:
+    explicit SelectionPanel(DocumentSession& session, QWidget* parent = nullptr);
+
+    /// Fills the panel for the present selection; `preview` when a better plan is only shown so
+    /// far.
+    void refresh(const Plan* plan, bool isPreview);
+
+  private:
+    void jobFacts(const Plan* plan);
+    void boardFacts(const Board& board, const Plan* plan);
+    void blankFacts(BlankId id, const Plan* plan);
+    void partFacts(const Part& part, const Plan* plan);
+    void findings(const Plan* plan);
+    void sizeSums(const BlankSpec& spec);
+    void selectBoard(BoardId id);
+    void selectFinding(const Finding& finding);
+
+    [[nodiscard]] QString length(Length value) const;
+    [[nodiscard]] QString size(Length width, Length along) const;
+
+    DocumentSession& m_session;
+    FactSheet* m_sheet;
+    bool m_isPreview = false;
+    bool m_sumsOpen = false;
+};
+
+} // namespace stavewright::ui

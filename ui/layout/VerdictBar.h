@@ -1,0 +1,41 @@
+#pragma once
+// Along the foot of the window, one line: the audit's verdict, what is placed, lumber used, the
+// share that becomes blanks and finished parts, offcuts kept, cost.
+
+#include <QWidget>
+
+#include <vector>
+
+#include "ui/widgets/Theme.h"
+
+namespace stavewright::ui {
+
+class DocumentSession;
+class PlanController;
+
+class VerdictBar : public QWidget {
+    Q_OBJECT
+  public:
+    VerdictBar(DocumentSession& session, PlanController& controller, QWidget* parent = nullptr);
+
+    [[nodiscard]] QString text() const;
+    [[nodiscard]] QSize sizeHint() const override;
+
+  protected:
+    void paintEvent(QPaintEvent* event) override;
+
+  private:
+    /// A label in second ink with its figure in ink.
+    struct Item {
+        Sign sign = Sign::None;
+        QString label;
+        QString figure;
+    };
+    void refresh();
+
+    DocumentSession& m_session;
+    PlanController& m_controller;
+    std::vector<Item> m_items;
+};
+
+} // namespace stavewright::ui

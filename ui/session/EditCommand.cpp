@@ -1,0 +1,48 @@
+#include "ui/session/EditCommand.h"
+
+#include "ui/session/DocumentSession.h"
+
+namespace stavewright::ui {
+
+EditCommand::EditCommand(DocumentSession& session, const QString& text, Edit edit, Edit inverse,
+                         int mergeKey)
+    : QUndoCommand(text)
+    , m_session(session)
+    , m_edit(std::move(edit))
+    , m_inverse(std::move(inverse))
+    , m_mergeKey(mergeKey) {}
+
+void EditCommand::undo() {
+    if (std::optional<Edit> forward = m_session.applyAndAnnounce(m_inverse)) {
+        m_edit = std::move(*forward);
+    }
+}
+
+void EditCommand::redo() {
+    if (m_appliedBeforePush) {
+        m_appliedBeforePush = false;
+        return;
+    }
+    if (std::optional<Edit> inverse = m_session.applyAndAnnounce(m_edit)) {
+        m_inverse = std::move(*inverse);
+    }
+}
+
+bool EditCommand::mergeWith(const QUndoCommand* other) {
+    const auto* next = dynamic_cast<const EditCommand*>(other);
+    if (next == nullptr || next->m_mergeKey != m_mergeKey) {
+        return false;
+    }
+    EditSequence forward;
+    forward.edits = {std::move(m_edit), next->m_edit};
+    EditSequence backward;
+    backward.edits = {next->m_inverse, std::move(m_inverse)};
+    m_edit = Edit{std::move(forward)};
+    m_inverse = Edit{std::move(backward)};
+    if (m_session.m_mergeStart && m_session.m_document == *m_session.m_mergeStart) {
+        setObsolete(true);
+    }
+    return true;
+}
+
+} // namespace stavewright::ui

@@ -1,0 +1,190 @@
+#include "ui/session/PlanController.h"
+
+#include <QDateTime>
+
+#include <algorithm>
+
+#include "core/units/QuantityText.h"
+
+namespace stavewright::ui {
+
+Plan renumbered(Plan plan, std::int64_t by) {
+    for (BoardLayout& layout : plan.boards) {
+        for (Section& section : layout.sections) {
+            section.id.value += by;
+            for (Offcut& offcut : section.offcuts) {
+                offcut.id.value += by;
+            }
+            for (Strip& strip : section.strips) {
+                strip.id.value += by;
+                for (Blank& blank : strip.blanks) {
+                    blank.id.value += by;
+                }
+                for (Offcut& offcut : strip.offcuts) {
+                    offcut.id.value += by;
+                }
+            }
+        }
+    }
+    return plan;
+}
+
+PlanController::PlanController(DocumentSession& session, QObject* parent)
+    : QObject(parent)
+    , m_session(session)
+    , m_run(this) {
+    connect(&m_run, &PlanRun::improved, this, [this](const Plan& plan) {
+        m_preview = plan;
+        emit previewChanged();
+    });
+    connect(&m_run, &PlanRun::progressed, this, [this](const ProgressReport& report) {
+        m_progress = report;
+        emit progressed();
+    });
+    connect(&m_run, &PlanRun::finished, this, &PlanController::finish);
+    connect(&m_session, &DocumentSession::adopted, this, [this] {
+        dropOffer();
+        discard();
+    });
+    // A preview of another state of the job would be drawn on boards that are no longer so.
+    connect(&m_session, &DocumentSession::changed, this, [this](const EditScope& scope) {
+        if (scope.boards || scope.parts) {
+            clearPreview();
+        }
+    });
+}
+
+void PlanController::setSecondsAllowed(double seconds) { m_options.seconds = seconds; }
+
+void PlanController::plan() {
+    if (m_run.isRunning()) {
+        return;
+    }
+    m_offer.reset();
+    if (const Status sound = validate(m_session.document()); !sound) {
+        emit refused(tr("The job cannot be planned yet. %1")
+                         .arg(QString::fromStdString(describe(sound.error()))));
+        return;
+    }
+    m_progress = {};
+    m_startRevision = m_session.revision();
+    m_startNextId = m_session.document().nextId;
+    m_run.start(m_session.document(), m_options);
+    emit stateChanged();
+}
+
+void PlanController::stopAndKeep() {
+    m_run.stopAndKeep();
+    emit stateChanged();
+}
+
+void PlanController::discard() {
+    if (!m_run.isRunning()) {
+        return;
+    }
+    m_run.discard();
+    clearPreview();
+    emit stateChanged();
+}
+
+void PlanController::keepWhatThereIs() {
+    if (!m_run.isRunning()) {
+        return;
+    }
+    const std::optional<Plan> best = m_run.best();
+    const bool fits = m_session.revision() == m_startRevision;
+    m_run.discard();
+    clearPreview();
+    if (best && fits && audit(m_session.document(), *best).passed()) {
+        take(*best);
+    }
+    emit stateChanged();
+}
+
+void PlanController::finish(const Result<PlanOutcome>& outcome) {
+    clearPreview();
+    if (!outcome) {
+        emit stateChanged();
+        emit refused(outcome.error().code == ErrorCode::Cancelled
+                         ? tr("Stopped before a first plan was found; the job is as it was.")
+                         : QString::fromStdString(describe(outcome.error())));
+        return;
+    }
+    const Document& document = m_session.document();
+    const bool older = m_session.revision() != m_startRevision;
+    Plan plan = older ? renumbered(outcome.value().plan, document.nextId - m_startNextId)
+                      : outcome.value().plan;
+    const AuditReport report = audit(document, plan);
+    if (!report.passed()) {
+        const QString finding = QString::fromStdString(report.findings.front().sentence);
+        emit stateChanged();
+        emit refused(
+            older
+                ? tr("The plan was computed for an older state of the job and does not "
+                     "fit it any more, so it was not taken. %1")
+                      .arg(finding)
+                : tr("The audit refused the computed plan, so it was not taken. %1").arg(finding));
+        return;
+    }
+    if (older) {
+        m_offer = std::move(plan);
+        emit stateChanged();
+        emit offered(
+            tr("A plan is ready. It was computed for an older state of the job; it fits the "
+               "job as it is now: %1 of %2 blanks placed, %3 bd ft of lumber.")
+                .arg(report.totals.placed)
+                .arg(report.totals.demanded)
+                .arg(QString::fromStdString(formatBoardFeet(report.totals.lumberUsed, 1))));
+        return;
+    }
+    take(std::move(plan));
+    emit stateChanged();
+}
+
+void PlanController::takeOffer() {
+    if (m_offer) {
+        Plan plan = std::move(*m_offer);
+        m_offer.reset();
+        if (!audit(m_session.document(), plan).passed()) {
+            emit refused(
+                tr("The job has changed again and the offered plan does not fit it any more."));
+            return;
+        }
+        take(std::move(plan));
+        emit stateChanged();
+    }
+}
+
+void PlanController::dropOffer() {
+    if (m_offer) {
+        m_offer.reset();
+        emit stateChanged();
+    }
+}
+
+void PlanController::take(Plan plan) {
+    const std::int64_t nextId = std::max(m_session.document().nextId, largestId(plan) + 1);
+    LogEntry entry;
+    entry.time = QDateTime::currentSecsSinceEpoch();
+    entry.what = tr("Planned: %1 of %2 blanks placed on %3 boards")
+                     .arg(plan.totals.placed)
+                     .arg(plan.totals.demanded)
+                     .arg(plan.totals.boardsUsed)
+                     .toStdString();
+    EditSequence steps;
+    steps.edits.push_back(Edit{ReplacePlan{std::move(plan)}});
+    steps.edits.push_back(Edit{SetNextId{nextId}});
+    steps.edits.push_back(Edit{AppendLog{entry}});
+    if (m_session.edit(tr("Plan"), Edit{std::move(steps)})) {
+        emit taken();
+    }
+}
+
+void PlanController::clearPreview() {
+    if (m_preview) {
+        m_preview.reset();
+        emit previewChanged();
+    }
+}
+
+} // namespace stavewright::ui

@@ -1,0 +1,68 @@
+#pragma once
+// Planning as the window sees it: starts a run on a snapshot, shows the best plan so far as a
+// preview beside the document, audits the result, and takes it into the document as one undo step.
+// The document may be edited meanwhile; the result is then offered as computed for an older state.
+
+#include <QObject>
+#include <QString>
+
+#include <optional>
+
+#include "ui/session/DocumentSession.h"
+#include "ui/session/PlanRun.h"
+
+namespace stavewright::ui {
+
+class PlanController : public QObject {
+    Q_OBJECT
+  public:
+    explicit PlanController(DocumentSession& session, QObject* parent = nullptr);
+
+    [[nodiscard]] bool isRunning() const { return m_run.isRunning(); }
+    [[nodiscard]] bool isStopping() const { return m_run.isStopping(); }
+    [[nodiscard]] const std::optional<Plan>& preview() const { return m_preview; }
+    [[nodiscard]] const ProgressReport& progress() const { return m_progress; }
+    [[nodiscard]] double secondsAllowed() const { return m_options.seconds; }
+    void setSecondsAllowed(double seconds);
+    /// Threads, seed and counted work for the next run; the window keeps the defaults.
+    void setOptions(const PlanOptions& options) { m_options = options; }
+    /// A finished result that waits because the document has changed since it began.
+    [[nodiscard]] bool hasOffer() const { return m_offer.has_value(); }
+
+  public slots:
+    void plan();
+    void stopAndKeep();
+    void discard();
+    void takeOffer();
+    void dropOffer();
+    /// Ends the run now and takes the best plan there is; for closing the window.
+    void keepWhatThereIs();
+
+  signals:
+    void stateChanged();   ///< started, stopping, ended, offered
+    void previewChanged(); ///< a better plan, or no preview any more
+    void progressed();
+    void taken();                          ///< a plan was taken into the document
+    void offered(const QString& sentence); ///< computed for an older state
+    void refused(const QString& sentence); ///< nothing was taken, and why
+
+  private:
+    void finish(const Result<PlanOutcome>& outcome);
+    void take(Plan plan);
+    void clearPreview();
+
+    DocumentSession& m_session;
+    PlanRun m_run;
+    PlanOptions m_options;
+    ProgressReport m_progress;
+    std::optional<Plan> m_preview;
+    std::optional<Plan> m_offer;
+    std::int64_t m_startRevision = 0;
+    std::int64_t m_startNextId = 1;
+};
+
+/// The plan with every id raised by `by`, so that it does not meet ids given out since it was
+/// begun.
+[[nodiscard]] Plan renumbered(Plan plan, std::int64_t by);
+
+} // namespace stavewright::ui

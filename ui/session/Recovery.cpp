@@ -1,0 +1,128 @@
+#include "ui/session/Recovery.h"
+
+#include <QDir>
+#include <QFile>
+#include <QFileInfo>
+#include <QSaveFile>
+#include <QStandardPaths>
+#include <QUuid>
+
+#include <algorithm>
+
+#include "core/job/JobFile.h"
+#include "ui/session/DocumentSession.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+// Beside the job stands a small text file with the original path: the job itself must not know
+// where it is.
+QString pathNoteOf(const QString& file) { return file + ".path"; }
+QString lockOf(const QString& file) { return file + ".lock"; }
+
+} // namespace
+
+QString Recovery::defaultFolder() {
+    return QStandardPaths::writableLocation(QStandardPaths::AppLocalDataLocation) + "/recovery";
+}
+
+Recovery::Recovery(DocumentSession& session, const QString& folder, QObject* parent)
+    : QObject(parent)
+    , m_session(session)
+    , m_folder(folder)
+    , m_file(folder + "/" + QUuid::createUuid().toString(QUuid::WithoutBraces) + ".stavejob") {
+    QDir().mkpath(m_folder);
+    m_lock = std::make_unique<QLockFile>(lockOf(m_file));
+    m_lock->setStaleLockTime(0); // held as long as the process lives
+    m_lock->tryLock();
+    m_timer.setSingleShot(true);
+    m_timer.setInterval(writeAfterMilliseconds);
+    connect(&m_timer, &QTimer::timeout, this, &Recovery::writeNow);
+    connect(&m_session, &DocumentSession::changed, this, &Recovery::schedule);
+    connect(&m_session, &DocumentSession::adopted, this, [this] {
+        clear();
+        if (m_session.isModified()) {
+            writeNow();
+        }
+    });
+    connect(&m_session, &DocumentSession::pathChanged, this, [this] {
+        if (!m_session.isModified()) {
+            clear();
+        }
+    });
+}
+
+Recovery::~Recovery() { clear(); }
+
+void Recovery::schedule() {
+    // Not restarted by later changes: the first one must be safe in time as well.
+    if (!m_timer.isActive()) {
+        m_timer.start();
+    }
+}
+
+void Recovery::writeNow() {
+    m_timer.stop();
+    if (!m_session.isModified()) {
+        clear();
+        return;
+    }
+    if (!writeJob(m_session.document(), m_file.toStdString())) {
+        return; // tried again after the next change; the window must not nag about a safety net
+    }
+    QSaveFile note(pathNoteOf(m_file));
+    if (note.open(QIODevice::WriteOnly)) {
+        note.write(m_session.path().toUtf8());
+        note.commit();
+    }
+}
+
+void Recovery::clear() {
+    m_timer.stop();
+    QFile::remove(m_file);
+    QFile::remove(pathNoteOf(m_file));
+}
+
+std::vector<LostWork> Recovery::lostWork() const {
+    std::vector<LostWork> found;
+    const QFileInfoList files = QDir(m_folder).entryInfoList({"*.stavejob"}, QDir::Files);
+    for (const QFileInfo& info : files) {
+        const QString file = info.absoluteFilePath();
+        if (file == QFileInfo(m_file).absoluteFilePath()) {
+            continue;
+        }
+        QLockFile lock(lockOf(file));
+        lock.setStaleLockTime(0);
+        if (!lock.tryLock()) {
+            continue; // another window is at work on it
+        }
+        lock.unlock();
+        const Result<Document> document = readJob(file.toStdString());
+        if (!document) {
+            continue;
+        }
+        LostWork work;
+        work.file = file;
+        work.title = QString::fromStdString(document.value().info.title);
+        work.when = info.lastModified();
+        QFile note(pathNoteOf(file));
+        if (note.open(QIODevice::ReadOnly)) {
+            work.originalPath = QString::fromUtf8(note.readAll());
+        }
+        found.push_back(std::move(work));
+    }
+    std::sort(found.begin(), found.end(),
+              [](const LostWork& a, const LostWork& b) { return a.when > b.when; });
+    return found;
+}
+
+Result<Document> Recovery::read(const LostWork& work) { return readJob(work.file.toStdString()); }
+
+void Recovery::forget(const LostWork& work) {
+    QFile::remove(work.file);
+    QFile::remove(pathNoteOf(work.file));
+    QFile::remove(lockOf(work.file));
+}
+
+} // namespace stavewright::ui

@@ -1,0 +1,43 @@
+#pragma once
+// An inline message along the top of a place, with a sign, one sentence and up to a few buttons. It
+// takes the place of message boxes: nothing stops until the user has read it.
+
+#include <QFrame>
+
+#include <functional>
+#include <vector>
+
+#include "ui/widgets/Theme.h"
+
+class QHBoxLayout;
+
+namespace stavewright::ui {
+
+class FractionLabel;
+
+class Banner : public QFrame {
+    Q_OBJECT
+  public:
+    struct Button {
+        QString text;
+        std::function<void()> action;
+    };
+
+    explicit Banner(QWidget* parent = nullptr);
+
+    /// Replaces what is shown. "Close" is always there beside the given buttons.
+    void showMessage(Sign sign, const QString& sentence, std::vector<Button> buttons = {});
+    void dismiss();
+    [[nodiscard]] QString sentence() const;
+
+  protected:
+    void paintEvent(QPaintEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+
+  private:
+    FractionLabel* m_words;
+    QHBoxLayout* m_buttonRow;
+    Sign m_sign = Sign::None;
+};
+
+} // namespace stavewright::ui

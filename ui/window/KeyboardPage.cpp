@@ -1,0 +1,67 @@
+#include "ui/window/KeyboardPage.h"
+
+#include <QDialogButtonBox>
+#include <QHeaderView>
+#include <QKeySequence>
+#include <QTableWidget>
+#include <QVBoxLayout>
+
+namespace stavewright::ui {
+
+namespace {
+
+struct Row {
+    QString what;
+    QString keys;
+};
+
+std::vector<Row> rows() {
+    std::vector<Row> result;
+    for (const Command& command : allCommands()) {
+        QStringList keys;
+        for (const char* key : command.keys) {
+            keys << QKeySequence(key).toString(QKeySequence::NativeText);
+        }
+        if (!keys.isEmpty()) {
+            result.push_back({command.tip, keys.join(KeyboardPage::tr(" or "))});
+        }
+    }
+    result.push_back({KeyboardPage::tr("On the rack: next and previous blank"),
+                      KeyboardPage::tr("Tab, Shift+Tab, Right, Left")});
+    result.push_back({KeyboardPage::tr("On the rack: blank on the next or previous board"),
+                      KeyboardPage::tr("Down, Up")});
+    result.push_back({KeyboardPage::tr("On the rack: select nothing"), KeyboardPage::tr("Esc")});
+    result.push_back({KeyboardPage::tr("On the rack: zoom, pan"),
+                      KeyboardPage::tr("Wheel, Space or middle button and drag")});
+    result.push_back({KeyboardPage::tr("In a length: step, ten steps, take back"),
+                      KeyboardPage::tr("Up, Shift+Up, Esc")});
+    return result;
+}
+
+} // namespace
+
+KeyboardPage::KeyboardPage(QWidget* parent)
+    : QDialog(parent) {
+    setWindowTitle(tr("Keyboard"));
+    const std::vector<Row> all = rows();
+    auto* table = new QTableWidget(static_cast<int>(all.size()), 2, this);
+    table->setHorizontalHeaderLabels({tr("What it does"), tr("Keys")});
+    table->verticalHeader()->hide();
+    table->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    table->setSelectionBehavior(QAbstractItemView::SelectRows);
+    table->setShowGrid(false);
+    table->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
+    table->horizontalHeader()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
+    for (int row = 0; row < static_cast<int>(all.size()); ++row) {
+        table->setItem(row, 0, new QTableWidgetItem(all[static_cast<std::size_t>(row)].what));
+        table->setItem(row, 1, new QTableWidgetItem(all[static_cast<std::size_t>(row)].keys));
+    }
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, this);
+    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    auto* layout = new QVBoxLayout(this);
+    layout->addWidget(table);
+    layout->addWidget(buttons);
+    resize(640, 560);
+}
+
+} // namespace stavewright::ui

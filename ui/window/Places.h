@@ -1,0 +1,18 @@
+#pragma once
+// The places beside Layout. A place that is not built yet is left out, and its button stays hidden.
+
+#include <functional>
+
+#include "ui/window/Commands.h"
+
+class QWidget;
+
+namespace stavewright::ui {
+
+class DocumentSession;
+
+using AddPlace = std::function<void(CommandId, QWidget*)>;
+
+void addOtherPlaces(DocumentSession& session, QWidget* parent, const AddPlace& add);
+
+} // namespace stavewright::ui
