@@ -1,6 +1,6 @@
 #pragma once
-// The one door through which a plan comes about: reads the document, states the cutting problem, runs the
-// engine, turns its solution into a cut tree with ids, and explains what found no place.
+// The one door through which a plan comes about: reads the document, states the cutting problem,
+// runs the engine, turns its solution into a cut tree with ids, and explains what found no place.
 
 #include "core/base/Progress.h"
 #include "core/document/Document.h"
@@ -28,7 +28,8 @@ using OnBetterPlan = std::function<void(const Plan&)>;
 Result<PlanOutcome> planJob(const Document& document, const PlanOptions& options,
                             const Progress& progress = {}, const OnBetterPlan& better = {});
 
-/// Largest id that stands in the plan; the document's nextId must be above it once the plan is taken in.
+/// Largest id that stands in the plan; the document's nextId must be above it once the plan is
+/// taken in.
 [[nodiscard]] std::int64_t largestId(const Plan& plan);
 
 /// The totals a plan may claim, from document and plan. The audit recomputes them in its own way.

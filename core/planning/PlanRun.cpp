@@ -1,0 +1,179 @@
+#include "core/planning/PlanRun.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "core/planning/Assembly.h"
+#include "core/planning/NearestMiss.h"
+#include "core/planning/ThicknessSteps.h"
+
+namespace stavewright::planning {
+
+namespace {
+
+/// Enough for the engine's first complete solution and no more.
+constexpr std::int64_t firstSolutionOnly = 1;
+
+std::vector<PartId> unplacedParts(const Statement& statement, const cutting::Solution& solution) {
+    std::vector<PartId> parts;
+    for (std::size_t k = 0; k < solution.unplaced.size(); ++k) {
+        const PartId part = statement.specs[k].part;
+        if (solution.unplaced[k] > 0 && (parts.empty() || parts.back() != part)) {
+            parts.push_back(part); // specs of one part stand together
+        }
+    }
+    return parts;
+}
+
+} // namespace
+
+PlanRun::PlanRun(const Document& document, std::vector<BlankSpec> specs, const PlanOptions& options,
+                 const Progress& progress, const OnBetterPlan& better)
+    : m_document(document)
+    , m_specs(std::move(specs))
+    , m_options(options)
+    , m_progress(progress)
+    , m_better(better)
+    , m_start(std::chrono::steady_clock::now()) {}
+
+PlanOutcome PlanRun::run() {
+    // A first plan at once. Only when it leaves out parts that may be thinner is anything else
+    // tried than the wanted thicknesses.
+    Thicknesses thicknesses;
+    std::vector<PartId> missing = flexible(solve({}, {m_options.seconds, firstSolutionOnly}));
+    if (!missing.empty() && !isOver()) {
+        const Budget quarter{remaining().seconds / 4,
+                             std::max<std::int64_t>(1, remaining().work / 4)};
+        missing = flexible(solve({}, quarter));
+        if (!missing.empty() && !isOver()) {
+            thicknesses = thinner(missing);
+        }
+    }
+    if (!isOver()) {
+        (void)solve(thicknesses, remaining());
+    }
+    Thicknesses chosen;
+    for (const ThicknessChoice& choice : m_best.plan.thicknesses) {
+        chosen[choice.part] = choice.finished;
+    }
+    explainUnplaced(m_document, m_specs, chosen, m_best.plan);
+    m_best.plan.origin.work = m_work;
+    m_outcome.plan = std::move(m_best.plan);
+    m_outcome.seconds = secondsSpent();
+    m_outcome.stoppedEarly = m_progress.stopRequested();
+    return std::move(m_outcome);
+}
+
+double PlanRun::secondsSpent() const {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - m_start).count();
+}
+
+PlanRun::Budget PlanRun::remaining() const {
+    Budget left;
+    if (m_options.seconds > 0) {
+        left.seconds = std::max(0.001, m_options.seconds - secondsSpent());
+    }
+    if (m_options.work > 0) {
+        left.work = std::max<std::int64_t>(1, m_options.work - m_work);
+    }
+    return left;
+}
+
+bool PlanRun::isOver() const {
+    return m_progress.stopRequested() ||
+           (m_options.seconds > 0 && secondsSpent() >= m_options.seconds) ||
+           (m_options.work > 0 && m_work >= m_options.work);
+}
+
+std::vector<PartId> PlanRun::solve(const Thicknesses& thicknesses, const Budget& budget) {
+    const Statement statement = state(m_document, m_specs, thicknesses);
+    const cutting::Options options{m_options.seed, budget.seconds, budget.work, m_options.threads};
+    const cutting::Solution solution = cutting::solve(
+        statement.problem, options, m_progress,
+        [&](const cutting::Solution& improved) { offer(statement, improved, thicknesses); });
+    offer(statement, solution, thicknesses);
+    m_work += solution.work;
+    return unplacedParts(statement, solution);
+}
+
+void PlanRun::offer(const Statement& statement, const cutting::Solution& solution,
+                    const Thicknesses& thicknesses) {
+    std::int64_t nextId = m_document.nextId;
+    Plan plan = assemble(statement, solution, nextId);
+    for (const auto& [part, finished] : thicknesses) {
+        plan.thicknesses.push_back({part, finished});
+    }
+    for (Unplaced& unplaced : plan.unplaced) {
+        unplaced.nearestMiss = "No place found yet.";
+    }
+    markOffcuts(m_document, plan, nextId);
+    const Result<PlanTotals> totals = totalsOf(m_document, plan);
+    assert(totals.ok()); // the plan was made from this document
+    plan.totals = totals.value();
+    plan.origin = {Origin::Source::Solver, m_options.seed, m_work + solution.work, {}};
+    if (!isBetter(plan, solution.value)) {
+        return;
+    }
+    if (!m_best.exists) {
+        m_outcome.secondsToFirst = secondsSpent();
+    }
+    m_best = {std::move(plan), solution.value, true};
+    if (m_better) {
+        m_better(m_best.plan);
+    }
+}
+
+bool PlanRun::isBetter(const Plan& plan, cutting::Cost value) const {
+    if (!m_best.exists) {
+        return true;
+    }
+    const std::size_t missing = plan.unplaced.size();
+    const std::size_t missingBefore = m_best.plan.unplaced.size();
+    if (missing != missingBefore) {
+        return missing < missingBefore;
+    }
+    if (missing > 0) {
+        // The engine's value knows how much of a panel is missing, the totals do not.
+        return value < m_best.value;
+    }
+    return plan.totals.cost < m_best.plan.totals.cost;
+}
+
+std::vector<PartId> PlanRun::flexible(const std::vector<PartId>& parts) const {
+    std::vector<PartId> result;
+    for (const PartId id : parts) {
+        if (!thinnerSteps(m_document, *findPart(m_document, id)).empty()) {
+            result.push_back(id);
+        }
+    }
+    return result;
+}
+
+Thicknesses PlanRun::thinner(const std::vector<PartId>& parts) {
+    std::map<PartId, std::vector<Length>> steps;
+    std::size_t most = 0;
+    for (const PartId id : parts) {
+        steps[id] = thinnerSteps(m_document, *findPart(m_document, id));
+        most = std::max(most, steps[id].size());
+    }
+    Thicknesses best;
+    std::size_t fewestMissing = m_specs.size() + 1;
+    for (std::size_t step = 0; step < most && !isOver(); ++step) {
+        Thicknesses now;
+        for (const auto& [id, thinnerOnes] : steps) {
+            now[id] = thinnerOnes[std::min(step, thinnerOnes.size() - 1)];
+        }
+        const std::size_t missing =
+            flexible(solve(now, {remaining().seconds, firstSolutionOnly})).size();
+        if (missing < fewestMissing) {
+            fewestMissing = missing;
+            best = now;
+        }
+        if (missing == 0) {
+            break;
+        }
+    }
+    return best;
+}
+
+} // namespace stavewright::planning

@@ -1,0 +1,58 @@
+#pragma once
+// One planning of a job: solves at the wanted thicknesses, thinner where the job allows and needs
+// it, and hands out each better plan complete with offcuts and totals.
+
+#include <chrono>
+
+#include "core/cutting/Solve.h"
+#include "core/planning/Planner.h"
+#include "core/planning/Statement.h"
+
+namespace stavewright::planning {
+
+class PlanRun {
+  public:
+    PlanRun(const Document& document, std::vector<BlankSpec> specs, const PlanOptions& options,
+            const Progress& progress, const OnBetterPlan& better);
+
+    PlanOutcome run();
+
+  private:
+    /// What remains of the limits given; 0 where there is no limit.
+    struct Budget {
+        double seconds = 0;
+        std::int64_t work = 0;
+    };
+    struct Candidate {
+        Plan plan;
+        cutting::Cost value = 0;
+        bool exists = false;
+    };
+
+    [[nodiscard]] double secondsSpent() const;
+    [[nodiscard]] Budget remaining() const;
+    [[nodiscard]] bool isOver() const;
+
+    /// Solves at these thicknesses and keeps what is better than the best so far. The unplaced
+    /// parts that the solution leaves are returned.
+    std::vector<PartId> solve(const Thicknesses& thicknesses, const Budget& budget);
+    void offer(const Statement& statement, const cutting::Solution& solution,
+               const Thicknesses& thicknesses);
+    [[nodiscard]] bool isBetter(const Plan& plan, cutting::Cost value) const;
+    /// Those of the parts that may be thinner than wanted.
+    [[nodiscard]] std::vector<PartId> flexible(const std::vector<PartId>& parts) const;
+    /// The thickest steps at which the parts find a place at the first try, or the best there are.
+    [[nodiscard]] Thicknesses thinner(const std::vector<PartId>& parts);
+
+    const Document& m_document;
+    std::vector<BlankSpec> m_specs;
+    PlanOptions m_options;
+    const Progress& m_progress;
+    const OnBetterPlan& m_better;
+    std::chrono::steady_clock::time_point m_start;
+    std::int64_t m_work = 0;
+    Candidate m_best;
+    PlanOutcome m_outcome;
+};
+
+} // namespace stavewright::planning
