@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/geometry/ConvexParts.h"
 #include "core/geometry/PolygonOps.h"
-#include "core/geometry/Triangles.h"
 
 namespace stavewright {
 
@@ -193,40 +193,39 @@ bool hidesPocket(const Polygon& inner, const std::vector<Edge>& innerBorder, con
 
 // --- overlap beyond tolerance
 
-/// Deepest that any of the corners stands on the inner side of the edge; negative when all stay
-/// outside.
-template <class Corners>
-double deepest(const Edge& edge, const Corners& corners) {
+/// Cuts between convex parts are rounded to the nanometre.
+constexpr double cutRounding = 5;
+
+/// Deepest that any corner stands on the inner side of the edge; negative when all stay outside.
+double deepest(const Edge& edge, const Polygon& polygon) {
     double depth = -INFINITY;
-    for (const Point& corner : corners) {
+    for (const Point& corner : polygon) {
         depth = std::max(depth, edge.insideOf(corner));
     }
     return depth;
 }
 
 /// One of the edges keeps `other` out, but for the allowance.
-template <class Corners>
-bool anEdgeSeparates(const std::vector<Edge>& edges, const Corners& other) {
+bool anEdgeSeparates(const std::vector<Edge>& edges, const Polygon& other) {
     return std::any_of(edges.begin(), edges.end(),
                        [&](const Edge& edge) { return deepest(edge, other) <= allowance; });
 }
 
-/// As above for a triangle of a polygon: any edge of the polygon that has the whole triangle on its
-/// inner side may allow for the tolerance; the triangle's own sides, cuts through the polygon, may
+/// As above for a convex part of a polygon: any edge of the polygon that has the whole part on its
+/// inner side may allow for the tolerance; the part's other sides, cuts through the polygon, may
 /// not.
-bool anEdgeSeparates(const std::vector<Edge>& border, const Triangle& triangle,
-                     const Triangle& other) {
+bool anEdgeSeparates(const std::vector<Edge>& border, const Polygon& part, const Polygon& other) {
     for (const Edge& edge : border) {
-        const bool triangleInside =
-            std::all_of(triangle.begin(), triangle.end(),
-                        [&](const Point& corner) { return edge.insideOf(corner) >= -nothing; });
-        if (triangleInside && deepest(edge, other) <= allowance) {
+        const bool partInside = std::all_of(part.begin(), part.end(), [&](const Point& corner) {
+            return edge.insideOf(corner) >= -cutRounding;
+        });
+        if (partInside && deepest(edge, other) <= allowance) {
             return true;
         }
     }
-    const std::vector<Edge> sides = edgesOf({triangle.begin(), triangle.end()});
+    const std::vector<Edge> sides = edgesOf(part);
     return std::any_of(sides.begin(), sides.end(),
-                       [&](const Edge& edge) { return deepest(edge, other) <= nothing; });
+                       [&](const Edge& edge) { return deepest(edge, other) <= cutRounding; });
 }
 
 bool boxesMeet(const Polygon& a, const Polygon& b) {
@@ -284,9 +283,9 @@ bool overlapsBeyondTolerance(const Polygon& a, const Polygon& b) {
     if (convexA && convexB) {
         return true;
     }
-    const std::vector<Triangle> trianglesB = trianglesOf(ringB);
-    for (const Triangle& partA : trianglesOf(ringA)) {
-        for (const Triangle& partB : trianglesB) {
+    const std::vector<Polygon> partsB = convexPartsOf(ringB);
+    for (const Polygon& partA : convexPartsOf(ringA)) {
+        for (const Polygon& partB : partsB) {
             if (!anEdgeSeparates(borderA, partA, partB) &&
                 !anEdgeSeparates(borderB, partB, partA)) {
                 return true;

@@ -85,6 +85,8 @@ Status validatePolygon(const Polygon& polygon) {
             return badPolygon("The outline runs back over itself at " +
                               cornerText(polygon, (i + 1) % n) + ".");
         }
+    }
+    for (std::size_t i = 0; i < n; ++i) {
         for (std::size_t j = i + 2; j < n; ++j) {
             const bool neighbours = i == 0 && j == n - 1;
             if (!neighbours && edgesTouch(ring[i], ring[i + 1], ring[j], ring[(j + 1) % n])) {
