@@ -186,7 +186,52 @@ bool Accounts::narrow(Pattern& pattern, const Stave& stave, Nm by) const {
     return false;
 }
 
-void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Solution& solution) const {
+std::vector<std::vector<std::size_t>> Accounts::shareOut(const std::vector<Stave>& staves,
+                                                         std::size_t k, bool wideFirst) const {
+    const Kind& kind = m_context->problem->kinds[k];
+    std::vector<std::vector<std::size_t>> shares(m_begun[k].size());
+    std::vector<bool> taken(staves.size(), false); // staves stand by descending width
+    for (std::size_t number = 0; number < shares.size(); ++number) {
+        Panel panel = m_begun[k][number];
+        while (panel.net < kind.netWanted && panel.staves < kind.most) {
+            const Nm open = kind.netWanted - panel.net;
+            // What the widest staves could still add behind the one that is picked now.
+            Nm others = 0;
+            if (!wideFirst) {
+                int left = kind.most - panel.staves - 1;
+                for (std::size_t i = 0; i < staves.size() && left > 0; ++i) {
+                    if (!taken[i]) {
+                        others += staves[i].net;
+                        --left;
+                    }
+                }
+            }
+            // The narrowest that is enough; the widest when none is.
+            std::size_t pick = staves.size();
+            for (std::size_t i = 0; i < staves.size(); ++i) {
+                if (taken[i]) {
+                    continue;
+                }
+                if (pick == staves.size() || staves[i].net + others >= open) {
+                    pick = i;
+                }
+                if (staves[i].net + others < open) {
+                    break;
+                }
+            }
+            if (pick == staves.size()) {
+                break;
+            }
+            taken[pick] = true;
+            shares[number].push_back(pick);
+            panel.net += staves[pick].net;
+            ++panel.staves;
+        }
+    }
+    return shares;
+}
+
+void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled& settled) const {
     const Kind& kind = m_context->problem->kinds[k];
     const Nm least = kind.width - kind.jointAllowance;
     std::vector<Stave> staves;
@@ -206,34 +251,34 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Solutio
     }
     std::stable_sort(staves.begin(), staves.end(),
                      [](const Stave& a, const Stave& b) { return a.net > b.net; });
+    // Wide staves first makes the fewest joints; where the number of staves is short, narrow ones first
+    // leaves the wide ones to the panels that come last.
+    std::vector<std::vector<std::size_t>> shares = shareOut(staves, k, true);
+    const std::vector<std::vector<std::size_t>> other = shareOut(staves, k, false);
+    const auto closed = [&](const std::vector<std::vector<std::size_t>>& shared) {
+        int count = 0;
+        for (std::size_t number = 0; number < shared.size(); ++number) {
+            Nm net = m_begun[k][number].net;
+            for (const std::size_t member : shared[number]) {
+                net += staves[member].net;
+            }
+            count += net >= kind.netWanted ? 1 : 0;
+        }
+        return count;
+    };
+    if (closed(other) > closed(shares)) {
+        shares = other;
+    }
     std::vector<bool> taken(staves.size(), false);
     const Nm step = std::max<Nm>(1, kind.step);
     Nm missing = 0;
     int incomplete = 0;
     for (std::size_t number = 0; number < m_begun[k].size(); ++number) {
         Panel panel = m_begun[k][number];
-        std::vector<std::size_t> members;
-        while (panel.net < kind.netWanted && panel.staves < kind.most) {
-            // The narrowest that closes the panel, else the widest there is.
-            const Nm open = kind.netWanted - panel.net;
-            std::size_t pick = staves.size();
-            for (std::size_t i = 0; i < staves.size(); ++i) {
-                if (taken[i]) {
-                    continue;
-                }
-                if (pick == staves.size() || staves[i].net >= open) {
-                    pick = i;
-                }
-                if (staves[i].net < open) {
-                    break;
-                }
-            }
-            if (pick == staves.size()) {
-                break;
-            }
-            taken[pick] = true;
-            members.push_back(pick);
-            panel.net += staves[pick].net;
+        std::vector<std::size_t>& members = shares[number];
+        for (const std::size_t member : members) {
+            taken[member] = true;
+            panel.net += staves[member].net;
             ++panel.staves;
         }
         // Too wide a panel: trim the last stave, then the others, in steps.
@@ -287,22 +332,25 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Solutio
             patterns[stave.pattern].sections[stave.section].strips[stave.strip].blanks;
         blanks.erase(blanks.begin() + static_cast<std::ptrdiff_t>(stave.blank));
     }
-    solution.unplaced[k] = incomplete;
-    solution.value += static_cast<Cost>(static_cast<double>(kind.penaltyUnplaced) *
+    settled.missing.open[k] = missing;
+    settled.solution.unplaced[k] = incomplete;
+    settled.solution.value += static_cast<Cost>(static_cast<double>(kind.penaltyUnplaced) *
                                         static_cast<double>(missing) /
                                         static_cast<double>(std::max<Nm>(1, kind.netWanted)));
 }
 
-Solution Accounts::settle(std::vector<Pattern> patterns) const {
+Settled Accounts::settle(std::vector<Pattern> patterns) const {
     const std::vector<Kind>& kinds = m_context->problem->kinds;
-    Solution solution;
+    Settled settled;
+    settled.missing.open.assign(kinds.size(), 0);
+    Solution& solution = settled.solution;
     solution.unplaced.assign(kinds.size(), 0);
     removeEmpty(patterns);
     dropExcess(patterns);
     std::vector<int> placed = m_fixedCount;
     for (std::size_t k = 0; k < kinds.size(); ++k) {
         if (kinds[k].isPool) {
-            makePanels(patterns, k, solution);
+            makePanels(patterns, k, settled);
         }
     }
     removeEmpty(patterns);
@@ -318,6 +366,7 @@ Solution Accounts::settle(std::vector<Pattern> patterns) const {
     for (std::size_t k = 0; k < kinds.size(); ++k) {
         if (!kinds[k].isPool) {
             solution.unplaced[k] = std::max(0, kinds[k].demand - placed[k]);
+            settled.missing.open[k] = solution.unplaced[k];
             solution.value += solution.unplaced[k] * kinds[k].penaltyUnplaced;
         }
     }
@@ -336,7 +385,7 @@ Solution Accounts::settle(std::vector<Pattern> patterns) const {
     std::sort(patterns.begin(), patterns.end(),
               [](const Pattern& a, const Pattern& b) { return a.board < b.board; });
     solution.patterns = std::move(patterns);
-    return solution;
+    return settled;
 }
 
 } // namespace stavewright::cutting

@@ -3,7 +3,7 @@
 // last staves, and counts the cost. The one place where a plan's value is counted; the search only guesses.
 //
 //   Accounts accounts(context, models);
-//   Solution solution = accounts.settle(patterns);
+//   Settled settled = accounts.settle(patterns);
 
 #include <memory>
 #include <vector>
@@ -20,6 +20,12 @@ struct Demand {
     [[nodiscard]] bool isMet() const;
 };
 
+/// A solution and, in the units of Demand, what it still lacks.
+struct Settled {
+    Solution solution;
+    Demand missing;
+};
+
 class Accounts {
   public:
     Accounts(const Context& context, const std::vector<const BoardModel*>& models);
@@ -29,7 +35,7 @@ class Accounts {
     /// What a pattern gives, in the units of Demand, not clipped.
     [[nodiscard]] Demand yieldOf(const Pattern& pattern) const;
 
-    [[nodiscard]] Solution settle(std::vector<Pattern> patterns) const;
+    [[nodiscard]] Settled settle(std::vector<Pattern> patterns) const;
 
   private:
     struct Stave;
@@ -39,7 +45,10 @@ class Accounts {
     };
 
     void dropExcess(std::vector<Pattern>& patterns) const;
-    void makePanels(std::vector<Pattern>& patterns, std::size_t kind, Solution& solution) const;
+    void makePanels(std::vector<Pattern>& patterns, std::size_t kind, Settled& settled) const;
+    [[nodiscard]] std::vector<std::vector<std::size_t>> shareOut(const std::vector<Stave>& staves,
+                                                                 std::size_t kind,
+                                                                 bool wideFirst) const;
     bool narrow(Pattern& pattern, const Stave& stave, Nm by) const;
 
     const Context* m_context;

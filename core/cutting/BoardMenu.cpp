@@ -8,45 +8,6 @@
 
 namespace stavewright::cutting {
 
-namespace {
-
-/// How far past x0 the far crosscut must stand for a blank of this length: the length itself in a parallel
-/// frame, in a turned one a little more for the skew.
-Nm spanFor(const BoardModel& model, Nm x0, Nm length, Nm end) {
-    Nm span = length;
-    for (int round = 0; round < 4; ++round) {
-        if (x0 + span > end) {
-            return span;
-        }
-        const SectionShape shape(model, x0, x0 + span);
-        const Nm missing = length - (shape.uHigh() - shape.uLow());
-        if (missing <= 0) {
-            return span;
-        }
-        span += missing + turnedMargin;
-    }
-    return span;
-}
-
-/// The same with the far crosscut given.
-Nm spanBefore(const BoardModel& model, Nm x1, Nm length, Nm begin) {
-    Nm span = length;
-    for (int round = 0; round < 4; ++round) {
-        if (x1 - span < begin) {
-            return span;
-        }
-        const SectionShape shape(model, x1 - span, x1);
-        const Nm missing = length - (shape.uHigh() - shape.uLow());
-        if (missing <= 0) {
-            return span;
-        }
-        span += missing + turnedMargin;
-    }
-    return span;
-}
-
-} // namespace
-
 BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness)
     : m_context(&context)
     , m_model(&model)
@@ -156,7 +117,7 @@ void BoardMenu::findSections(const Fineness& fineness,
                 if (starts[i] + span > end) {
                     break;
                 }
-                const Nm x1 = starts[i] + spanFor(*m_model, starts[i], span, end);
+                const Nm x1 = starts[i] + spanFrom(*m_model, starts[i], span, end);
                 consider(starts[i], x1);
                 if (starts.size() < fineness.startsPerBoard + lows.size() &&
                     x1 + kerf + lengths.front() <= end && started.insert(x1 + kerf).second) {
@@ -171,7 +132,7 @@ void BoardMenu::findSections(const Fineness& fineness,
                 if (x1 - span < begin) {
                     break;
                 }
-                consider(x1 - spanBefore(*m_model, x1, span, begin), x1);
+                consider(x1 - spanUpTo(*m_model, x1, span, begin), x1);
             }
         }
         // Rip first: whole stretches, from end to end and between places where defects stop a blank.

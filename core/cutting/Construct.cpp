@@ -138,4 +138,35 @@ Construction construct(const Stock& stock, const Values& values, Demand open,
     return made;
 }
 
+Solution complete(const Stock& stock, const Values& values, std::vector<Pattern> patterns,
+                  const std::vector<std::size_t>& candidates, const Interrupt& interrupt,
+                  std::int64_t& work) {
+    Settled settled = stock.accounts->settle(patterns);
+    for (int round = 0; round < 4 && !settled.missing.isMet() && !interrupt.isCalled(); ++round) {
+        std::vector<std::size_t> boards;
+        for (const std::size_t board : candidates) {
+            const bool used = std::any_of(patterns.begin(), patterns.end(), [&](const Pattern& p) {
+                return p.board == static_cast<int>(board);
+            });
+            if (!used) {
+                boards.push_back(board);
+            }
+        }
+        Construction more = construct(stock, values, settled.missing, boards, nullptr, interrupt);
+        work += more.work;
+        if (more.patterns.empty()) {
+            break;
+        }
+        for (Pattern& pattern : more.patterns) {
+            patterns.push_back(std::move(pattern));
+        }
+        Settled next = stock.accounts->settle(patterns);
+        if (next.solution.value >= settled.solution.value) {
+            break;
+        }
+        settled = std::move(next);
+    }
+    return std::move(settled.solution);
+}
+
 } // namespace stavewright::cutting

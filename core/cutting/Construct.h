@@ -33,6 +33,13 @@ struct Construction {
     std::int64_t work = 0;
 };
 
+/// Patterns completed: where panels do not come out even although the widths would do, more is made from the
+/// boards that are left. `candidates` are boards that may be used besides those of the patterns.
+[[nodiscard]] Solution complete(const Stock& stock, const Values& values,
+                                std::vector<Pattern> patterns,
+                                const std::vector<std::size_t>& candidates,
+                                const Interrupt& interrupt, std::int64_t& work);
+
 /// `known`, when given, holds an offer per board for the same values and demand.
 [[nodiscard]] Construction construct(const Stock& stock, const Values& values, Demand open,
                                      const std::vector<std::size_t>& boards,

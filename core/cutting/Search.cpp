@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "core/cutting/CutCost.h"
 #include "core/cutting/Random.h"
 #include "core/cutting/Workers.h"
 
@@ -12,6 +13,8 @@ namespace {
 
 /// Attempts judged together; fixed, so that the number of threads does not matter.
 constexpr std::size_t attemptsPerRound = 8;
+/// A column must promise at least this much (a hundredth of the currency).
+constexpr double leastGain = 100;
 
 } // namespace
 
@@ -54,10 +57,17 @@ Values Search::firstValues() const {
     for (const Kind& kind : m_problem->kinds) {
         const double length = static_cast<double>(kind.length);
         const double worth = perArea * length * (1 + 0.5 * length / longest);
-        values.each.push_back(
-            kind.isPool ? 0 : static_cast<Cost>(worth * static_cast<double>(kind.width)));
-        values.perMetre.push_back(
-            kind.isPool ? static_cast<Cost>(worth * static_cast<double>(nanometresPerMetre)) : 0);
+        if (kind.isPool) {
+            // A stave of the panel's average width is worth its area; narrower ones less, because a panel
+            // may have only so many.
+            const double average = static_cast<double>(kind.netWanted) / std::max(1, kind.most);
+            values.each.push_back(static_cast<Cost>(-0.2 * worth * average));
+            values.perMetre.push_back(
+                static_cast<Cost>(1.2 * worth * static_cast<double>(nanometresPerMetre)));
+        } else {
+            values.each.push_back(static_cast<Cost>(worth * static_cast<double>(kind.width)));
+            values.perMetre.push_back(0);
+        }
     }
     return values;
 }
@@ -124,15 +134,171 @@ bool Search::buildWhole() {
     Construction made = construct(m_stock, m_values, m_accounts->demand(), boards, &offers,
                                   m_interrupt);
     m_work += made.work;
-    offer(m_accounts->settle(std::move(made.patterns)));
+    offer(complete(m_stock, m_values, std::move(made.patterns), boards, m_interrupt, m_work));
     return true;
+}
+
+namespace {
+
+/// Prices `tenths` tenths of the way from `duals` to `centre`.
+Values between(const Values& duals, const Values& centre, int tenths) {
+    Values values = duals;
+    for (std::size_t k = 0; k < values.each.size(); ++k) {
+        values.each[k] = (duals.each[k] * (10 - tenths) + centre.each[k] * tenths) / 10;
+        values.perMetre[k] = (duals.perMetre[k] * (10 - tenths) + centre.perMetre[k] * tenths) / 10;
+    }
+    return values;
+}
+
+} // namespace
+
+Column Search::columnOf(const Pattern& pattern) const {
+    Column column;
+    column.board = static_cast<std::size_t>(pattern.board);
+    column.yield = m_accounts->yieldOf(pattern);
+    column.staves.assign(m_problem->kinds.size(), 0);
+    for (const PlacedSection& section : pattern.sections) {
+        for (const PlacedStrip& strip : section.strips) {
+            for (const Placed& placed : strip.blanks) {
+                ++column.staves[static_cast<std::size_t>(placed.kind)];
+            }
+        }
+    }
+    const BoardModel& model = *m_models[column.board];
+    column.cost = patternCost(m_context, model, pattern).total +
+                  (model.hasFixed() ? 0 : model.board().cost);
+    return column;
+}
+
+bool Search::generateColumns(int rounds) {
+    const std::size_t count = m_menus.size();
+    Master master(m_context, count, m_accounts->demand());
+    // True when the column promises a gain at the master's duals.
+    const auto take = [&](Pattern pattern, const Master* asked) {
+        Column column = columnOf(pattern);
+        const bool gains = asked == nullptr || asked->gainOf(column) > leastGain;
+        if (gains) {
+            master.add(column);
+            m_columns.push_back(std::move(column));
+            m_columnPatterns.push_back(std::move(pattern));
+        }
+        return gains;
+    };
+    for (std::size_t c = 0; c < m_columns.size(); ++c) {
+        master.add(m_columns[c]);
+    }
+    for (const Pattern& pattern : m_best.patterns) {
+        take(pattern, nullptr);
+    }
+    // The master's duals leap about; prices between them and the best prices so far need fewer rounds.
+    Values centre = m_values;
+    double centreBound = 0;
+    int pull = 6; // tenths of the centre in the prices
+    for (int round = 0; round < rounds && !isOver(); ++round) {
+        if (!master.solve()) {
+            return true; // the values stay as they are
+        }
+        const Values values = between(master.values(), centre, pull);
+        std::vector<std::int64_t> work(count, 0);
+        std::vector<Pattern> patterns(count);
+        std::vector<Cost> worth(count, 0);
+        const bool done = runItems(
+            count, m_options.threads,
+            [&](std::size_t b) {
+                const BoardChoice choice = m_menus[b]->rebase(values, m_interrupt, work[b]);
+                worth[b] = choice.value;
+                patterns[b] = m_menus[b]->cut(values, choice);
+            },
+            m_interrupt);
+        if (!done) {
+            return false;
+        }
+        m_work = std::accumulate(work.begin(), work.end(), m_work);
+        // Sum of demand times dual, and per board the least reduced cost when negative.
+        double bound = 0;
+        for (std::size_t k = 0; k < m_problem->kinds.size(); ++k) {
+            const Kind& kind = m_problem->kinds[k];
+            const auto open = static_cast<double>(std::max<std::int64_t>(0, m_accounts->demand().open[k]));
+            bound += kind.isPool ? static_cast<double>(values.perMetre[k]) * open /
+                                           static_cast<double>(nanometresPerMetre) +
+                                       static_cast<double>(values.each[k]) * kind.most * kind.demand
+                                 : static_cast<double>(values.each[k]) * open;
+        }
+        bool anyBetter = false;
+        for (std::size_t b = 0; b < count; ++b) {
+            const Cost price = m_models[b]->hasFixed() ? 0 : m_models[b]->board().cost;
+            bound += static_cast<double>(std::min<Cost>(0, price - worth[b]));
+            if (!patterns[b].sections.empty()) {
+                anyBetter = take(std::move(patterns[b]), &master) || anyBetter;
+            }
+        }
+        if (round == 0 || bound > centreBound) {
+            centre = values;
+            centreBound = bound;
+        }
+        if (master.value() - centreBound < 0.004 * master.value()) {
+            break;
+        }
+        if (!anyBetter) {
+            if (pull == 0) {
+                break;
+            }
+            pull = 0; // the prices between hide it: ask at the duals themselves
+        } else {
+            pull = 6;
+        }
+    }
+    m_values = centre;
+    if (master.solve()) {
+        roundMix(master);
+    }
+    return !m_interrupt.isCalled();
+}
+
+void Search::roundMix(const Master& master) {
+    // Take the columns that the mix wants most of, then fill up.
+    const std::vector<double> shares = master.shares();
+    std::vector<std::size_t> order(shares.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return shares[a] > shares[b]; });
+    for (const double least : {0.9, 0.6, 0.4}) {
+        std::vector<Pattern> patterns;
+        std::vector<bool> used(m_menus.size(), false);
+        Demand open = m_accounts->demand();
+        for (const std::size_t c : order) {
+            if (shares[c] < least || used[m_columns[c].board]) {
+                continue;
+            }
+            used[m_columns[c].board] = true;
+            patterns.push_back(m_columnPatterns[c]);
+            for (std::size_t k = 0; k < open.open.size(); ++k) {
+                open.open[k] -= m_columns[c].yield.open[k];
+            }
+        }
+        std::vector<std::size_t> boards;
+        for (std::size_t b = 0; b < used.size(); ++b) {
+            if (!used[b]) {
+                boards.push_back(b);
+            }
+        }
+        Construction made = construct(m_stock, m_values, open, boards, nullptr, m_interrupt);
+        m_work += made.work;
+        if (m_interrupt.isCalled()) {
+            return;
+        }
+        for (Pattern& pattern : made.patterns) {
+            patterns.push_back(std::move(pattern));
+        }
+        offer(complete(m_stock, m_values, std::move(patterns), boards, m_interrupt, m_work));
+    }
 }
 
 Search::Attempt Search::attempt(std::uint64_t number) const {
     Random random(m_options.seed * 0x9E3779B97F4A7C15ULL + number);
     Values values = m_values;
     for (std::size_t k = 0; k < values.each.size(); ++k) {
-        const std::int64_t percent = random.between(75, 133);
+        const std::int64_t percent = random.between(85, 118);
         values.each[k] = values.each[k] * percent / 100;
         values.perMetre[k] = values.perMetre[k] * percent / 100;
     }
@@ -179,23 +345,23 @@ Search::Attempt Search::attempt(std::uint64_t number) const {
     for (Pattern& pattern : made.patterns) {
         patterns.push_back(std::move(pattern));
     }
-    result.solution = m_accounts->settle(std::move(patterns));
+    result.solution =
+        complete(m_stock, values, std::move(patterns), boards, m_interrupt, result.work);
     result.made = true;
     return result;
 }
 
-void Search::improve() {
-    std::uint64_t number = 1;
-    while (!isOver()) {
+void Search::improve(int rounds) {
+    for (int round = 0; (rounds == 0 || round < rounds) && !isOver(); ++round) {
         std::vector<Attempt> attempts(attemptsPerRound);
         const bool done = runItems(
             attempts.size(), m_options.threads,
-            [&](std::size_t i) { attempts[i] = attempt(number + i); },
+            [&](std::size_t i) { attempts[i] = attempt(m_attempts + i); },
             m_interrupt);
         if (!done) {
             break;
         }
-        number += attempts.size();
+        m_attempts += attempts.size();
         for (Attempt& made : attempts) {
             m_work += made.work;
         }
@@ -211,12 +377,15 @@ Solution Search::run() {
     m_best.unplaced.assign(m_problem->kinds.size(), 0);
     if (prepare(Fineness::quick())) {
         buildWhole();
-        if (!isOver() && prepare(Fineness::usual()) && buildWhole()) {
-            improve();
+        if (!isOver() && generateColumns(12)) {
+            improve(4);
+            if (!isOver() && prepare(Fineness::usual()) && generateColumns(20)) {
+                improve(0);
+            }
         }
     }
     if (!m_hasBest) {
-        m_best = m_accounts->settle({});
+        m_best = m_accounts->settle({}).solution;
     }
     m_best.work = m_work;
     return std::move(m_best);

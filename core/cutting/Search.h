@@ -1,11 +1,13 @@
 #pragma once
-// The search over the whole job: a first solution built board by board, then better ones by freeing a few
-// boards and filling them again with changed values. Anytime; the same seed and work give the same plan
+// The search over the whole job: a first solution built board by board; then column generation, whose duals
+// tell what each blank is really worth on these boards; then better solutions by freeing a few boards and
+// filling them again with values near the duals. Anytime; the same seed and work give the same plan
 // whatever the number of threads, because a round is a fixed number of attempts judged in their order.
 
 #include <memory>
 
 #include "core/cutting/Construct.h"
+#include "core/cutting/Master.h"
 #include "core/cutting/Solve.h"
 
 namespace stavewright::cutting {
@@ -20,7 +22,11 @@ class Search {
     [[nodiscard]] bool isOver() const;
     bool prepare(const Fineness& fineness);
     bool buildWhole();
-    void improve();
+    /// Improves the values by so many rounds of pricing; false when interrupted.
+    bool generateColumns(int rounds);
+    void roundMix(const class Master& master);
+    /// Rounds of attempts; 0: until the limits.
+    void improve(int rounds);
     void offer(Solution solution);
     [[nodiscard]] Values firstValues() const;
 
@@ -30,6 +36,7 @@ class Search {
         bool made = false;
     };
     [[nodiscard]] Attempt attempt(std::uint64_t number) const;
+    [[nodiscard]] Column columnOf(const Pattern& pattern) const;
 
     const Problem* m_problem;
     Options m_options;
@@ -42,6 +49,9 @@ class Search {
     std::vector<std::unique_ptr<BoardMenu>> m_menus;
     Stock m_stock;
     Values m_values;
+    std::vector<Column> m_columns;
+    std::vector<Pattern> m_columnPatterns; ///< by column
+    std::uint64_t m_attempts = 0;
     Solution m_best;
     bool m_hasBest = false;
     std::int64_t m_work = 0;

@@ -179,6 +179,7 @@ void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& finen
             m_options.begin(), m_options.end(),
             [&](const Option& other) { return other.u1 + kerf <= option.u0; });
         option.before = static_cast<std::uint32_t>(end - m_options.begin());
+        m_oneInARow = m_oneInARow && option.before == 0;
     }
 }
 
@@ -254,15 +255,15 @@ void SectionMenu::fillRow(const Values& values, bool ripped, Nm v0, Nm v1,
 }
 
 void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
-                             std::vector<Stretch>& strips) const {
+                             std::vector<Asked>& strips) const {
     strips.clear();
     const Limits& limits = m_context->problem->limits;
-    const auto add = [&](Nm v0, Nm v1) {
-        if (v1 - v0 >= limits.narrowestRip) {
-            strips.push_back({Length::nanometres(v0), Length::nanometres(v1)});
-        }
-    };
     for (const Option& option : m_options) {
+        const auto add = [&](Nm v0, Nm v1) {
+            if (v1 - v0 >= limits.narrowestRip) {
+                strips.push_back({v0, v1, &option});
+            }
+        };
         const auto index = static_cast<std::size_t>(option.kind);
         const Kind& kind = m_context->problem->kinds[index];
         if (v + kind.width > option.top || values.of(kind, index, kind.isPool ? kind.widest : kind.width) <= 0 ||
@@ -309,14 +310,21 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
             leaving(limits.ripKerf + (m_shape.vTop() - place.v0 - limits.ripKerf) / 2);
         }
     }
-    std::sort(strips.begin(), strips.end(), [](const Stretch& a, const Stretch& b) {
-        return a.from != b.from ? a.from < b.from : a.to < b.to;
+    if (m_oneInARow) {
+        return; // each stands for itself
+    }
+    std::sort(strips.begin(), strips.end(), [](const Asked& a, const Asked& b) {
+        return a.v0 != b.v0 ? a.v0 < b.v0 : a.v1 < b.v1;
     });
-    strips.erase(std::unique(strips.begin(), strips.end()), strips.end());
+    strips.erase(std::unique(strips.begin(), strips.end(),
+                             [](const Asked& a, const Asked& b) {
+                                 return a.v0 == b.v0 && a.v1 == b.v1;
+                             }),
+                 strips.end());
     // Of each width only the lowest few starts.
     std::vector<std::pair<Nm, std::size_t>> seen;
-    std::erase_if(strips, [&](const Stretch& strip) {
-        const Nm width = strip.length().inNanometres();
+    std::erase_if(strips, [&](const Asked& strip) {
+        const Nm width = strip.v1 - strip.v0;
         for (auto& [known, count] : seen) {
             if (known == width) {
                 return ++count > m_startsPerWidth;
@@ -334,7 +342,7 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
     states.push_back({});
     // Open states by ascending v; a state is worth going on from when no lower one is worth as much.
     std::vector<int> open = {0};
-    std::vector<Stretch> strips;
+    std::vector<Asked> strips;
     std::vector<Cost> row;
     Cost bestClosed = -1;
     int bestState = 0;
@@ -346,12 +354,18 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
         bestClosed = state.value;
         bestState = open[next];
         stripsFrom(values, ripped, state.v, strips);
-        work += static_cast<std::int64_t>(m_options.size() * (1 + strips.size()));
-        for (const Stretch& strip : strips) {
-            const Nm v0 = strip.from.inNanometres();
-            const Nm v1 = strip.to.inNanometres();
-            fillRow(values, ripped, v0, v1, row);
-            const Cost value = row.back();
+        work += static_cast<std::int64_t>(m_oneInARow ? m_options.size() + strips.size()
+                                                       : m_options.size() * (1 + strips.size()));
+        for (const auto& [v0, v1, by] : strips) {
+            Cost value = 0;
+            if (m_oneInARow) {
+                value = allows(*by, ripped, v1 - v0)
+                            ? fitIn(*by, values, v0, v1).gain - limits.crosscutCost
+                            : 0;
+            } else {
+                fillRow(values, ripped, v0, v1, row);
+                value = row.back();
+            }
             if (value <= 0) {
                 continue;
             }

@@ -44,8 +44,9 @@ struct Fineness {
     std::size_t startsPerWidth = 4;    ///< places across that are tried for strips of one width
     bool pairs = false;                ///< sections as long as two kinds in a row
 
-    [[nodiscard]] static Fineness quick() { return {16, 2, 5, 2, false}; }
-    [[nodiscard]] static Fineness usual() { return {120, 8, 16, 4, true}; }
+    [[nodiscard]] static Fineness quick() { return {16, 8, 5, 2, false}; }
+    [[nodiscard]] static Fineness usual() { return {48, 8, 10, 3, false}; }
+    [[nodiscard]] static Fineness fine() { return {120, 10, 16, 4, true}; }
     friend bool operator==(const Fineness&, const Fineness&) = default;
 };
 
@@ -92,7 +93,12 @@ class SectionMenu {
     [[nodiscard]] Fit fitIn(const Option& option, const Values& values, Nm v0, Nm v1) const;
     /// best[i]: most that the first i options give as blanks of the strip [v0, v1].
     void fillRow(const Values& values, bool ripped, Nm v0, Nm v1, std::vector<Cost>& best) const;
-    void stripsFrom(const Values& values, bool ripped, Nm v, std::vector<Stretch>& strips) const;
+    /// A strip that one option asks for.
+    struct Asked {
+        Nm v0 = 0, v1 = 0;
+        const Option* by = nullptr;
+    };
+    void stripsFrom(const Values& values, bool ripped, Nm v, std::vector<Asked>& strips) const;
     [[nodiscard]] int stack(const Values& values, bool ripped, std::vector<State>& states,
                             std::int64_t& work) const;
     void findOptions(const SectionPieces& pieces, const Fineness& fineness);
@@ -103,6 +109,7 @@ class SectionMenu {
     bool m_mayRipped = false; ///< some kind reaches its thickness only so
     std::vector<Option> m_options; ///< by ascending u1
     std::vector<Obstacle> m_obstacles;
+    bool m_oneInARow = true; ///< no strip can hold two blanks
     std::size_t m_startsPerWidth = 4;
     std::vector<Nm> m_widths; ///< distinct least widths of the kinds that have options
 };

@@ -50,4 +50,10 @@ class SectionShape {
     std::vector<Spot> m_far; ///< far edge in the section frame, by ascending u
 };
 
+/// How far past x0 the far crosscut must stand for a blank of this length: the length itself in a parallel
+/// frame, in a turned one a little more for the skew.
+[[nodiscard]] Nm spanFrom(const BoardModel& model, Nm x0, Nm length, Nm end);
+/// The same with the far crosscut given: how far before x1 the section begins.
+[[nodiscard]] Nm spanUpTo(const BoardModel& model, Nm x1, Nm length, Nm begin);
+
 } // namespace stavewright::cutting

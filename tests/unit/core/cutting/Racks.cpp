@@ -283,8 +283,8 @@ Problem makeRack(const RackWish& wish) {
                square * part.count;
     }
     // As many whole sets as the share allows; for the rest of it, panels become narrower.
-    const int sets = std::max(1, static_cast<int>(wanted / set));
-    const double size = std::min(1.0, wanted / set);
+    const int sets = std::max(1, static_cast<int>(wanted / set + 0.5));
+    const double size = wanted / (set * sets);
     for (const PartWish& part : parts) {
         Kind kind = makeKind(part, unit, wish.metric);
         if (kind.isPool) {
