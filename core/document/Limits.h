@@ -30,6 +30,7 @@ inline constexpr std::size_t groups = 1'000;
 inline constexpr std::size_t ruleSets = 200;
 inline constexpr std::size_t stagesInOneChain = 50;
 inline constexpr std::size_t leansOfOneSize = 20;
+inline constexpr int leansInOneChain = 200;
 inline constexpr std::size_t cornersOfOneOutline = 1'000;
 inline constexpr std::size_t markCharacters = 16;
 inline constexpr std::size_t nameCharacters = 200;

@@ -21,7 +21,10 @@ class SizeResolver {
         bool done =
             false; ///< false while its leans are being followed: meeting it again is a circle
         Length size;
+        int chain = 0; ///< sizes that stand one behind another, this one counted
     };
+
+    Result<Entry> follow(const Part& part, Dimension dimension, int before);
 
     std::unordered_map<PartId, const Part*> m_parts;
     std::map<std::pair<PartId, Dimension>, Entry> m_sizes;

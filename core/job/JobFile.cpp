@@ -14,12 +14,12 @@ namespace {
 /// Fails unless the version is one that this program reads; looks at nothing else.
 void checkFormatVersion(const job::Cursor& at) {
     if (at.value().kind != job::JsonValue::Kind::Object) {
-        at.failDue("a job; an object with the key \"formatVersion\" is due");
+        at.failDue("a job, an object with the key “formatVersion”");
         return;
     }
     const job::JsonValue* version = at.value().find("formatVersion");
     if (!version) {
-        at.fail("The key \"formatVersion\" is missing; " + std::to_string(jobFormatVersion) +
+        at.fail("The key “formatVersion” is missing; " + std::to_string(jobFormatVersion) +
                 " is the one that this program reads.");
         return;
     }

@@ -140,16 +140,16 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
             error = badText("The number " + reading::inQuotes(token) + " is too large.", pointer());
             return false;
         }
-        // position counts the bytes read so far, with the token that is wrong as the last of them
-        const std::size_t start = position > token.size() ? position - token.size() : 0;
         if (position > m_text.size()) {
             error = badText("This is not JSON: the text ends too early.",
                             lineAndColumn(m_text, m_text.size()));
-        } else {
-            error = badText("This is not JSON: " + reading::inQuotes(readableFrom(start, token)) +
-                                " cannot stand here.",
-                            lineAndColumn(m_text, start));
+            return false;
         }
+        // position counts the bytes read so far; the last of them is the one that does not fit
+        const std::size_t start = wordStart(position == 0 ? 0 : position - 1);
+        error = badText("This is not JSON: " + reading::inQuotes(wordFrom(start)) +
+                            " cannot stand here.",
+                        lineAndColumn(m_text, start));
         return false;
     }
 
@@ -159,18 +159,23 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
         std::set<std::string> keys;
     };
 
-    /// The word that starts at `start` ("NaN", "'text"), which the parser gave up on half way.
-    std::string readableFrom(std::size_t start, const std::string& token) const {
-        std::size_t end = start;
-        const auto isWord = [](char c) {
-            return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
-                   c == '+' || c == '-' || c == '.' || c == '_';
-        };
-        while (end < m_text.size() && isWord(m_text[end])) {
+    static bool isWord(char c) {
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+               c == '+' || c == '-' || c == '.' || c == '_';
+    }
+    /// Of the word that the byte at `at` belongs to ("NaN", "01"); `at` itself for other bytes.
+    std::size_t wordStart(std::size_t at) const {
+        while (at > 0 && isWord(m_text[at]) && isWord(m_text[at - 1])) {
+            --at;
+        }
+        return at;
+    }
+    std::string_view wordFrom(std::size_t start) const {
+        std::size_t end = start + 1;
+        while (isWord(m_text[start]) && end < m_text.size() && isWord(m_text[end])) {
             ++end;
         }
-        const std::string word(m_text.substr(start, end - start));
-        return word.size() > token.size() ? word : token;
+        return m_text.substr(start, end - start);
     }
 
     bool addInteger(Int128 value) {
@@ -270,7 +275,7 @@ Result<JsonValue> parseJson(std::string_view text) {
                        {});
     }
     if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) {
-        return badText("The job's text is empty; an object with the key \"formatVersion\" is due.",
+        return badText("The job's text is empty; an object with the key “formatVersion” is due.",
                        {});
     }
     const std::size_t valid = validUtf8Until(text);

@@ -1,7 +1,7 @@
 #include "core/job/Zip.h"
 
+#include <algorithm>
 #include <memory>
-#include <set>
 
 #include <zip.h>
 
@@ -56,8 +56,12 @@ Result<Archive> open(std::string_view bytes) {
     if (source) {
         archive.reset(zip_open_from_source(source.get(), ZIP_RDONLY | ZIP_CHECKCONS, &error));
     }
-    std::string why = zip_error_strerror(&error);
+    const std::string why = zip_error_strerror(&error);
+    const bool nameTwice = zip_error_code_zip(&error) == ZIP_ER_EXISTS;
     zip_error_fini(&error);
+    if (!archive && nameTwice) {
+        return refused("The zip holds two entries of one name; each name may stand there once.");
+    }
     if (!archive) {
         return refused("The zip is damaged or cut short (" + why + ").");
     }
@@ -73,7 +77,6 @@ Status checkNames(zip_t* archive, std::string& stranger) {
         return refused("The zip holds " + std::to_string(count) + " entries; at most " +
                        std::to_string(mostZipEntries) + " are allowed.");
     }
-    std::set<std::string> names;
     for (zip_int64_t i = 0; i < count; ++i) {
         const char* raw = zip_get_name(archive, static_cast<zip_uint64_t>(i), ZIP_FL_ENC_RAW);
         const std::string name = raw ? raw : "";
@@ -81,10 +84,6 @@ Status checkNames(zip_t* archive, std::string& stranger) {
         if (!offence.empty()) {
             return refused("The entry " + reading::inQuotes(name) + " in the zip " + offence +
                            "; only plain names such as “job.json” are allowed.");
-        }
-        if (!names.insert(name).second) {
-            return refused("The entry " + reading::inQuotes(name) +
-                           " stands in the zip twice; each name may stand there once.");
         }
         if (stranger.empty() && name != jobEntryName) {
             stranger =

@@ -19,7 +19,7 @@ static void read(const Cursor& at, Quarter& quarter) {
         }
         allowed.append(allowed.empty() ? "" : ", ").append("“").append(word).append("”");
     }
-    at.failDue("a trade quarter; allowed are " + allowed);
+    at.failDue("a trade quarter: " + allowed);
 }
 
 static void read(const Cursor& at, Warp& warp) {
@@ -74,7 +74,7 @@ static void readLookedAt(Object& object, Board& board) {
         return;
     }
     if (value->text != "both faces") {
-        at.failDue("a list of stretches, nor “both faces”");
+        at.failDue("a list of stretches or “both faces”");
         return;
     }
     Length length;

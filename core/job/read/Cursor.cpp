@@ -23,7 +23,7 @@ void Cursor::fail(std::string message, ErrorCode code) const {
 
 void Cursor::failDue(std::string_view due) const {
     if (!failed()) {
-        fail(shown(m_value) + " is not " + std::string(due) + '.');
+        fail("The value is " + shown(m_value) + "; it must be " + std::string(due) + '.');
     }
 }
 
@@ -51,8 +51,8 @@ std::optional<Int128> Cursor::integer(Int128 least, Int128 most, std::string_vie
         bounds[0].kind = bounds[1].kind = JsonValue::Kind::Integer;
         bounds[0].number = least;
         bounds[1].number = most;
-        failDue(std::string(what) + ", a whole number from " + shown(bounds[0]) + " to " +
-                shown(bounds[1]));
+        failDue("a whole number from " + shown(bounds[0]) + " to " + shown(bounds[1]) + ", " +
+                std::string(what));
     }
     return std::nullopt;
 }

@@ -38,7 +38,7 @@ class Cursor {
 
     /// Keeps the error if it is the first one. Messages go on after the place: "is 3 m; ...".
     void fail(std::string message, ErrorCode code = ErrorCode::BadInput) const;
-    /// "-4 is not <due>."
+    /// "The value is -4; it must be <due>."
     void failDue(std::string_view due) const;
 
     // Children; they refer to this cursor, which must outlive them.
@@ -91,7 +91,7 @@ void read(const Cursor& at, Enum& value) {
         }
     }
     std::string due(Words<Enum>::what);
-    std::string_view between = "; allowed are ";
+    std::string_view between = ": ";
     for (const auto& pair : Words<Enum>::all) {
         due.append(between).append("“").append(pair.first).append("”");
         between = ", ";

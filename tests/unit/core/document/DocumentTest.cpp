@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include "core/document/Limits.h"
+#include "core/document/SizeResolver.h"
 #include "tests/unit/core/document/SampleDocument.h"
 
 namespace stavewright {
@@ -76,6 +77,27 @@ TEST(DocumentTest, LeansThatForkAreFollowedOnce) {
     }
     EXPECT_EQ(resolvedSize(document, document.parts[0], Dimension::Length).value(),
               Length::millimetres(1));
+}
+
+// Refused alike whichever end of the chain is asked first.
+TEST(DocumentTest, AVeryLongChainOfLeansIsRefused) {
+    Document document = sample::sideTable();
+    document.parts.clear();
+    for (int i = 0; i <= limits::leansInOneChain; ++i) {
+        Part part;
+        part.id = PartId{100 + i};
+        part.length = {Length::millimetres(1), {{1, PartId{101 + i}, Dimension::Length}}};
+        document.parts.push_back(part);
+    }
+    document.parts.back().length.leans.clear();
+    EXPECT_FALSE(resolvedSize(document, document.parts[0], Dimension::Length));
+    EXPECT_EQ(resolvedSize(document, document.parts[1], Dimension::Length).value(),
+              Length::millimetres(limits::leansInOneChain));
+    SizeResolver bottomUp(document);
+    for (std::size_t i = document.parts.size(); i > 1; --i) {
+        EXPECT_TRUE(bottomUp.resolve(document.parts[i - 1], Dimension::Length));
+    }
+    EXPECT_FALSE(bottomUp.resolve(document.parts[0], Dimension::Length));
 }
 
 TEST(DocumentTest, SizesThatGrowWithoutBoundAreRefusedBeforeTheyOverflow) {
