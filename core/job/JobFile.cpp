@@ -100,14 +100,22 @@ Result<Document> readJob(const std::string& path) {
 }
 
 Status writeJob(const Document& document, const std::string& path) {
-    if (hasExtension(path, ".json")) {
-        return writeAtomically(path, toJson(document));
-    }
-    if (!hasExtension(path, ".stavejob")) {
+    const bool bare = hasExtension(path, ".json");
+    if (!bare && !hasExtension(path, ".stavejob")) {
         return Error{ErrorCode::CannotWrite,
                      "The name of a job file must end in .stavejob or .json.", path};
     }
-    const Result<std::string> zip = job::zipOfJob(toJson(document));
+    const std::string text = toJson(document);
+    if (text.size() > job::mostJsonBytes) { // never write what could not be opened again
+        return Error{ErrorCode::CannotWrite,
+                     "The job has " + std::to_string(text.size()) +
+                         " bytes as text; at most 64 MiB can be opened again.",
+                     path};
+    }
+    if (bare) {
+        return writeAtomically(path, text);
+    }
+    const Result<std::string> zip = job::zipOfJob(text);
     if (!zip) {
         return Error{zip.error().code, zip.error().message, path};
     }
