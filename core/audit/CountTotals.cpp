@@ -93,7 +93,7 @@ class Counter {
                 board = placed.board;
             }
             const Stretch& along = placed.section->along;
-            const Rect box = boundingBox(board->outline);
+            const Rect box = boundingBox(placed.board->outline);
             const bool shared =
                 before && along.from - before->along.to == m_shop.machines.crosscut.kerf;
             m_crosscuts += (along.from != box.x0 && !shared) + (along.to != box.x1);
