@@ -119,7 +119,7 @@ class Builder : public nlohmann::json_sax<nlohmann::json> {
                             pointerTo(pointer(), name));
             return false;
         }
-        open.value->members.emplace_back(std::move(name), JsonValue{});
+        open.value->members.push_back({std::move(name), {}});
         return true;
     }
     bool end_object() override {

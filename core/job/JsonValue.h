@@ -22,6 +22,8 @@ inline constexpr std::size_t deepestJson = 64;
 /// Twice what the largest job that is allowed holds; keeps a hostile text from taking all memory.
 inline constexpr std::size_t mostJsonValues = 10'000'000;
 
+struct JsonMember;
+
 struct JsonValue {
     enum class Kind { Null, Boolean, Integer, Decimal, Text, List, Object };
     Kind kind = Kind::Null;
@@ -29,10 +31,15 @@ struct JsonValue {
     Int128 number = 0; ///< of an Integer: anything that 64 bits hold, signed or not
     std::string text;  ///< of a Text; of a Decimal, the number as typed
     std::vector<JsonValue> items;
-    std::vector<std::pair<std::string, JsonValue>> members; ///< sorted by key
+    std::vector<JsonMember> members; ///< sorted by key
 
     /// The member of an object; null when there is none.
     [[nodiscard]] const JsonValue* find(std::string_view key) const;
+};
+
+struct JsonMember {
+    std::string first; ///< the key
+    JsonValue second;
 };
 
 /// The value as shown in a message: short, on one line.
