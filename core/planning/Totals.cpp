@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "core/geometry/PolygonOps.h"
+#include "core/planning/BlankZoneAt.h"
 #include "core/planning/DefectRuling.h"
 #include "core/planning/Planner.h"
 #include "core/planning/Statement.h"
@@ -15,21 +16,6 @@ namespace stavewright {
 using namespace planning;
 
 namespace {
-
-Rect turned(const Rect& zone, const Rect& blank, Pose pose) {
-    // The zone's rectangle, given in the blank as it was meant, where it lies in the section.
-    const bool flipsAcross = pose.endForEnd != pose.faceOver;
-    Rect lies = zone;
-    if (pose.endForEnd) {
-        lies.x0 = blank.length() - zone.x1;
-        lies.x1 = blank.length() - zone.x0;
-    }
-    if (flipsAcross) {
-        lies.y0 = blank.width() - zone.y1;
-        lies.y1 = blank.width() - zone.y0;
-    }
-    return {blank.x0 + lies.x0, blank.y0 + lies.y0, blank.x0 + lies.x1, blank.y0 + lies.y1};
-}
 
 class TotalsCount {
   public:
@@ -173,16 +159,13 @@ class TotalsCount {
                 if (ruling == Ruling::Free || forbidden || (fills && ruling == Ruling::Fill)) {
                     continue;
                 }
-                const BoardFace face = blank.pose.faceOver ? other(zone.face) : zone.face;
+                const BoardFace face = faceOnBoard(zone, blank.pose);
                 const std::optional<Polygon> region =
                     judgedRegion(*rules, defect, board, face, apart);
                 if (!region || !boundingBox(*region).overlaps(reach)) {
                     continue;
                 }
-                const Stretch along = zone.along.in(blank.rect.length());
-                const Stretch across = zone.across.in(blank.rect.width());
-                const Rect lies =
-                    turned({along.from, across.from, along.to, across.to}, blank.rect, blank.pose);
+                const Rect lies = zoneRect(zone, blank.rect, blank.pose);
                 if (overlapsBeyondTolerance(*region, toOuter(section.frame, lies))) {
                     (ruling == Ruling::Fill ? fills : forbidden) = true;
                 }
