@@ -1,0 +1,265 @@
+#include "ui/papers/PapersView.h"
+
+#include <QBoxLayout>
+#include <QComboBox>
+#include <QDate>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QLabel>
+#include <QListWidget>
+#include <QPageLayout>
+#include <QPainter>
+#include <QPrintDialog>
+#include <QPrinter>
+#include <QPushButton>
+#include <QSettings>
+#include <QSplitter>
+#include <QStackedWidget>
+#include <QToolButton>
+
+#include <cmath>
+
+#include "ui/paint/PagePainter.h"
+#include "ui/papers/PageColumn.h"
+#include "ui/papers/PageScroll.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/widgets/Banner.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+const QString paperKey = QStringLiteral("papers/paper");
+
+void printPages(QPrinter& printer, const std::vector<papers::Page>& pages) {
+    QPainter painter;
+    for (std::size_t i = 0; i < pages.size(); ++i) {
+        // The printer's own paper; only the turn changes from page to page.
+        printer.setPageOrientation(pages[i].width > pages[i].height ? QPageLayout::Landscape
+                                                                    : QPageLayout::Portrait);
+        if (i == 0) {
+            if (!painter.begin(&printer)) {
+                return;
+            }
+        } else {
+            printer.newPage();
+        }
+        painter.save();
+        const double scale = printer.resolution() / 25.4;
+        painter.scale(scale, scale);
+        paintPage(painter, pages[i]);
+        painter.restore();
+    }
+}
+
+} // namespace
+
+PapersView::PapersView(DocumentSession& session, QWidget* parent)
+    : QWidget(parent)
+    , m_session(session)
+    , m_banner(new Banner)
+    , m_save(new QPushButton(tr("&Save as PDF...")))
+    , m_print(new QPushButton(tr("&Print...")))
+    , m_paper(new QComboBox)
+    , m_zoom(new QLabel)
+    , m_list(new QListWidget)
+    , m_scroll(new PageScroll)
+    , m_hindrance(new QLabel)
+    , m_stack(new QStackedWidget) {
+    m_hindrance->setAlignment(Qt::AlignCenter);
+    m_hindrance->setWordWrap(true);
+    m_hindrance->setTextFormat(Qt::PlainText);
+    m_hindrance->setMargin(24);
+    m_list->setAccessibleName(tr("List of pages"));
+    m_list->setMinimumWidth(120);
+
+    auto* split = new QSplitter;
+    split->addWidget(m_list);
+    split->addWidget(m_scroll);
+    split->setStretchFactor(1, 1);
+    split->setSizes({180, 900});
+    m_stack->addWidget(split);
+    m_stack->addWidget(m_hindrance);
+
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(0);
+    buildBar(*layout);
+    layout->addWidget(m_banner);
+    layout->addWidget(m_stack, 1);
+    m_banner->dismiss();
+
+    connect(m_save, &QPushButton::clicked, this, &PapersView::choosePdf);
+    connect(m_print, &QPushButton::clicked, this, &PapersView::print);
+    connect(m_list, &QListWidget::currentRowChanged, this, [this](int row) {
+        if (row >= 0 && static_cast<std::size_t>(row) != m_scroll->pageInView()) {
+            m_scroll->showPage(static_cast<std::size_t>(row));
+        }
+    });
+    connect(m_scroll, &PageScroll::pageInViewChanged, this, [this](int page) {
+        const QSignalBlocker blocker(m_list);
+        m_list->setCurrentRow(page);
+    });
+    connect(m_scroll, &PageScroll::zoomChanged, this, [this](double zoom) {
+        m_zoom->setText(tr("%1 %").arg(static_cast<int>(std::lround(zoom * 100))));
+    });
+    connect(&m_session, &DocumentSession::changed, this, &PapersView::markStale);
+    connect(&m_session, &DocumentSession::adopted, this, &PapersView::markStale);
+    connect(&m_session, &DocumentSession::auditChanged, this, &PapersView::markStale);
+}
+
+void PapersView::buildBar(QBoxLayout& layout) {
+    const auto tool = [this](const QString& text, const QString& tip, auto action) {
+        auto* button = new QToolButton;
+        button->setText(text);
+        button->setToolTip(tip);
+        button->setAccessibleName(tip);
+        button->setAutoRaise(true);
+        connect(button, &QToolButton::clicked, this, action);
+        return button;
+    };
+    m_paper->addItem(tr("Letter"), static_cast<int>(papers::Paper::Letter));
+    m_paper->addItem(tr("A4"), static_cast<int>(papers::Paper::A4));
+    m_paper->setToolTip(tr("Paper"));
+    m_paper->setAccessibleName(tr("Paper"));
+    const QSettings settings;
+    if (settings.contains(paperKey)) {
+        m_paperIsChosen = true;
+        m_paper->setCurrentIndex(m_paper->findData(settings.value(paperKey).toInt()));
+    }
+    connect(m_paper, &QComboBox::activated, this, [this] {
+        m_paperIsChosen = true;
+        QSettings().setValue(paperKey, m_paper->currentData());
+        markStale();
+    });
+
+    auto* bar = new QHBoxLayout;
+    bar->setContentsMargins(12, 8, 12, 8);
+    bar->setSpacing(8);
+    bar->addWidget(m_save);
+    bar->addWidget(m_print);
+    bar->addWidget(m_paper);
+    bar->addStretch(1);
+    bar->addWidget(tool(QStringLiteral("−"), tr("Smaller (Ctrl and wheel)"),
+                        [this] { m_scroll->zoomBy(1 / 1.25); }));
+    bar->addWidget(m_zoom);
+    bar->addWidget(tool(QStringLiteral("+"), tr("Larger (Ctrl and wheel)"),
+                        [this] { m_scroll->zoomBy(1.25); }));
+    bar->addWidget(tool(tr("Fit width"), tr("Fit the pages to the width of the view"),
+                        [this] { m_scroll->fitWidth(); }));
+    layout.addLayout(bar);
+}
+
+const std::vector<papers::Page>& PapersView::pages() const { return m_scroll->column().pages(); }
+
+QString PapersView::hindrance() const {
+    return m_stack->currentWidget() == m_hindrance ? m_hindrance->text() : QString();
+}
+
+void PapersView::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    if (m_stale) {
+        rebuild();
+    }
+}
+
+void PapersView::markStale() {
+    m_stale = true;
+    if (isVisible()) {
+        rebuild();
+    }
+}
+
+papers::PaperOptions PapersView::options() const {
+    papers::PaperOptions options;
+    options.paper = static_cast<papers::Paper>(m_paper->currentData().toInt());
+    options.date = QDate::currentDate().toString(Qt::ISODate).toStdString();
+    return options;
+}
+
+void PapersView::rebuild() {
+    m_stale = false;
+    if (!m_paperIsChosen) {
+        const bool inches = m_session.document().info.units == UnitSystem::Inches;
+        m_paper->setCurrentIndex(m_paper->findData(
+            static_cast<int>(inches ? papers::Paper::Letter : papers::Paper::A4)));
+    }
+    if (!m_session.document().plan) {
+        showHindrance(tr("There is no plan to print yet. Press Plan, and the sheets appear here."));
+        return;
+    }
+    Result<std::vector<papers::Page>> made =
+        papers::makePapers(m_session.document(), options(), FontMeasure());
+    if (!made) {
+        showHindrance(words(made.error().message) + QStringLiteral("\n") +
+                      tr("Plan again, or mend what the audit names; the sheets then appear here."));
+        return;
+    }
+    m_scroll->column().setPages(std::move(made).value());
+    m_stack->setCurrentIndex(0);
+    m_save->setEnabled(true);
+    m_print->setEnabled(true);
+    fillList();
+}
+
+void PapersView::fillList() {
+    const QSignalBlocker blocker(m_list);
+    m_list->clear();
+    int number = 0;
+    for (const papers::Page& page : pages()) {
+        m_list->addItem(tr("%1  %2").arg(++number).arg(words(page.title)));
+    }
+    m_list->setCurrentRow(static_cast<int>(m_scroll->pageInView()));
+}
+
+void PapersView::showHindrance(const QString& sentence) {
+    m_scroll->column().setPages({});
+    m_list->clear();
+    m_hindrance->setText(sentence);
+    m_stack->setCurrentWidget(m_hindrance);
+    m_save->setEnabled(false);
+    m_print->setEnabled(false);
+}
+
+bool PapersView::savePdf(const QString& path) {
+    const Status written = writePdf(pages(), path, words(m_session.document().info.title));
+    if (!written) {
+        m_banner->showMessage(Sign::Cross, words(describe(written.error())));
+        return false;
+    }
+    m_banner->showMessage(Sign::Tick, tr("Wrote %1.").arg(QFileInfo(path).fileName()));
+    return true;
+}
+
+void PapersView::choosePdf() {
+    if (pages().empty()) {
+        return;
+    }
+    const QFileInfo job(m_session.path());
+    const QString suggested = m_session.path().isEmpty()
+                                  ? QStringLiteral("papers.pdf")
+                                  : job.path() + "/" + job.completeBaseName() + ".pdf";
+    const QString path = QFileDialog::getSaveFileName(this, tr("Save the papers as PDF"), suggested,
+                                                      tr("PDF (*.pdf)"));
+    if (!path.isEmpty()) {
+        savePdf(path);
+    }
+}
+
+void PapersView::print() {
+    if (pages().empty()) {
+        return;
+    }
+    QPrinter printer(QPrinter::HighResolution);
+    printer.setFullPage(true); // the pages carry their own margins
+    printer.setDocName(words(m_session.document().info.title));
+    const bool a4 = options().paper == papers::Paper::A4;
+    printer.setPageSize(QPageSize(a4 ? QPageSize::A4 : QPageSize::Letter));
+    QPrintDialog dialog(&printer, this);
+    if (dialog.exec() == QDialog::Accepted) {
+        printPages(printer, pages());
+    }
+}
+
+} // namespace stavewright::ui
