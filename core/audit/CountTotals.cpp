@@ -82,22 +82,18 @@ class Counter {
     }
 
     void countCrosscuts() {
-        const Section* before = nullptr;
-        const Board* board = nullptr;
+        const PlacedSection* before = nullptr;
         for (const PlacedSection& placed : m_opened.sections) {
             if (!placed.sound) {
                 continue;
             }
-            if (placed.board != board) {
-                before = nullptr;
-                board = placed.board;
-            }
             const Stretch& along = placed.section->along;
             const Rect box = boundingBox(placed.board->outline);
             const bool shared =
-                before && along.from - before->along.to == m_shop.machines.crosscut.kerf;
+                before && before->board == placed.board &&
+                along.from - before->section->along.to == m_shop.machines.crosscut.kerf;
             m_crosscuts += (along.from != box.x0 && !shared) + (along.to != box.x1);
-            before = placed.section;
+            before = &placed;
             countInSection(placed);
         }
     }
