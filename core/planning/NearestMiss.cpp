@@ -199,6 +199,17 @@ class MissFinder {
         return taken;
     }
 
+    [[nodiscard]] static std::vector<ForbiddenRegion>
+    reachedBy(const std::vector<ForbiddenRegion>& regions, Stretch along) {
+        std::vector<ForbiddenRegion> reached;
+        for (const ForbiddenRegion& region : regions) {
+            if (region.box.x0 < along.to && along.from < region.box.x1) {
+                reached.push_back(region);
+            }
+        }
+        return reached;
+    }
+
     /// Lays the blank down in steps over the whole board, four poses at each place.
     void search(const Board& board, Place& nearest) const {
         const std::vector<ForbiddenRegion> forbidden = forbiddenOn(board);
@@ -217,12 +228,15 @@ class MissFinder {
                     m_thickness) {
                 continue;
             }
+            const std::vector<ForbiddenRegion> nearby = reachedBy(forbidden, along);
             const Length stepAcross =
                 std::max(Length::millimetres(6), (clear->length() - m_spec.width) / 8);
             for (Length y = clear->from; y <= clear->to - m_spec.width; y += stepAcross) {
                 const Rect blank{x, y, along.to, y + m_spec.width};
                 for (const Pose pose : poses) {
-                    Place place{&board, along, hindrancesAt(blank, pose, forbidden, taken)};
+                    const std::size_t most =
+                        nearest.board ? nearest.hindrances.size() : forbidden.size() + taken.size();
+                    Place place{&board, along, hindrancesAt(blank, pose, nearby, taken, most)};
                     if (!nearest.board || place.isNearerThan(nearest)) {
                         nearest = std::move(place);
                     }
@@ -231,9 +245,11 @@ class MissFinder {
         }
     }
 
+    /// Stops counting once there are more than `most`.
     [[nodiscard]] std::vector<Hindrance> hindrancesAt(const Rect& blank, Pose pose,
                                                       const std::vector<ForbiddenRegion>& forbidden,
-                                                      const std::vector<TakenRegion>& taken) const {
+                                                      const std::vector<TakenRegion>& taken,
+                                                      std::size_t most) const {
         std::vector<Hindrance> found;
         for (const TakenRegion& region : taken) {
             if (region.box.overlaps(blank)) {
@@ -241,6 +257,9 @@ class MissFinder {
             }
         }
         for (const ForbiddenRegion& region : forbidden) {
+            if (found.size() > most) {
+                break;
+            }
             if (!region.box.overlaps(blank) || faceOnBoard(*region.zone, pose) != region.face) {
                 continue;
             }

@@ -88,9 +88,17 @@ bool PlanRun::isOver() const {
 std::vector<PartId> PlanRun::solve(const Thicknesses& thicknesses, const Budget& budget) {
     const Statement statement = state(m_document, m_specs, thicknesses);
     const cutting::Options options{m_options.seed, budget.seconds, budget.work, m_options.threads};
-    const cutting::Solution solution = cutting::solve(
-        statement.problem, options, m_progress,
-        [&](const cutting::Solution& improved) { offer(statement, improved, thicknesses); });
+    cutting::Solution solution;
+    if (statement.problem.boards.empty()) {
+        // Nothing to cut from, nothing to search.
+        for (const cutting::Kind& kind : statement.problem.kinds) {
+            solution.unplaced.push_back(kind.demand);
+        }
+    } else {
+        solution = cutting::solve(
+            statement.problem, options, m_progress,
+            [&](const cutting::Solution& improved) { offer(statement, improved, thicknesses); });
+    }
     offer(statement, solution, thicknesses);
     m_work += solution.work;
     return unplacedParts(statement, solution);

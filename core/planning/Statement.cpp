@@ -68,7 +68,7 @@ class StatementMaker {
             addKind(spec);
         }
         for (const Board& board : m_document.boards) {
-            if (!board.setAside) {
+            if (!board.setAside && m_materials.count(board.species) > 0) {
                 addBoard(board);
             }
         }

@@ -20,7 +20,8 @@ struct Statement {
     std::vector<BoardId> boards;  ///< one per board of the problem, same index
 };
 
-/// Boards set aside are left out. `specs` are those of the document.
+/// Boards set aside, and boards of a species that no part asks for, are left out. `specs` are those
+/// of the document.
 [[nodiscard]] Statement state(const Document& document, const std::vector<BlankSpec>& specs,
                               const Thicknesses& thicknesses);
 

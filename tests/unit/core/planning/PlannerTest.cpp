@@ -14,7 +14,7 @@ namespace stavewright {
 namespace {
 
 PlanOptions quick(int threads = 2) {
-    return {.seed = 7, .seconds = 0, .work = 200'000, .threads = threads};
+    return {.seed = 7, .seconds = 0, .work = 20'000, .threads = threads};
 }
 
 Plan planOf(const Document& document, const PlanOptions& options) {
