@@ -58,10 +58,9 @@ Demand Accounts::yieldOf(const Pattern& pattern) const {
         for (const PlacedStrip& strip : section.strips) {
             for (const Placed& placed : strip.blanks) {
                 const auto k = static_cast<std::size_t>(placed.kind);
-                yield.open[k] +=
-                    kinds[k].isPool
-                        ? placed.rect.width().inNanometres() - kinds[k].jointAllowance
-                        : 1;
+                yield.open[k] += kinds[k].isPool
+                                     ? placed.rect.width().inNanometres() - kinds[k].jointAllowance
+                                     : 1;
             }
         }
     }
@@ -100,9 +99,8 @@ void Accounts::dropExcess(std::vector<Pattern>& patterns) const {
         const BoardModel& model = *m_models[static_cast<std::size_t>(patterns[i].board)];
         return model.hasFixed() ? Cost{0} : model.board().cost;
     };
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        return costOfBoard(a) > costOfBoard(b);
-    });
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return costOfBoard(a) > costOfBoard(b); });
     for (const std::size_t i : order) {
         bool spare = costOfBoard(i) > 0;
         for (std::size_t k = 0; k < kinds.size() && spare; ++k) {
@@ -242,8 +240,8 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled
                 for (std::size_t b = 0; b < section.strips[t].blanks.size(); ++b) {
                     const Placed& placed = section.strips[t].blanks[b];
                     if (placed.kind == static_cast<int>(k)) {
-                        staves.push_back({p, s, t, b,
-                                          placed.rect.width().inNanometres() - kind.jointAllowance});
+                        staves.push_back(
+                            {p, s, t, b, placed.rect.width().inNanometres() - kind.jointAllowance});
                     }
                 }
             }
@@ -251,8 +249,8 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled
     }
     std::stable_sort(staves.begin(), staves.end(),
                      [](const Stave& a, const Stave& b) { return a.net > b.net; });
-    // Wide staves first makes the fewest joints; where the number of staves is short, narrow ones first
-    // leaves the wide ones to the panels that come last.
+    // Wide staves first makes the fewest joints; where the number of staves is short, narrow ones
+    // first leaves the wide ones to the panels that come last.
     std::vector<std::vector<std::size_t>> shares = shareOut(staves, k, true);
     const std::vector<std::vector<std::size_t>> other = shareOut(staves, k, false);
     const auto closed = [&](const std::vector<std::vector<std::size_t>>& shared) {
@@ -285,8 +283,8 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled
         for (auto member = members.rbegin(); member != members.rend() && panel.net > kind.netMost;
              ++member) {
             Stave& stave = staves[*member];
-            const Nm steps = std::min((panel.net - kind.netMost + step - 1) / step,
-                                      (stave.net - least) / step);
+            const Nm steps =
+                std::min((panel.net - kind.netMost + step - 1) / step, (stave.net - least) / step);
             for (Nm by = steps * step; by > 0; by -= step) {
                 if (narrow(patterns[stave.pattern], stave, by)) {
                     stave.net -= by;
@@ -328,15 +326,14 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled
     std::sort(spare.begin(), spare.end(),
               [](const Stave& a, const Stave& b) { return a.blank > b.blank; });
     for (const Stave& stave : spare) {
-        auto& blanks =
-            patterns[stave.pattern].sections[stave.section].strips[stave.strip].blanks;
+        auto& blanks = patterns[stave.pattern].sections[stave.section].strips[stave.strip].blanks;
         blanks.erase(blanks.begin() + static_cast<std::ptrdiff_t>(stave.blank));
     }
     settled.missing.open[k] = missing;
     settled.solution.unplaced[k] = incomplete;
-    settled.solution.value += static_cast<Cost>(static_cast<double>(kind.penaltyUnplaced) *
-                                        static_cast<double>(missing) /
-                                        static_cast<double>(std::max<Nm>(1, kind.netWanted)));
+    settled.solution.value +=
+        static_cast<Cost>(static_cast<double>(kind.penaltyUnplaced) * static_cast<double>(missing) /
+                          static_cast<double>(std::max<Nm>(1, kind.netWanted)));
 }
 
 Settled Accounts::settle(std::vector<Pattern> patterns) const {
@@ -373,9 +370,9 @@ Settled Accounts::settle(std::vector<Pattern> patterns) const {
     std::vector<bool> touched(m_models.size(), false);
     for (const Pattern& pattern : patterns) {
         touched[static_cast<std::size_t>(pattern.board)] = true;
-        solution.value += patternCost(*m_context, *m_models[static_cast<std::size_t>(pattern.board)],
-                                      pattern)
-                              .total;
+        solution.value +=
+            patternCost(*m_context, *m_models[static_cast<std::size_t>(pattern.board)], pattern)
+                .total;
     }
     for (std::size_t b = 0; b < m_models.size(); ++b) {
         if (touched[b] || m_models[b]->hasFixed()) {

@@ -1,6 +1,7 @@
 #pragma once
-// From patterns to a solution: strikes out what is made beyond the demand, makes up the panels, trims their
-// last staves, and counts the cost. The one place where a plan's value is counted; the search only guesses.
+// From patterns to a solution: strikes out what is made beyond the demand, makes up the panels,
+// trims their last staves, and counts the cost. The one place where a plan's value is counted; the
+// search only guesses.
 //
 //   Accounts accounts(context, models);
 //   Settled settled = accounts.settle(patterns);
@@ -46,16 +47,15 @@ class Accounts {
 
     void dropExcess(std::vector<Pattern>& patterns) const;
     void makePanels(std::vector<Pattern>& patterns, std::size_t kind, Settled& settled) const;
-    [[nodiscard]] std::vector<std::vector<std::size_t>> shareOut(const std::vector<Stave>& staves,
-                                                                 std::size_t kind,
-                                                                 bool wideFirst) const;
+    [[nodiscard]] std::vector<std::vector<std::size_t>>
+    shareOut(const std::vector<Stave>& staves, std::size_t kind, bool wideFirst) const;
     bool narrow(Pattern& pattern, const Stave& stave, Nm by) const;
 
     const Context* m_context;
     std::vector<const BoardModel*> m_models;
     Demand m_demand;
-    std::vector<int> m_fixedCount;             ///< per kind
-    std::vector<std::vector<Panel>> m_begun;   ///< per pool: panels with their fixed staves
+    std::vector<int> m_fixedCount;           ///< per kind
+    std::vector<std::vector<Panel>> m_begun; ///< per pool: panels with their fixed staves
 };
 
 /// Removes strips without blanks, sections without strips and patterns without sections.

@@ -1,6 +1,7 @@
 #pragma once
-// A kind of blank in one of its four poses, with its zones turned the way the blank lies, so that the
-// search needs no more thought about ends and faces. Poses that ask the same of the wood are one pose.
+// A kind of blank in one of its four poses, with its zones turned the way the blank lies, so that
+// the search needs no more thought about ends and faces. Poses that ask the same of the wood are
+// one pose.
 
 #include <vector>
 
@@ -8,7 +9,8 @@
 
 namespace stavewright::cutting {
 
-/// A zone as it lies on the board: x from the blank's low end, y by marks from its low or high edge.
+/// A zone as it lies on the board: x from the blank's low end, y by marks from its low or high
+/// edge.
 struct PosedZone {
     int rule = 0;
     bool onB = false; ///< the board's face B

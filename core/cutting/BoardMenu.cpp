@@ -26,14 +26,15 @@ BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fine
         auto section = std::make_unique<Section>();
         section->x0 = x0;
         section->x1 = x1;
-        section->area = static_cast<double>(shape.uHigh() - shape.uLow()) *
-                        static_cast<double>(shape.vTop());
+        section->area =
+            static_cast<double>(shape.uHigh() - shape.uLow()) * static_cast<double>(shape.vTop());
         const auto end = std::partition_point(
             m_sections.begin(), m_sections.end(),
             [&, from = x0](const auto& other) { return other->x1 + limits.crosscutKerf <= from; });
         section->before = static_cast<std::size_t>(end - m_sections.begin());
-        section->crosscuts = ((x0 != model.size().xBegin ? 1 : 0) + (x1 != model.size().xEnd ? 1 : 0)) *
-                             limits.crosscutCost;
+        section->crosscuts =
+            ((x0 != model.size().xBegin ? 1 : 0) + (x1 != model.size().xEnd ? 1 : 0)) *
+            limits.crosscutCost;
         m_sections.push_back(std::move(section));
     }
     m_preparation = static_cast<std::int64_t>(20 * found.size());
@@ -42,8 +43,8 @@ BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fine
 const SectionMenu& BoardMenu::menuOf(std::size_t index) const {
     Section& section = *m_sections[index];
     std::call_once(section.once, [&] {
-        section.menu = std::make_unique<SectionMenu>(*m_context, *m_model, section.x0, section.x1,
-                                                     m_fineness);
+        section.menu =
+            std::make_unique<SectionMenu>(*m_context, *m_model, section.x0, section.x1, m_fineness);
     });
     return *section.menu;
 }
@@ -80,7 +81,8 @@ void BoardMenu::findSections(const Fineness& fineness,
         for (const PosedZone& zone : pose.zones) {
             for (const Piece& piece : m_model->pieces(zone.rule, zone.onB)) {
                 pastDefects.push_back(static_cast<Nm>(std::ceil(piece.high.x)) - zone.x0);
-                beforeDefects.push_back(static_cast<Nm>(std::floor(piece.low.x)) - zone.x1 + length);
+                beforeDefects.push_back(static_cast<Nm>(std::floor(piece.low.x)) - zone.x1 +
+                                        length);
             }
         }
     }
@@ -135,7 +137,8 @@ void BoardMenu::findSections(const Fineness& fineness,
                 consider(x1 - spanUpTo(*m_model, x1, span, begin), x1);
             }
         }
-        // Rip first: whole stretches, from end to end and between places where defects stop a blank.
+        // Rip first: whole stretches, from end to end and between places where defects stop a
+        // blank.
         consider(begin, end);
         const std::vector<Nm> fewLows = thinned(lows, fineness.longSections);
         const std::vector<Nm> fewHighs = thinned(highs, fineness.longSections);
@@ -153,12 +156,13 @@ void BoardMenu::findSections(const Fineness& fineness,
     }
 }
 
-std::vector<Cost> BoardMenu::bounds(const Values& values) const {
+std::vector<Cost> BoardMenu::bounds(const Values& values, std::uint64_t& reusable) const {
     // Most money per area among the kinds that are no longer than the section.
     const std::vector<Kind>& kinds = m_context->problem->kinds;
     std::vector<std::pair<double, double>> density; // length, money per nm^2 up to this length
-    double growth = 0;                              // most that a value grew since it was remembered
+    double growth = 0; // most that a value grew since it was remembered
     bool comparable = !m_remembered.section.empty();
+    std::uint64_t changed = 0;
     for (std::size_t k = 0; k < kinds.size(); ++k) {
         const Kind& kind = kinds[k];
         if (kind.material != m_model->board().material) {
@@ -171,6 +175,9 @@ std::vector<Cost> BoardMenu::bounds(const Values& values) const {
             if (comparable) {
                 const Cost now = values.of(kind, k, width);
                 const Cost then = m_remembered.values.of(kind, k, width);
+                if (now != then) {
+                    changed |= std::uint64_t{1} << (k % 64);
+                }
                 if (then > 0) {
                     growth = std::max(growth, static_cast<double>(now) / static_cast<double>(then));
                 } else if (now > 0) {
@@ -185,19 +192,21 @@ std::vector<Cost> BoardMenu::bounds(const Values& values) const {
     for (std::size_t i = 1; i < density.size(); ++i) {
         density[i].second = std::max(density[i].second, density[i - 1].second);
     }
+    reusable = comparable && growth <= 1 ? ~changed : 0;
     const Limits& limits = m_context->problem->limits;
     const double cuts = static_cast<double>(8 * (limits.ripCost + limits.crosscutCost));
     std::vector<Cost> bound(m_sections.size(), 0);
     for (std::size_t i = 0; i < m_sections.size(); ++i) {
         const Section& section = *m_sections[i];
-        const auto past = std::partition_point(density.begin(), density.end(), [&](const auto& entry) {
-            return entry.first <= static_cast<double>(section.x1 - section.x0);
-        });
+        const auto past =
+            std::partition_point(density.begin(), density.end(), [&](const auto& entry) {
+                return entry.first <= static_cast<double>(section.x1 - section.x0);
+            });
         double most = past == density.begin() ? 0 : (past - 1)->second * section.area;
-        if (comparable && m_remembered.section[i] >= 0) {
-            // The blanks' worth grows by no more than `growth`; cuts and fills do not grow with it, so the
-            // difference may grow a little more.
-            const double then = static_cast<double>(m_remembered.section[i]);
+        if (comparable && m_remembered.worked[i]) {
+            // The blanks' worth grows by no more than `growth`; cuts and fills do not grow with it,
+            // so the difference may grow a little more.
+            const double then = static_cast<double>(m_remembered.section[i].value);
             const double now =
                 growth <= 1 ? then : growth * then + (growth - 1) * (cuts + then / 8);
             most = std::min(most, now);
@@ -215,19 +224,29 @@ BoardChoice BoardMenu::best(const Values& values, const Interrupt& interrupt,
 BoardChoice BoardMenu::rebase(const Values& values, const Interrupt& interrupt,
                               std::int64_t& work) {
     m_remembered = {};
-    std::vector<Cost> sectionValues;
-    BoardChoice choice = best(values, interrupt, work, &sectionValues);
-    m_remembered = {values, std::move(sectionValues)};
+    Remembered remember;
+    BoardChoice choice = best(values, interrupt, work, &remember);
+    if (!interrupt.isCalled()) {
+        m_remembered = std::move(remember);
+    }
     return choice;
 }
 
 BoardChoice BoardMenu::best(const Values& values, const Interrupt& interrupt, std::int64_t& work,
-                            std::vector<Cost>* sectionValues) const {
+                            Remembered* remember) const {
     const std::size_t count = m_sections.size();
-    std::vector<Cost> value = bounds(values);
+    std::uint64_t reusable = 0;
+    std::vector<Cost> value = bounds(values, reusable);
     std::vector<SectionChoice> choices(count);
     std::vector<bool> worked(count, false);
     std::vector<Cost> upTo(count + 1, 0);
+    for (std::size_t i = 0; i < count && reusable != 0; ++i) {
+        if (m_remembered.worked[i] && (m_remembered.section[i].kinds & ~reusable) == 0) {
+            worked[i] = true;
+            choices[i] = m_remembered.section[i];
+            value[i] = choices[i].value;
+        }
+    }
     BoardChoice chosen;
     for (bool settled = false; !settled;) {
         for (std::size_t i = 0; i < count; ++i) {
@@ -257,13 +276,8 @@ BoardChoice BoardMenu::best(const Values& values, const Interrupt& interrupt, st
     }
     chosen.value = upTo[count];
     std::reverse(chosen.sections.begin(), chosen.sections.end());
-    if (sectionValues != nullptr) {
-        sectionValues->assign(count, -1);
-        for (std::size_t i = 0; i < count; ++i) {
-            if (worked[i]) {
-                (*sectionValues)[i] = value[i];
-            }
-        }
+    if (remember != nullptr) {
+        *remember = {values, std::move(choices), std::move(worked)};
     }
     return chosen;
 }

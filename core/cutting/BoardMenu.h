@@ -1,14 +1,15 @@
 #pragma once
-// All the sections that are considered on one board, and the best pattern of the board for given values:
-// the pricing problem. Exact over its set of sections (see SectionMenu for what is exact inside one).
+// All the sections that are considered on one board, and the best pattern of the board for given
+// values: the pricing problem. Exact over its set of sections (see SectionMenu for what is exact
+// inside one).
 //
-// Sections start at the end of a free stretch, just past a defect, or one crosscut behind another section;
-// or they end at the far end or just before a defect. Their lengths are those of the kinds, of two kinds in
-// a row, and whole stretches between defects.
+// Sections start at the end of a free stretch, just past a defect, or one crosscut behind another
+// section; or they end at the far end or just before a defect. Their lengths are those of the
+// kinds, of two kinds in a row, and whole stretches between defects.
 //
-// Most sections are never looked into: the best chain of sections is found with upper bounds, only the
-// sections on that chain are worked out, their bounds become values, and so on until the best chain consists
-// of worked-out sections. Then no other chain can be better.
+// Most sections are never looked into: the best chain of sections is found with upper bounds, only
+// the sections on that chain are worked out, their bounds become values, and so on until the best
+// chain consists of worked-out sections. Then no other chain can be better.
 //
 //   BoardMenu menu(context, model, Fineness::quick());
 //   BoardChoice choice = menu.best(values, interrupt, work);
@@ -44,30 +45,34 @@ class BoardMenu {
     /// Work it took to prepare.
     [[nodiscard]] std::int64_t preparation() const { return m_preparation; }
 
-    /// Works out the best pattern and remembers the sections' values, which then bound their values at
-    /// values near by. Not while other threads use the menu.
+    /// Works out the best pattern and remembers the sections' values, which then bound their values
+    /// at values near by. Not while other threads use the menu.
     BoardChoice rebase(const Values& values, const Interrupt& interrupt, std::int64_t& work);
 
   private:
     /// A section that is worked out when it is first wanted.
     struct Section {
         Nm x0 = 0, x1 = 0;
-        double area = 0;          ///< nm^2 that blanks could cover at most
-        std::size_t before = 0;   ///< sections that end early enough to stand before this one
+        double area = 0;        ///< nm^2 that blanks could cover at most
+        std::size_t before = 0; ///< sections that end early enough to stand before this one
         Cost crosscuts = 0;
         std::once_flag once;
         std::unique_ptr<SectionMenu> menu;
     };
     struct Remembered {
         Values values;
-        std::vector<Cost> section; ///< below 0: not worked out
+        std::vector<SectionChoice> section;
+        std::vector<bool> worked; ///< by section; only these choices count
     };
 
     void findSections(const Fineness& fineness, std::vector<std::pair<Nm, Nm>>& found) const;
     [[nodiscard]] const SectionMenu& menuOf(std::size_t index) const;
-    [[nodiscard]] std::vector<Cost> bounds(const Values& values) const;
+    /// Upper bounds of the sections' values. `reusable` says of which kinds (as bits) the values
+    /// are still the remembered ones while no other value is higher; a section of such kinds alone
+    /// keeps its choice.
+    [[nodiscard]] std::vector<Cost> bounds(const Values& values, std::uint64_t& reusable) const;
     [[nodiscard]] BoardChoice best(const Values& values, const Interrupt& interrupt,
-                                   std::int64_t& work, std::vector<Cost>* sectionValues) const;
+                                   std::int64_t& work, Remembered* remember) const;
 
     const Context* m_context;
     const BoardModel* m_model;

@@ -75,9 +75,10 @@ std::vector<std::vector<Spot>> triangles(std::vector<Spot> ring) {
 
 double EdgeChain::at(Nm x) const {
     assert(!m_corners.empty());
-    const auto right = std::lower_bound(
-        m_corners.begin(), m_corners.end(), x,
-        [](const Point& corner, Nm value) { return corner.x.inNanometres() < value; });
+    const auto right =
+        std::lower_bound(m_corners.begin(), m_corners.end(), x, [](const Point& corner, Nm value) {
+            return corner.x.inNanometres() < value;
+        });
     if (right == m_corners.begin()) {
         return asDouble(right->y);
     }
@@ -88,7 +89,8 @@ double EdgeChain::at(Nm x) const {
         return asDouble(right->y);
     }
     const auto left = right - 1;
-    const double share = (static_cast<double>(x) - asDouble(left->x)) / asDouble(right->x - left->x);
+    const double share =
+        (static_cast<double>(x) - asDouble(left->x)) / asDouble(right->x - left->x);
     return asDouble(left->y) + share * asDouble(right->y - left->y);
 }
 

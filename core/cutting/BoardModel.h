@@ -1,6 +1,7 @@
 #pragma once
-// One board prepared for the search: its near and far edge as chains over x, its blocked regions cut into
-// convex pieces, and the stretches that fixed blanks keep for themselves. Board frame, nanometres.
+// One board prepared for the search: its near and far edge as chains over x, its blocked regions
+// cut into convex pieces, and the stretches that fixed blanks keep for themselves. Board frame,
+// nanometres.
 //
 //   BoardModel model(problem, boardIndex);
 //   Nm y = model.nearEdge().highest(x0, x1); // nothing of the near edge stands above y there
@@ -11,8 +12,8 @@
 
 namespace stavewright::cutting {
 
-/// A point in doubles of nanometres. Board coordinates stay below 2^40, so sums are exact and a turned
-/// coordinate is good to far less than a nanometre; decisions round to the safe side.
+/// A point in doubles of nanometres. Board coordinates stay below 2^40, so sums are exact and a
+/// turned coordinate is good to far less than a nanometre; decisions round to the safe side.
 struct Spot {
     double x = 0;
     double y = 0;
@@ -22,7 +23,8 @@ struct Spot {
 class EdgeChain {
   public:
     EdgeChain() = default;
-    explicit EdgeChain(std::vector<Point> corners) : m_corners(std::move(corners)) {}
+    explicit EdgeChain(std::vector<Point> corners)
+        : m_corners(std::move(corners)) {}
 
     [[nodiscard]] double at(Nm x) const;
     /// Extremes over [x0, x1].

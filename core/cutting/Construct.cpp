@@ -21,7 +21,8 @@ Cost wantedValue(const Problem& problem, const Values& values, const Demand& yie
                  const Demand& open) {
     Cost value = 0;
     for (std::size_t k = 0; k < yield.open.size(); ++k) {
-        const std::int64_t wanted = std::min(yield.open[k], std::max<std::int64_t>(0, open.open[k]));
+        const std::int64_t wanted =
+            std::min(yield.open[k], std::max<std::int64_t>(0, open.open[k]));
         value += problem.kinds[k].isPool ? values.perMetre[k] * wanted / nanometresPerMetre
                                          : values.each[k] * wanted;
     }
@@ -54,7 +55,8 @@ Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, co
             // A pool may overshoot by a stave: the last one is trimmed.
             const Kind& kind = problem.kinds[k];
             const std::int64_t slack = kind.isPool ? kind.widest : 0;
-            if (offer.yield.open[k] > open.open[k] + slack && guess.each[k] + guess.perMetre[k] > 0) {
+            if (offer.yield.open[k] > open.open[k] + slack &&
+                guess.each[k] + guess.perMetre[k] > 0) {
                 tooMuch = true;
                 const auto share = [&](Cost value) {
                     return static_cast<Cost>(static_cast<double>(value) *
@@ -109,8 +111,8 @@ Construction construct(const Stock& stock, const Values& values, Demand open,
         candidates.push_back(std::move(candidate));
     }
     for (int round = 0; !open.isMet() && !candidates.empty() && !interrupt.isCalled();) {
-        // Offers only lose worth as the demand shrinks, so an old score is a bound: refresh the best until
-        // the best is fresh.
+        // Offers only lose worth as the demand shrinks, so an old score is a bound: refresh the
+        // best until the best is fresh.
         const auto top = std::max_element(
             candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
                 return a.score != b.score ? a.score < b.score : a.board > b.board;

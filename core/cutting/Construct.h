@@ -1,6 +1,7 @@
 #pragma once
-// Builds patterns board by board: always the board that gives most of what is still wanted for its price.
-// Values of kinds that are wanted no more are nothing; a pattern counts only what is still wanted.
+// Builds patterns board by board: always the board that gives most of what is still wanted for its
+// price. Values of kinds that are wanted no more are nothing; a pattern counts only what is still
+// wanted.
 //
 //   Construction made = construct(search, values, openDemand, candidateBoards);
 
@@ -22,8 +23,8 @@ struct Offer {
     Cost value = 0; ///< of what is wanted of it
 };
 
-/// Best pattern of a board found for a limited demand: priced without limits, then with the values of what
-/// it makes too much of lowered, a few times; heuristic.
+/// Best pattern of a board found for a limited demand: priced without limits, then with the values
+/// of what it makes too much of lowered, a few times; heuristic.
 [[nodiscard]] Offer bestWithin(const Stock& stock, std::size_t board, const Values& values,
                                const Demand& open, const Interrupt& interrupt, std::int64_t& work);
 
@@ -33,8 +34,9 @@ struct Construction {
     std::int64_t work = 0;
 };
 
-/// Patterns completed: where panels do not come out even although the widths would do, more is made from the
-/// boards that are left. `candidates` are boards that may be used besides those of the patterns.
+/// Patterns completed: where panels do not come out even although the widths would do, more is made
+/// from the boards that are left. `candidates` are boards that may be used besides those of the
+/// patterns.
 [[nodiscard]] Solution complete(const Stock& stock, const Values& values,
                                 std::vector<Pattern> patterns,
                                 const std::vector<std::size_t>& candidates,
@@ -43,7 +45,6 @@ struct Construction {
 /// `known`, when given, holds an offer per board for the same values and demand.
 [[nodiscard]] Construction construct(const Stock& stock, const Values& values, Demand open,
                                      const std::vector<std::size_t>& boards,
-                                     const std::vector<Offer>* known,
-                                     const Interrupt& interrupt);
+                                     const std::vector<Offer>* known, const Interrupt& interrupt);
 
 } // namespace stavewright::cutting

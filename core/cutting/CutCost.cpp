@@ -28,8 +28,8 @@ class Counter {
   private:
     void countSection(std::size_t index) {
         const PlacedSection& section = m_pattern.sections[index];
-        const bool joined = index > 0 && section.x0 == m_pattern.sections[index - 1].x1 +
-                                                           m_limits.crosscutKerf;
+        const bool joined =
+            index > 0 && section.x0 == m_pattern.sections[index - 1].x1 + m_limits.crosscutKerf;
         if (section.x0 != m_model.size().xBegin && !joined) {
             ++m_cost.crosscuts;
         }
@@ -85,23 +85,22 @@ class Counter {
         }
         const double share =
             static_cast<double>(length) * static_cast<double>(width) / m_model.outlineArea();
-        m_cost.offcutsWorth += static_cast<Cost>(
-            std::floor(static_cast<double>(m_model.board().cost) * share *
-                       static_cast<double>(m_limits.offcutWorthPercent) / 100));
+        m_cost.offcutsWorth +=
+            static_cast<Cost>(std::floor(static_cast<double>(m_model.board().cost) * share *
+                                         static_cast<double>(m_limits.offcutWorthPercent) / 100));
     }
 
     void keepAcross(Nm x0, Nm x1) {
         if (x1 - x0 < std::max<Nm>(1, m_limits.offcutLength)) {
             return;
         }
-        const double width =
-            m_model.farEdge().lowest(x0, x1) - m_model.nearEdge().highest(x0, x1);
+        const double width = m_model.farEdge().lowest(x0, x1) - m_model.nearEdge().highest(x0, x1);
         keep(x1 - x0, static_cast<Nm>(std::floor(width)));
     }
 
     void countOffcuts() {
-        // Between sections, inside the free stretches; beside the strips of a section; behind the blanks
-        // of a strip.
+        // Between sections, inside the free stretches; beside the strips of a section; behind the
+        // blanks of a strip.
         for (const Stretch& stretch : m_model.freeStretches()) {
             Nm from = stretch.from.inNanometres();
             for (const PlacedSection& section : m_pattern.sections) {

@@ -1,6 +1,7 @@
 #pragma once
-// What cutting one pattern costs besides its board: fills, crosscuts, rips, less the worth of offcuts that
-// are large enough to keep. Cuts are counted by the rules of PlanTotals (core/layout/Plan.h).
+// What cutting one pattern costs besides its board: fills, crosscuts, rips, less the worth of
+// offcuts that are large enough to keep. Cuts are counted by the rules of PlanTotals
+// (core/layout/Plan.h).
 
 #include "core/cutting/SectionMenu.h"
 

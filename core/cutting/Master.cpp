@@ -9,8 +9,9 @@ namespace stavewright::cutting {
 
 namespace {
 
-// Rows: kinds (at least the demand), kinds again (at most the staves its panels may have), boards (at most
-// once). Money in whole units of the currency and widths in metres keep the numbers near 1.
+// Rows: kinds (at least the demand), kinds again (at most the staves its panels may have), boards
+// (at most once). Money in whole units of the currency and widths in metres keep the numbers
+// near 1.
 constexpr double unitOfMoney = 10'000;
 
 } // namespace
@@ -29,9 +30,8 @@ Master::Master(const Context& context, std::size_t boards, const Demand& demand)
         m_model->setRowBounds(
             row, static_cast<double>(std::max<std::int64_t>(0, demand.open[k])) / m_unit[k],
             COIN_DBL_MAX);
-        const double most = kinds[k].isPool
-                                ? static_cast<double>(kinds[k].most) * kinds[k].demand
-                                : COIN_DBL_MAX;
+        const double most =
+            kinds[k].isPool ? static_cast<double>(kinds[k].most) * kinds[k].demand : COIN_DBL_MAX;
         m_model->setRowBounds(static_cast<int>(m_kinds + k), -COIN_DBL_MAX, most);
     }
     for (std::size_t b = 0; b < boards; ++b) {
@@ -39,10 +39,10 @@ Master::Master(const Context& context, std::size_t boards, const Demand& demand)
     }
     for (std::size_t k = 0; k < m_kinds; ++k) {
         // What stays unplaced, at its penalty.
-        const double perUnit =
-            kinds[k].isPool ? static_cast<double>(kinds[k].penaltyUnplaced) * m_unit[k] /
-                                  static_cast<double>(std::max<Nm>(1, kinds[k].netWanted))
-                            : static_cast<double>(kinds[k].penaltyUnplaced);
+        const double perUnit = kinds[k].isPool
+                                   ? static_cast<double>(kinds[k].penaltyUnplaced) * m_unit[k] /
+                                         static_cast<double>(std::max<Nm>(1, kinds[k].netWanted))
+                                   : static_cast<double>(kinds[k].penaltyUnplaced);
         const int row = static_cast<int>(k);
         const double one = 1;
         m_model->addColumn(1, &row, &one, 0, COIN_DBL_MAX, std::max(1.0, perUnit / unitOfMoney));
@@ -85,8 +85,7 @@ Values Master::values() const {
         const auto worth = static_cast<Cost>(std::floor(dual[k] * unitOfMoney));
         if (m_context->problem->kinds[k].isPool) {
             values.perMetre.push_back(worth);
-            values.each.push_back(
-                static_cast<Cost>(std::floor(dual[m_kinds + k] * unitOfMoney)));
+            values.each.push_back(static_cast<Cost>(std::floor(dual[m_kinds + k] * unitOfMoney)));
         } else {
             values.perMetre.push_back(0);
             values.each.push_back(worth);

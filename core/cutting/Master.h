@@ -1,6 +1,6 @@
 #pragma once
-// The master problem of column generation: which mix of patterns covers the demand at least cost, in
-// fractions. Its duals are the values at which the boards are priced next.
+// The master problem of column generation: which mix of patterns covers the demand at least cost,
+// in fractions. Its duals are the values at which the boards are priced next.
 //
 //   Master master(context, models, demand);
 //   master.add(board, pattern yield, staves, cost);
@@ -46,7 +46,7 @@ class Master {
   private:
     const Context* m_context;
     std::size_t m_kinds = 0;
-    std::size_t m_slacks = 0; ///< columns before the first pattern
+    std::size_t m_slacks = 0;   ///< columns before the first pattern
     std::vector<double> m_unit; ///< per kind: demand units in one unit of its row
     std::unique_ptr<ClpSimplex> m_model;
 };

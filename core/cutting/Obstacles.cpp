@@ -41,8 +41,8 @@ bool acrossWithin(const Piece& piece, double u0, double u1, double& low, double&
 SectionPieces::SectionPieces(const BoardModel& model, const SectionShape& shape, std::size_t rules)
     : m_pieces(2 * rules)
     , m_turned(!shape.isParallel()) {
-    // A turned section leans out of its crosscuts by no more than its width times its slope; taking the
-    // pieces a little further out costs nothing.
+    // A turned section leans out of its crosscuts by no more than its width times its slope; taking
+    // the pieces a little further out costs nothing.
     const double slack = m_turned ? static_cast<double>(shape.fullWidth()) : 0;
     const double from = static_cast<double>(shape.x0()) - slack;
     const double to = static_cast<double>(shape.x1()) + slack;
@@ -188,8 +188,7 @@ WidePlace lowestWidePlace(ObstacleRange obstacles, const Kind& pool, Nm from, Nm
                           bool avoidFills) {
     Nm v0 = from;
     while (v0 + pool.width <= top) {
-        const Nm width =
-            widestAt(obstacles, pool, v0, std::min(widest, top - v0), avoidFills);
+        const Nm width = widestAt(obstacles, pool, v0, std::min(widest, top - v0), avoidFills);
         if (width > 0) {
             return {v0, v0 + width};
         }

@@ -1,7 +1,7 @@
 #pragma once
-// Where a blank may lie across a section once its place along it is chosen. A defect that a zone meets
-// becomes an obstacle in v; a fixed width needs only the intervals its low edge must avoid, a free width
-// needs both edges, because a zone may hang on either.
+// Where a blank may lie across a section once its place along it is chosen. A defect that a zone
+// meets becomes an obstacle in v; a fixed width needs only the intervals its low edge must avoid, a
+// free width needs both edges, because a zone may hang on either.
 //
 //   std::vector<Obstacle> found;
 //   pieces.obstacles(pose, u0, found);
@@ -14,8 +14,8 @@
 
 namespace stavewright::cutting {
 
-/// The blank [v0, v1] meets it when low < below and high > above, where low is v0 (or v1 for a zone whose
-/// low side hangs on the blank's high edge) and high is v1 (or v0).
+/// The blank [v0, v1] meets it when low < below and high > above, where low is v0 (or v1 for a zone
+/// whose low side hangs on the blank's high edge) and high is v1 (or v0).
 struct Obstacle {
     Nm below = 0;
     Nm above = 0;
@@ -78,6 +78,7 @@ struct WidePlace {
                                         Nm widest, bool avoidFills);
 
 /// Range of the piece across within the open slab (u0, u1); false when it does not reach in.
-[[nodiscard]] bool acrossWithin(const Piece& piece, double u0, double u1, double& low, double& high);
+[[nodiscard]] bool acrossWithin(const Piece& piece, double u0, double u1, double& low,
+                                double& high);
 
 } // namespace stavewright::cutting

@@ -1,8 +1,8 @@
 #pragma once
-// The cutting problem in integers: boards with blocked regions, kinds of blank, kerfs and money. It knows
-// nothing of the document; core/planning translates. All lengths are nanometres, all money is in
-// ten-thousandths of the currency, all frames are board frames (x along from the datum end, y across,
-// face A up).
+// The cutting problem in integers: boards with blocked regions, kinds of blank, kerfs and money. It
+// knows nothing of the document; core/planning translates. All lengths are nanometres, all money is
+// in ten-thousandths of the currency, all frames are board frames (x along from the datum end, y
+// across, face A up).
 
 #include <cstdint>
 #include <optional>
@@ -17,13 +17,14 @@ namespace stavewright::cutting {
 using Nm = std::int64_t;
 using Cost = std::int64_t;
 
-/// Region of one face where a rule forbids a blank's zone, or lets it in for a price. The polygon already
-/// contains the halo and is taken at the depth of the finished surface.
+/// Region of one face where a rule forbids a blank's zone, or lets it in for a price. The polygon
+/// already contains the halo and is taken at the depth of the finished surface.
 struct Block {
     Polygon region;
-    std::optional<Cost> fill; ///< price when it may be filled or counts against looks; none: forbidden
-    bool isFill = false;      ///< counts as a fill to be poured
-    int defect = -1; ///< blocks of one defect share a number: its price is paid once per blank
+    std::optional<Cost>
+        fill;            ///< price when it may be filled or counts against looks; none: forbidden
+    bool isFill = false; ///< counts as a fill to be poured
+    int defect = -1;     ///< blocks of one defect share a number: its price is paid once per blank
 };
 
 /// What one rule does on both faces of one board. Indexed by Zone::rule.
@@ -32,7 +33,8 @@ struct RuleLayer {
     std::vector<Block> onB;
 };
 
-/// A position in a blank: from its low end (fromHigh = false) or, negative offsets, from its high end.
+/// A position in a blank: from its low end (fromHigh = false) or, negative offsets, from its high
+/// end.
 struct Mark {
     bool fromHigh = false;
     Nm offset = 0;
@@ -41,15 +43,15 @@ struct Mark {
 };
 
 struct Zone {
-    int rule = 0;      ///< index into Board::layers
-    bool onB = false;  ///< blank's face B
+    int rule = 0;        ///< index into Board::layers
+    bool onB = false;    ///< blank's face B
     Mark x0, x1, y0, y1; ///< in the blank frame
     friend bool operator==(const Zone&, const Zone&) = default;
 };
 
-/// A kind of blank. Fixed: `width` and `demand` blanks. Pool: widths in [width, widest] by `step`, the net
-/// widths (rough less `jointAllowance`) of each of `demand` panels add up to [netWanted, netMost] with
-/// fewest..most staves.
+/// A kind of blank. Fixed: `width` and `demand` blanks. Pool: widths in [width, widest] by `step`,
+/// the net widths (rough less `jointAllowance`) of each of `demand` panels add up to [netWanted,
+/// netMost] with fewest..most staves.
 struct Kind {
     std::string name;
     Nm length = 0;
@@ -66,15 +68,16 @@ struct Kind {
     Nm thickness = 0; ///< the section must reach this
     int material = 0; ///< boards of another material (species) cannot give it
     std::vector<Zone> zones;
-    bool mayTurn = true;     ///< end for end
+    bool mayTurn = true; ///< end for end
     bool mayFaceOver = true;
-    int group = -1;          ///< kinds of one group come from one board where possible
-    Cost penaltyUnplaced = 0; ///< per blank, or per panel in proportion to the width that is missing
+    int group = -1; ///< kinds of one group come from one board where possible
+    Cost penaltyUnplaced =
+        0; ///< per blank, or per panel in proportion to the width that is missing
 };
 
 struct Board {
     std::string name;
-    Polygon outline; ///< one run in y at every x
+    Polygon outline;    ///< one run in y at every x
     Nm trimAtDatum = 0; ///< no blank before this x
     Nm trimAtFar = 0;
     Cost cost = 0; ///< when touched
@@ -91,8 +94,8 @@ struct Limits {
     Nm crosscutKerf = 0;
     Nm ripKerf = 0;
     Nm stripCrosscutKerf = 0;
-    Nm jointerWidth = 0;      ///< a section faced whole may not be wider; 0: no limit
-    Nm leastFacedLength = 0;  ///< shorter sections may not go over jointer and planer; 0: no limit
+    Nm jointerWidth = 0;     ///< a section faced whole may not be wider; 0: no limit
+    Nm leastFacedLength = 0; ///< shorter sections may not go over jointer and planer; 0: no limit
     Nm narrowestRip = 0;
     Cost crosscutCost = 0;
     Cost ripCost = 0;

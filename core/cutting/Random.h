@@ -1,6 +1,6 @@
 #pragma once
-// Repeatable chance: a fixed engine and our own mapping to integers (the standard distributions are not
-// specified bit for bit).
+// Repeatable chance: a fixed engine and our own mapping to integers (the standard distributions are
+// not specified bit for bit).
 
 #include <cassert>
 #include <cstdint>
@@ -10,7 +10,8 @@ namespace stavewright::cutting {
 
 class Random {
   public:
-    explicit Random(std::uint64_t seed) : m_engine(seed) {}
+    explicit Random(std::uint64_t seed)
+        : m_engine(seed) {}
 
     /// A whole number in [0, below).
     [[nodiscard]] std::size_t below(std::size_t below) {
@@ -19,8 +20,8 @@ class Random {
     }
     /// A whole number in [low, high].
     [[nodiscard]] std::int64_t between(std::int64_t low, std::int64_t high) {
-        return low + static_cast<std::int64_t>(
-                         m_engine() % static_cast<std::uint64_t>(high - low + 1));
+        return low +
+               static_cast<std::int64_t>(m_engine() % static_cast<std::uint64_t>(high - low + 1));
     }
     template <class T>
     void shuffle(std::vector<T>& items) {

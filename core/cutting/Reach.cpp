@@ -48,8 +48,8 @@ Nm reachable(const Board& board, const BoardSize& size, Nm x0, Nm x1, Nm width) 
     const Nm left = board.thinnest - board.cleaning;
     if (board.warpWhere != 0) {
         // Warp that sits in one third of the board is met whole there and not at all elsewhere.
-        const bool meets = board.warpWhere == 1 ? (x0 - size.xBegin) * 3 < whole
-                                                : (size.xEnd - x1) * 3 < whole;
+        const bool meets =
+            board.warpWhere == 1 ? (x0 - size.xBegin) * 3 < whole : (size.xEnd - x1) * 3 < whole;
         return meets ? left - board.bow - board.cup - (board.twist + 1) / 2 : left;
     }
     // Lengths stay below 2^39 nm here, so the products stay inside 128 bits.

@@ -13,6 +13,8 @@ namespace {
 
 /// Attempts judged together; fixed, so that the number of threads does not matter.
 constexpr std::size_t attemptsPerRound = 8;
+/// Counted for every attempt, so that a limit in work ends even a search that finds nothing to do.
+constexpr std::int64_t leastWork = 1'000;
 /// A column must promise at least this much (a hundredth of the currency).
 constexpr double leastGain = 100;
 
@@ -40,8 +42,8 @@ bool Search::isOver() const {
 }
 
 Values Search::firstValues() const {
-    // The price of an average square metre of lumber, twice over: about half of it becomes waste. Long and
-    // wide blanks find fewer places, so they are worth more for their size.
+    // The price of an average square metre of lumber, twice over: about half of it becomes waste.
+    // Long and wide blanks find fewer places, so they are worth more for their size.
     double cost = 0;
     double area = 0;
     for (const auto& model : m_models) {
@@ -58,8 +60,8 @@ Values Search::firstValues() const {
         const double length = static_cast<double>(kind.length);
         const double worth = perArea * length * (1 + 0.5 * length / longest);
         if (kind.isPool) {
-            // A stave of the panel's average width is worth its area; narrower ones less, because a panel
-            // may have only so many.
+            // A stave of the panel's average width is worth its area; narrower ones less, because a
+            // panel may have only so many.
             const double average = static_cast<double>(kind.netWanted) / std::max(1, kind.most);
             values.each.push_back(static_cast<Cost>(-0.2 * worth * average));
             values.perMetre.push_back(
@@ -121,8 +123,9 @@ bool Search::buildWhole() {
     const bool done = runItems(
         count, m_options.threads,
         [&](std::size_t b) {
-            offers[b] = bestWithin(m_stock, b, m_values, m_accounts->demand(), m_interrupt,
-                                   work[b]);
+            static_cast<void>(m_menus[b]->rebase(m_values, m_interrupt, work[b]));
+            offers[b] =
+                bestWithin(m_stock, b, m_values, m_accounts->demand(), m_interrupt, work[b]);
         },
         m_interrupt);
     if (!done && m_hasBest) {
@@ -131,8 +134,8 @@ bool Search::buildWhole() {
     m_work = std::accumulate(work.begin(), work.end(), m_work);
     std::vector<std::size_t> boards(count);
     std::iota(boards.begin(), boards.end(), std::size_t{0});
-    Construction made = construct(m_stock, m_values, m_accounts->demand(), boards, &offers,
-                                  m_interrupt);
+    Construction made =
+        construct(m_stock, m_values, m_accounts->demand(), boards, &offers, m_interrupt);
     m_work += made.work;
     offer(complete(m_stock, m_values, std::move(made.patterns), boards, m_interrupt, m_work));
     return true;
@@ -165,8 +168,8 @@ Column Search::columnOf(const Pattern& pattern) const {
         }
     }
     const BoardModel& model = *m_models[column.board];
-    column.cost = patternCost(m_context, model, pattern).total +
-                  (model.hasFixed() ? 0 : model.board().cost);
+    column.cost =
+        patternCost(m_context, model, pattern).total + (model.hasFixed() ? 0 : model.board().cost);
     return column;
 }
 
@@ -190,7 +193,8 @@ bool Search::generateColumns(int rounds) {
     for (const Pattern& pattern : m_best.patterns) {
         take(pattern, nullptr);
     }
-    // The master's duals leap about; prices between them and the best prices so far need fewer rounds.
+    // The master's duals leap about; prices between them and the best prices so far need fewer
+    // rounds.
     Values centre = m_values;
     double centreBound = 0;
     int pull = 6; // tenths of the centre in the prices
@@ -218,7 +222,8 @@ bool Search::generateColumns(int rounds) {
         double bound = 0;
         for (std::size_t k = 0; k < m_problem->kinds.size(); ++k) {
             const Kind& kind = m_problem->kinds[k];
-            const auto open = static_cast<double>(std::max<std::int64_t>(0, m_accounts->demand().open[k]));
+            const auto open =
+                static_cast<double>(std::max<std::int64_t>(0, m_accounts->demand().open[k]));
             bound += kind.isPool ? static_cast<double>(values.perMetre[k]) * open /
                                            static_cast<double>(nanometresPerMetre) +
                                        static_cast<double>(values.each[k]) * kind.most * kind.demand
@@ -356,14 +361,13 @@ void Search::improve(int rounds) {
         std::vector<Attempt> attempts(attemptsPerRound);
         const bool done = runItems(
             attempts.size(), m_options.threads,
-            [&](std::size_t i) { attempts[i] = attempt(m_attempts + i); },
-            m_interrupt);
+            [&](std::size_t i) { attempts[i] = attempt(m_attempts + i); }, m_interrupt);
         if (!done) {
             break;
         }
         m_attempts += attempts.size();
         for (Attempt& made : attempts) {
-            m_work += made.work;
+            m_work += made.work + leastWork;
         }
         for (Attempt& made : attempts) {
             if (made.made) {

@@ -1,8 +1,9 @@
 #pragma once
-// The search over the whole job: a first solution built board by board; then column generation, whose duals
-// tell what each blank is really worth on these boards; then better solutions by freeing a few boards and
-// filling them again with values near the duals. Anytime; the same seed and work give the same plan
-// whatever the number of threads, because a round is a fixed number of attempts judged in their order.
+// The search over the whole job: a first solution built board by board; then column generation,
+// whose duals tell what each blank is really worth on these boards; then better solutions by
+// freeing a few boards and filling them again with values near the duals. Anytime; the same seed
+// and work give the same plan whatever the number of threads, because a round is a fixed number of
+// attempts judged in their order.
 
 #include <memory>
 

@@ -12,7 +12,6 @@ namespace {
 
 constexpr Nm unlimited = std::numeric_limits<Nm>::max() / 4;
 
-
 /// Widest strip of [x0, x1] that still reaches `thickness`; -1: not even the narrowest does.
 Nm widestReaching(const BoardModel& model, Nm x0, Nm x1, Nm thickness, Nm narrowest) {
     const auto reaches = [&](Nm width) {
@@ -35,7 +34,8 @@ Nm widestReaching(const BoardModel& model, Nm x0, Nm x1, Nm thickness, Nm narrow
 
 } // namespace
 
-Context::Context(const Problem& wanted) : problem(&wanted) {
+Context::Context(const Problem& wanted)
+    : problem(&wanted) {
     shortest = unlimited;
     narrowest = unlimited;
     for (std::size_t k = 0; k < wanted.kinds.size(); ++k) {
@@ -55,7 +55,8 @@ SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0,
                          const Fineness& fineness)
     : m_context(&context)
     , m_shape(model, x0, x1)
-    , m_startsPerWidth(fineness.startsPerWidth) {
+    , m_startsPerWidth(fineness.startsPerWidth)
+    , m_everyStart(fineness.everyStart) {
     const Limits& limits = context.problem->limits;
     if (limits.leastFacedLength > 0 && x1 - x0 < limits.leastFacedLength) {
         return;
@@ -164,7 +165,8 @@ void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& finen
             pieces.obstacles(pose, u, m_obstacles);
             option.lastObstacle = static_cast<std::uint32_t>(m_obstacles.size());
             const Kind& kind = m_context->problem->kinds[static_cast<std::size_t>(option.kind)];
-            const bool fits = lowestPlace(obstaclesOf(option), kind.width, 0, option.top, false) >= 0;
+            const bool fits =
+                lowestPlace(obstaclesOf(option), kind.width, 0, option.top, false) >= 0;
             if (fits) {
                 m_options.push_back(option);
             } else {
@@ -175,9 +177,9 @@ void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& finen
     std::stable_sort(m_options.begin(), m_options.end(),
                      [](const Option& a, const Option& b) { return a.u1 < b.u1; });
     for (Option& option : m_options) {
-        const auto end = std::partition_point(
-            m_options.begin(), m_options.end(),
-            [&](const Option& other) { return other.u1 + kerf <= option.u0; });
+        const auto end =
+            std::partition_point(m_options.begin(), m_options.end(),
+                                 [&](const Option& other) { return other.u1 + kerf <= option.u0; });
         option.before = static_cast<std::uint32_t>(end - m_options.begin());
         m_oneInARow = m_oneInARow && option.before == 0;
     }
@@ -266,7 +268,8 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
         };
         const auto index = static_cast<std::size_t>(option.kind);
         const Kind& kind = m_context->problem->kinds[index];
-        if (v + kind.width > option.top || values.of(kind, index, kind.isPool ? kind.widest : kind.width) <= 0 ||
+        if (v + kind.width > option.top ||
+            values.of(kind, index, kind.isPool ? kind.widest : kind.width) <= 0 ||
             !allows(option, ripped, kind.width)) {
             continue;
         }
@@ -313,14 +316,16 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
     if (m_oneInARow) {
         return; // each stands for itself
     }
+    if (m_everyStart) {
+        addEveryStart(v, strips);
+    }
     std::sort(strips.begin(), strips.end(), [](const Asked& a, const Asked& b) {
         return a.v0 != b.v0 ? a.v0 < b.v0 : a.v1 < b.v1;
     });
-    strips.erase(std::unique(strips.begin(), strips.end(),
-                             [](const Asked& a, const Asked& b) {
-                                 return a.v0 == b.v0 && a.v1 == b.v1;
-                             }),
-                 strips.end());
+    strips.erase(
+        std::unique(strips.begin(), strips.end(),
+                    [](const Asked& a, const Asked& b) { return a.v0 == b.v0 && a.v1 == b.v1; }),
+        strips.end());
     // Of each width only the lowest few starts.
     std::vector<std::pair<Nm, std::size_t>> seen;
     std::erase_if(strips, [&](const Asked& strip) {
@@ -335,12 +340,41 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
     });
 }
 
+void SectionMenu::addEveryStart(Nm v, std::vector<Asked>& strips) const {
+    // A blank just clears an obstacle with its low edge at `clear`; it lies along the strip's low
+    // edge or along its high edge.
+    std::vector<Nm> starts;
+    for (const Option& option : m_options) {
+        const Kind& kind = m_context->problem->kinds[static_cast<std::size_t>(option.kind)];
+        for (const Obstacle& obstacle : obstaclesOf(option)) {
+            const Nm clear = obstacle.lowOnHigh ? obstacle.below - kind.width : obstacle.below;
+            starts.push_back(clear);
+            for (const Nm width : m_widths) {
+                if (width > kind.width) {
+                    starts.push_back(clear + kind.width - width);
+                }
+            }
+        }
+    }
+    std::erase_if(starts, [&](Nm start) { return start < v; });
+    sortUnique(starts);
+    for (const Nm start : starts) {
+        for (const Nm width : m_widths) {
+            if (start + width <= m_shape.vTop() &&
+                width >= m_context->problem->limits.narrowestRip) {
+                strips.push_back({start, start + width, m_options.data()});
+            }
+        }
+    }
+}
+
 int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& states,
                        std::int64_t& work) const {
     const Limits& limits = m_context->problem->limits;
     states.clear();
     states.push_back({});
-    // Open states by ascending v; a state is worth going on from when no lower one is worth as much.
+    // Open states by ascending v; a state is worth going on from when no lower one is worth as
+    // much.
     std::vector<int> open = {0};
     std::vector<Asked> strips;
     std::vector<Cost> row;
@@ -355,7 +389,7 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
         bestState = open[next];
         stripsFrom(values, ripped, state.v, strips);
         work += static_cast<std::int64_t>(m_oneInARow ? m_options.size() + strips.size()
-                                                       : m_options.size() * (1 + strips.size()));
+                                                      : m_options.size() * (1 + strips.size()));
         for (const auto& [v0, v1, by] : strips) {
             Cost value = 0;
             if (m_oneInARow) {
@@ -398,17 +432,40 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
     return bestState;
 }
 
+template <class Visit>
+void SectionMenu::visitStrip(const Values& values, bool ripped, const State& state,
+                             std::vector<Cost>& row, const Visit& visit) const {
+    fillRow(values, ripped, state.v0, state.v1, row);
+    for (std::size_t i = m_options.size(); i > 0;) {
+        if (row[i] == row[i - 1]) {
+            --i;
+            continue;
+        }
+        const Option& option = m_options[i - 1];
+        visit(option, fitIn(option, values, state.v0, state.v1));
+        i = option.before;
+    }
+}
+
 SectionChoice SectionMenu::best(const Values& values, std::int64_t& work) const {
     SectionChoice choice;
     std::vector<State> states;
+    std::vector<Cost> row;
     for (const bool ripped : {false, true}) {
         if ((ripped && !m_mayRipped) || (!ripped && !m_mayWhole)) {
             continue;
         }
-        const int end = stack(values, ripped, states, work);
-        const Cost value = states[static_cast<std::size_t>(end)].value;
-        if (value > choice.value) {
-            choice = {value, ripped, false};
+        int at = stack(values, ripped, states, work);
+        const Cost value = states[static_cast<std::size_t>(at)].value;
+        if (value <= choice.value) {
+            continue;
+        }
+        choice = {value, ripped, false, 0};
+        for (; at > 0; at = states[static_cast<std::size_t>(at)].previous) {
+            visitStrip(values, ripped, states[static_cast<std::size_t>(at)], row,
+                       [&](const Option& option, const Fit&) {
+                           choice.kinds |= std::uint64_t{1} << (option.kind % 64);
+                       });
         }
     }
     return choice;
@@ -429,25 +486,17 @@ PlacedSection SectionMenu::cut(const Values& values, const SectionChoice& choice
         PlacedStrip strip;
         strip.v0 = state.v0;
         strip.v1 = state.v1;
-        fillRow(values, choice.roughRippedFirst, strip.v0, strip.v1, row);
-        std::size_t i = m_options.size();
-        while (i > 0) {
-            if (row[i] == row[i - 1]) {
-                --i;
-                continue;
-            }
-            const Option& option = m_options[i - 1];
-            const Fit fit = fitIn(option, values, strip.v0, strip.v1);
-            const BlankPose& pose = m_context->poses[static_cast<std::size_t>(option.pose)];
-            Placed placed;
-            placed.kind = option.kind;
-            placed.rect = {Length::nanometres(option.u0), Length::nanometres(fit.v0),
-                           Length::nanometres(option.u1), Length::nanometres(fit.v1)};
-            placed.endForEnd = pose.endForEnd;
-            placed.faceOver = pose.faceOver;
-            strip.blanks.push_back(placed);
-            i = option.before;
-        }
+        visitStrip(
+            values, choice.roughRippedFirst, state, row, [&](const Option& option, const Fit& fit) {
+                const BlankPose& pose = m_context->poses[static_cast<std::size_t>(option.pose)];
+                Placed placed;
+                placed.kind = option.kind;
+                placed.rect = {Length::nanometres(option.u0), Length::nanometres(fit.v0),
+                               Length::nanometres(option.u1), Length::nanometres(fit.v1)};
+                placed.endForEnd = pose.endForEnd;
+                placed.faceOver = pose.faceOver;
+                strip.blanks.push_back(placed);
+            });
         std::reverse(strip.blanks.begin(), strip.blanks.end());
         section.strips.push_back(std::move(strip));
     }

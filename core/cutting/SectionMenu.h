@@ -1,11 +1,14 @@
 #pragma once
-// Everything that can be cut from one section, worked out once, and the best of it for given values.
+// Everything that can be cut from one section, worked out once, and the best of it for given
+// values.
 //
-// An option is a kind in a pose at one place along the section, with the obstacles it meets there across.
-// `best` stacks strips from the straightened edge up. It is exact over: all places across (a blank stands on
-// its strip's low edge, on the edge of an obstacle or on the strip below, which loses nothing), the options'
-// places along, strips as wide as one of their blanks, and for free widths the widest that is clear, the
-// least, and those that leave just enough room for one more kind above.
+// An option is a kind in a pose at one place along the section, with the obstacles it meets there
+// across. `best` stacks strips from the straightened edge up. It is exact over: all places across
+// (a blank stands on its strip's low edge, on the edge of an obstacle or on the strip below, which
+// loses nothing), the options' places along, strips as wide as one of their blanks, and for free
+// widths the widest that is clear, the least, and those that leave just enough room for one more
+// kind above. With Fineness::everyStart it equals complete enumeration for fixed widths
+// (tests/unit/core/cutting/SectionMenuTest.cpp); free widths are a reduced set.
 //
 //   SectionMenu menu(context, model, x0, x1);
 //   SectionChoice choice = menu.best(values, work);
@@ -34,19 +37,23 @@ struct SectionChoice {
     Cost value = 0; ///< of the blanks less fills and rips; 0 and nothing cut when nothing pays
     bool roughRippedFirst = false;
     bool isEmpty = true;
+    std::uint64_t kinds = 0; ///< that it holds, as bits (kind modulo 64)
 };
 
 /// How finely places along a section are taken; finer costs time.
 struct Fineness {
     std::size_t startsPerBoard = 48;
-    std::size_t longSections = 6; ///< stretches between large defects
+    std::size_t longSections = 6;      ///< stretches between large defects
     std::size_t placesPerSection = 24; ///< of one pose along a section
     std::size_t startsPerWidth = 4;    ///< places across that are tried for strips of one width
     bool pairs = false;                ///< sections as long as two kinds in a row
+    /// Strips of several blanks also start where any of them just clears a defect, not only the one
+    /// that gives the strip its width. Needed to be exact; gains little (3 of 400 tiny sections).
+    bool everyStart = false;
 
-    [[nodiscard]] static Fineness quick() { return {16, 8, 5, 2, false}; }
-    [[nodiscard]] static Fineness usual() { return {48, 8, 10, 3, false}; }
-    [[nodiscard]] static Fineness fine() { return {120, 10, 16, 4, true}; }
+    [[nodiscard]] static Fineness quick() { return {12, 5, 4, 2, false, false}; }
+    [[nodiscard]] static Fineness usual() { return {48, 8, 10, 3, false, false}; }
+    [[nodiscard]] static Fineness fine() { return {120, 10, 16, 4, true, true}; }
     friend bool operator==(const Fineness&, const Fineness&) = default;
 };
 
@@ -98,19 +105,26 @@ class SectionMenu {
         Nm v0 = 0, v1 = 0;
         const Option* by = nullptr;
     };
+    void addEveryStart(Nm v, std::vector<Asked>& strips) const;
     void stripsFrom(const Values& values, bool ripped, Nm v, std::vector<Asked>& strips) const;
     [[nodiscard]] int stack(const Values& values, bool ripped, std::vector<State>& states,
                             std::int64_t& work) const;
+    /// Calls visit(option, fit) for the blanks of the strip that a state stands for, from the high
+    /// end.
+    template <class Visit>
+    void visitStrip(const Values& values, bool ripped, const State& state, std::vector<Cost>& row,
+                    const Visit& visit) const;
     void findOptions(const SectionPieces& pieces, const Fineness& fineness);
 
     const Context* m_context;
     SectionShape m_shape;
-    bool m_mayWhole = false;  ///< narrow enough for the jointer, long enough to be faced
-    bool m_mayRipped = false; ///< some kind reaches its thickness only so
+    bool m_mayWhole = false;       ///< narrow enough for the jointer, long enough to be faced
+    bool m_mayRipped = false;      ///< some kind reaches its thickness only so
     std::vector<Option> m_options; ///< by ascending u1
     std::vector<Obstacle> m_obstacles;
     bool m_oneInARow = true; ///< no strip can hold two blanks
     std::size_t m_startsPerWidth = 4;
+    bool m_everyStart = false;
     std::vector<Nm> m_widths; ///< distinct least widths of the kinds that have options
 };
 

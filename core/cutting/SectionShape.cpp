@@ -114,7 +114,8 @@ Nm SectionShape::clearTop(Nm u0, Nm u1) const {
 
 namespace {
 
-/// Lengthens the span until the blank fits between the crosscuts; `shapeOf` gives the section of a span.
+/// Lengthens the span until the blank fits between the crosscuts; `shapeOf` gives the section of a
+/// span.
 template <class ShapeOf>
 Nm spanFor(Nm length, Nm most, const ShapeOf& shapeOf) {
     Nm span = length;
@@ -132,13 +133,11 @@ Nm spanFor(Nm length, Nm most, const ShapeOf& shapeOf) {
 } // namespace
 
 Nm spanFrom(const BoardModel& model, Nm x0, Nm length, Nm end) {
-    return spanFor(length, end - x0,
-                   [&](Nm span) { return SectionShape(model, x0, x0 + span); });
+    return spanFor(length, end - x0, [&](Nm span) { return SectionShape(model, x0, x0 + span); });
 }
 
 Nm spanUpTo(const BoardModel& model, Nm x1, Nm length, Nm begin) {
-    return spanFor(length, x1 - begin,
-                   [&](Nm span) { return SectionShape(model, x1 - span, x1); });
+    return spanFor(length, x1 - begin, [&](Nm span) { return SectionShape(model, x1 - span, x1); });
 }
 
 } // namespace stavewright::cutting

@@ -1,12 +1,13 @@
 #pragma once
-// What one crosscut leaves of a board, seen in its own frame: u along the straightened edge, v across.
+// What one crosscut leaves of a board, seen in its own frame: u along the straightened edge, v
+// across.
 //
 //   SectionShape shape(model, x0, x1);
 //   if (shape.isUsable()) { Nm top = shape.clearTop(u0, u1); ... }
 //
-// Everything rounds to the safe side: in a turned frame a blank keeps `turnedMargin` from the outline and
-// from the crosscuts, because its corners are rounded once more on their way back to the board frame. In a
-// parallel frame nothing is rounded and flush is flush.
+// Everything rounds to the safe side: in a turned frame a blank keeps `turnedMargin` from the
+// outline and from the crosscuts, because its corners are rounded once more on their way back to
+// the board frame. In a parallel frame nothing is rounded and flush is flush.
 
 #include <vector>
 
@@ -50,8 +51,8 @@ class SectionShape {
     std::vector<Spot> m_far; ///< far edge in the section frame, by ascending u
 };
 
-/// How far past x0 the far crosscut must stand for a blank of this length: the length itself in a parallel
-/// frame, in a turned one a little more for the skew.
+/// How far past x0 the far crosscut must stand for a blank of this length: the length itself in a
+/// parallel frame, in a turned one a little more for the skew.
 [[nodiscard]] Nm spanFrom(const BoardModel& model, Nm x0, Nm length, Nm end);
 /// The same with the far crosscut given: how far before x1 the section begins.
 [[nodiscard]] Nm spanUpTo(const BoardModel& model, Nm x1, Nm length, Nm begin);

@@ -1,6 +1,7 @@
 #pragma once
-// Runs numbered items on a few threads. Results are stored by number, so the outcome is the same whatever
-// the number of threads. An item that is skipped because of a stop leaves the whole round unusable.
+// Runs numbered items on a few threads. Results are stored by number, so the outcome is the same
+// whatever the number of threads. An item that is skipped because of a stop leaves the whole round
+// unusable.
 
 #include <algorithm>
 #include <atomic>

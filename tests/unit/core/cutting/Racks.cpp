@@ -10,7 +10,8 @@ namespace {
 
 class Dice {
   public:
-    explicit Dice(std::uint64_t seed) : m_engine(seed) {}
+    explicit Dice(std::uint64_t seed)
+        : m_engine(seed) {}
     Nm between(Nm low, Nm high) {
         return low + static_cast<Nm>(m_engine() % static_cast<std::uint64_t>(high - low + 1));
     }
@@ -45,7 +46,8 @@ void addKnot(Board& board, const Knot& knot) {
                                     knot.halfAcross + haloAcross),
                             fill, isFill, knot.defect});
         };
-        // Show face: sound knots to 1 in count against looks; loose to 3/4 in are filled; the rest out.
+        // Show face: sound knots to 1 in count against looks; loose to 3/4 in are filled; the rest
+        // out.
         if (!knot.loose && size <= inch) {
             add(showFace, 0, 0, dollar / 2, false);
         } else if (knot.loose && size <= 3 * inch / 4) {
@@ -61,7 +63,8 @@ void addKnot(Board& board, const Knot& knot) {
                 add(hiddenFace, inch / 8, inch / 8, std::nullopt, false);
             }
         }
-        // Joints: nothing, and half a knot of grain round it. Glued edges: nothing loose, nothing large.
+        // Joints: nothing, and half a knot of grain round it. Glued edges: nothing loose, nothing
+        // large.
         add(joint, knot.halfAlong, knot.halfAcross / 2, std::nullopt, false);
         if (knot.loose || size > inch) {
             add(gluedEdge, 0, 0, std::nullopt, false);
@@ -154,24 +157,34 @@ std::vector<PartWish> partsOf(JobFamily family, bool metric) {
     std::vector<Row> rows;
     switch (family) {
     case JobFamily::Table:
-        rows = {{"top", 74, 37, 1, true, true, false},      {"long apron", 62, 4.25, 2, false, true, true},
-                {"end apron", 28, 4.25, 2, false, true, true}, {"leg ply", 30.5, 3.375, 8, false, false, true},
-                {"stretcher", 52, 3, 1, false, false, true}, {"cleat", 20, 2.5, 4, false, false, false}};
+        rows = {{"top", 74, 37, 1, true, true, false},
+                {"long apron", 62, 4.25, 2, false, true, true},
+                {"end apron", 28, 4.25, 2, false, true, true},
+                {"leg ply", 30.5, 3.375, 8, false, false, true},
+                {"stretcher", 52, 3, 1, false, false, true},
+                {"cleat", 20, 2.5, 4, false, false, false}};
         break;
     case JobFamily::Benches:
-        rows = {{"seat", 50, 13, 1, true, true, false},     {"rail", 44, 3.25, 2, false, true, true},
-                {"leg", 18, 3.5, 4, false, false, true},    {"end rail", 15, 3.25, 2, false, true, true},
+        rows = {{"seat", 50, 13, 1, true, true, false},
+                {"rail", 44, 3.25, 2, false, true, true},
+                {"leg", 18, 3.5, 4, false, false, true},
+                {"end rail", 15, 3.25, 2, false, true, true},
                 {"brace", 38, 2.5, 1, false, false, true}};
         break;
     case JobFamily::Chest:
-        rows = {{"side panel", 25, 19, 1, true, true, false}, {"drawer front", 17, 5.25, 3, false, true, false},
-                {"drawer side", 19, 4.75, 6, false, false, true}, {"rail", 35, 2.5, 2, false, true, true},
-                {"stile", 30, 2.75, 2, false, true, true},  {"runner", 18, 2, 4, false, false, false},
+        rows = {{"side panel", 25, 19, 1, true, true, false},
+                {"drawer front", 17, 5.25, 3, false, true, false},
+                {"drawer side", 19, 4.75, 6, false, false, true},
+                {"rail", 35, 2.5, 2, false, true, true},
+                {"stile", 30, 2.75, 2, false, true, true},
+                {"runner", 18, 2, 4, false, false, false},
                 {"kicker", 15, 2, 3, false, false, false}};
         break;
     case JobFamily::WideTop:
-        rows = {{"wide top", 88, 41, 1, true, true, false}, {"end board", 42, 4.5, 2, false, true, true},
-                {"batten", 36, 3, 3, false, false, false},  {"slip", 24, 2.5, 2, false, false, false}};
+        rows = {{"wide top", 88, 41, 1, true, true, false},
+                {"end board", 42, 4.5, 2, false, true, true},
+                {"batten", 36, 3, 3, false, false, false},
+                {"slip", 24, 2.5, 2, false, false, false}};
         break;
     }
     std::vector<PartWish> parts;
@@ -223,10 +236,14 @@ Kind makeKind(const PartWish& part, Nm unit, bool metric) {
 
 std::string nameOf(JobFamily family) {
     switch (family) {
-    case JobFamily::Table: return "table";
-    case JobFamily::Benches: return "benches";
-    case JobFamily::Chest: return "chest";
-    case JobFamily::WideTop: return "wide top";
+    case JobFamily::Table:
+        return "table";
+    case JobFamily::Benches:
+        return "benches";
+    case JobFamily::Chest:
+        return "chest";
+    case JobFamily::WideTop:
+        return "wide top";
     }
     return "?";
 }
@@ -239,17 +256,29 @@ Polygon box(Nm x0, Nm y0, Nm x1, Nm y1) {
 }
 
 Polygon ellipse(Nm x, Nm y, Nm halfAlong, Nm halfAcross) {
-    // Sixteen directions in millionths; 1/cos(pi/16) = 1.019591 puts the corners outside. A table, so that
-    // no library's cosine decides what a rack looks like.
-    static constexpr std::array<std::pair<int, int>, 16> directions = {
-        {{1000000, 0}, {923880, 382683}, {707107, 707107}, {382683, 923880},
-         {0, 1000000}, {-382683, 923880}, {-707107, 707107}, {-923880, 382683},
-         {-1000000, 0}, {-923880, -382683}, {-707107, -707107}, {-382683, -923880},
-         {0, -1000000}, {382683, -923880}, {707107, -707107}, {923880, -382683}}};
+    // Sixteen directions in millionths; 1/cos(pi/16) = 1.019591 puts the corners outside. A table,
+    // so that no library's cosine decides what a rack looks like.
+    static constexpr std::array<std::pair<int, int>, 16> directions = {{{1000000, 0},
+                                                                        {923880, 382683},
+                                                                        {707107, 707107},
+                                                                        {382683, 923880},
+                                                                        {0, 1000000},
+                                                                        {-382683, 923880},
+                                                                        {-707107, 707107},
+                                                                        {-923880, 382683},
+                                                                        {-1000000, 0},
+                                                                        {-923880, -382683},
+                                                                        {-707107, -707107},
+                                                                        {-382683, -923880},
+                                                                        {0, -1000000},
+                                                                        {382683, -923880},
+                                                                        {707107, -707107},
+                                                                        {923880, -382683}}};
     Polygon polygon;
     for (const auto& [along, across] : directions) {
-        polygon.push_back({Length::nanometres(x + halfAlong / 1000 * 1019591 / 1000 * along / 1000000),
-                           Length::nanometres(y + halfAcross / 1000 * 1019591 / 1000 * across / 1000000)});
+        polygon.push_back(
+            {Length::nanometres(x + halfAlong / 1000 * 1019591 / 1000 * along / 1000000),
+             Length::nanometres(y + halfAcross / 1000 * 1019591 / 1000 * across / 1000000)});
     }
     return polygon;
 }
@@ -290,7 +319,8 @@ Problem makeRack(const RackWish& wish) {
         if (kind.isPool) {
             const Nm least = 2 * (kind.width - kind.jointAllowance) + 2 * inch;
             const Nm full = part.width * unit;
-            const Nm width = static_cast<Nm>(size * static_cast<double>(full / kind.step)) * kind.step;
+            const Nm width =
+                static_cast<Nm>(size * static_cast<double>(full / kind.step)) * kind.step;
             kind.netWanted = std::max(least / kind.step * kind.step, width);
             kind.netMost = kind.netWanted + (wish.metric ? 20 * millimetre : 3 * inch / 4);
             kind.fewest = 1;
@@ -299,10 +329,10 @@ Problem makeRack(const RackWish& wish) {
         } else {
             kind.demand = std::max(1, static_cast<int>(part.count * sets * size + 0.5));
         }
-        kind.penaltyUnplaced = static_cast<Cost>(
-            static_cast<double>(kind.length) *
-            static_cast<double>(kind.isPool ? kind.netWanted : kind.width) / square / 144 * 200 *
-            static_cast<double>(dollar));
+        kind.penaltyUnplaced =
+            static_cast<Cost>(static_cast<double>(kind.length) *
+                              static_cast<double>(kind.isPool ? kind.netWanted : kind.width) /
+                              square / 144 * 200 * static_cast<double>(dollar));
         problem.kinds.push_back(std::move(kind));
     }
     return problem;

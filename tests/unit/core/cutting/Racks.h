@@ -1,6 +1,6 @@
 #pragma once
-// Racks of invented knotty lumber with jobs to cut from them, for the bench and the tests. The same seed
-// gives the same rack everywhere: a fixed engine and our own mapping to integers.
+// Racks of invented knotty lumber with jobs to cut from them, for the bench and the tests. The same
+// seed gives the same rack everywhere: a fixed engine and our own mapping to integers.
 //
 //   Problem problem = makeRack({.family = JobFamily::Table, .boards = 24, .seed = 1});
 

@@ -39,8 +39,8 @@ double area(const Ring& ring) {
     return twice / 2;
 }
 
-/// Subject clipped by a convex counter-clockwise ring; its area is right even where pieces hang together
-/// by edges of no width.
+/// Subject clipped by a convex counter-clockwise ring; its area is right even where pieces hang
+/// together by edges of no width.
 Ring clipped(Ring subject, const Ring& convex) {
     for (std::size_t i = 0; i < convex.size() && !subject.empty(); ++i) {
         const P a = convex[i];
@@ -188,7 +188,8 @@ std::vector<ZoneSpan> zoneSpans(const Kind& kind, const Placed& placed) {
 
 class Checker {
   public:
-    explicit Checker(const Problem& problem) : m_problem(problem) {}
+    explicit Checker(const Problem& problem)
+        : m_problem(problem) {}
 
     std::vector<std::string> run(const Solution& solution) {
         std::set<int> seen;
@@ -328,9 +329,8 @@ class Checker {
             }
             const RuleLayer& layer = board.layers[static_cast<std::size_t>(zone.rule)];
             for (const Block& block : zone.onB ? layer.onB : layer.onA) {
-                expect(block.fill.has_value() ||
-                           !meets(section.frame, zone.u0, zone.u1, zone.v0, zone.v1,
-                                  ringOf(block.region)),
+                expect(block.fill.has_value() || !meets(section.frame, zone.u0, zone.u1, zone.v0,
+                                                        zone.v1, ringOf(block.region)),
                        kind.name + " has a forbidden defect in a zone");
             }
         }

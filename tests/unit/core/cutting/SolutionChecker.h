@@ -1,6 +1,6 @@
 #pragma once
-// Judges solutions of the cutting engine without using anything of the engine: plain geometry on the
-// problem's own polygons, rectangle by rectangle, and a second count of what is claimed.
+// Judges solutions of the cutting engine without using anything of the engine: plain geometry on
+// the problem's own polygons, rectangle by rectangle, and a second count of what is claimed.
 //
 //   for (const std::string& fault : checkSolution(problem, solution)) { ADD_FAILURE() << fault; }
 
@@ -15,8 +15,8 @@ namespace stavewright::cutting::testing {
 [[nodiscard]] std::vector<std::string> checkSolution(const Problem& problem,
                                                      const Solution& solution);
 
-/// Value counted again: touched boards, cuts, fills and penalties, less the offcuts' worth (which is taken
-/// from the caller, because what counts as an offcut is the engine's own notion).
+/// Value counted again: touched boards, cuts, fills and penalties, less the offcuts' worth (which
+/// is taken from the caller, because what counts as an offcut is the engine's own notion).
 struct Count {
     Cost boards = 0;
     Cost fills = 0;
