@@ -101,6 +101,7 @@ std::vector<PartId> PlanRun::solve(const Thicknesses& thicknesses, const Budget&
     }
     offer(statement, solution, thicknesses);
     m_work += solution.work;
+    m_lastValue = solution.value;
     return unplacedParts(statement, solution);
 }
 
@@ -166,6 +167,7 @@ Thicknesses PlanRun::thinner(const std::vector<PartId>& parts) {
     }
     Thicknesses best;
     std::size_t fewestMissing = m_specs.size() + 1;
+    cutting::Cost leastValue = 0;
     for (std::size_t step = 0; step < most && !isOver(); ++step) {
         Thicknesses now;
         for (const auto& [id, thinnerOnes] : steps) {
@@ -173,8 +175,10 @@ Thicknesses PlanRun::thinner(const std::vector<PartId>& parts) {
         }
         const std::size_t missing =
             flexible(solve(now, {remaining().seconds, firstSolutionOnly})).size();
-        if (missing < fewestMissing) {
+        // Where none suffices, the one that leaves the least of a panel's width open.
+        if (missing < fewestMissing || (missing == fewestMissing && m_lastValue < leastValue)) {
             fewestMissing = missing;
+            leastValue = m_lastValue;
             best = now;
         }
         if (missing == 0) {

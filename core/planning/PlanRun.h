@@ -51,6 +51,7 @@ class PlanRun {
     const OnBetterPlan& m_better;
     std::chrono::steady_clock::time_point m_start;
     std::int64_t m_work = 0;
+    cutting::Cost m_lastValue = 0; ///< of the solution that solve() found last
     Candidate m_best;
     PlanOutcome m_outcome;
 };
