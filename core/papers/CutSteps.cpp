@@ -41,6 +41,10 @@ std::vector<CrosscutMark> freeing(const std::vector<Stretch>& stretches, Stretch
     return marks;
 }
 
+/// Less than this between strips stays on: the fence sets the next strip's width all the same.
+/// Common practice, no source.
+constexpr Length leastEdgeTrim = Length::inches(1, 8);
+
 std::vector<RipPass> ripsOf(const Section& section, const Machines& machines) {
     const Length kerf = section.facing == FirstFacing::RoughRippedFirst ? machines.roughRip.kerf
                                                                         : machines.rip.kerf;
@@ -51,7 +55,7 @@ std::vector<RipPass> ripsOf(const Section& section, const Machines& machines) {
         const Length gap = across.from - edge;
         if (gap > kerf && gap - kerf >= machines.narrowestRip) {
             passes.push_back({RipPass::Kind::Waste, gap - kerf, 0});
-        } else if (gap > Length()) {
+        } else if (gap > std::max(kerf, leastEdgeTrim)) {
             passes.push_back({RipPass::Kind::EdgeTrim, gap, 0});
         }
         passes.push_back({RipPass::Kind::Strip, across.length(), i});

@@ -7,6 +7,7 @@
 // two sections exactly one kerf apart share a cut, otherwise each end of a section is a cut of its
 // own.
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <vector>
@@ -72,6 +73,11 @@ struct SectionCuts {
     Length planeTo; ///< the thickest of its blanks decides
     std::vector<RipPass> rips;
     std::vector<StripCuts> strips;
+    /// A section that is only kept or wasted goes over no machine.
+    [[nodiscard]] bool hasBlanks() const {
+        return std::any_of(strips.begin(), strips.end(),
+                           [](const StripCuts& strip) { return !strip.blanks.empty(); });
+    }
 };
 
 struct BoardCuts {

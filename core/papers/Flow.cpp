@@ -66,8 +66,8 @@ void addHeading(FlowRows& rows, const std::string& text, double size) {
                     }});
 }
 
-FlowRow spanRow(std::vector<Span> line, Length indent) {
-    double largest = 0;
+FlowRow spanRow(std::vector<Span> line, Length indent, double leastPoints) {
+    double largest = leastPoints;
     for (const Span& span : line) {
         largest = std::max(largest, span.points);
     }

@@ -34,8 +34,8 @@ void addParagraph(FlowRows& rows, const std::string& text, const TextStyle& styl
                   const TextMeasure& measure, Length indent = {});
 /// A heading with a rule above it.
 void addHeading(FlowRows& rows, const std::string& text, double points = 10);
-/// A line of spans; the row is as tall as its largest type.
-[[nodiscard]] FlowRow spanRow(std::vector<Span> spans, Length indent = {});
+/// A line of spans; the row is as tall as its largest type, or as type of `leastPoints`.
+[[nodiscard]] FlowRow spanRow(std::vector<Span> spans, Length indent = {}, double leastPoints = 0);
 /// A small square to tick, for a row whose type has this size.
 void drawTickBox(Pen& pen, Point baseline);
 

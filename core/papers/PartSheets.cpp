@@ -49,6 +49,12 @@ class PartWriter {
     const Document& document() const { return m_input.document; }
     std::string text(Length length) const { return lengthText(document().info, length); }
 
+    /// Allowances are finer than what is read at a saw, and a sum has to add up.
+    std::string exact(Length length) const {
+        constexpr int finest = 64;
+        return formatLength(length, {document().info.units, finest, false});
+    }
+
     std::string finishedSize(const Part& part) const {
         const Result<Length> length = resolvedSize(document(), part, Dimension::Length);
         const Result<Length> width = resolvedSize(document(), part, Dimension::Width);
@@ -146,12 +152,13 @@ class PartWriter {
                 if (line.dimension != dimension || (line.amount == Length() && !sum.empty())) {
                     continue;
                 }
-                sum += sum.empty() ? std::string(name) + ": " : " + ";
-                sum += text(line.amount) + " " + line.text;
+                const bool less = line.amount < Length();
+                sum += sum.empty() ? std::string(name) + ": " : less ? " − " : " + ";
+                sum += exact(abs(line.amount)) + " " + line.text;
                 after = line.after;
             }
             if (!sum.empty()) {
-                addParagraph(rows, sum + " = " + text(after), sumStyle, m_width, m_measure, 4_mm);
+                addParagraph(rows, sum + " = " + exact(after), sumStyle, m_width, m_measure, 4_mm);
             }
         }
     }

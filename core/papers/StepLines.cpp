@@ -72,8 +72,7 @@ void StepLines::tickRow(const std::vector<Span>& spans) {
         }
     }
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        FlowRow row = spanRow(std::move(lines[i]), afterTick);
-        row.height = rowHeight(sawPoints);
+        FlowRow row = spanRow(std::move(lines[i]), afterTick, sawPoints);
         row.keepWithNext = i + 1 < lines.size();
         if (i == 0) {
             row.draw = [inner = std::move(row.draw)](Pen& pen, Point at, Length width) {

@@ -14,6 +14,8 @@ std::string nameOr(const Saw& saw, const std::string& otherwise) {
     return saw.name.empty() ? otherwise : saw.name;
 }
 
+constexpr Length worthALine = Length::inches(3, 16); ///< less goes at the jointer
+
 class StepWriter {
   public:
     StepWriter(const Document& document, const BoardCuts& cuts, Length width,
@@ -76,13 +78,17 @@ class StepWriter {
     }
 
     bool anyFacing(FirstFacing facing) const {
-        return std::any_of(m_cuts.sections.begin(), m_cuts.sections.end(),
-                           [&](const SectionCuts& s) { return s.section->facing == facing; });
+        return std::any_of(
+            m_cuts.sections.begin(), m_cuts.sections.end(),
+            [&](const SectionCuts& s) { return s.hasBlanks() && s.section->facing == facing; });
     }
 
     void addFacing() {
         m_lines.numberedHeading("Joint and plane");
         for (const SectionCuts& section : m_cuts.sections) {
+            if (!section.hasBlanks()) {
+                continue;
+            }
             const bool whole = section.section->facing == FirstFacing::Whole;
             std::vector<Span> spans{nameSpan(section.name)};
             spans.push_back(
@@ -103,7 +109,6 @@ class StepWriter {
 
     /// Which edge is straightened, and where the line stands when the board is tapered or crooked.
     void addEdgeSpans(std::vector<Span>& spans, const SectionCuts& section) const {
-        constexpr Length worthALine = Length::inches(3, 16); // less goes at the jointer
         if (section.edge.deepest < worthALine) {
             spans.push_back(wordSpan("near edge straight,"));
             return;
@@ -154,10 +159,10 @@ class StepWriter {
                   : "The straightened edge against the fence. Fence settings in this order; "
                     "the fresh edge goes against the fence each time.");
         for (const SectionCuts& section : m_cuts.sections) {
-            if (section.section->facing != facing) {
+            if (!section.hasBlanks() || section.section->facing != facing) {
                 continue;
             }
-            if (rough) {
+            if (rough && section.edge.deepest >= worthALine) {
                 addRoughEdge(section);
             }
             std::vector<std::vector<Span>> passes;
@@ -171,6 +176,7 @@ class StepWriter {
     void addRoughEdge(const SectionCuts& section) {
         std::vector<Span> spans{nameSpan(section.name)};
         addEdgeSpans(spans, section);
+        spans.back().utf8.back() = '.';
         m_lines.tickRow(spans);
     }
 
@@ -219,6 +225,13 @@ class StepWriter {
                         // The end is out of square, so a finer figure would promise too much.
                         mark.reading = toFraction(mark.reading);
                         mark.startReading = toFraction(mark.startReading);
+                    }
+                    if (!mark.ends && mark.reading < machines().stripCrosscut.kerf) {
+                        // Less than a kerf of the section's slant: not a length to measure.
+                        m_lines.tickRow({nameSpan(strip.name),
+                                         wordSpan("square the end for " + names[*mark.starts] +
+                                                  ", taking least")});
+                        continue;
                     }
                     m_lines.readingRow(column, strip.name, mark, names);
                 }

@@ -1,5 +1,7 @@
 #include "core/papers/Words.h"
 
+#include <string_view>
+
 #include "core/wood/Species.h"
 
 namespace stavewright::papers {
@@ -7,7 +9,14 @@ namespace stavewright::papers {
 LengthStyle styleOf(const JobInfo& info) { return {info.units, info.inchDenominator, false}; }
 
 std::string lengthText(const JobInfo& info, Length length) {
-    return formatLength(length, styleOf(info));
+    // The foot says that lengths are to the nearest step; a sign before each would only be in the
+    // way.
+    constexpr std::string_view about = "≈";
+    std::string text = formatLength(length, styleOf(info));
+    if (text.starts_with(about)) {
+        text.erase(0, about.size());
+    }
+    return text;
 }
 
 std::string sizeText(const JobInfo& info, Length length, Length width) {

@@ -8,7 +8,7 @@
 namespace stavewright::papers {
 
 [[nodiscard]] LengthStyle styleOf(const JobInfo& info);
-/// A length as the job writes it: "27 1/2", "698.5".
+/// A length as the job writes it, to its nearest step: "27 1/2", "698.5".
 [[nodiscard]] std::string lengthText(const JobInfo& info, Length length);
 /// "27 1/2 × 3 1/8"
 [[nodiscard]] std::string sizeText(const JobInfo& info, Length length, Length width);
