@@ -60,7 +60,7 @@ double RackScene::scaleForWidth(double width) const {
     for (const BoardItem* item : m_items) {
         longest = std::max(longest, item->picture().length);
     }
-    return longest > 0 ? std::max(0.01, (width - 2 * marginPixels) / longest) : 0.2;
+    return longest > 0 ? std::max(0.01, (width - 2 * marginPixels - 2) / longest) : 0.2;
 }
 
 double RackScene::scaleForAll(QSizeF room) const {

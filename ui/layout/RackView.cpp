@@ -40,6 +40,8 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     setResizeAnchor(QGraphicsView::NoAnchor);
     // Headers and readings hold their place on the screen while the boards move under them.
     setViewportUpdateMode(QGraphicsView::FullViewportUpdate);
+    // Always there: a bar that came and went would change the width that the rack is fitted to.
+    setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOn);
     setMouseTracking(true);
     viewport()->setMouseTracking(true);
     setFocusPolicy(Qt::StrongFocus);

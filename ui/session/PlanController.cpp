@@ -63,7 +63,7 @@ void PlanController::plan() {
     m_offer.reset();
     if (const Status sound = validate(m_session.document()); !sound) {
         emit refused(tr("The job cannot be planned yet. %1")
-                         .arg(QString::fromStdString(describe(sound.error()))));
+                         .arg(QString::fromStdString(sound.error().message)));
         return;
     }
     m_progress = {};

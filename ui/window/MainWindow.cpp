@@ -52,7 +52,13 @@ MainWindow::MainWindow(QWidget* parent)
     refreshTitle();
 }
 
-MainWindow::~MainWindow() = default;
+MainWindow::~MainWindow() {
+    // The places hold references to session and controller, so they go first.
+    m_session->disconnect(this);
+    m_session->undoStack().disconnect(this);
+    m_controller->disconnect(this);
+    delete takeCentralWidget();
+}
 
 void MainWindow::makePlaces() {
     auto* middle = new QWidget(this);
