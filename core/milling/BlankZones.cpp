@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <string>
 
+#include "core/milling/PartZones.h"
 #include "core/shop/Presets.h"
 
 namespace stavewright {
@@ -27,20 +28,12 @@ constexpr std::array<BoardFace, 2> bothFaces = {BoardFace::A, BoardFace::B};
 /// The part's own zones, or the shop's defaults where it has none, and the zones of its joints.
 std::vector<PartZone> zonesOfPart(const Document& document, const Part& part) {
     std::vector<PartZone> zones;
-    for (const Zone& zone : part.zones) {
+    for (const Zone& zone : zonesOrDefaults(document.shop, part)) {
         for (const BoardFace face : bothFaces) {
             if (isOn(zone.area.faces, face)) {
                 zones.push_back(
                     {face, zone.area, zone.rules, zone.name, zone.role == ZoneRole::ShowFace});
             }
-        }
-    }
-    if (part.zones.empty()) {
-        if (findRuleSet(document.shop, presetRules::showFace)) {
-            zones.push_back({BoardFace::A, {}, presetRules::showFace, "show face", true});
-        }
-        if (findRuleSet(document.shop, presetRules::hiddenFace)) {
-            zones.push_back({BoardFace::B, {}, presetRules::hiddenFace, "hidden face", false});
         }
     }
     for (const Joint& joint : document.joints) {

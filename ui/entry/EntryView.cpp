@@ -1,0 +1,190 @@
+#include "ui/entry/EntryView.h"
+
+#include <QHeaderView>
+#include <QKeyEvent>
+#include <QScopedValueRollback>
+#include <QScrollBar>
+
+#include <algorithm>
+
+#include "ui/entry/CellEditor.h"
+#include "ui/entry/EntryDelegate.h"
+#include "ui/entry/EntryModel.h"
+
+namespace stavewright::ui {
+
+namespace {
+constexpr int rowPixels = 28;
+constexpr int narrowest = 34;
+constexpr int widest = 190;
+} // namespace
+
+EntryView::EntryView(const QString& objectName, const QString& accessibleName, EntryModel* model,
+                     QWidget* parent)
+    : QTableView(parent)
+    , m_model(model) {
+    setObjectName(objectName);
+    setAccessibleName(accessibleName);
+    model->refresh();
+    setModel(model);
+    setItemDelegate(new EntryDelegate(this));
+    setFrameShape(QFrame::NoFrame);
+    setSelectionBehavior(QAbstractItemView::SelectRows);
+    setSelectionMode(QAbstractItemView::SingleSelection);
+    setEditTriggers(QAbstractItemView::AnyKeyPressed | QAbstractItemView::DoubleClicked |
+                    QAbstractItemView::EditKeyPressed | QAbstractItemView::SelectedClicked);
+    setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
+    setShowGrid(true);
+    setWordWrap(false);
+    verticalHeader()->hide();
+    verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
+    verticalHeader()->setDefaultSectionSize(rowPixels);
+    horizontalHeader()->setHighlightSections(false);
+    horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    horizontalHeader()->setMinimumSectionSize(narrowest);
+    connect(model, &QAbstractItemModel::rowsInserted, this, [this] { updateGeometry(); });
+    connect(model, &QAbstractItemModel::rowsRemoved, this, [this] { updateGeometry(); });
+}
+
+void EntryView::showAsFacts() {
+    m_facts = true;
+    horizontalHeader()->hide();
+    horizontalHeader()->setStretchLastSection(true);
+    setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+}
+
+void EntryView::fitColumns() {
+    for (int column = 0; column < m_model->columnCount(); ++column) {
+        const int wide = std::max(sizeHintForColumn(column) + 6,
+                                  horizontalHeader()->sectionSizeHint(column) + 2);
+        setColumnWidth(column, std::clamp(wide, narrowest, widest));
+    }
+}
+
+void EntryView::showRow(int row) {
+    if (row == currentIndex().row()) {
+        return;
+    }
+    const QScopedValueRollback guard(m_showing, true);
+    if (row < 0 || row >= m_model->rowCount()) {
+        setCurrentIndex({});
+        clearSelection();
+        return;
+    }
+    setCurrentIndex(m_model->index(row, std::max(0, currentIndex().column())));
+}
+
+void EntryView::openRow(int row, int column) {
+    for (; column < m_model->columnCount(); ++column) {
+        const QModelIndex index = m_model->index(row, column);
+        if (canOpen(index)) {
+            setFocus();
+            setCurrentIndex(index);
+            edit(index);
+            return;
+        }
+    }
+}
+
+QSize EntryView::sizeHint() const {
+    const int rows = m_model->rowCount();
+    const int head = horizontalHeader()->isHidden() ? 0 : horizontalHeader()->sizeHint().height();
+    const int bar = horizontalScrollBar()->isVisible() ? horizontalScrollBar()->height() : 0;
+    return {240, head + rows * rowPixels + bar + 2 * frameWidth() + 1};
+}
+
+QSize EntryView::minimumSizeHint() const {
+    return m_facts ? QSize(160, sizeHint().height()) : QSize(160, 3 * rowPixels);
+}
+
+bool EntryView::finishEntry() {
+    auto* editor = viewport()->findChild<CellEditor*>();
+    if (editor == nullptr) {
+        return true;
+    }
+    commitData(editor);
+    if (!editor->objection().isEmpty()) {
+        editor->setFocus();
+        return false;
+    }
+    closeEditor(editor, QAbstractItemDelegate::NoHint);
+    return true;
+}
+
+void EntryView::commitData(QWidget* editor) {
+    QTableView::commitData(editor); // the delegate asks the model and keeps the objection
+}
+
+void EntryView::closeEditor(QWidget* editor, QAbstractItemDelegate::EndEditHint hint) {
+    const auto* line = qobject_cast<CellEditor*>(editor);
+    if (line != nullptr && !line->objection().isEmpty() &&
+        hint != QAbstractItemDelegate::RevertModelCache) {
+        if (hint != QAbstractItemDelegate::NoHint || hasFocus()) {
+            editor->setFocus();
+        }
+        return;
+    }
+    QTableView::closeEditor(editor, hint);
+}
+
+void EntryView::currentChanged(const QModelIndex& current, const QModelIndex& previous) {
+    QTableView::currentChanged(current, previous);
+    if (!m_showing && current.isValid()) {
+        emit rowChosen(current.row());
+    }
+}
+
+bool EntryView::canOpen(const QModelIndex& index) const {
+    return index.isValid() && m_model->flags(index).testFlag(Qt::ItemIsEditable);
+}
+
+QModelIndex EntryView::moveCursor(CursorAction action, Qt::KeyboardModifiers modifiers) {
+    if (action != MoveNext && action != MovePrevious) {
+        return QTableView::moveCursor(action, modifiers);
+    }
+    // Tab goes through the cells that can be typed into, row by row.
+    const int step = action == MoveNext ? 1 : -1;
+    const int columns = m_model->columnCount();
+    const int cells = columns * m_model->rowCount();
+    const int start = currentIndex().isValid()
+                          ? currentIndex().row() * columns + currentIndex().column()
+                          : (step > 0 ? -1 : cells);
+    for (int at = start + step; at >= 0 && at < cells; at += step) {
+        const QModelIndex index = m_model->index(at / columns, at % columns);
+        if (canOpen(index) && !isColumnHidden(index.column())) {
+            return index;
+        }
+    }
+    return currentIndex();
+}
+
+void EntryView::keyPressEvent(QKeyEvent* event) {
+    const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    if (enter && event->modifiers() == Qt::NoModifier && state() != EditingState) {
+        if (canOpen(currentIndex())) {
+            edit(currentIndex());
+        } else if (m_model->flags(currentIndex()).testFlag(Qt::ItemIsUserCheckable)) {
+            const bool ticked =
+                currentIndex().data(Qt::CheckStateRole).toInt() == static_cast<int>(Qt::Checked);
+            m_model->setData(currentIndex(), static_cast<int>(ticked ? Qt::Unchecked : Qt::Checked),
+                             Qt::CheckStateRole);
+        }
+        return;
+    }
+    if (event->key() == Qt::Key_Delete || event->modifiers().testFlag(Qt::ControlModifier)) {
+        event->ignore(); // keys of the place, not the beginning of an entry
+        return;
+    }
+    QTableView::keyPressEvent(event);
+}
+
+void EntryView::resizeEvent(QResizeEvent* event) {
+    QTableView::resizeEvent(event);
+    if (m_facts) {
+        setColumnWidth(0, viewport()->width() * 11 / 20);
+    }
+}
+
+} // namespace stavewright::ui

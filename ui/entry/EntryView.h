@@ -1,0 +1,54 @@
+#pragma once
+// The view of an EntryModel: typing begins an entry, Enter takes it, Tab takes it and goes to the
+// next cell that can be typed into, Esc gives it up. A text that cannot be taken keeps its cell
+// open.
+
+#include <QTableView>
+
+namespace stavewright::ui {
+
+class EntryModel;
+
+class EntryView : public QTableView {
+    Q_OBJECT
+  public:
+    EntryView(const QString& objectName, const QString& accessibleName, EntryModel* model,
+              QWidget* parent = nullptr);
+
+    /// A table of facts: no title row, names narrow, values wide, as high as its rows.
+    void showAsFacts();
+    /// Columns as wide as what they hold.
+    void fitColumns();
+    /// Makes the row current without opening it; -1 for none.
+    void showRow(int row);
+    /// Opens the first cell of the row that can be typed into, from `column` on.
+    void openRow(int row, int column = 0);
+
+    /// Takes what is being typed; false when it cannot be taken and stays open.
+    bool finishEntry();
+
+    [[nodiscard]] QSize sizeHint() const override;
+    [[nodiscard]] QSize minimumSizeHint() const override;
+
+  public slots:
+    void commitData(QWidget* editor) override;
+    void closeEditor(QWidget* editor, QAbstractItemDelegate::EndEditHint hint) override;
+
+  signals:
+    void rowChosen(int row); ///< by mouse or keyboard
+
+  protected:
+    void currentChanged(const QModelIndex& current, const QModelIndex& previous) override;
+    QModelIndex moveCursor(CursorAction action, Qt::KeyboardModifiers modifiers) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+  private:
+    [[nodiscard]] bool canOpen(const QModelIndex& index) const;
+
+    EntryModel* m_model;
+    bool m_facts = false;
+    bool m_showing = false;
+};
+
+} // namespace stavewright::ui

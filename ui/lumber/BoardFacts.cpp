@@ -1,0 +1,293 @@
+#include "ui/lumber/BoardFacts.h"
+
+#include <QCoreApplication>
+
+#include "core/geometry/PolygonOps.h"
+#include "ui/entry/Reading.h"
+#include "ui/lumber/BoardSteps.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+QString tr(const char* text) { return QCoreApplication::translate("BoardFacts", text); }
+
+class FactMaker {
+  public:
+    FactMaker(const DocumentSession& session, const Board& board)
+        : m_style(session.lengthStyle())
+        , m_board(board) {}
+
+    void length(const QString& name, const QString& tip, Length value,
+                const std::function<void(Board&, Length)>& set) {
+        EntryCell cell;
+        cell.kind = EntryCell::Kind::Number;
+        cell.text = lengthText(value, m_style);
+        cell.reading = [style = m_style](const QString& typed) {
+            return lengthReading(typed, style);
+        };
+        cell.propose = [style = m_style, board = m_board,
+                        set](const QString& typed) -> Result<Edit> {
+            const Result<Length> read = readLength(typed, style);
+            if (!read) {
+                return read.error();
+            }
+            Board changed = board;
+            set(changed, read.value());
+            return replacing(std::move(changed));
+        };
+        add(name, tip, std::move(cell));
+    }
+
+    void choice(const QString& name, const QString& tip, int now, const QStringList& choices,
+                const std::function<void(Board&, int)>& set) {
+        EntryCell cell;
+        cell.text = choices[now];
+        cell.choices = choices;
+        cell.propose = [board = m_board, choices, set](const QString& typed) -> Result<Edit> {
+            const Result<int> read = readChoice(typed, choices);
+            if (!read) {
+                return read.error();
+            }
+            Board changed = board;
+            set(changed, read.value());
+            return replacing(std::move(changed));
+        };
+        add(name, tip, std::move(cell));
+    }
+
+    void moisture() {
+        EntryCell cell;
+        cell.kind = EntryCell::Kind::Number;
+        cell.text = tenthsText(m_board.moistureTenths);
+        cell.propose = [board = m_board](const QString& typed) -> Result<Edit> {
+            const auto read = readTenths(typed);
+            if (!read) {
+                return read.error();
+            }
+            Board changed = board;
+            changed.moistureTenths = read.value();
+            return replacing(std::move(changed));
+        };
+        add(tr("Moisture content"), tr("In percent; empty when it was not measured"),
+            std::move(cell));
+    }
+
+    void notes() {
+        EntryCell cell;
+        cell.text = words(m_board.notes);
+        cell.propose = [board = m_board](const QString& typed) -> Result<Edit> {
+            Board changed = board;
+            changed.notes = typed.toStdString();
+            return replacing(std::move(changed));
+        };
+        add(tr("Notes"), {}, std::move(cell));
+    }
+
+    std::vector<Fact> take() { return std::move(m_facts); }
+
+  private:
+    void add(const QString& name, const QString& tip, EntryCell cell) {
+        cell.tip = tip;
+        cell.step = tr("Board %1: %2").arg(words(m_board.mark), name.toLower());
+        m_facts.push_back({name, std::move(cell)});
+    }
+
+    LengthStyle m_style;
+    const Board& m_board;
+    std::vector<Fact> m_facts;
+};
+
+EntryCell shapedCell(const DocumentSession& session, const Board& board, Length value,
+                     const std::function<Result<Board>(const Board&, Length)>& set) {
+    const LengthStyle style = session.lengthStyle();
+    EntryCell cell;
+    cell.kind = EntryCell::Kind::Number;
+    cell.text = lengthText(value, style);
+    cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
+    cell.propose = [style, board, set](const QString& typed) -> Result<Edit> {
+        const Result<Length> read = readLength(typed, style);
+        if (!read) {
+            return read.error();
+        }
+        const Result<Board> changed = set(board, read.value());
+        if (!changed) {
+            return changed.error();
+        }
+        return replacing(changed.value());
+    };
+    return cell;
+}
+
+QStringList faceWords() { return {tr("A"), tr("B")}; }
+
+} // namespace
+
+std::vector<Fact> boardFacts(const DocumentSession& session, const Board& board) {
+    FactMaker make(session, board);
+    make.length(tr("Bow"), tr("Deepest gap under the whole board, lying on its hollow face"),
+                board.warp.bow, [](Board& b, Length typed) { b.warp.bow = typed; });
+    make.length(tr("Crook"),
+                tr("Deepest gap of the near edge from a line between its ends; below 0 when it "
+                   "bends the other way. It bends the outline."),
+                crookOf(board.outline),
+                [](Board& b, Length typed) { b = withOutline(b, bent(b.outline, typed)); });
+    make.length(tr("Cup"), tr("Deepest gap across the whole width"), board.warp.cup,
+                [](Board& b, Length typed) { b.warp.cup = typed; });
+    make.length(tr("Twist"), tr("Lift of the fourth corner with three corners down"),
+                board.warp.twist, [](Board& b, Length typed) { b.warp.twist = typed; });
+    make.choice(tr("Where the warp is"), tr("Warp that sits at one end spoils only that third"),
+                static_cast<int>(board.warp.where),
+                {tr("even"), tr("mostly at the datum end"), tr("mostly at the far end")},
+                [](Board& b, int typed) { b.warp.where = static_cast<Warp::Where>(typed); });
+    make.length(tr("Trim at the datum end"), tr("Raw end to cut off before anything"),
+                board.trimAtDatum, [](Board& b, Length typed) { b.trimAtDatum = typed; });
+    make.length(tr("Trim at the far end"), tr("Raw end to cut off before anything"),
+                board.trimAtFar, [](Board& b, Length typed) { b.trimAtFar = typed; });
+    make.choice(tr("Heart side"), tr("The face that lay towards the heart of the tree"),
+                static_cast<int>(board.heart), {tr("not known"), tr("face A"), tr("face B")},
+                [](Board& b, int typed) { b.heart = static_cast<HeartSide>(typed); });
+    make.choice(tr("Planes well"), tr("The direction in which the plane does not tear"),
+                static_cast<int>(board.planing),
+                {tr("not known"), tr("towards the far end"), tr("towards the datum end")},
+                [](Board& b, int typed) { b.planing = static_cast<PlaningDirection>(typed); });
+    make.moisture();
+    make.notes();
+    return make.take();
+}
+
+std::vector<EntryTitle> stationTitles() {
+    return {{tr("From datum"), tr("Distance of the station from the datum end")},
+            {tr("Near edge"), tr("Where the near edge stands there")},
+            {tr("Far edge"), tr("Where the far edge stands there")}};
+}
+
+EntryCell stationCell(const DocumentSession& session, const Board& board, std::size_t station,
+                      int column) {
+    const std::vector<Station> stations = stationsOf(board.outline);
+    if (station >= stations.size()) {
+        return {};
+    }
+    static constexpr Length Station::*figures[] = {&Station::x, &Station::nearEdge,
+                                                   &Station::farEdge};
+    Length Station::*figure = figures[column];
+    EntryCell cell = shapedCell(
+        session, board, stations[station].*figure,
+        [stations, station, figure](const Board& b, Length typed) -> Result<Board> {
+            std::vector<Station> changed = stations;
+            changed[station].*figure = typed;
+            const bool ordered =
+                (station == 0 || changed[station - 1].x < changed[station].x) &&
+                (station + 1 == changed.size() || changed[station].x < changed[station + 1].x);
+            if (!ordered) {
+                return wrong(tr("The stations must follow one another from the datum end on."));
+            }
+            if (changed[station].nearEdge >= changed[station].farEdge) {
+                return wrong(tr("The far edge must stand beyond the near edge."));
+            }
+            return withOutline(b, outlineOf(changed));
+        });
+    if (station == 0 && column == 0) {
+        cell.propose = {}; // the datum end is where the tape begins
+    }
+    cell.step = tr("Board %1: outline").arg(words(board.mark));
+    return cell;
+}
+
+Board withOneMoreStation(const Board& board) {
+    std::vector<Station> stations = stationsOf(board.outline);
+    std::size_t widest = 0;
+    for (std::size_t i = 0; i + 1 < stations.size(); ++i) {
+        if (stations[i + 1].x - stations[i].x > stations[widest + 1].x - stations[widest].x) {
+            widest = i;
+        }
+    }
+    const Length x = stations[widest].x + (stations[widest + 1].x - stations[widest].x) / 2;
+    const std::optional<Stretch> across = acrossAt(board.outline, x);
+    if (!across) {
+        return board;
+    }
+    stations.insert(stations.begin() + static_cast<std::ptrdiff_t>(widest) + 1,
+                    {x, across->from, across->to});
+    return withOutline(board, outlineOf(stations));
+}
+
+Board withoutStation(const Board& board, std::size_t station) {
+    std::vector<Station> stations = stationsOf(board.outline);
+    if (station == 0 || station + 1 >= stations.size()) {
+        return board;
+    }
+    stations.erase(stations.begin() + static_cast<std::ptrdiff_t>(station));
+    return withOutline(board, outlineOf(stations));
+}
+
+std::vector<EntryTitle> lookedTitles() {
+    return {{tr("Face"), {}},
+            {tr("From"), tr("Distance from the datum end")},
+            {tr("To"), tr("Distance from the datum end")}};
+}
+
+EntryCell lookedCell(const DocumentSession& session, const Board& board, std::size_t place,
+                     int column) {
+    if (place >= board.lookedAt.size()) {
+        return {};
+    }
+    const LookedAt seen = board.lookedAt[place];
+    EntryCell cell;
+    if (column == 0) {
+        cell.text = faceWords()[static_cast<int>(seen.face)];
+        cell.choices = faceWords();
+        cell.propose = [board, place](const QString& typed) -> Result<Edit> {
+            const Result<int> face = readChoice(typed, faceWords());
+            if (!face) {
+                return face.error();
+            }
+            Board changed = board;
+            changed.lookedAt[place].face = static_cast<BoardFace>(face.value());
+            return replacing(std::move(changed));
+        };
+    } else {
+        Length Stretch::*figure = column == 1 ? &Stretch::from : &Stretch::to;
+        cell = shapedCell(session, board, seen.stretch.*figure,
+                          [place, figure](Board changed, Length typed) -> Result<Board> {
+                              changed.lookedAt[place].stretch.*figure = typed;
+                              return changed;
+                          });
+    }
+    cell.step = tr("Board %1: what was looked at").arg(words(board.mark));
+    return cell;
+}
+
+Board withFaceSeen(const Board& board, BoardFace face) {
+    Board changed = board;
+    std::erase_if(changed.lookedAt, [face](const LookedAt& seen) { return seen.face == face; });
+    changed.lookedAt.push_back({face, {Length(), lengthOf(board)}});
+    return changed;
+}
+
+Board withStretchSeen(const Board& board, BoardFace face) {
+    Board changed = board;
+    const std::vector<Stretch> open = notLookedAt(board, face, {Length(), lengthOf(board)});
+    changed.lookedAt.push_back(
+        {face, open.empty() ? Stretch{Length(), lengthOf(board)} : open.front()});
+    return changed;
+}
+
+std::vector<EntryTitle> reachTitles() {
+    return {{tr("Piece long"), tr("Length of the piece when it is first faced")},
+            {tr("Full width"), tr("Thickness it still reaches, as wide as the board")},
+            {tr("Half width"), tr("Thickness it still reaches when the board is ripped first")}};
+}
+
+std::vector<Length> reachPieces(UnitSystem units) {
+    if (units == UnitSystem::Inches) {
+        return {Length::inches(12), Length::inches(24), Length::inches(36), Length::inches(48),
+                Length::inches(72)};
+    }
+    return {Length::millimetres(300), Length::millimetres(600), Length::millimetres(900),
+            Length::millimetres(1'200), Length::millimetres(1'800)};
+}
+
+} // namespace stavewright::ui
