@@ -56,7 +56,8 @@ SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0,
     : m_context(&context)
     , m_shape(model, x0, x1)
     , m_startsPerWidth(fineness.startsPerWidth)
-    , m_everyStart(fineness.everyStart) {
+    , m_everyStart(fineness.everyStart)
+    , m_stripsPerStack(fineness.stripsPerStack) {
     const Limits& limits = context.problem->limits;
     if (limits.leastFacedLength > 0 && x1 - x0 < limits.leastFacedLength) {
         return;
@@ -87,6 +88,9 @@ SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0,
     const SectionPieces pieces(model, m_shape, context.rules);
     for (std::size_t p = 0; p < context.poses.size(); ++p) {
         const auto k = static_cast<std::size_t>(context.poses[p].kind);
+        if (!fineness.everyPose && context.poses[p].endForEnd) {
+            continue;
+        }
         const Nm least = context.problem->kinds[k].width;
         if (whole[k] || ripped[k] >= least) {
             Option option;
@@ -261,9 +265,9 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
     strips.clear();
     const Limits& limits = m_context->problem->limits;
     for (const Option& option : m_options) {
-        const auto add = [&](Nm v0, Nm v1) {
+        const auto add = [&](Nm v0, Nm v1, int rank) {
             if (v1 - v0 >= limits.narrowestRip) {
-                strips.push_back({v0, v1, &option});
+                strips.push_back({v0, v1, &option, rank});
             }
         };
         const auto index = static_cast<std::size_t>(option.kind);
@@ -283,7 +287,7 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
             if (!kind.isPool) {
                 const Nm v0 = lowestPlace(obstacles, kind.width, v, option.top, avoidFills);
                 if (v0 >= 0) {
-                    add(v0, v0 + kind.width);
+                    add(v0, v0 + kind.width, avoidFills ? 1 : 0);
                 }
                 continue;
             }
@@ -293,16 +297,16 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
             if (place.v0 < 0) {
                 continue;
             }
-            add(place.v0, place.v1);
+            add(place.v0, place.v1, avoidFills ? 1 : 0);
             if (place.v1 - place.v0 == kind.width) {
                 continue;
             }
-            add(place.v0, place.v0 + kind.width);
+            add(place.v0, place.v0 + kind.width, 3);
             const Nm step = std::max<Nm>(1, kind.step);
             const auto leaving = [&](Nm room) {
                 const Nm most = m_shape.vTop() - place.v0 - room;
                 if (most >= kind.width && place.v0 + most < place.v1) {
-                    add(place.v0, place.v0 + kind.width + (most - kind.width) / step * step);
+                    add(place.v0, place.v0 + kind.width + (most - kind.width) / step * step, 2);
                 }
             };
             for (const Nm width : m_widths) {
@@ -338,6 +342,11 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
         seen.emplace_back(width, 1);
         return false;
     });
+    if (strips.size() > m_stripsPerStack) {
+        std::stable_sort(strips.begin(), strips.end(),
+                         [](const Asked& a, const Asked& b) { return a.rank < b.rank; });
+        strips.resize(m_stripsPerStack);
+    }
 }
 
 void SectionMenu::addEveryStart(Nm v, std::vector<Asked>& strips) const {
@@ -362,7 +371,7 @@ void SectionMenu::addEveryStart(Nm v, std::vector<Asked>& strips) const {
         for (const Nm width : m_widths) {
             if (start + width <= m_shape.vTop() &&
                 width >= m_context->problem->limits.narrowestRip) {
-                strips.push_back({start, start + width, m_options.data()});
+                strips.push_back({start, start + width, m_options.data(), 4});
             }
         }
     }
@@ -390,7 +399,7 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
         stripsFrom(values, ripped, state.v, strips);
         work += static_cast<std::int64_t>(m_oneInARow ? m_options.size() + strips.size()
                                                       : m_options.size() * (1 + strips.size()));
-        for (const auto& [v0, v1, by] : strips) {
+        for (const auto& [v0, v1, by, rank] : strips) {
             Cost value = 0;
             if (m_oneInARow) {
                 value = allows(*by, ripped, v1 - v0)

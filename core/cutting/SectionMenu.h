@@ -50,10 +50,12 @@ struct Fineness {
     /// Strips of several blanks also start where any of them just clears a defect, not only the one
     /// that gives the strip its width. Needed to be exact; gains little (3 of 400 tiny sections).
     bool everyStart = false;
+    std::size_t stripsPerStack = 1000; ///< strips that are tried on top of one stack
+    bool everyPose = true;             ///< otherwise only as it lies and face over
 
-    [[nodiscard]] static Fineness quick() { return {12, 5, 4, 2, false, false}; }
-    [[nodiscard]] static Fineness usual() { return {48, 8, 10, 3, false, false}; }
-    [[nodiscard]] static Fineness fine() { return {120, 10, 16, 4, true, true}; }
+    [[nodiscard]] static Fineness quick() { return {12, 5, 4, 2, false, false, 8, false}; }
+    [[nodiscard]] static Fineness usual() { return {48, 8, 10, 3, false, false, 24, true}; }
+    [[nodiscard]] static Fineness fine() { return {120, 10, 16, 4, true, true, 1000, true}; }
     friend bool operator==(const Fineness&, const Fineness&) = default;
 };
 
@@ -104,6 +106,7 @@ class SectionMenu {
     struct Asked {
         Nm v0 = 0, v1 = 0;
         const Option* by = nullptr;
+        int rank = 0; ///< lower is tried first where not all can be
     };
     void addEveryStart(Nm v, std::vector<Asked>& strips) const;
     void stripsFrom(const Values& values, bool ripped, Nm v, std::vector<Asked>& strips) const;
@@ -125,6 +128,7 @@ class SectionMenu {
     bool m_oneInARow = true; ///< no strip can hold two blanks
     std::size_t m_startsPerWidth = 4;
     bool m_everyStart = false;
+    std::size_t m_stripsPerStack = 1000;
     std::vector<Nm> m_widths; ///< distinct least widths of the kinds that have options
 };
 

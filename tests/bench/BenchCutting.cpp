@@ -95,10 +95,10 @@ struct Row {
     [[nodiscard]] static double feet(const Count& count) {
         return static_cast<double>(count.touchedBoardFeetMillionths) / 1e6;
     }
-    /// Share of the baseline's lumber that the engine saves; nothing where the baseline left more
-    /// unplaced, because then it did another, smaller job.
+    /// Share of the baseline's lumber that the engine saves; nothing where one of them left
+    /// something unplaced, because then they did different jobs.
     [[nodiscard]] std::optional<double> saving(const Count& other, int otherUnplaced) const {
-        if (otherUnplaced != unplaced || feet(other) <= 0) {
+        if (otherUnplaced > 0 || unplaced > 0 || feet(other) <= 0) {
             return std::nullopt;
         }
         return 1 - feet(engine) / feet(other);

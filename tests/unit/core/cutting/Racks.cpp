@@ -324,7 +324,8 @@ Problem makeRack(const RackWish& wish) {
             kind.netWanted = std::max(least / kind.step * kind.step, width);
             kind.netMost = kind.netWanted + (wish.metric ? 20 * millimetre : 3 * inch / 4);
             kind.fewest = 1;
-            kind.most = std::max<int>(2, static_cast<int>(kind.netWanted / (4 * inch)));
+            kind.most =
+                std::max<int>(2, static_cast<int>((kind.netWanted + 4 * inch - 1) / (4 * inch)));
             kind.demand = sets;
         } else {
             kind.demand = std::max(1, static_cast<int>(part.count * sets * size + 0.5));
