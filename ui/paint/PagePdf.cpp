@@ -52,8 +52,13 @@ Status writePdf(const std::vector<papers::Page>& pages, const QString& path, con
     // QSaveFile writes beside the target and renames, so that a failed write leaves the old file
     // whole.
     QSaveFile file(path);
-    if (QFileInfo(path).isDir()) {
+    const QFileInfo target(path);
+    if (target.isDir()) {
         return cannotWrite(path, QStringLiteral("it is a folder"));
+    }
+    if (target.exists() && !target.isFile()) {
+        // Renaming over a device would put a file in its place.
+        return cannotWrite(path, QStringLiteral("it is not a file but a device"));
     }
     if (!file.open(QIODevice::WriteOnly)) {
         return cannotWrite(path, file.errorString());
