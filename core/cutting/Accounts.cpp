@@ -79,7 +79,7 @@ void removeEmpty(std::vector<Pattern>& patterns) {
     std::erase_if(patterns, [](const Pattern& pattern) { return pattern.sections.empty(); });
 }
 
-void Accounts::dropExcess(std::vector<Pattern>& patterns) const {
+void Accounts::dropExcess(std::vector<Pattern>& patterns, bool withStaves) const {
     const std::vector<Kind>& kinds = m_context->problem->kinds;
     std::vector<std::int64_t> excess(kinds.size(), 0);
     std::vector<Demand> yields;
@@ -104,7 +104,8 @@ void Accounts::dropExcess(std::vector<Pattern>& patterns) const {
     for (const std::size_t i : order) {
         bool spare = costOfBoard(i) > 0;
         for (std::size_t k = 0; k < kinds.size() && spare; ++k) {
-            spare = yields[i].open[k] <= std::max<std::int64_t>(0, excess[k]);
+            spare = yields[i].open[k] <= std::max<std::int64_t>(0, excess[k]) &&
+                    (withStaves || !kinds[k].isPool || yields[i].open[k] == 0);
         }
         if (spare) {
             for (std::size_t k = 0; k < kinds.size(); ++k) {
@@ -337,13 +338,19 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled
 }
 
 Settled Accounts::settle(std::vector<Pattern> patterns) const {
+    Settled kept = settleOnce(patterns, false);
+    Settled dropped = settleOnce(std::move(patterns), true);
+    return dropped.solution.value < kept.solution.value ? std::move(dropped) : std::move(kept);
+}
+
+Settled Accounts::settleOnce(std::vector<Pattern> patterns, bool withStaves) const {
     const std::vector<Kind>& kinds = m_context->problem->kinds;
     Settled settled;
     settled.missing.open.assign(kinds.size(), 0);
     Solution& solution = settled.solution;
     solution.unplaced.assign(kinds.size(), 0);
     removeEmpty(patterns);
-    dropExcess(patterns);
+    dropExcess(patterns, withStaves);
     std::vector<int> placed = m_fixedCount;
     for (std::size_t k = 0; k < kinds.size(); ++k) {
         if (kinds[k].isPool) {

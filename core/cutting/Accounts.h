@@ -45,7 +45,10 @@ class Accounts {
         int staves = 0;
     };
 
-    void dropExcess(std::vector<Pattern>& patterns) const;
+    /// Whole boards with staves are only dropped when asked: widths that would do in sum may not
+    /// come out even in panels without them.
+    void dropExcess(std::vector<Pattern>& patterns, bool withStaves) const;
+    [[nodiscard]] Settled settleOnce(std::vector<Pattern> patterns, bool withStaves) const;
     void makePanels(std::vector<Pattern>& patterns, std::size_t kind, Settled& settled) const;
     [[nodiscard]] std::vector<std::vector<std::size_t>>
     shareOut(const std::vector<Stave>& staves, std::size_t kind, bool wideFirst) const;
