@@ -184,6 +184,30 @@ Nm widestAt(ObstacleRange obstacles, const Kind& pool, Nm v0, Nm most, bool avoi
 
 } // namespace
 
+Nm narrowestAt(ObstacleRange obstacles, const Kind& pool, Nm v0, Nm widest) {
+    const Nm step = std::max<Nm>(1, pool.step);
+    Nm width = pool.width;
+    bool moved = true;
+    while (moved) {
+        if (width > widest) {
+            return 0;
+        }
+        moved = false;
+        for (const Obstacle& obstacle : obstacles) {
+            if (!obstacle.isHard() || !obstacle.meets(v0, v0 + width)) {
+                continue;
+            }
+            if (!obstacle.lowOnHigh) {
+                return 0; // a wider stave meets it too
+            }
+            const Nm least = obstacle.below - v0 - pool.width;
+            width = pool.width + (least + step - 1) / step * step;
+            moved = true;
+        }
+    }
+    return width;
+}
+
 WidePlace lowestWidePlace(ObstacleRange obstacles, const Kind& pool, Nm from, Nm top, Nm widest,
                           bool avoidFills) {
     Nm v0 = from;

@@ -77,6 +77,11 @@ struct WidePlace {
 [[nodiscard]] WidePlace lowestWidePlace(ObstacleRange obstacles, const Kind& pool, Nm from, Nm top,
                                         Nm widest, bool avoidFills);
 
+/// Least width of the pool's steps that is clear with its low edge at v0, up to `widest`; 0 when
+/// none is. Wider can be clear where narrower is not: a knot may lie in the middle of a wide stave,
+/// but not under its edge.
+[[nodiscard]] Nm narrowestAt(ObstacleRange obstacles, const Kind& pool, Nm v0, Nm widest);
+
 /// Range of the piece across within the open slab (u0, u1); false when it does not reach in.
 [[nodiscard]] bool acrossWithin(const Piece& piece, double u0, double u1, double& low,
                                 double& high);

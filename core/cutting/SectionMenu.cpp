@@ -170,7 +170,10 @@ void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& finen
             option.lastObstacle = static_cast<std::uint32_t>(m_obstacles.size());
             const Kind& kind = m_context->problem->kinds[static_cast<std::size_t>(option.kind)];
             const bool fits =
-                lowestPlace(obstaclesOf(option), kind.width, 0, option.top, false) >= 0;
+                kind.isPool
+                    ? lowestWidePlace(obstaclesOf(option), kind, 0, option.top, kind.widest, false)
+                              .v0 >= 0
+                    : lowestPlace(obstaclesOf(option), kind.width, 0, option.top, false) >= 0;
             if (fits) {
                 m_options.push_back(option);
             } else {
