@@ -10,7 +10,7 @@ namespace stavewright::testing_ui {
 inline PlanOptions quickOptions() {
     PlanOptions options;
     options.seconds = 20;
-    options.work = 20'000;
+    options.work = 1'000;
     options.threads = 1;
     return options;
 }

@@ -4,11 +4,12 @@
 #include <QPainter>
 
 #include <algorithm>
-#include <array>
+#include <optional>
 
 #include "ui/layout/BoardPainter.h"
 #include "ui/layout/BoardPicture.h"
 #include "ui/layout/Hatch.h"
+#include "ui/layout/LabelPlace.h"
 #include "ui/widgets/FractionText.h"
 
 namespace stavewright::ui {
@@ -55,6 +56,10 @@ void paintGrainArrow(QPainter& painter, QPointF from, double length, const QColo
     painter.drawLine(to, to + QPointF(-5, -3));
 }
 
+QColor tintOf(const BlankPicture& blank, const Colours& colours) {
+    return colours.groupTints[static_cast<std::size_t>(blank.tint) % colours.groupTints.size()];
+}
+
 void paintNail(QPainter& painter, QPointF head, const QColor& colour) {
     painter.setPen(QPen(colour, 1.6, Qt::SolidLine, Qt::RoundCap));
     painter.drawLine(head + QPointF(-3, 0), head + QPointF(3, 0));
@@ -69,7 +74,7 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
     const QPolygonF polygon = toPixels.map(blank.outline);
     const bool selected = look.selectedBlank == blank.id;
     const bool related = !selected && look.selectedPart == blank.part;
-    QColor fill = c.groupTints[static_cast<std::size_t>(blank.tint) % c.groupTints.size()];
+    QColor fill = tintOf(blank, c);
     fill.setAlpha(c.blank.alpha());
     painter.setBrush(fill);
     const QColor edge = c.dark ? c.blankInk : c.ink;
@@ -95,7 +100,8 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
     }
 }
 
-void paintBlankMarks(QPainter& painter, const BlankPicture& blank, const QTransform& toPixels,
+void paintBlankMarks(QPainter& painter, const BlankPicture& blank,
+                     const std::vector<QRectF>& obstacles, const QTransform& toPixels,
                      const BoardLook& look) {
     const QRectF box = toPixels.map(blank.outline).boundingRect();
     if (!box.intersects(QRectF(painter.window()))) {
@@ -108,50 +114,65 @@ void paintBlankMarks(QPainter& painter, const BlankPicture& blank, const QTransf
         paintNail(painter, {box.right() - 8, box.top() + 5}, c.blankInk);
     }
     // What is seen of a long blank carries its mark, wherever the view stands.
-    const QRectF seen = box.intersected(QRectF(painter.window())).adjusted(4, 0, -4, 0);
+    const QRectF seen =
+        box.intersected(QRectF(painter.window())).adjusted(cornerSize + 2, 1, -cornerSize - 2, -1);
     QFont markFont = sized(look.font, TextSize::Body, QFont::DemiBold);
-    QFont sizeFont = sized(look.font, TextSize::Caption);
+    const QFont sizeFont = sized(look.font, TextSize::Caption);
     for (int tries = 0; tries < 3 && QFontMetricsF(markFont).capHeight() + 2 > box.height();
          ++tries) {
         markFont.setPointSizeF(markFont.pointSizeF() * 0.86);
     }
-    const double markWidth = fractionTextWidth(blank.mark, markFont);
-    const double sizeWidth = fractionTextWidth(blank.size, sizeFont);
-    const double markHigh = QFontMetricsF(markFont).height();
-    const double sizeHigh = QFontMetricsF(sizeFont).height();
-    const double roomy = seen.width() - 2 * cornerSize;
-    painter.setPen(c.blankInk);
+    const QSizeF mark(fractionTextWidth(blank.mark, markFont) + 1,
+                      QFontMetricsF(markFont).height());
+    const QSizeF size(fractionTextWidth(blank.size, sizeFont) + 1,
+                      QFontMetricsF(sizeFont).height());
     const auto put = [&](const QRectF& where, const QFont& font, const QString& text) {
         painter.setFont(font);
         painter.setPen(c.blankInk);
-        drawFractionText(painter, where, Qt::AlignLeft | Qt::AlignVCenter, text);
+        drawFractionText(painter, where, Qt::AlignHCenter | Qt::AlignVCenter, text);
     };
-    const double middle = seen.center().y();
-    const double cx = seen.center().x();
-    if (markHigh + sizeHigh - 4 <= box.height() && std::max(markWidth, sizeWidth) <= roomy) {
-        put({cx - markWidth / 2, middle - (markHigh + sizeHigh - 4) / 2, markWidth + 1, markHigh},
-            markFont, blank.mark);
-        put({cx - sizeWidth / 2, middle + (markHigh - sizeHigh - 4) / 2 + 4, sizeWidth + 1,
-             sizeHigh},
-            sizeFont, blank.size);
-        const double beside = cx + std::max(markWidth, sizeWidth) / 2 + 10;
-        paintGrainArrow(painter, {beside, middle},
-                        std::min(36.0, seen.right() - cornerSize - beside - 4), c.blankInk);
-    } else if (markWidth + sizeWidth + 8 <= roomy && sizeHigh - 4 <= box.height()) {
-        const double total = markWidth + 8 + sizeWidth;
-        put({cx - total / 2, middle - markHigh / 2, markWidth + 1, markHigh}, markFont, blank.mark);
-        put({cx - total / 2 + markWidth + 8, middle - sizeHigh / 2, sizeWidth + 1, sizeHigh},
-            sizeFont, blank.size);
-        const double beside = cx + total / 2 + 10;
-        paintGrainArrow(painter, {beside, middle},
-                        std::min(36.0, seen.right() - cornerSize - beside - 4), c.blankInk);
-    } else if (markWidth <= seen.width() && markHigh * 0.7 <= box.height()) {
-        put({cx - markWidth / 2, middle - markHigh / 2, markWidth + 1, markHigh}, markFont,
+    // A place for a label where it fits and covers no mark.
+    const auto freePlace = [&](QSizeF label) -> std::optional<QRectF> {
+        if (label.width() > seen.width() || label.height() - 5 > seen.height()) {
+            return std::nullopt;
+        }
+        const LabelPlace found = placeLabel(seen, label, obstacles);
+        return found.free ? std::make_optional(found.rect) : std::nullopt;
+    };
+    const auto arrowAfter = [&](const QRectF& label) {
+        const QRectF room(label.right() + 8, seen.center().y() - 4,
+                          std::min(36.0, seen.right() - label.right() - 10), 8);
+        if (std::none_of(obstacles.begin(), obstacles.end(),
+                         [&](const QRectF& obstacle) { return obstacle.intersects(room); })) {
+            paintGrainArrow(painter, {room.left(), room.center().y()}, room.width(), c.blankInk);
+        }
+    };
+    constexpr double overlap = 3; // of the two lines' boxes, which hold room for descenders
+    const QSizeF stacked(std::max(mark.width(), size.width()),
+                         mark.height() + size.height() - overlap);
+    const QSizeF inRow(mark.width() + 8 + size.width(), mark.height());
+    const bool twoLines = stacked.height() <= seen.height();
+    if (const auto where = twoLines ? freePlace(stacked) : std::nullopt) {
+        put(QRectF(where->left(), where->top(), where->width(), mark.height()), markFont,
             blank.mark);
-    } else if (markHigh * 0.7 <= box.width() && markWidth <= box.height()) {
-        painter.translate(cx, middle); // a short wide blank: read from the far end
+        put(QRectF(where->left(), where->bottom() - size.height(), where->width(), size.height()),
+            sizeFont, blank.size);
+        arrowAfter(*where);
+    } else if (const auto row = freePlace(inRow)) {
+        put(QRectF(row->topLeft(), mark), markFont, blank.mark);
+        put(QRectF(row->right() - size.width(), row->top(), size.width(), row->height()), sizeFont,
+            blank.size);
+        arrowAfter(*row);
+    } else if (const auto alone = freePlace(mark)) {
+        put(*alone, markFont, blank.mark);
+    } else if (mark.width() <= box.width() - 4 && mark.height() * 0.7 <= box.height()) {
+        QRectF middle(QPointF(), mark); // marks everywhere: the words get an edge of their own
+        middle.moveCenter(box.center());
+        paintHaloText(painter, middle.center(), blank.mark, markFont, c.blankInk, tintOf(blank, c));
+    } else if (mark.height() * 0.7 <= box.width() && mark.width() <= box.height()) {
+        painter.translate(box.center()); // a short wide blank: read from the far end
         painter.rotate(-90);
-        put({-markWidth / 2, -markHigh / 2, markWidth + 1, markHigh}, markFont, blank.mark);
+        put(QRectF(QPointF(-mark.width() / 2, -mark.height() / 2), mark), markFont, blank.mark);
     }
     painter.restore();
 }

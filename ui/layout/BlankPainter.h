@@ -1,7 +1,10 @@
 #pragma once
 // Painting of one blank on its board: the body under the cuts and knots, the marks over them.
 
+#include <QRectF>
 #include <QTransform>
+
+#include <vector>
 
 class QPainter;
 
@@ -17,7 +20,9 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
 /// Mark, size, grain arrow and pose. The small corner triangle stands at the blank's own datum
 /// corner and so moves with the pose; it is filled when the blank's face A lies up in this view,
 /// hollow when it lies under.
-void paintBlankMarks(QPainter& painter, const BlankPicture& blank, const QTransform& toPixels,
+/// `obstacles` are the boxes of the board's knots in pixels: the words stand beside them.
+void paintBlankMarks(QPainter& painter, const BlankPicture& blank,
+                     const std::vector<QRectF>& obstacles, const QTransform& toPixels,
                      const BoardLook& look);
 
 } // namespace stavewright::ui

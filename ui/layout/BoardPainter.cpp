@@ -11,6 +11,7 @@
 #include "core/drawing/GrainFigure.h"
 #include "ui/layout/BlankPainter.h"
 #include "ui/layout/Hatch.h"
+#include "ui/layout/LabelPlace.h"
 #include "ui/widgets/FractionText.h"
 #include "ui/widgets/Words.h"
 
@@ -21,7 +22,7 @@ namespace {
 QString tr(const char* text) { return QCoreApplication::translate("BoardPainter", text); }
 
 constexpr double grainEveryPixels = 7;
-constexpr double defectHatchPixels = 4.5;
+constexpr double defectHatchPixels = 7;
 constexpr double crosscutTick = 5; // px beyond both edges
 
 /// A spacing on the wood for so many pixels, in steps of a factor 1.4 so that the cache holds for a
@@ -83,7 +84,24 @@ void paintWood(QPainter& painter, const BoardPicture& picture, StrokeCache& cach
     painter.restore();
 }
 
-void paintOffcuts(QPainter& painter, const BoardPicture& picture, const QTransform& toPixels,
+/// Boxes of the marks with the letters beside them: words keep clear of these.
+std::vector<QRectF> obstaclesOf(const BoardPicture& picture, const QTransform& toPixels) {
+    constexpr double letterRoom = 13;
+    std::vector<QRectF> boxes;
+    for (const DefectPicture& defect : picture.defects) {
+        for (const Polygon* outline : {&defect.onA, &defect.onB}) {
+            if (!outline->empty()) {
+                boxes.push_back(toPixels.map(inMillimetres(*outline))
+                                    .boundingRect()
+                                    .adjusted(-1, -1, letterRoom, 1));
+            }
+        }
+    }
+    return boxes;
+}
+
+void paintOffcuts(QPainter& painter, const BoardPicture& picture,
+                  const std::vector<QRectF>& obstacles, const QTransform& toPixels,
                   const BoardLook& look) {
     const Colours& c = look.colours;
     for (const OffcutPicture& offcut : picture.offcuts) {
@@ -95,12 +113,13 @@ void paintOffcuts(QPainter& painter, const BoardPicture& picture, const QTransfo
         painter.setPen(c.woodInk);
         const QRectF room = polygon.boundingRect().adjusted(3, 0, -3, 0);
         const double high = QFontMetricsF(painter.font()).height();
-        const QString full = tr("keep %1").arg(offcut.size);
-        if (room.height() >= high && fractionTextWidth(full, painter.font()) <= room.width()) {
-            drawFractionText(painter, room, Qt::AlignHCenter | Qt::AlignVCenter, full);
-        } else if (room.height() >= high &&
-                   fractionTextWidth(tr("keep"), painter.font()) <= room.width()) {
-            drawFractionText(painter, room, Qt::AlignHCenter | Qt::AlignVCenter, tr("keep"));
+        for (const QString& text : {tr("keep %1").arg(offcut.size), tr("keep")}) {
+            const QSizeF label(fractionTextWidth(text, painter.font()) + 1, high);
+            const LabelPlace place = placeLabel(room, label, obstacles);
+            if (place.free && label.width() <= room.width() && high <= room.height()) {
+                drawFractionText(painter, place.rect, Qt::AlignLeft | Qt::AlignVCenter, text);
+                break;
+            }
         }
     }
 }
@@ -295,14 +314,15 @@ void paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cac
     const QPolygonF outline = toPixels.map(picture.outline);
     const QPainterPath path = pathOf(outline);
     paintWood(painter, picture, cache, toPixels, look, path);
-    paintOffcuts(painter, picture, toPixels, look);
+    const std::vector<QRectF> obstacles = obstaclesOf(picture, toPixels);
+    paintOffcuts(painter, picture, obstacles, toPixels, look);
     for (const BlankPicture& blank : picture.blanks) {
         paintBlankBody(painter, blank, toPixels, look);
     }
     paintCuts(painter, picture, toPixels, look);
     paintDefects(painter, picture, cache, toPixels, look);
     for (const BlankPicture& blank : picture.blanks) {
-        paintBlankMarks(painter, blank, toPixels, look);
+        paintBlankMarks(painter, blank, obstacles, toPixels, look);
     }
     painter.setBrush(Qt::NoBrush);
     const QColor edge = picture.touched ? look.colours.ink : look.colours.quietInk;

@@ -51,13 +51,12 @@ class Builder {
         picture.board = board;
         picture.title = tr("Board %1").arg(words(board.mark));
         const Species* species = findSpecies(board.species);
-        picture.facts =
-            tr("%1/4 %2, %3 × %4, %5 bd ft")
-                .arg(board.quarter.quarters)
-                .arg(species != nullptr ? words(species->name).toLower() : words(board.species))
-                .arg(words(formatLength(widthOf(board), m_style)),
-                     words(formatLength(lengthOf(board), m_style)),
-                     words(formatBoardFeet(boardFeetOf(board), 1)));
+        picture.facts = tr("%1/4 %2, %3 × %4, %5 bd ft")
+                            .arg(board.quarter.quarters)
+                            .arg(species != nullptr ? words(species->name) : words(board.species))
+                            .arg(words(formatLength(widthOf(board), m_style)),
+                                 words(formatLength(lengthOf(board), m_style)),
+                                 words(formatBoardFeet(boardFeetOf(board), 1)));
         if (board.setAside) {
             picture.facts += tr(", set aside");
         }

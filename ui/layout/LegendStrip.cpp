@@ -45,7 +45,8 @@ void LegendStrip::setPictures(const std::vector<BoardPicture>& pictures, BoardFa
 }
 
 QSize LegendStrip::sizeHint() const {
-    return {200, static_cast<int>(QFontMetricsF(sized(font(), TextSize::Caption)).height()) + 10};
+    return {200,
+            2 * static_cast<int>(QFontMetricsF(sized(font(), TextSize::Caption)).height()) + 16};
 }
 
 void LegendStrip::paintEvent(QPaintEvent* /*event*/) {
@@ -56,8 +57,9 @@ void LegendStrip::paintEvent(QPaintEvent* /*event*/) {
     const QFont plain = sized(font(), TextSize::Caption);
     const QFontMetricsF metrics(plain);
     painter.setFont(plain);
+    const double row = metrics.height() + 6;
     double x = 12;
-    const double middle = height() / 2.0;
+    double middle = row / 2 + 2;
     const auto box = [&] { return QRectF(x, middle - swatchHigh / 2, swatch, swatchHigh); };
     const auto label = [&](const QString& text, double lead) {
         painter.setPen(c.quietInk);
@@ -77,7 +79,7 @@ void LegendStrip::paintEvent(QPaintEvent* /*event*/) {
         painter.setBrush(c.blankInk);
         painter.drawPolygon(QPolygonF({corner.bottomLeft(), corner.bottomLeft() + QPointF(8, 0),
                                        corner.bottomLeft() + QPointF(0, -8)}));
-        label(tr("its datum corner; hollow: its face A lies under"), swatch + 5);
+        label(tr("its datum corner (hollow: face A under)"), swatch + 5);
         painter.setPen(Qt::NoPen);
         painter.setBrush(c.wood);
         painter.drawRect(box());
@@ -105,6 +107,8 @@ void LegendStrip::paintEvent(QPaintEvent* /*event*/) {
         painter.drawEllipse(box().adjusted(3, 0, -3, 0));
         label(m_face == BoardFace::A ? tr("on face B") : tr("on face A"), swatch + 2);
     }
+    x = 12; // the letters of the marks have a row of their own
+    middle += row;
     for (const DefectEntry& entry : m_defects) {
         if (x + metrics.horizontalAdvance(entry.text) > width() - 8) {
             painter.setPen(c.quietInk);

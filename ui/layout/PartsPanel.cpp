@@ -143,7 +143,7 @@ void PartsPanel::fillParts(const Plan* plan) {
         }
     }
     m_parts->clear();
-    m_parts->setHorizontalHeaderLabels({tr("Part"), tr("Placed")});
+    m_parts->setHorizontalHeaderLabels({tr("Part"), tr("Board, at")});
     const auto placed = placedByPart(document, plan);
     for (const Part& part : document.parts) {
         const auto found = placed.find(part.id);
@@ -178,9 +178,13 @@ void PartsPanel::fillParts(const Plan* plan) {
                 mark->setData(QVariant::fromValue(static_cast<qlonglong>(blank.board.value)),
                               boardRole);
                 auto* where =
-                    plainItem(tr("board %1 at %2")
+                    plainItem(tr("%1, at %2")
                                   .arg(blank.boardMark,
                                        words(formatLength(blank.from, m_session.lengthStyle()))));
+                where->setToolTip(
+                    tr("On board %1; the tape reads %2 at the blank's near end")
+                        .arg(blank.boardMark,
+                             words(formatLength(blank.from, m_session.lengthStyle()))));
                 name->appendRow({mark, where});
             }
         }
@@ -189,7 +193,7 @@ void PartsPanel::fillParts(const Plan* plan) {
             std::find(closed.begin(), closed.end(), part.id.value) != closed.end();
         m_tree->setExpanded(name->index(), !wasClosed);
     }
-    m_tree->setColumnWidth(0, std::max(110, m_tree->viewport()->width() * 55 / 100));
+    m_tree->setColumnWidth(0, std::max(100, m_tree->viewport()->width() * 52 / 100));
 }
 
 void PartsPanel::fillTray(const Plan* plan) {

@@ -6,6 +6,7 @@
 #include "core/units/QuantityText.h"
 #include "core/wood/Species.h"
 #include "ui/layout/FactSheet.h"
+#include "ui/widgets/Counted.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
@@ -82,8 +83,10 @@ void SelectionPanel::jobFacts(const Plan* plan) {
     m_sheet->heading(document.info.title.empty() ? tr("Untitled job") : words(document.info.title),
                      document.info.client.empty() ? QString()
                                                   : tr("for %1").arg(words(document.info.client)));
-    m_sheet->fact(tr("Rack"), tr("%n board(s)", nullptr, static_cast<int>(document.boards.size())));
-    m_sheet->fact(tr("Piece"), tr("%n part(s)", nullptr, static_cast<int>(document.parts.size())));
+    m_sheet->fact(tr("Rack"),
+                  counted(static_cast<qint64>(document.boards.size()), tr("board"), tr("boards")));
+    m_sheet->fact(tr("Piece"),
+                  counted(static_cast<qint64>(document.parts.size()), tr("part"), tr("parts")));
     if (plan == nullptr) {
         m_sheet->sentence(tr("No plan yet. Plan (F9) finds a place for every part."));
         return;
@@ -92,9 +95,9 @@ void SelectionPanel::jobFacts(const Plan* plan) {
     m_sheet->section(m_isPreview ? tr("Best plan so far") : tr("The plan"));
     m_sheet->fact(tr("Placed"), tr("%1 of %2 blanks").arg(t.placed).arg(t.demanded),
                   t.placed == t.demanded ? Sign::Tick : Sign::Triangle);
-    m_sheet->fact(
-        tr("Lumber used"),
-        tr("%1 bd ft on %2 boards").arg(words(formatBoardFeet(t.lumberUsed, 1))).arg(t.boardsUsed));
+    m_sheet->fact(tr("Lumber used"), tr("%1 bd ft on %2")
+                                         .arg(words(formatBoardFeet(t.lumberUsed, 1)),
+                                              counted(t.boardsUsed, tr("board"), tr("boards"))));
     m_sheet->fact(tr("Rough blanks"), tr("%1 bd ft, %2 of it")
                                           .arg(words(formatBoardFeet(t.blanks, 1)),
                                                words(formatShare(t.blanks, t.lumberUsed))));
@@ -104,7 +107,6 @@ void SelectionPanel::jobFacts(const Plan* plan) {
     m_sheet->fact(tr("Offcuts kept"), tr("%1 bd ft").arg(words(formatBoardFeet(t.offcutsKept, 1))));
     m_sheet->fact(tr("Fills"), QString::number(t.fills));
     m_sheet->fact(tr("Cost"), words(formatMoney(t.cost, document.info.currency)));
-    m_sheet->section(tr("Show"));
     m_sheet->sentence(
         tr("Click a board, a blank or a knot, or a part in the list, to read about it here."));
 }
@@ -112,11 +114,10 @@ void SelectionPanel::jobFacts(const Plan* plan) {
 void SelectionPanel::boardFacts(const Board& board, const Plan* plan) {
     const Document& document = m_session.document();
     const Species* species = findSpecies(board.species);
-    m_sheet->heading(
-        tr("Board %1").arg(words(board.mark)),
-        tr("%1/4 %2")
-            .arg(board.quarter.quarters)
-            .arg(species != nullptr ? words(species->name).toLower() : words(board.species)));
+    m_sheet->heading(tr("Board %1").arg(words(board.mark)),
+                     tr("%1/4 %2")
+                         .arg(board.quarter.quarters)
+                         .arg(species != nullptr ? words(species->name) : words(board.species)));
     m_sheet->fact(tr("Size"), size(widthOf(board), lengthOf(board)));
     m_sheet->fact(tr("Measure"), tr("%1 bd ft").arg(words(formatBoardFeet(boardFeetOf(board)))));
     m_sheet->fact(tr("Cost"),
@@ -166,9 +167,8 @@ void SelectionPanel::boardFacts(const Board& board, const Plan* plan) {
         if (const Result<PlanTotals> totals = totalsOf(document, only)) {
             const PlanTotals& t = totals.value();
             m_sheet->fact(tr("Blanks"), QString::number(t.placed));
-            m_sheet->fact(tr("Yield"), tr("rough blanks %1, finished parts %2")
-                                           .arg(words(formatShare(t.blanks, t.lumberUsed)),
-                                                words(formatShare(t.parts, t.lumberUsed))));
+            m_sheet->fact(tr("Yield, rough"), words(formatShare(t.blanks, t.lumberUsed)));
+            m_sheet->fact(tr("Yield, finished"), words(formatShare(t.parts, t.lumberUsed)));
             m_sheet->fact(tr("Offcuts kept"),
                           tr("%1 bd ft").arg(words(formatBoardFeet(t.offcutsKept, 1))));
         }

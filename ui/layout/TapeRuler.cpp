@@ -89,17 +89,15 @@ void TapeRuler::paintEvent(QPaintEvent* /*event*/) {
         painter.setPen(QPen(major ? c.ink : c.quietInk, 1));
         painter.drawLine(QPointF(x, height() - 1), QPointF(x, height() - (major ? 11 : 6)));
         if (major) {
-            const QString text = words(formatLength(at, m_style));
+            QString text = words(formatLength(at, m_style));
+            if (k == 0) {
+                text += m_style.units == UnitSystem::Inches ? tr(" in") : tr(" mm");
+            }
             const double wide = fractionTextWidth(text, painter.font()) + 1;
             painter.setPen(c.ink);
             drawFractionText(painter, QRectF(x - wide / 2, 2, wide, height() - 13),
                              Qt::AlignLeft | Qt::AlignVCenter, text);
         }
-    }
-    if (m_origin > 12) {
-        painter.setPen(c.quietInk);
-        painter.drawText(QRectF(2, 2, m_origin - 6, height() - 13), Qt::AlignVCenter,
-                         m_style.units == UnitSystem::Inches ? tr("in") : tr("mm"));
     }
     if (m_bracket) {
         const double from = m_origin + m_bracket->first * m_scale;

@@ -7,6 +7,7 @@
 #include "core/units/QuantityText.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
+#include "ui/widgets/Counted.h"
 #include "ui/widgets/FractionText.h"
 #include "ui/widgets/Words.h"
 
@@ -40,17 +41,19 @@ void VerdictBar::refresh() {
         } else if (report.passed()) {
             m_items.push_back({Sign::Tick, {}, tr("Audit clean")});
         } else {
-            m_items.push_back({Sign::Cross,
-                               {},
-                               tr("%n finding(s)", nullptr, static_cast<int>(report.failures()))});
+            m_items.push_back(
+                {Sign::Cross,
+                 {},
+                 counted(static_cast<qint64>(report.failures()), tr("finding"), tr("findings"))});
         }
         // The audit's own sums where there are some: what prints and what shows is one number.
         const PlanTotals& t = preview ? plan->totals : report.totals;
         m_items.push_back({t.placed == t.demanded ? Sign::Tick : Sign::Triangle, tr("Placed"),
                            tr("%1 of %2").arg(t.placed).arg(t.demanded)});
         m_items.push_back({Sign::None, tr("Lumber used"),
-                           tr("%1 bd ft, %n board(s)", nullptr, t.boardsUsed)
-                               .arg(words(formatBoardFeet(t.lumberUsed, 1)))});
+                           tr("%1 bd ft, %2")
+                               .arg(words(formatBoardFeet(t.lumberUsed, 1)),
+                                    counted(t.boardsUsed, tr("board"), tr("boards")))});
         m_items.push_back(
             {Sign::None, tr("Yield: rough blanks"), words(formatShare(t.blanks, t.lumberUsed))});
         m_items.push_back(

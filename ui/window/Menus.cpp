@@ -22,6 +22,7 @@
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/widgets/Banner.h"
+#include "ui/widgets/Counted.h"
 #include "ui/widgets/Icons.h"
 #include "ui/widgets/Words.h"
 #include "ui/window/KeyboardPage.h"
@@ -305,9 +306,10 @@ void MainWindow::exportPdf() {
         complain(words(describe(written.error())));
         return;
     }
-    m_banner->showMessage(
-        Sign::Tick,
-        tr("Wrote %n page(s) to %1.", nullptr, static_cast<int>(pages.value().size())).arg(path));
+    m_banner->showMessage(Sign::Tick, tr("Wrote %1 to %2.")
+                                          .arg(counted(static_cast<qint64>(pages.value().size()),
+                                                       tr("page"), tr("pages")),
+                                               path));
 }
 
 bool MainWindow::mayLeaveJob() {
