@@ -101,7 +101,7 @@ QSize EntryView::minimumSizeHint() const {
 
 bool EntryView::finishEntry() {
     auto* editor = viewport()->findChild<CellEditor*>();
-    if (editor == nullptr) {
+    if (editor == nullptr || editor->isHidden()) { // hidden: taken already, on its way out
         return true;
     }
     commitData(editor);

@@ -581,8 +581,17 @@ void LumberView::fitColumns() {
     m_reach->fitColumns();
 }
 
+void LumberView::focusFirst() {
+    if (m_session.document().boards.empty()) {
+        findChild<QPushButton*>("lumberEmptyButton")->setFocus();
+    } else {
+        m_tally->setFocus();
+    }
+}
+
 void LumberView::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
+    focusFirst();
     m_columnsFitted = false;
     fitColumns();
 }

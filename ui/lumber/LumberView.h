@@ -64,6 +64,8 @@ class LumberView : public QWidget {
     void refreshSelection();
     void refreshReach();
     void fitColumns();
+    /// The keys of the place work as soon as it is shown.
+    void focusFirst();
 
     DocumentSession& m_session;
     QSplitter* m_split = nullptr;

@@ -498,8 +498,17 @@ void PieceView::fitColumns() {
     m_chain->setColumnWidth(0, std::max(160, m_chain->viewport()->width() - 3 * 84));
 }
 
+void PieceView::focusFirst() {
+    if (m_session.document().parts.empty()) {
+        findChild<QPushButton*>("pieceEmptyButton")->setFocus();
+    } else {
+        m_parts->setFocus();
+    }
+}
+
 void PieceView::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
+    focusFirst();
     fitColumns();
 }
 

@@ -65,6 +65,8 @@ class PieceView : public QWidget {
     void refreshSelection();
     void refreshChain();
     void fitColumns();
+    /// The keys of the place work as soon as it is shown.
+    void focusFirst();
 
     DocumentSession& m_session;
     QSplitter* m_split = nullptr;

@@ -1,0 +1,177 @@
+#include <QAbstractItemModelTester>
+#include <QPushButton>
+
+#include "core/job/JobFile.h"
+#include "tests/ui/places/PlaceTests.h"
+#include "ui/entry/EntryModel.h"
+#include "ui/entry/EntryView.h"
+#include "ui/piece/ChainRows.h"
+#include "ui/piece/PartSheet.h"
+#include "ui/piece/PieceView.h"
+
+namespace stavewright::testing_places {
+
+namespace {
+
+using namespace ui;
+
+class PiecePlaceTest : public QObject {
+    Q_OBJECT
+  private slots:
+    void init();
+    void cleanup();
+    void theModelsKeepTheRulesOfModels();
+    void everyCellIsReadBack();
+    void theChainEndsAtTheBlank();
+    void typingOverADefaultZoneWritesTheDefaultsOut();
+    void aSizeLeansOnAnotherPart();
+    void aPartThatIsLeanedOnIsNotRemoved();
+    void clickOnAFaceSelectsItsZone();
+
+  private:
+    EntryModel* model(const char* name) {
+        return qobject_cast<EntryModel*>(m_view->findChild<EntryView*>(name)->model());
+    }
+    void openSample();
+
+    std::unique_ptr<DocumentSession> m_session;
+    std::unique_ptr<PieceView> m_view;
+};
+
+void PiecePlaceTest::init() {
+    m_session = std::make_unique<DocumentSession>();
+    m_session->adopt(emptyJob(), {});
+    m_view = std::make_unique<PieceView>(*m_session);
+    m_view->resize(1280, 760);
+    m_view->show();
+    m_view->activateWindow();
+}
+
+void PiecePlaceTest::cleanup() {
+    m_view.reset();
+    m_session.reset();
+}
+
+void PiecePlaceTest::openSample() {
+    Result<Document> read = readJob(STAVEWRIGHT_SAMPLES_DIR "/kitchen-table.stavejob");
+    QVERIFY(read.ok());
+    m_session->adopt(std::move(read).value(), {});
+}
+
+void PiecePlaceTest::theModelsKeepTheRulesOfModels() {
+    std::vector<std::unique_ptr<QAbstractItemModelTester>> testers;
+    for (const char* name : {"parts", "zones", "joints", "groups", "makeUp", "chain"}) {
+        testers.push_back(std::make_unique<QAbstractItemModelTester>(
+            model(name), QAbstractItemModelTester::FailureReportingMode::QtTest));
+    }
+    openSample();
+    for (const Part& part : m_session->document().parts) {
+        Selection selection;
+        selection.part = part.id;
+        m_session->select(selection);
+    }
+    m_view->addPart();
+    while (m_session->undoStack().canUndo()) {
+        m_session->undoStack().undo();
+    }
+}
+
+void PiecePlaceTest::everyCellIsReadBack() {
+    openSample();
+    for (const Part& part : m_session->document().parts) {
+        Selection selection;
+        selection.part = part.id;
+        m_session->select(selection);
+        for (const char* name : {"parts", "zones", "joints", "groups", "makeUp"}) {
+            EntryModel* table = model(name);
+            for (int row = 0; row < table->rowCount(); ++row) {
+                for (int column = 0; column < table->columnCount(); ++column) {
+                    const EntryCell cell = table->cellAt(table->index(row, column));
+                    if (!cell.propose) {
+                        continue;
+                    }
+                    const Result<Edit> edit = cell.propose(cell.text);
+                    const QString where =
+                        QString("%1 %2/%3: %4").arg(name).arg(row).arg(column).arg(cell.text);
+                    QVERIFY2(edit.ok(), qPrintable(where));
+                    QVERIFY2(allowed(m_session->document(), edit.value()).ok(), qPrintable(where));
+                }
+            }
+        }
+    }
+}
+
+void PiecePlaceTest::theChainEndsAtTheBlank() {
+    openSample();
+    for (const Part& part : m_session->document().parts) {
+        const Result<BlankSpec> spec = firstSpecOf(m_session->document(), part.id);
+        QVERIFY(spec.ok());
+        const std::vector<ChainRow> rows = chainRows(spec.value().sums);
+        QVERIFY(rows.size() > 2);
+        QCOMPARE(rows.back().after[0], spec.value().length);
+        QCOMPARE(rows.back().after[1], spec.value().width);
+        QCOMPARE(rows.back().after[2], spec.value().thicknessWanted);
+    }
+}
+
+void PiecePlaceTest::typingOverADefaultZoneWritesTheDefaultsOut() {
+    m_view->addPart();
+    const Document before = m_session->document();
+    EntryModel* zones = model("zones");
+    QCOMPARE(zones->rowCount(), 2);
+    QVERIFY(zones->setData(zones->index(1, 0), "underside", Qt::EditRole));
+    const std::vector<Zone>& own = m_session->document().parts[0].zones;
+    QCOMPARE(own.size(), std::size_t{2});
+    QCOMPARE(own[1].name, std::string("underside"));
+    QVERIFY(validate(m_session->document()).ok());
+    m_session->undoStack().undo();
+    QVERIFY(m_session->document() == before);
+}
+
+void PiecePlaceTest::aSizeLeansOnAnotherPart() {
+    m_view->addPart();
+    m_view->addPart();
+    EntryModel* facts = model("makeUp");
+    int leans = -1;
+    for (int row = 0; row < facts->rowCount(); ++row) {
+        if (facts->index(row, 0).data().toString() == "Length leans on") {
+            leans = row;
+        }
+    }
+    QVERIFY(leans >= 0);
+    const Length alone =
+        resolvedSize(m_session->document(), m_session->document().parts[1], Dimension::Length)
+            .value();
+    QVERIFY(!facts->setData(facts->index(leans, 1), "-Z thickness", Qt::EditRole));
+    QVERIFY(facts->setData(facts->index(leans, 1), "-A thickness", Qt::EditRole));
+    const Document& document = m_session->document();
+    QCOMPARE(resolvedSize(document, document.parts[1], Dimension::Length).value(),
+             alone - document.parts[0].thickness.base);
+}
+
+void PiecePlaceTest::aPartThatIsLeanedOnIsNotRemoved() {
+    aSizeLeansOnAnotherPart();
+    Selection selection;
+    selection.part = m_session->document().parts[0].id;
+    m_session->select(selection);
+    const Document before = m_session->document();
+    m_view->findChild<QPushButton*>("removePart")->click();
+    QVERIFY(m_session->document() == before);
+}
+
+void PiecePlaceTest::clickOnAFaceSelectsItsZone() {
+    m_view->addPart();
+    PartSheet& sheet = m_view->sheet();
+    const QPointF onB = sheet.faceBox(BoardFace::B).center();
+    QCOMPARE(sheet.zoneAt(onB), std::optional<int>(1));
+    QTest::mouseClick(&sheet, Qt::LeftButton, {}, onB.toPoint());
+    QCOMPARE(m_view->zones().currentIndex().row(), 1);
+}
+
+} // namespace
+
+std::unique_ptr<QObject> makePiecePlaceTest() { return std::make_unique<PiecePlaceTest>(); }
+
+} // namespace stavewright::testing_places
+
+#include "PiecePlaceTest.moc"

@@ -1,0 +1,217 @@
+#include "ui/shop/ShopFacts.h"
+
+#include <QCoreApplication>
+
+#include <array>
+
+#include "core/document/Limits.h"
+#include "ui/entry/Reading.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+QString tr(const char* text) { return QCoreApplication::translate("ShopFacts", text); }
+
+/// The saws in the order of the table.
+Saw& sawOf(Machines& machines, std::size_t saw) {
+    const std::array<Saw*, saws> all = {&machines.crosscut, &machines.rip, &machines.stripCrosscut,
+                                        &machines.roughRip};
+    return *all[saw];
+}
+
+QStringList sawWork() {
+    return {tr("Boards into sections"), tr("Sections into strips"), tr("Strips into blanks"),
+            tr("Rough-ripping first")};
+}
+
+class FactMaker {
+  public:
+    explicit FactMaker(const DocumentSession& session)
+        : m_style(session.lengthStyle())
+        , m_shop(session.document().shop) {}
+
+    /// `of` reaches the figure in a shop.
+    void length(const QString& name, const QString& tip, const std::function<Length&(Shop&)>& of) {
+        EntryCell cell;
+        Shop copy = m_shop;
+        cell.kind = EntryCell::Kind::Number;
+        cell.text = lengthText(of(copy), m_style);
+        cell.reading = [style = m_style](const QString& typed) {
+            return lengthReading(typed, style);
+        };
+        cell.propose = [style = m_style, shop = m_shop, of](const QString& typed) -> Result<Edit> {
+            const Result<Length> read = readLength(typed, style);
+            if (!read) {
+                return read.error();
+            }
+            Shop changed = shop;
+            of(changed) = read.value();
+            return replacing(std::move(changed));
+        };
+        add(name, tip, std::move(cell));
+    }
+
+    void money(const QString& name, const QString& tip, Money Prices::*price) {
+        EntryCell cell;
+        cell.kind = EntryCell::Kind::Number;
+        cell.text = moneyText(m_shop.prices.*price);
+        cell.propose = [shop = m_shop, price](const QString& typed) -> Result<Edit> {
+            const Result<Money> read = readMoney(typed);
+            if (!read) {
+                return read.error();
+            }
+            Shop changed = shop;
+            changed.prices.*price = read.value();
+            return replacing(std::move(changed));
+        };
+        add(name, tip, std::move(cell));
+    }
+
+    void worth() {
+        EntryCell cell;
+        cell.kind = EntryCell::Kind::Number;
+        cell.text = QString::number(m_shop.offcuts.worthPercent);
+        cell.propose = [shop = m_shop](const QString& typed) -> Result<Edit> {
+            const Result<int> read = readCount(typed, 0, limits::worthPercent);
+            if (!read) {
+                return read.error();
+            }
+            Shop changed = shop;
+            changed.offcuts.worthPercent = read.value();
+            return replacing(std::move(changed));
+        };
+        add(tr("Worth of a kept offcut, %"), tr("Of its share of the board's price"),
+            std::move(cell));
+    }
+
+    void flatten() {
+        const QStringList choices = {tr("scraper and sander"), tr("planer"), tr("sled")};
+        EntryCell cell;
+        cell.text = choices[static_cast<int>(m_shop.flatten)];
+        cell.choices = choices;
+        cell.propose = [shop = m_shop, choices](const QString& typed) -> Result<Edit> {
+            const Result<int> read = readChoice(typed, choices);
+            if (!read) {
+                return read.error();
+            }
+            Shop changed = shop;
+            changed.flatten = static_cast<FlattenMethod>(read.value());
+            return replacing(std::move(changed));
+        };
+        add(tr("Panels are flattened by"), {}, std::move(cell));
+    }
+
+    std::vector<Fact> take() { return std::move(m_facts); }
+
+  private:
+    void add(const QString& name, const QString& tip, EntryCell cell) {
+        cell.tip = tip;
+        cell.step = tr("Shop: %1").arg(name.toLower());
+        m_facts.push_back({name, std::move(cell)});
+    }
+
+    LengthStyle m_style;
+    const Shop& m_shop;
+    std::vector<Fact> m_facts;
+};
+
+} // namespace
+
+std::vector<EntryTitle> sawTitles() {
+    return {{tr("Work"), {}},
+            {tr("Saw"), {}},
+            {tr("Kerf"), tr("What its cut takes away")},
+            {tr("Deepest"), tr("Thickest stock in one pass")},
+            {tr("Widest"), tr("Widest stock it crosscuts; 0 when it does not matter")}};
+}
+
+EntryCell sawCell(const DocumentSession& session, std::size_t saw, int column) {
+    const Shop& shop = session.document().shop;
+    Machines machines = shop.machines;
+    const Saw& shown = sawOf(machines, saw);
+    const LengthStyle style = session.lengthStyle();
+    EntryCell cell;
+    if (column == 0) {
+        cell.text = sawWork()[static_cast<int>(saw)];
+        return cell;
+    }
+    cell.step = tr("Shop: %1").arg(sawWork()[static_cast<int>(saw)].toLower());
+    if (column == 1) {
+        cell.text = words(shown.name);
+        cell.propose = [shop, saw](const QString& typed) -> Result<Edit> {
+            Shop changed = shop;
+            sawOf(changed.machines, saw).name = typed.trimmed().toStdString();
+            return replacing(std::move(changed));
+        };
+        return cell;
+    }
+    Length Saw::*figure = column == 2 ? &Saw::kerf : column == 3 ? &Saw::deepest : &Saw::widest;
+    cell.kind = EntryCell::Kind::Number;
+    cell.text = lengthText(shown.*figure, style);
+    cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
+    cell.propose = [shop, saw, style, figure](const QString& typed) -> Result<Edit> {
+        const Result<Length> read = readLength(typed, style);
+        if (!read) {
+            return read.error();
+        }
+        Shop changed = shop;
+        sawOf(changed.machines, saw).*figure = read.value();
+        return replacing(std::move(changed));
+    };
+    return cell;
+}
+
+std::vector<Fact> machineFacts(const DocumentSession& session) {
+    FactMaker make(session);
+    const auto machine = [&make](const QString& name, const QString& tip,
+                                 Length Machines::*figure) {
+        make.length(name, tip, [figure](Shop& shop) -> Length& { return shop.machines.*figure; });
+    };
+    machine(tr("Jointer width"), {}, &Machines::jointerWidth);
+    machine(tr("Shortest for the jointer"), {}, &Machines::jointerLeastLength);
+    machine(tr("Planer width"), {}, &Machines::planerWidth);
+    machine(tr("Shortest for the planer"), {}, &Machines::planerLeastLength);
+    machine(tr("Thinnest for the planer"), {}, &Machines::planerLeastThickness);
+    machine(tr("Longest board handled"), tr("Longer ones are crosscut first where they lie"),
+            &Machines::longestBoard);
+    machine(tr("Narrowest rip"), tr("Nothing narrower is ripped"), &Machines::narrowestRip);
+    machine(tr("Rip with care below"), tr("Narrower rips carry a caution"), &Machines::cautionRip);
+    return make.take();
+}
+
+std::vector<Fact> practiceFacts(const DocumentSession& session) {
+    FactMaker make(session);
+    make.flatten();
+    make.length(tr("Cleaning at the first facing"),
+                tr("Thickness two cleaning passes take, both faces together"),
+                [](Shop& shop) -> Length& { return shop.cleaning; });
+    make.length(tr("Raw end trim"), tr("At a board end that carries no other mark"),
+                [](Shop& shop) -> Length& { return shop.rawEnd; });
+    make.length(tr("Step of stave widths"), {},
+                [](Shop& shop) -> Length& { return shop.widthStep; });
+    make.length(tr("Slack of a panel"), tr("Most that its staves may exceed what is asked"),
+                [](Shop& shop) -> Length& { return shop.panelSlack; });
+    return make.take();
+}
+
+std::vector<Fact> offcutAndPriceFacts(const DocumentSession& session) {
+    FactMaker make(session);
+    make.length(tr("Offcuts kept from length"), {},
+                [](Shop& shop) -> Length& { return shop.offcuts.leastLength; });
+    make.length(tr("Offcuts kept from width"), {},
+                [](Shop& shop) -> Length& { return shop.offcuts.leastWidth; });
+    make.length(tr("Offcuts kept from thickness"), {},
+                [](Shop& shop) -> Length& { return shop.offcuts.leastThickness; });
+    make.worth();
+    make.money(tr("Price of one fill"), tr("Time and resin"), &Prices::fillEach);
+    make.money(tr("Price of one crosscut"), tr("Time"), &Prices::crosscut);
+    make.money(tr("Price of one rip"), tr("Time"), &Prices::rip);
+    make.money(tr("A knot on a show face"), tr("What it counts against a plan"),
+               &Prices::knotOnShow);
+    return make.take();
+}
+
+} // namespace stavewright::ui
