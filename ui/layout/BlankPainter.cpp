@@ -91,11 +91,10 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
         painter.drawPolygon(polygon);
     }
     if (selected || related) {
-        QColor accent = c.dark ? QColor("#0F4C66") : c.accent;
-        QColor tint = accent;
-        tint.setAlpha(selected ? 60 : 24);
+        QColor tint = c.accent;
+        tint.setAlpha(selected ? 80 : 30);
+        painter.setPen(Qt::NoPen);
         painter.setBrush(tint);
-        painter.setPen(QPen(accent, selected ? 3.5 : 2));
         painter.drawPolygon(polygon);
     }
 }
@@ -109,6 +108,12 @@ void paintBlankMarks(QPainter& painter, const BlankPicture& blank,
     }
     const Colours& c = look.colours;
     painter.save();
+    const bool selected = look.selectedBlank == blank.id;
+    if (selected || look.selectedPart == blank.part) { // over the cuts, which share its edges
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen(c.accent, selected ? 4 : 2));
+        painter.drawPolygon(toPixels.map(blank.outline));
+    }
     paintCorner(painter, box, blank, look);
     if (blank.locked) {
         paintNail(painter, {box.right() - 8, box.top() + 5}, c.blankInk);
