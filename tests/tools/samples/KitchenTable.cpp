@@ -19,11 +19,11 @@ Document kitchenTable() {
                 .quarter = {8},
                 .thinnestLeast = in(31, 16),
                 .thinnestMost = in(33, 16),
-                .shortest = in(84),
+                .shortest = in(90),
                 .longest = in(132),
                 .narrowest = in(11, 2),
-                .widest = in(9),
-                .knotsPerTenFeet = 6,
+                .widest = in(10),
+                .knotsPerTenFeet = 5,
                 .smallestKnot = in(1, 2),
                 .largestKnot = in(9, 4),
                 .price = Money::cents(1150),
@@ -36,7 +36,7 @@ Document kitchenTable() {
     thin.price = Money::cents(840);
     addBoards(job, dice, thin, 5, 12);
 
-    Part top = plainPart(job, "T", "Top", "Top", "white_oak", 1, {in(66), in(34), in(3, 2)});
+    Part top = plainPart(job, "T", "Top", "Top", "white_oak", 1, {in(60), in(32), in(3, 2)});
     top.makeUp.panel = PanelMakeUp{in(3), in(6), 5, 9};
     top.leastThickness = in(11, 8);
     Part leg = plainPart(job, "L", "Leg", "Base", "white_oak", 4, {in(0), in(3), in(3)});
@@ -44,11 +44,11 @@ Document kitchenTable() {
     leg.makeUp.lamination = LaminationMakeUp{2};
     showBothFaces(leg, presetRules::showFaceFilled);
     Part longRail =
-        plainPart(job, "R", "Long rail", "Base", "white_oak", 2, {in(52), in(9, 2), in(3, 4)});
+        plainPart(job, "R", "Long rail", "Base", "white_oak", 2, {in(46), in(9, 2), in(3, 4)});
     Part shortRail =
-        plainPart(job, "E", "End rail", "Base", "white_oak", 2, {in(22), in(9, 2), in(3, 4)});
+        plainPart(job, "E", "End rail", "Base", "white_oak", 2, {in(20), in(9, 2), in(3, 4)});
     Part bar =
-        plainPart(job, "X", "Cross bar", "Base", "white_oak", 3, {in(24), in(5, 2), in(3, 4)});
+        plainPart(job, "X", "Cross bar", "Base", "white_oak", 3, {in(22), in(5, 2), in(3, 4)});
     setShowRules(bar, presetRules::hiddenFace);
     Part clip =
         plainPart(job, "C", "Top cleat", "Base", "white_oak", 8, {in(3), in(3, 2), in(3, 4)});

@@ -22,29 +22,29 @@ Document readingRoom() {
                 .longest = in(144),
                 .narrowest = in(5),
                 .widest = in(10),
-                .knotsPerTenFeet = 6,
+                .knotsPerTenFeet = 5,
                 .smallestKnot = in(7, 16),
                 .largestKnot = in(5, 2),
                 .price = Money::cents(960),
                 .step = in(1, 16)};
-    addBoards(job, dice, thick, 32, 1);
+    addBoards(job, dice, thick, 36, 1);
     Stack thin = thick;
     thin.quarter = {4};
     thin.thinnestLeast = in(31, 32);
     thin.thinnestMost = in(33, 32);
     thin.price = Money::cents(690);
-    addBoards(job, dice, thin, 28, 33);
+    addBoards(job, dice, thin, 24, 37);
 
     const std::string oak = "red_oak";
-    Part top = plainPart(job, "T", "Table top", "Tables", oak, 2, {in(72), in(34), in(3, 2)});
+    Part top = plainPart(job, "T", "Table top", "Tables", oak, 2, {in(66), in(32), in(3, 2)});
     top.makeUp.panel = PanelMakeUp{in(3), in(6), 5, 9};
     top.leastThickness = in(11, 8);
     Part leg = plainPart(job, "L", "Table leg", "Tables", oak, 8, {in(0), in(3), in(3)});
     leg.length = {in(30), {{-1, top.id, Dimension::Thickness}}};
     leg.makeUp.lamination = LaminationMakeUp{2};
     showBothFaces(leg, presetRules::showFaceFilled);
-    Part rail = plainPart(job, "R", "Long rail", "Tables", oak, 4, {in(58), in(9, 2), in(3, 4)});
-    Part endRail = plainPart(job, "E", "End rail", "Tables", oak, 4, {in(24), in(9, 2), in(3, 4)});
+    Part rail = plainPart(job, "R", "Long rail", "Tables", oak, 4, {in(52), in(9, 2), in(3, 4)});
+    Part endRail = plainPart(job, "E", "End rail", "Tables", oak, 4, {in(22), in(9, 2), in(3, 4)});
     Part seat = plainPart(job, "S", "Bench seat", "Benches", oak, 4, {in(60), in(12), in(3, 2)});
     seat.makeUp.panel = PanelMakeUp{in(3), in(6), 2, 4};
     seat.leastThickness = in(11, 8);
