@@ -91,7 +91,7 @@ void EntryView::openRow(int row, int column) {
 QSize EntryView::sizeHint() const {
     const int rows = m_model->rowCount();
     const int head = horizontalHeader()->isHidden() ? 0 : horizontalHeader()->sizeHint().height();
-    const int bar = horizontalScrollBar()->isVisible() ? horizontalScrollBar()->height() : 0;
+    const int bar = m_facts ? 0 : horizontalScrollBar()->sizeHint().height();
     return {240, head + rows * rowPixels + bar + 2 * frameWidth() + 1};
 }
 

@@ -122,6 +122,11 @@ Result<int> readChoice(const QString& typed, const QStringList& choices) {
     return wrong(tr("“%1” is not among %2.").arg(text, choices.join(", ")));
 }
 
+LengthStyle finest(LengthStyle style) {
+    style.denominator = 64;
+    return style;
+}
+
 QString lengthText(Length length, const LengthStyle& style) {
     return words(formatLength(length, style));
 }

@@ -30,6 +30,9 @@ namespace stavewright::ui {
 /// The place of the choice that is meant: the whole of it, or a beginning that only one has.
 [[nodiscard]] Result<int> readChoice(const QString& typed, const QStringList& choices);
 
+/// Down to 1/64 in, for allowances and kerfs, which coarser fractions would round.
+[[nodiscard]] LengthStyle finest(LengthStyle style);
+
 [[nodiscard]] QString lengthText(Length length, const LengthStyle& style);
 [[nodiscard]] QString maybeText(const std::optional<Length>& length, const LengthStyle& style);
 [[nodiscard]] QString speciesText(const std::string& key);

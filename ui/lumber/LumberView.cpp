@@ -513,9 +513,10 @@ void LumberView::refresh() {
     for (const Board& each : document.boards) {
         all += boardFeetOf(each);
     }
+    const std::size_t count = document.boards.size();
     m_rackLine->setText(
-        tr("%n board(s), %1 bd ft", nullptr, static_cast<int>(document.boards.size()))
-            .arg(words(formatBoardFeet(all, 1))));
+        (count == 1 ? tr("1 board, %2 bd ft") : tr("%1 boards, %2 bd ft").arg(count))
+            .replace("%2", words(formatBoardFeet(all, 1))));
     refreshSelection();
     fitColumns();
 }

@@ -131,7 +131,7 @@ QWidget* PieceView::makeMiddle() {
             }
             const std::size_t at = static_cast<std::size_t>(column) - 1;
             cell.kind = EntryCell::Kind::Number;
-            const LengthStyle style = m_session.lengthStyle();
+            const LengthStyle style = finest(m_session.lengthStyle());
             if (stage.added[at]) {
                 cell.text = lengthText(stage.after[at], style);
                 cell.tip = tr("adds %1").arg(lengthText(*stage.added[at], style));
@@ -439,10 +439,10 @@ void PieceView::refreshSelection() {
         made.length = size(Dimension::Length);
         made.width = size(Dimension::Width);
         made.thickness = size(Dimension::Thickness);
-        made.title =
-            tr("%1  %2, %3 × %4 × %5, %n off", nullptr, shown->count)
-                .arg(words(shown->mark), words(shown->name), lengthText(made.thickness, style),
-                     lengthText(made.width, style), lengthText(made.length, style));
+        made.title = tr("%1  %2, %3 × %4 × %5, %6 off")
+                         .arg(words(shown->mark), words(shown->name),
+                              lengthText(made.thickness, style), lengthText(made.width, style),
+                              lengthText(made.length, style), QString::number(shown->count));
         int row = 0;
         for (const Zone& zone : zonesOrDefaults(document.shop, *shown)) {
             made.zones.push_back({words(zone.name), zone.role, zone.area, row++, false});

@@ -47,7 +47,7 @@ EntryCell stageCell(const DocumentSession& session, MillingChain Chains::*chain,
         return {};
     }
     const StageAllowance& shown = (shop.chains.*chain)[stage];
-    const LengthStyle style = session.lengthStyle();
+    const LengthStyle style = finest(session.lengthStyle());
     const auto change = [shop, chain, stage](const std::function<void(StageAllowance&)>& set) {
         Shop changed = shop;
         set((changed.chains.*chain)[stage]);

@@ -121,7 +121,7 @@ EntryCell ruleCell(const DocumentSession& session, int row, int column) {
         return cell;
     }
     const RuleSet& set = shop.ruleSets[at];
-    const LengthStyle style = session.lengthStyle();
+    const LengthStyle style = finest(session.lengthStyle());
     const Change change = [shop, at](const std::function<void(RuleSet&)>& alter) {
         Shop changed = shop;
         alter(changed.ruleSets[at]);

@@ -30,7 +30,7 @@ QStringList sawWork() {
 class FactMaker {
   public:
     explicit FactMaker(const DocumentSession& session)
-        : m_style(session.lengthStyle())
+        : m_style(finest(session.lengthStyle()))
         , m_shop(session.document().shop) {}
 
     /// `of` reaches the figure in a shop.
@@ -132,7 +132,7 @@ EntryCell sawCell(const DocumentSession& session, std::size_t saw, int column) {
     const Shop& shop = session.document().shop;
     Machines machines = shop.machines;
     const Saw& shown = sawOf(machines, saw);
-    const LengthStyle style = session.lengthStyle();
+    const LengthStyle style = finest(session.lengthStyle());
     EntryCell cell;
     if (column == 0) {
         cell.text = sawWork()[static_cast<int>(saw)];
