@@ -103,6 +103,11 @@ void PartSheet::paintFace(QPainter& painter, BoardFace face) const {
             paintZone(painter, zone, boxOf(zone.area, face));
         }
     }
+    for (const PaintedZone& zone : m_picture->zones) { // names last: no hatch runs over them
+        if (isOn(zone.area.faces, face)) {
+            paintName(painter, zone, boxOf(zone.area, face));
+        }
+    }
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(colours.ink, 1.5));
     painter.drawRect(part);
@@ -140,6 +145,12 @@ void PartSheet::paintZone(QPainter& painter, const PaintedZone& zone, const QRec
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(ink, selected ? 2.5 : 1, zone.joint ? Qt::DashLine : Qt::SolidLine));
     painter.drawRect(box.adjusted(1, 1, -1, -1));
+}
+
+void PartSheet::paintName(QPainter& painter, const PaintedZone& zone, const QRectF& box) const {
+    const Colours& colours = coloursOf(palette());
+    const bool selected = zone.row && *zone.row == m_selected;
+    const QColor ink = selected ? colours.accent : colours.woodInk;
     const QFont small =
         sized(font(), TextSize::Caption, selected ? QFont::DemiBold : QFont::Normal);
     const QFontMetricsF metrics(small);

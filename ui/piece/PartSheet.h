@@ -54,6 +54,7 @@ class PartSheet : public QWidget {
     [[nodiscard]] QRectF boxOf(const ZoneArea& area, BoardFace face) const;
     void paintFace(QPainter& painter, BoardFace face) const;
     void paintZone(QPainter& painter, const PaintedZone& zone, const QRectF& box) const;
+    void paintName(QPainter& painter, const PaintedZone& zone, const QRectF& box) const;
 
     std::optional<PartPicture> m_picture;
     LengthStyle m_style;

@@ -467,7 +467,7 @@ void PieceView::refreshChain() {
         const Result<BlankSpec> spec = firstSpecOf(m_session.document(), shown->id);
         if (spec) {
             m_chainRows = chainRows(spec.value().sums);
-            const LengthStyle style = m_session.lengthStyle();
+            const LengthStyle style = finest(m_session.lengthStyle());
             const BlankSpec& blank = spec.value();
             const QString wide = blank.staves
                                      ? tr("%1 to %2")
