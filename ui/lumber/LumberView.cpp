@@ -590,6 +590,11 @@ void LumberView::focusFirst() {
     }
 }
 
+void LumberView::focusInEvent(QFocusEvent* event) {
+    QWidget::focusInEvent(event);
+    focusFirst(); // the place itself has nothing to type into
+}
+
 void LumberView::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     focusFirst();

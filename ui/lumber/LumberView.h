@@ -40,6 +40,7 @@ class LumberView : public QWidget {
 
   protected:
     void resizeEvent(QResizeEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
     void showEvent(QShowEvent* event) override;
 
   private:

@@ -506,6 +506,11 @@ void PieceView::focusFirst() {
     }
 }
 
+void PieceView::focusInEvent(QFocusEvent* event) {
+    QWidget::focusInEvent(event);
+    focusFirst(); // the place itself has nothing to type into
+}
+
 void PieceView::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     focusFirst();

@@ -42,6 +42,7 @@ class PieceView : public QWidget {
 
   protected:
     void resizeEvent(QResizeEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
     void showEvent(QShowEvent* event) override;
 
   private:

@@ -33,6 +33,7 @@ enum class CommandId {
     PlacePiece,
     PlaceLayout,
     PlacePapers,
+    PlaceShop,
     Plan,
     StopAndKeep,
     DiscardPlanning,

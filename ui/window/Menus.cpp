@@ -35,7 +35,8 @@ namespace stavewright::ui {
 namespace {
 
 const std::initializer_list<CommandId> placeCommands = {
-    CommandId::PlaceLumber, CommandId::PlacePiece, CommandId::PlaceLayout, CommandId::PlacePapers};
+    CommandId::PlaceLumber, CommandId::PlacePiece, CommandId::PlaceLayout, CommandId::PlacePapers,
+    CommandId::PlaceShop};
 
 QString jobFilter() { return MainWindow::tr("Jobs (*.stavejob *.json)"); }
 
@@ -231,6 +232,7 @@ void MainWindow::run(CommandId id) {
     case CommandId::PlacePiece:
     case CommandId::PlaceLayout:
     case CommandId::PlacePapers:
+    case CommandId::PlaceShop:
         if (const auto place = m_places.find(id); place != m_places.end()) {
             m_stack->setCurrentWidget(place->second);
             place->second->setFocus();

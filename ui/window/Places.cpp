@@ -7,6 +7,9 @@
 #ifdef STAVEWRIGHT_PLACE_PIECE
 #include "ui/piece/PieceView.h"
 #endif
+#ifdef STAVEWRIGHT_PLACE_SHOP
+#include "ui/shop/ShopView.h"
+#endif
 #ifdef STAVEWRIGHT_PLACE_PAPERS
 #include "ui/papers/PapersView.h"
 #endif
@@ -23,6 +26,9 @@ void addOtherPlaces([[maybe_unused]] DocumentSession& session, [[maybe_unused]] 
 #endif
 #ifdef STAVEWRIGHT_PLACE_PAPERS
     add(CommandId::PlacePapers, new PapersView(session, parent));
+#endif
+#ifdef STAVEWRIGHT_PLACE_SHOP
+    add(CommandId::PlaceShop, new ShopView(session, parent));
 #endif
 }
 
