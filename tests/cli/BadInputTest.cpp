@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <filesystem>
 
-
 #include "core/job/JobFile.h"
 #include "tests/cli/RunProgram.h"
 #include "tests/tools/samples/Samples.h"

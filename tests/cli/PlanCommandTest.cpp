@@ -23,7 +23,8 @@ TEST(Samples, CommittedFilesAreWhatTheToolWrites) {
 
 TEST(PlanCommand, PlansEverySampleCleanAndReportsIt) {
     for (const char* name : {"hall-shelf", "kitchen-table", "reading-room", "linen-chest"}) {
-        const Ran ran = runProgram("plan " + samplePath(name) + " --seconds 2 --json");
+        const Ran ran =
+            runProgram("plan " + samplePath(name) + " --seconds 0 --work 20000000 --json");
         EXPECT_EQ(ran.exitCode, 0) << name << ran.err << ran.out;
         const auto report = nlohmann::json::parse(ran.out, nullptr, false);
         ASSERT_TRUE(report.is_object()) << ran.out;

@@ -25,9 +25,11 @@ Polygon roughOutline(Dice& dice, const Stack& stack, Length length, Length width
         const std::int64_t permille = i * 1000 / (stations - 1);
         xs.push_back(i + 1 == stations ? length : length * permille / 1000 / step * step);
         const Length bend = crook * 4 * permille / 1000 * (1000 - permille) / 1000;
-        Length low = bend + dice.between(Length(), step, step / 2);
-        Length high =
-            bend + width - taper * permille / 1000 - dice.between(Length(), step, step / 2);
+        // Measured to the step, as a maker reads her tape.
+        const Length edge = bend / step * step;
+        const Length narrowing = taper * permille / 1000 / step * step;
+        Length low = edge + dice.between(Length(), step, step);
+        Length high = edge + width - narrowing - dice.between(Length(), step, step);
         if (i >= waneFrom && i <= waneTo) {
             low += waneNear ? dice.between(step * 4, step * 12, step) : Length();
             high -= waneFar ? dice.between(step * 4, step * 12, step) : Length();
@@ -46,8 +48,8 @@ Polygon roughOutline(Dice& dice, const Stack& stack, Length length, Length width
     return normalised(outline);
 }
 
-FaceMark ellipseMark(Point centre, Length along, Length across, std::int64_t turn) {
-    return {ellipsePolygon(centre, along, across, turn), Ellipse{centre, along, across, turn}};
+FaceMark ellipseMark(Point centre, Length along, Length across) {
+    return {ellipsePolygon(centre, along, across), Ellipse{centre, along, across}};
 }
 
 bool clearOf(const Polygon& candidate, const Board& board, Length gap) {
@@ -71,11 +73,11 @@ class DefectMaker {
 
     void knot() {
         const Length step = m_stack.step;
-        const Length size = m_dice.between(m_stack.smallestKnot, m_stack.largestKnot, step);
-        const Length across = std::max(step * 4, size * m_dice.between(60, 95) / 100 / step * step);
+        const Length even = step * 2; // so that both ends of a knot lie on the step
+        const Length size = m_dice.between(m_stack.smallestKnot, m_stack.largestKnot, even);
+        const Length across = std::max(step * 4, size * m_dice.between(60, 95) / 100 / even * even);
         const Length slantX = m_dice.between(-step * 8, step * 8, step);
         const Length slantY = m_dice.between(-step * 5, step * 5, step);
-        const std::int64_t turn = m_dice.between(-40, 40) * 10'000;
         const int draw = m_dice.between(1, 100);
         Defect defect;
         defect.kind = draw <= 55   ? DefectKind::SoundKnot
@@ -87,9 +89,9 @@ class DefectMaker {
         for (int attempt = 0; attempt < 40; ++attempt) {
             const Point centre = somewhere(size);
             const Point shifted{centre.x + slantX, centre.y + slantY};
-            FaceMark first = ellipseMark(centre, size, across, turn);
-            FaceMark second = ellipseMark(shifted, size * 85 / 100 / step * step,
-                                          across * 9 / 10 / step * step, turn);
+            FaceMark first = ellipseMark(centre, size, across);
+            FaceMark second = ellipseMark(shifted, size * 85 / 100 / even * even,
+                                          std::max(even, across * 9 / 10 / even * even));
             if (!clearOf(first.outline, m_board, step * 16) ||
                 (defect.through && !clearOf(second.outline, m_board, step * 16))) {
                 continue;
@@ -198,7 +200,7 @@ void addBoards(Document& document, Dice& dice, const Stack& stack, int count, in
         board.mark = std::to_string(firstMark + i);
         board.species = stack.species;
         board.quarter = stack.quarter;
-        board.thinnest = dice.between(stack.thinnestLeast, stack.thinnestMost, step / 2);
+        board.thinnest = dice.between(stack.thinnestLeast, stack.thinnestMost, step);
         const Length length = dice.between(stack.shortest, stack.longest, step * 4);
         const Length width = dice.between(stack.narrowest, stack.widest, step * 2);
         board.outline = roughOutline(dice, stack, length, width);

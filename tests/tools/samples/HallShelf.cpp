@@ -16,8 +16,8 @@ Document hallShelf() {
     Dice dice(11);
     Stack ash{.species = "white_ash",
               .quarter = {4},
-              .thinnestLeast = Length::inches(31, 32),
-              .thinnestMost = Length::inches(33, 32),
+              .thinnestLeast = Length::inches(15, 16),
+              .thinnestMost = Length::inches(17, 16),
               .shortest = Length::inches(74),
               .longest = Length::inches(100),
               .narrowest = Length::inches(6),

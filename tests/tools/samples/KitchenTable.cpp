@@ -31,8 +31,8 @@ Document kitchenTable() {
     addBoards(job, dice, thick, 11, 1);
     Stack thin = thick;
     thin.quarter = {4};
-    thin.thinnestLeast = in(31, 32);
-    thin.thinnestMost = in(33, 32);
+    thin.thinnestLeast = in(15, 16);
+    thin.thinnestMost = in(17, 16);
     thin.price = Money::cents(840);
     addBoards(job, dice, thin, 5, 12);
 

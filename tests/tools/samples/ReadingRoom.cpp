@@ -23,15 +23,15 @@ Document readingRoom() {
                 .narrowest = in(5),
                 .widest = in(10),
                 .knotsPerTenFeet = 5,
-                .smallestKnot = in(7, 16),
+                .smallestKnot = in(1, 2),
                 .largestKnot = in(5, 2),
                 .price = Money::cents(960),
                 .step = in(1, 16)};
     addBoards(job, dice, thick, 36, 1);
     Stack thin = thick;
     thin.quarter = {4};
-    thin.thinnestLeast = in(31, 32);
-    thin.thinnestMost = in(33, 32);
+    thin.thinnestLeast = in(15, 16);
+    thin.thinnestMost = in(17, 16);
     thin.price = Money::cents(690);
     addBoards(job, dice, thin, 24, 37);
 
@@ -46,10 +46,10 @@ Document readingRoom() {
     Part rail = plainPart(job, "R", "Long rail", "Tables", oak, 4, {in(52), in(9, 2), in(3, 4)});
     Part endRail = plainPart(job, "E", "End rail", "Tables", oak, 4, {in(22), in(9, 2), in(3, 4)});
     Part seat = plainPart(job, "S", "Bench seat", "Benches", oak, 4, {in(60), in(12), in(3, 2)});
-    seat.makeUp.panel = PanelMakeUp{in(3), in(6), 2, 4};
+    seat.makeUp.panel = PanelMakeUp{in(5, 2), in(6), 2, 5};
     seat.leastThickness = in(11, 8);
     Part post = plainPart(job, "P", "Bench leg", "Benches", oak, 8, {in(16), in(11), in(3, 2)});
-    post.makeUp.panel = PanelMakeUp{in(3), in(6), 2, 4};
+    post.makeUp.panel = PanelMakeUp{in(5, 2), in(6), 2, 5};
     post.leastThickness = in(11, 8);
     Part stretcher =
         plainPart(job, "H", "Bench stretcher", "Benches", oak, 4, {in(46), in(4), in(3, 2)});
