@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds everything and runs all the tests.
-#   bash tests/run.sh          everything: release tests, sanitizer run of the core, format, lint
+#   bash tests/run.sh          everything: format, release tests, sanitizer run of the core
+#   bash tests/lint.sh         clang-tidy, apart because it takes long
 #   bash tests/run.sh --fast   release build and the tests labelled fast
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -30,6 +31,3 @@ echo "== address and undefined-behaviour sanitizers, core tests"
 cmake --preset dev -DSTAVEWRIGHT_TESTS=ON -DSTAVEWRIGHT_UI=OFF
 cmake --build --preset dev
 ctest --preset dev -j "$jobs"
-
-echo "== lint"
-bash tests/lint.sh

@@ -1,6 +1,6 @@
 #pragma once
-// How long work in the core is watched and stopped. The worker calls `report` at each improvement and
-// asks `stopRequested` at least every 50 ms; the caller may stop from any thread.
+// How long work in the core is watched and stopped. The worker calls `report` at each improvement
+// and asks `stopRequested` at least every 50 ms; the caller may stop from any thread.
 
 #include <cstdint>
 #include <functional>
@@ -17,7 +17,8 @@ struct ProgressReport {
 };
 
 struct Progress {
-    std::function<void(const ProgressReport&)> report; ///< may be empty; called on the worker's thread
+    std::function<void(const ProgressReport&)>
+        report; ///< may be empty; called on the worker's thread
     std::stop_token stop;
 
     [[nodiscard]] bool stopRequested() const { return stop.stop_requested(); }

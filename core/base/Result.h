@@ -28,7 +28,7 @@ enum class ErrorCode {
 struct Error {
     ErrorCode code = ErrorCode::BadInput;
     std::string message; ///< a sentence for people, no trailing newline
-    std::string place;   ///< a file, or a JSON pointer, or the mark of a board or part; may be empty
+    std::string place; ///< a file, or a JSON pointer, or the mark of a board or part; may be empty
 
     friend bool operator==(const Error&, const Error&) = default;
 };
@@ -41,8 +41,10 @@ struct Error {
 template <class T>
 class [[nodiscard]] Result {
   public:
-    Result(T value) : m_state(std::in_place_index<0>, std::move(value)) {}
-    Result(Error error) : m_state(std::in_place_index<1>, std::move(error)) {}
+    Result(T value)
+        : m_state(std::in_place_index<0>, std::move(value)) {}
+    Result(Error error)
+        : m_state(std::in_place_index<1>, std::move(error)) {}
 
     [[nodiscard]] bool ok() const { return m_state.index() == 0; }
     explicit operator bool() const { return ok(); }

@@ -1,8 +1,9 @@
 #pragma once
-// The one place where polygons are judged. Inside it is Boost.Geometry on an integer micrometre grid
-// with one rounding rule (nearest, halves away from zero, so equal lengths round equally and flush stays
-// flush). Measured on Boost 1.74: overlay on int64 nanometres overflows at board size, on micrometres it
-// does not. Decisions are taken on original outlines only; a clipped polygon is a hint.
+// The one place where polygons are judged. Inside it is Boost.Geometry on an integer micrometre
+// grid with one rounding rule (nearest, halves away from zero, so equal lengths round equally and
+// flush stays flush). Measured on Boost 1.74: overlay on int64 nanometres overflows at board size,
+// on micrometres it does not. Decisions are taken on original outlines only; a clipped polygon is a
+// hint.
 
 #include <optional>
 #include <string>
@@ -15,8 +16,8 @@ namespace stavewright {
 /// Polygon tests allow this much, because frames at an angle are rounded to the grid.
 inline constexpr Length polygonTolerance = Length::micrometres(2);
 
-/// A closed, counter-clockwise, not self-crossing ring of at least three corners with positive area;
-/// otherwise one sentence naming what is wrong and where.
+/// A closed, counter-clockwise, not self-crossing ring of at least three corners with positive
+/// area; otherwise one sentence naming what is wrong and where.
 Status validatePolygon(const Polygon& polygon);
 
 /// The ring turned counter-clockwise and without repeated corners. Does not repair crossings.
@@ -47,8 +48,8 @@ Status validatePolygon(const Polygon& polygon);
 
 [[nodiscard]] Polygon convexHull(const Polygon& polygon);
 
-/// The polygon grown by `along` in x to both sides and by `across` in y to both sides: the convex hull of
-/// the Minkowski sum with that rectangle.
+/// The polygon grown by `along` in x to both sides and by `across` in y to both sides: the convex
+/// hull of the Minkowski sum with that rectangle.
 [[nodiscard]] Polygon grown(const Polygon& polygon, Length along, Length across);
 
 /// Area of the common part of the two polygons, and its pieces as hints.
@@ -62,8 +63,8 @@ struct Overlap {
 /// For outlines that are one run in y at every x (boards), this is the board's width there.
 [[nodiscard]] std::optional<Stretch> acrossAt(const Polygon& polygon, Length x);
 
-/// The y-run that is inside the polygon for every x of `xs` (for boards: the straight strip that can be
-/// had parallel to x); nothing when there is none.
+/// The y-run that is inside the polygon for every x of `xs` (for boards: the straight strip that
+/// can be had parallel to x); nothing when there is none.
 [[nodiscard]] std::optional<Stretch> clearAcross(const Polygon& polygon, Stretch xs);
 
 /// A frame inside another one: an origin and a small turn given by a direction of integers.

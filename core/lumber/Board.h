@@ -18,11 +18,11 @@ struct Quarter {
     [[nodiscard]] constexpr Length nominal() const { return Length::inches(quarters, 4); }
     friend constexpr auto operator<=>(const Quarter&, const Quarter&) = default;
 };
-inline constexpr std::array<Quarter, 7> tradeQuarters = {Quarter{4},  Quarter{5},  Quarter{6}, Quarter{8},
-                                                         Quarter{10}, Quarter{12}, Quarter{16}};
+inline constexpr std::array<Quarter, 7> tradeQuarters = {
+    Quarter{4}, Quarter{5}, Quarter{6}, Quarter{8}, Quarter{10}, Quarter{12}, Quarter{16}};
 
-/// Deviation from flat, each measured on the whole board as the deepest gap (twist: the fourth corner's
-/// lift with three corners down).
+/// Deviation from flat, each measured on the whole board as the deepest gap (twist: the fourth
+/// corner's lift with three corners down).
 struct Warp {
     enum class Where { Even, MostlyAtDatumEnd, MostlyAtFarEnd };
     Length bow;
@@ -45,8 +45,8 @@ struct LookedAt {
 /// Where a board came from when it is what is left of another one.
 struct BoardParent {
     BoardId board;
-    Point origin;            ///< of this board's frame in the parent's frame
-    bool endForEnd = false;  ///< this board's x runs against the parent's
+    Point origin;           ///< of this board's frame in the parent's frame
+    bool endForEnd = false; ///< this board's x runs against the parent's
     friend bool operator==(const BoardParent&, const BoardParent&) = default;
 };
 
@@ -55,8 +55,8 @@ struct Board {
     std::string mark;    ///< chalk mark, unique in the job, e.g. "7"
     std::string species; ///< key of the species table
     Quarter quarter;
-    Length thinnest;     ///< thinnest measured spot
-    Polygon outline;     ///< rough outline with wane, taper and crook; starts at x = 0
+    Length thinnest; ///< thinnest measured spot
+    Polygon outline; ///< rough outline with wane, taper and crook; starts at x = 0
     Warp warp;
     HeartSide heart = HeartSide::Unknown;
     PlaningDirection planing = PlaningDirection::Unknown;
@@ -83,13 +83,14 @@ struct Board {
 [[nodiscard]] BoardFeet boardFeetOf(const Board& board);
 [[nodiscard]] Money costOf(const Board& board);
 
-/// Thickness a piece still has after one face is flattened and the other planed parallel, when its size
-/// at the first facing is length x width and it lies at `along` on the board:
+/// Thickness a piece still has after one face is flattened and the other planed parallel, when its
+/// size at the first facing is length x width and it lies at `along` on the board:
 ///   thinnest - bow (l/L)^2 - cup (w/W)^2 - twist/2 (l/L)(w/W) - cleaning
-/// (terms rarely peak together; twist counts half because the piece can be shimmed). Warp that sits mostly
-/// at one end counts whole for pieces that reach into that third of the board, not at all elsewhere.
-/// Rounded down to the nanometre.
-[[nodiscard]] Length reachableThickness(const Board& board, Stretch along, Length width, Length cleaning);
+/// (terms rarely peak together; twist counts half because the piece can be shimmed). Warp that sits
+/// mostly at one end counts whole for pieces that reach into that third of the board, not at all
+/// elsewhere. Rounded down to the nanometre.
+[[nodiscard]] Length reachableThickness(const Board& board, Stretch along, Length width,
+                                        Length cleaning);
 
 /// Stretches of `face` within `within` that nobody has looked at.
 [[nodiscard]] std::vector<Stretch> notLookedAt(const Board& board, BoardFace face, Stretch within);

@@ -54,10 +54,10 @@ struct FaceMark {
     friend bool operator==(const FaceMark&, const FaceMark&) = default;
 };
 
-/// At least one of onA and onB is set. A through defect runs as a (skewed) prism from its mark on A to its
-/// mark on B; with one mark only it runs straight. A defect that is not through reaches `depth` below its
-/// face; with no depth given it is taken to reach half the board's thickness (a cautious common practice,
-/// no source).
+/// At least one of onA and onB is set. A through defect runs as a (skewed) prism from its mark on A
+/// to its mark on B; with one mark only it runs straight. A defect that is not through reaches
+/// `depth` below its face; with no depth given it is taken to reach half the board's thickness (a
+/// cautious common practice, no source).
 struct Defect {
     DefectId id;
     std::string mark; ///< chalk mark on its board, e.g. "K3"
@@ -74,13 +74,13 @@ struct Defect {
 [[nodiscard]] std::string_view nameOf(DefectKind kind);
 /// The chalk letter of the kind, as drawn: 'S' sound knot, 'L' loose knot, 'O' hole ...
 [[nodiscard]] char letterOf(DefectKind kind);
-/// The size a rule is compared with: the longer side of the box round the mark (the larger of the two
-/// faces); for an ellipse its longer axis.
+/// The size a rule is compared with: the longer side of the box round the mark (the larger of the
+/// two faces); for an ellipse its longer axis.
 [[nodiscard]] Length sizeOf(const Defect& defect);
 
 /// What the defect looks like in the plane `depthFromA` below face A of wood `thickness` thick;
-/// nothing where it does not reach that plane. Between two marks the outline is the interpolated convex
-/// hull (a linear cone).
+/// nothing where it does not reach that plane. Between two marks the outline is the interpolated
+/// convex hull (a linear cone).
 [[nodiscard]] std::optional<Polygon> outlineAtDepth(const Defect& defect, Length thickness,
                                                     Length depthFromA);
 

@@ -7,8 +7,8 @@
 
 namespace stavewright {
 
-/// Surface measure in whole feet: width (with fractions) x whole feet of length / 12, rounded to nearest;
-/// exact halves go up one time and down the next, so a tally needs one of these per stack.
+/// Surface measure in whole feet: width (with fractions) x whole feet of length / 12, rounded to
+/// nearest; exact halves go up one time and down the next, so a tally needs one of these per stack.
 class SurfaceMeasureTally {
   public:
     [[nodiscard]] std::int64_t add(Length length, Length width);

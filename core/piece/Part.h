@@ -20,8 +20,8 @@ struct LeanTerm {
     friend bool operator==(const LeanTerm&, const LeanTerm&) = default;
 };
 
-/// A finished size: a plain length, or a base plus what it leans on (leg length = height over all less the
-/// top's thickness: base 29 in, terms {-1 x top thickness}).
+/// A finished size: a plain length, or a base plus what it leans on (leg length = height over all
+/// less the top's thickness: base 29 in, terms {-1 x top thickness}).
 struct Size {
     Length base;
     std::vector<LeanTerm> leans;
@@ -59,8 +59,9 @@ struct Part {
     int count = 1;
     Size length;
     Size width;
-    Size thickness;                       ///< wanted
-    std::optional<Length> leastThickness; ///< thinner than this is refused; without it the wanted one is
+    Size thickness; ///< wanted
+    std::optional<Length>
+        leastThickness; ///< thinner than this is refused; without it the wanted one is
     MakeUp makeUp;
     std::vector<Zone> zones;
     int perBlank = 1; ///< short parts milled as a multiple: this many in one blank, parted last

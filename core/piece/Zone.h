@@ -14,16 +14,16 @@ namespace stavewright {
 
 enum class Verdict { Allowed, AllowedIfFilled, Forbidden };
 
-/// What a zone says to one kind of defect. Up to `largest` the verdict holds, above it the defect is
-/// forbidden; no `largest` means any size.
+/// What a zone says to one kind of defect. Up to `largest` the verdict holds, above it the defect
+/// is forbidden; no `largest` means any size.
 struct DefectRule {
     Verdict verdict = Verdict::Forbidden;
     std::optional<Length> largest;
     friend bool operator==(const DefectRule&, const DefectRule&) = default;
 };
 
-/// How much wood round a knot counts as the knot, because its grain is disturbed: the larger of `least` and
-/// a share of the knot's size, in hundredths (100 = one diameter).
+/// How much wood round a knot counts as the knot, because its grain is disturbed: the larger of
+/// `least` and a share of the knot's size, in hundredths (100 = one diameter).
 struct Halo {
     int alongHundredths = 0;
     int acrossHundredths = 0;
@@ -43,8 +43,8 @@ struct RuleSet {
     friend bool operator==(const RuleSet&, const RuleSet&) = default;
 };
 
-/// A position along one dimension of a part, measured from its low or its high end, so that zones keep
-/// their meaning when sizes change: {High, -3.5 in} is 3 1/2 in before the far end.
+/// A position along one dimension of a part, measured from its low or its high end, so that zones
+/// keep their meaning when sizes change: {High, -3.5 in} is 3 1/2 in before the far end.
 struct Anchored {
     enum class From { Low, High };
     From from = From::Low;
@@ -67,7 +67,8 @@ struct AnchoredStretch {
 /// Faces of a part. Face A of a part is its show face where it has one; B lies opposite.
 enum class ZoneFaces { A, B, Both };
 
-/// A region of a finished part. Part frame: x along its length, y across its width from the near edge.
+/// A region of a finished part. Part frame: x along its length, y across its width from the near
+/// edge.
 struct ZoneArea {
     ZoneFaces faces = ZoneFaces::Both;
     AnchoredStretch along;

@@ -1,5 +1,6 @@
 #pragma once
-// Shops to begin with: common practice, shown and editable. Every number has its reason in Presets.cpp.
+// Shops to begin with: common practice, shown and editable. Every number has its reason in
+// Presets.cpp.
 
 #include "core/shop/Shop.h"
 
@@ -17,7 +18,8 @@ inline constexpr RuleSetId profiledEdge{7};
 inline constexpr std::int64_t last = 7;
 } // namespace presetRules
 
-/// A one-person shop with inch machines: 8 in jointer, 13 in planer, 10 in table saw, 14 in band saw.
+/// A one-person shop with inch machines: 8 in jointer, 13 in planer, 10 in table saw, 14 in band
+/// saw.
 [[nodiscard]] Shop inchShop();
 /// The same with metric machines and steps: 260 mm planer-jointer, 3.2 mm kerfs.
 [[nodiscard]] Shop metricShop();

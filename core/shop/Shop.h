@@ -1,6 +1,6 @@
 #pragma once
-// The shop: saws, machines, what each stage takes off, the rule sets, what an offcut must be to be kept.
-// Presets (Presets.h) fill it; everything in it is shown and can be edited.
+// The shop: saws, machines, what each stage takes off, the rule sets, what an offcut must be to be
+// kept. Presets (Presets.h) fill it; everything in it is shown and can be edited.
 
 #include <string>
 #include <vector>
@@ -87,10 +87,10 @@ struct OffcutRule {
 };
 
 struct Prices {
-    Money fillEach;    ///< time and resin for one filled knot
-    Money crosscut;    ///< time for one crosscut
-    Money rip;         ///< time for one rip
-    Money knotOnShow;  ///< what one allowed knot on a show face counts against a plan
+    Money fillEach;   ///< time and resin for one filled knot
+    Money crosscut;   ///< time for one crosscut
+    Money rip;        ///< time for one rip
+    Money knotOnShow; ///< what one allowed knot on a show face counts against a plan
     friend bool operator==(const Prices&, const Prices&) = default;
 };
 
@@ -99,10 +99,11 @@ struct Shop {
     Machines machines;
     Chains chains;
     FlattenMethod flatten = FlattenMethod::ScraperAndSander;
-    Length cleaning;      ///< thickness two cleaning passes take at the first facing, both faces together
-    Length rawEnd;        ///< trim at a raw board end that carries no other mark
-    Length widthStep;     ///< step of free stave widths
-    Length panelSlack;    ///< most that the staves of one panel may exceed what is asked
+    Length
+        cleaning;  ///< thickness two cleaning passes take at the first facing, both faces together
+    Length rawEnd; ///< trim at a raw board end that carries no other mark
+    Length widthStep;  ///< step of free stave widths
+    Length panelSlack; ///< most that the staves of one panel may exceed what is asked
     OffcutRule offcuts;
     Prices prices;
     std::vector<RuleSet> ruleSets;
