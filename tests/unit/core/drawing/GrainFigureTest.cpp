@@ -2,7 +2,6 @@
 #include "core/drawing/GrainFigure.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <vector>
 
@@ -256,24 +255,20 @@ TEST(GrainFigure, AnOutlineThatIsNoneHasNoLines) {
     expectInside(grainLines(sliver, BoardFace::A, inch(0.2)), sliver.outline);
 }
 
-TEST(GrainFigure, ARackIsDrawnAtOnce) {
+TEST(GrainFigure, ARackNeedsFewPoints) {
     std::vector<Board> rack;
     for (std::uint64_t seed = 0; seed < 60; ++seed) {
         rack.push_back(randomBoard(seed));
     }
-    const auto start = std::chrono::steady_clock::now();
     std::size_t points = 0;
     for (const Board& board : rack) {
         for (const auto& line : grainLines(board, BoardFace::A, inch(0.25))) {
             points += line.size();
         }
     }
-    const std::chrono::duration<double, std::milli> spent =
-        std::chrono::steady_clock::now() - start;
-    RecordProperty("milliseconds", std::to_string(spent.count()));
-    std::printf("60 boards with 14 knots each: %.0f ms, %zu points\n", spent.count(), points);
-    // A few milliseconds a board; the bound is wide for slow and busy machines and sanitizers.
-    EXPECT_LT(spent.count(), 60 * 100);
+    // Enough to read the grain by, few enough to draw at once: some thousand points a board.
+    EXPECT_GT(points, 60U * 200U);
+    EXPECT_LT(points, 60U * 10'000U);
     // An unwise spacing costs no more than a fine one.
     EXPECT_LT(grainLines(rack[0], BoardFace::A, Length::nanometres(1)).size(), 2000U);
     EXPECT_LT(grainLines(rack[0], BoardFace::A, Length()).size(), 2000U);
