@@ -1,6 +1,7 @@
 #include "core/audit/Audit.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/audit/Checks.h"
 
@@ -27,7 +28,7 @@ AuditReport audit(const Document& document, const Plan& plan) {
     checkStrips(opened, report);
     checkBlanks(opened, report);
     checkOutlines(opened, report);
-    const int fills = checkZones(opened, report);
+    std::vector<Fill> fills = checkZones(opened, report);
     checkFacing(opened, report);
     checkSizes(opened, report);
     checkDemand(opened, report);
@@ -38,7 +39,8 @@ AuditReport audit(const Document& document, const Plan& plan) {
     checkGroups(opened, report);
 
     AuditReport result;
-    result.totals = countTotals(opened, fills);
+    result.totals = countTotals(opened, static_cast<int>(fills.size()));
+    result.fills = std::move(fills);
     checkTotals(opened, result.totals, report);
     result.findings = report.sorted(document);
     return result;

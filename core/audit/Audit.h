@@ -67,8 +67,26 @@ struct Finding {
     friend bool operator==(const Finding&, const Finding&) = default;
 };
 
+/// A defect that a placed blank may keep only if it is filled: one for each pair of defect and
+/// blank, as PlanTotals::fills counts them.
+struct Fill {
+    BoardId board;
+    BlankId blank;
+    DefectId defect;
+    bool onFaceA = false; ///< of the board: the planed surface where it has to be filled
+    bool onFaceB = false;
+    /// The defect itself stays outside the zone, only the disturbed grain round it reaches in: look
+    /// whether there is anything to fill.
+    bool marginOnly = false;
+    Point at;            ///< its middle on that surface, board frame
+    Length fromNearEdge; ///< of `at`, from the board's rough near edge
+    Length size;         ///< as rules compare it
+    friend bool operator==(const Fill&, const Fill&) = default;
+};
+
 struct AuditReport {
     std::vector<Finding> findings; ///< failures first, then by board
+    std::vector<Fill> fills;       ///< in the plan's order; totals.fills is their number
     PlanTotals totals;             ///< as the audit counts them
     [[nodiscard]] bool passed() const;
     [[nodiscard]] std::size_t failures() const;

@@ -116,11 +116,29 @@ std::string sentenceOf(const Meeting& meeting, const PlacedBlank& placed, const 
     return nameOfDefect(meeting) + at + " lies in " + zone;
 }
 
+/// The mark on the planed surface decides where the fill goes: a knot that slants between its two
+/// faces does not lie under its mark on the rough one.
+Fill fillOf(const Meeting& meeting, const PlacedBlank& placed) {
+    Fill fill;
+    fill.board = placed.board->id;
+    fill.blank = placed.blank->id;
+    fill.defect = meeting.defect->id;
+    fill.onFaceA = meeting.fillOnA;
+    fill.onFaceB = meeting.fillOnB;
+    fill.marginOnly = meeting.fillMarginOnly;
+    fill.at = meeting.middle;
+    fill.size = ruleSize(*meeting.defect);
+    if (const auto across = acrossAt(placed.board->outline, fill.at.x)) {
+        fill.fromNearEdge = fill.at.y - across->from;
+    }
+    return fill;
+}
+
 } // namespace
 
-int checkZones(const Case& opened, Report& report) {
+std::vector<Fill> checkZones(const Case& opened, Report& report) {
     const Words& words = report.words();
-    int fills = 0;
+    std::vector<Fill> fills;
     for (const PlacedBlank& placed : opened.blanks) {
         if (!placed.sound || !placed.need) {
             continue;
@@ -130,7 +148,7 @@ int checkZones(const Case& opened, Report& report) {
         std::optional<std::string> ending; // the same move for every defect of the blank
         for (const Meeting& meeting : meetings(position, *placed.need)) {
             if (meeting.verdict == Verdict::AllowedIfFilled) {
-                ++fills;
+                fills.push_back(fillOf(meeting, placed));
                 continue;
             }
             if (!ending) {

@@ -29,8 +29,8 @@ void checkOffcuts(const Case& opened, Report& report);
 void checkStates(const Case& opened, Report& report);
 void checkIds(const Case& opened, Report& report);
 
-/// Defects against zones; returns the number of fills that the plan needs.
-[[nodiscard]] int checkZones(const Case& opened, Report& report);
+/// Defects against zones; returns the fills that the plan needs.
+[[nodiscard]] std::vector<Fill> checkZones(const Case& opened, Report& report);
 
 /// The plan's sums, counted here.
 [[nodiscard]] PlanTotals countTotals(const Case& opened, int fills);

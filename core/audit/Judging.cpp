@@ -36,6 +36,11 @@ int badness(const Meeting& meeting) {
     return meeting.marginOnly ? 1 : meeting.tooLarge ? 2 : 3;
 }
 
+Point middleOf(const Polygon& mark) {
+    const Rect box = boundingBox(mark);
+    return {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
+}
+
 /// Planing takes equal amounts off both faces.
 Length depthOfSurface(const Board& board, const Need& need, BoardFace face) {
     const Length removal = std::max(Length(), board.thinnest - need.finalThickness) / 2;
@@ -68,6 +73,9 @@ std::vector<Meeting> meetings(const Position& position, const Need& need) {
         const Rect reach = reachOf(defect);
         const Length size = ruleSize(defect);
         std::optional<Meeting> found;
+        bool fillOnA = false;
+        bool fillOnB = false;
+        bool fillMarginOnly = true;
         for (const NeededZone& zone : need.zones) {
             const DefectRule& rule = zone.rules->ruleFor(defect.kind);
             const bool tooLarge =
@@ -95,12 +103,20 @@ std::vector<Meeting> meetings(const Position& position, const Need& need) {
                  !overlapsBeyondTolerance(grown(*mark, margin.along, margin.across), area))) {
                 continue;
             }
-            const Meeting meeting{&defect, &zone, face, verdict, tooLarge, !itself};
+            if (verdict == Verdict::AllowedIfFilled) {
+                (face == BoardFace::A ? fillOnA : fillOnB) = true;
+                fillMarginOnly = fillMarginOnly && !itself;
+            }
+            const Meeting meeting{&defect,  &zone,   face,           verdict,
+                                  tooLarge, !itself, middleOf(*mark)};
             if (!found || badness(meeting) > badness(*found)) {
                 found = meeting;
             }
         }
         if (found) {
+            found->fillOnA = fillOnA;
+            found->fillOnB = fillOnB;
+            found->fillMarginOnly = fillMarginOnly;
             worst.push_back(*found);
         }
     }

@@ -15,6 +15,10 @@ struct Meeting {
     Verdict verdict = Verdict::Forbidden;
     bool tooLarge = false;   ///< forbidden only because it is larger than the rule's largest
     bool marginOnly = false; ///< only the disturbed grain round it meets the zone
+    Point middle;            ///< of the defect on the planed surface of that face, board frame
+    bool fillOnA = false;    ///< a zone on this face of the board allows it if filled
+    bool fillOnB = false;
+    bool fillMarginOnly = true; ///< of those zones the defect itself lies in none
 };
 
 /// A blank where it lies or where it might be moved to.

@@ -41,6 +41,41 @@ TEST(GoodPlan, IsCountedAsWorkedOutByHand) {
     EXPECT_EQ(counted.cost.inTenThousandths(), byHand.cost.inTenThousandths());
 }
 
+TEST(GoodPlan, TheFillsAreListedWithTheirPlace) {
+    const Document job = goodJob();
+    const AuditReport report = audit(job);
+    ASSERT_EQ(report.fills.size(), 1U);
+    const Fill& fill = report.fills.front();
+    // Loose knot K2, 5/8 round, right through at 50 and 2 in from the straight near edge.
+    EXPECT_EQ(fill.board, id::board7);
+    EXPECT_EQ(fill.defect, DefectId{302});
+    EXPECT_EQ(fill.at, (Point{in(50), in(2)}));
+    EXPECT_EQ(fill.fromNearEdge, in(2));
+    EXPECT_EQ(fill.size, in(5, 8));
+    EXPECT_FALSE(fill.marginOnly);
+    const auto named = [&](const Blank& blank) { return blank.id == fill.blank; };
+    bool found = false;
+    for (const Section& one : job.plan->boards[0].sections) {
+        for (const Strip& strip : one.strips) {
+            found = found || std::any_of(strip.blanks.begin(), strip.blanks.end(), named);
+        }
+    }
+    EXPECT_TRUE(found);
+}
+
+TEST(GoodPlan, AFillIsMeasuredFromTheNearEdgeWhereTheBoardIsTapered) {
+    Document job = goodJob();
+    // The near edge is moved out by an inch; every mark keeps its place.
+    for (Point& corner : boardOf(job, id::board7).outline) {
+        if (corner.y == Length()) {
+            corner.y = -in(1);
+        }
+    }
+    const AuditReport report = audit(job);
+    ASSERT_EQ(report.fills.size(), 1U);
+    EXPECT_EQ(report.fills.front().fromNearEdge, in(3));
+}
+
 TEST(GoodPlan, ADocumentWithoutAPlanPassesWithEmptyTotals) {
     Document job = goodJob();
     job.plan.reset();
