@@ -25,14 +25,14 @@ struct Outside {
 };
 
 Length heightOf(const std::string& text, const TextStyle& style) {
-    const LineExtent extent = extentOf(text);
+    const LineExtent extent = extentOf(text, style.points);
     return points(style.points * (extent.ascent + extent.descent));
 }
 
 /// Sets a line so that its box is centred on `middle`.
 Rect setCentredOn(BoardCanvas& canvas, Length x, Length middle, const std::string& text,
                   const TextStyle& style) {
-    const LineExtent extent = extentOf(text);
+    const LineExtent extent = extentOf(text, style.points);
     const Length baseline = middle + points(style.points * (extent.ascent - extent.descent) / 2);
     const Rect box = canvas.pen.text({x, baseline}, text, style);
     canvas.placer.take(box);
@@ -66,27 +66,33 @@ void placeGrainArrow(BoardCanvas& canvas, const Rect& inner) {
     const Length middle = (inner.y0 + inner.y1) / 2;
     for (Length to = inner.x1 - inset; to - arrowLength >= inner.x0 + inset; to -= 3_mm) {
         const Rect place{to - arrowLength, middle - 1.5_mm, to, middle + 1.5_mm};
-        if (canvas.placer.isFree(place)) {
+        const bool overDefect =
+            std::any_of(canvas.defects.begin(), canvas.defects.end(),
+                        [&](const Rect& defect) { return defect.overlaps(place); });
+        if (!overDefect && canvas.placer.isFree(place)) {
             drawGrainArrow(canvas, place);
             return;
         }
     }
 }
 
+/// How many defects a label at `x` would hide.
+std::ptrdiff_t hidesDefects(const BoardCanvas& canvas, const Rect& inner, Length x, Length width,
+                            Length high) {
+    const Length middle = (inner.y0 + inner.y1) / 2;
+    const Rect box{x, middle - high / 2, x + width, middle + high / 2};
+    return std::count_if(canvas.defects.begin(), canvas.defects.end(),
+                         [&](const Rect& defect) { return defect.overlaps(box); });
+}
+
 /// Where along the blank a label of this width hides the fewest defects; the left where it is all
 /// the same.
 Length clearOfDefects(const BoardCanvas& canvas, const Rect& inner, Length width, Length high) {
-    const Length middle = (inner.y0 + inner.y1) / 2;
-    const auto hidden = [&](Length x) {
-        const Rect box{x, middle - high / 2, x + width, middle + high / 2};
-        return std::count_if(canvas.defects.begin(), canvas.defects.end(),
-                             [&](const Rect& defect) { return defect.overlaps(box); });
-    };
     const Length first = inner.x0 + inset;
     Length best = first;
-    auto fewest = hidden(best);
-    for (Length x = first; x + width <= inner.x1 - inset && fewest > 0; x += 2_mm) {
-        if (const auto count = hidden(x); count < fewest) {
+    auto fewest = hidesDefects(canvas, inner, best, width, high);
+    for (Length x = first; x + width <= inner.x1 - inset && fewest > 0; x += 1_mm) {
+        if (const auto count = hidesDefects(canvas, inner, x, width, high); count < fewest) {
             best = x;
             fewest = count;
         }
@@ -104,37 +110,45 @@ bool labelInside(BoardCanvas& canvas, const Rect& inner, const std::string& labe
     const Length sizeWidth = canvas.pen.widthOf(size, sizeStyle);
     const Length labelHigh = heightOf(label, labelStyle);
     const Length sizeHigh = heightOf(size, sizeStyle);
-    Length usedTo = inner.x0 + inset;
     if (labelWidth + betweenLabelAndSize + sizeWidth <= room && sizeHigh + 0.4_mm <= high) {
         const Length both = labelWidth + betweenLabelAndSize + sizeWidth;
-        const Length x = clearOfDefects(canvas, inner, both, sizeHigh);
+        Length x = clearOfDefects(canvas, inner, both, sizeHigh);
+        Length sizeX = x + labelWidth + betweenLabelAndSize;
+        if (hidesDefects(canvas, inner, x, both, sizeHigh)) {
+            // With a knot between them perhaps nothing is hidden.
+            const Length apart = clearOfDefects(canvas, inner, labelWidth, labelHigh);
+            Rect behind = inner;
+            behind.x0 = apart + labelWidth + betweenLabelAndSize - inset;
+            const Length second = clearOfDefects(canvas, behind, sizeWidth, sizeHigh);
+            if (!hidesDefects(canvas, inner, apart, labelWidth, labelHigh) &&
+                !hidesDefects(canvas, inner, second, sizeWidth, sizeHigh) &&
+                second + sizeWidth <= inner.x1 - inset) {
+                x = apart;
+                sizeX = second;
+            }
+        }
+        const LineExtent extent = extentOf(size, sizeStyle.points);
         const Length baselineShift =
-            points(sizeStyle.points * (extentOf(size).ascent - extentOf(size).descent) / 2);
+            points(sizeStyle.points * (extent.ascent - extent.descent) / 2);
         const Point baseline{x, middle + baselineShift};
         canvas.placer.take(canvas.pen.text(baseline, label, labelStyle));
-        usedTo = x + labelWidth + betweenLabelAndSize + sizeWidth;
-        canvas.placer.take(
-            canvas.pen.text({x + labelWidth + betweenLabelAndSize, baseline.y}, size, sizeStyle));
+        canvas.placer.take(canvas.pen.text({sizeX, baseline.y}, size, sizeStyle));
     } else if (std::max(labelWidth, sizeWidth) <= room && labelHigh + sizeHigh + 1_mm <= high) {
         const Length x =
             clearOfDefects(canvas, inner, std::max(labelWidth, sizeWidth), labelHigh + sizeHigh);
         setCentredOn(canvas, x, middle - sizeHigh / 2 - 0.2_mm, label, labelStyle);
         setCentredOn(canvas, x, middle + labelHigh / 2 + 0.2_mm, size, sizeStyle);
-        usedTo = x + std::max(labelWidth, sizeWidth);
     } else if (labelWidth <= room && labelHigh + 0.2_mm <= high) {
         const Length x = clearOfDefects(canvas, inner, labelWidth, labelHigh);
         setCentredOn(canvas, x, middle, label, labelStyle);
-        usedTo = x + labelWidth;
     } else if (canvas.pen.widthOf(label, smallStyle) <= room &&
                heightOf(label, smallStyle) + 0.2_mm <= high) {
         const Length x = clearOfDefects(canvas, inner, canvas.pen.widthOf(label, smallStyle),
                                         heightOf(label, smallStyle));
         setCentredOn(canvas, x, middle, label, smallStyle);
-        usedTo = x + canvas.pen.widthOf(label, smallStyle);
     } else {
         return false;
     }
-    placeGrainArrow(canvas, inner);
     return true;
 }
 
@@ -192,10 +206,71 @@ Length drawOutside(BoardCanvas& canvas, std::vector<Outside>& labels) {
 
 } // namespace
 
+void drawGrainArrows(BoardCanvas& canvas) {
+    for (const SectionCuts& section : canvas.cuts.sections) {
+        for (const StripCuts& strip : section.strips) {
+            for (const BlankLine& line : strip.blanks) {
+                placeGrainArrow(canvas, innerBox(canvas.onPaper(
+                                            toOuter(section.section->frame, line.blank->rect))));
+            }
+        }
+    }
+}
+
+bool drawStripNumbers(BoardCanvas& canvas) {
+    const TextStyle style{8, Weight::SemiBold, Align::Centre, Ink::Black, false, 0};
+    constexpr Length side = 3.2_mm;
+    bool drawn = false;
+    for (const SectionCuts& section : canvas.cuts.sections) {
+        for (const StripCuts& strip : section.strips) {
+            const Rect rect{Length(), strip.strip->across.from, section.section->along.length(),
+                            strip.strip->across.to};
+            const Rect inner = innerBox(canvas.onPaper(toOuter(section.section->frame, rect)));
+            if (inner.width() < side || !section.hasBlanks()) {
+                continue;
+            }
+            // "a-1" of "7a-1": the board's mark stands over the sheet.
+            const std::string name = strip.name.substr(canvas.cuts.board->mark.size());
+            const Length middle = (inner.y0 + inner.y1) / 2;
+            const Length left = inner.x0 + 0.5_mm;
+            const Rect tag{left, middle - side / 2, left + canvas.pen.widthOf(name, style) + 1.2_mm,
+                           middle + side / 2};
+            canvas.pen.area(cornersOf(tag), Ink::White, {0.2_mm, LineStyle::Solid, Ink::Black});
+            canvas.pen.text({(tag.x0 + tag.x1) / 2, middle + 1.05_mm}, name, style);
+            canvas.placer.take(tag);
+            canvas.stripTags.push_back(tag);
+            drawn = true;
+        }
+    }
+    return drawn;
+}
+
+void drawSmallBlankLabels(BoardCanvas& canvas) {
+    for (const SectionCuts& section : canvas.cuts.sections) {
+        for (const StripCuts& strip : section.strips) {
+            for (const BlankLine& line : strip.blanks) {
+                const Rect inner =
+                    innerBox(canvas.onPaper(toOuter(section.section->frame, line.blank->rect)));
+                const Length width = canvas.pen.widthOf(line.label, smallStyle);
+                const Length high = heightOf(line.label, smallStyle);
+                if (width + inset * 2 <= inner.length() && high <= inner.width()) {
+                    const Length x = clearOfDefects(canvas, inner, width, high);
+                    setCentredOn(canvas, x, (inner.y0 + inner.y1) / 2, line.label, smallStyle);
+                }
+            }
+        }
+    }
+}
+
 Length drawBlankLabels(BoardCanvas& canvas) {
     std::vector<Outside> outside;
     const auto label = [&](const Section& section, const Rect& rect, const std::string& name) {
-        const Rect inner = innerBox(canvas.onPaper(toOuter(section.frame, rect)));
+        Rect inner = innerBox(canvas.onPaper(toOuter(section.frame, rect)));
+        for (const Rect& tag : canvas.stripTags) {
+            if (tag.overlaps(inner)) {
+                inner.x0 = tag.x1;
+            }
+        }
         const std::string size = sizeText(canvas.document.info, rect.length(), rect.width());
         if (!labelInside(canvas, inner, name, size)) {
             outside.push_back({inner, name, {}, 0});

@@ -1,7 +1,12 @@
 #pragma once
 // What the pieces of a board drawing share: the map from board to paper, the pen, and the labels
 // placed so far. Paper y grows downwards, the board's y upwards: the near edge lies at the bottom.
+// Face B is shown as it looks when the board is rolled over its long axis: the datum end stays at
+// the left, the near edge comes to the top.
 
+#include <set>
+
+#include "core/audit/Audit.h"
 #include "core/papers/CutSteps.h"
 #include "core/papers/LabelPlacer.h"
 #include "core/papers/Pen.h"
@@ -13,7 +18,9 @@ struct BoardCanvas {
     const BoardCuts& cuts;
     Pen pen;
     LabelPlacer placer{0.4_mm};
-    std::vector<Rect> defects{}; ///< boxes on paper that labels should rather not hide
+    std::vector<Rect> stripTags{}; ///< numbers of the strips, which labels keep off
+    std::vector<Rect> defects{};   ///< boxes on paper that labels should rather not hide
+    BoardFace face = BoardFace::A;
     int scale = 10;
     Rect box{};      ///< of the outline, board frame
     Length left{};   ///< paper x of the datum end
@@ -23,7 +30,8 @@ struct BoardCanvas {
         return scaled(onBoard, 1.0 / static_cast<double>(scale));
     }
     [[nodiscard]] Point onPaper(const Point& point) const {
-        return {left + onPaper(point.x - box.x0), bottom - onPaper(point.y - box.y0)};
+        const Length up = onPaper(point.y - box.y0);
+        return {left + onPaper(point.x - box.x0), face == BoardFace::A ? bottom - up : top() + up};
     }
     [[nodiscard]] std::vector<Point> onPaper(const Polygon& polygon) const {
         std::vector<Point> corners;
@@ -49,9 +57,34 @@ Length drawTape(BoardCanvas& canvas);
 /// How high drawTape() will be.
 [[nodiscard]] Length tapeHeight(const BoardCanvas& canvas);
 
+/// The number of each strip at its datum-side end; false when no strip has room for one.
+bool drawStripNumbers(BoardCanvas& canvas);
+
 /// Labels of blanks and offcuts; those that find no room inside go below the board. Returns the
 /// height used below `canvas.bottom`.
 Length drawBlankLabels(BoardCanvas& canvas);
+/// The grain of every blank, wherever an arrow runs over no label and no defect; after the names of
+/// the defects, which matter more.
+void drawGrainArrows(BoardCanvas& canvas);
+/// On face B: which blank lies where, in small type, as far as there is room.
+void drawSmallBlankLabels(BoardCanvas& canvas);
+
+/// What of the legend a drawing needs.
+struct DrawingKey {
+    std::set<DefectKind> kinds;
+    bool dashedFaceB = false;
+    bool notLookedAt = false;
+    bool offcuts = false;
+    bool fills = false;
+    bool strips = false;
+};
+
+/// Waste, offcuts, defects, outline and cuts of the face that the canvas shows.
+void drawWood(BoardCanvas& canvas, DrawingKey& key);
+/// Signs and marks of the knots that are to be filled on this face, then the letters of all.
+void drawDefectNames(BoardCanvas& canvas, const std::vector<Fill>& fills, DrawingKey& key);
+/// The defect's mark where this face shows it; a through defect marked on one face runs straight.
+[[nodiscard]] const FaceMark* markOn(const Defect& defect, BoardFace face);
 
 /// A small triangle at (x, y) that points to the side where the blade runs.
 void drawBlade(Pen& pen, Point at, Blade blade);

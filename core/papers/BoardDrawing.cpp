@@ -3,212 +3,76 @@
 #include <algorithm>
 #include <array>
 
-#include "core/papers/BoardCanvas.h"
-#include "core/papers/DefectMarks.h"
-#include "core/papers/Hatch.h"
 #include "core/papers/Words.h"
 
 namespace stavewright::papers {
 
 namespace {
 
-constexpr Length gutter = 13_mm; ///< left of the datum end, for its name
+constexpr Length gutter = 15_mm; ///< left of the datum end, for its name
 constexpr Length tallestBoard = 52_mm;
-constexpr LineLook crosscutLook{0.5_mm, LineStyle::Solid, Ink::Black};
-constexpr LineLook ripLook{0.35_mm, LineStyle::LongDash, Ink::Black};
-constexpr LineLook trimLook{0.25_mm, LineStyle::ShortDash, Ink::Black};
-constexpr LineLook wasteLook{0.15_mm, LineStyle::Solid, Ink::LightGrey};
 
-int scaleFor(const Rect& box, UnitSystem units, Length width) {
-    static constexpr std::array<int, 15> inchScales = {2,  3,  4,  5,  6,  8,  10, 12,
-                                                       16, 20, 24, 32, 40, 48, 96};
-    static constexpr std::array<int, 15> metricScales = {2,  3,  4,  5,  6,  8,  10, 12,
-                                                         15, 20, 25, 30, 40, 50, 100};
-    for (const int scale : units == UnitSystem::Inches ? inchScales : metricScales) {
-        if (box.length() / scale <= width && box.width() / scale <= tallestBoard) {
-            return scale;
-        }
-    }
-    return 100;
+BoardCanvas canvasFor(const Document& document, const BoardCuts& cuts, Page& scratch, int scale,
+                      BoardFace face, const TextMeasure& measure) {
+    BoardCanvas canvas{document, cuts, Pen(scratch, measure)};
+    canvas.face = face;
+    canvas.box = boundingBox(cuts.board->outline);
+    canvas.scale = scale;
+    canvas.left = gutter;
+    return canvas;
 }
 
-/// Offcuts that stand in the section itself come after those of its strips.
-std::vector<Polygon> keptPolygons(const SectionCuts& section) {
-    std::vector<Polygon> kept;
-    for (const StripCuts& strip : section.strips) {
-        for (const Offcut& offcut : strip.strip->offcuts) {
-            kept.push_back(toOuter(section.section->frame, offcut.rect));
+/// Boxes of the marks that this view shows; to be called once the canvas has its place.
+void findDefects(BoardCanvas& canvas) {
+    for (const Defect& defect : canvas.cuts.board->defects) {
+        const bool faceA = canvas.face == BoardFace::A;
+        for (const FaceMark* mark :
+             {markOn(defect, canvas.face),
+              faceA && defect.onB ? &*defect.onB : static_cast<const FaceMark*>(nullptr)}) {
+            if (mark != nullptr) {
+                canvas.defects.push_back(outerBox(canvas.onPaper(mark->outline)));
+            }
         }
     }
-    for (const Offcut& offcut : section.section->offcuts) {
-        kept.push_back(toOuter(section.section->frame, offcut.rect));
-    }
-    return kept;
 }
 
-class Drawer {
-  public:
-    Drawer(BoardCanvas& canvas, DrawingKey& key)
-        : m_canvas(canvas)
-        , m_key(key) {}
+/// Datum end and near edge, named beside the board.
+void nameSides(BoardCanvas& canvas) {
+    const Length right = canvas.left - 2.6_mm;
+    const Length middle = (canvas.top() + canvas.bottom) / 2;
+    const TextStyle name{9, Weight::SemiBold, Align::Right, Ink::Black, false, 0};
+    const TextStyle edge{8, Weight::Regular, Align::Right, Ink::Black, false, 0};
+    const bool faceA = canvas.face == BoardFace::A;
+    // The three lines are set as one block, so that they never run into one another.
+    const Length lift = faceA ? -1.2_mm : 2_mm;
+    canvas.pen.text({right, middle + lift - 0.8_mm}, "DATUM", name);
+    canvas.pen.text({right, middle + lift + 2.9_mm}, "END", name);
+    const Length nearEdge = faceA ? larger(canvas.bottom + 0.8_mm, middle + lift + 6.4_mm)
+                                  : smaller(canvas.top() + 1.6_mm, middle + lift - 4.8_mm);
+    canvas.pen.text({right, nearEdge}, "near edge", edge);
+}
 
-    void drawWood() {
-        hatchWaste();
-        for (const SectionCuts& section : m_canvas.cuts.sections) {
-            for (const Polygon& kept : keptPolygons(section)) {
-                m_key.offcuts = true;
-                pen().polygon(m_canvas.onPaper(kept), {0.25_mm, LineStyle::Solid, Ink::Grey});
-            }
-        }
-        dotNotLookedAt();
-        drawDefectStrokes();
-        pen().polygon(m_canvas.onPaper(board().outline), {0.35_mm, LineStyle::Solid, Ink::Black});
-        for (const SectionCuts& section : m_canvas.cuts.sections) {
-            drawCuts(section);
-        }
-        for (const CrosscutMark& mark : m_canvas.cuts.crosscuts) {
-            drawCrosscut(mark.reading);
-            // A shared cut has a second side, one kerf on; at most scales it falls on the same
-            // line.
-            if (mark.startReading != mark.reading) {
-                drawCrosscut(mark.startReading);
-            }
-        }
+/// Brackets under the board with each section's name and length; returns the height used.
+Length nameSections(BoardCanvas& canvas, Length top) {
+    const TextStyle name{14, Weight::SemiBold, Align::Centre, Ink::Black, false, 0};
+    const Length bracket = top + 1.5_mm;
+    Pen& pen = canvas.pen;
+    for (const SectionCuts& section : canvas.cuts.sections) {
+        const Stretch along = section.section->along;
+        const Length from = canvas.atReading(along.from) + 0.6_mm;
+        const Length to = canvas.atReading(along.to) - 0.6_mm;
+        const LineLook look{0.3_mm, LineStyle::Solid, Ink::Black};
+        pen.line({from, bracket}, {to, bracket}, look);
+        pen.line({from, bracket}, {from, bracket - 1.5_mm}, look);
+        pen.line({to, bracket}, {to, bracket - 1.5_mm}, look);
+        const std::string longText =
+            section.name + ":  " + lengthText(canvas.document.info, along.length());
+        const bool fits = pen.widthOf(longText, name) <= to - from;
+        canvas.placer.take(
+            pen.text({(from + to) / 2, bracket + 6_mm}, fits ? longText : section.name, name));
     }
-
-    void drawDefectLetters() {
-        for (const Defect& defect : board().defects) {
-            const FaceMark& mark = defect.onA ? *defect.onA : *defect.onB;
-            const Rect box = outerBox(m_canvas.onPaper(mark.outline));
-            placeLetter(pen(), m_canvas.placer, box, letterOf(defect.kind));
-            m_key.kinds.insert(defect.kind);
-        }
-    }
-
-    void nameDatumEnd() {
-        const Length middle = (m_canvas.top() + m_canvas.bottom) / 2;
-        pen().text({m_canvas.left - 7.2_mm, middle}, "DATUM END",
-                   {10, Weight::SemiBold, Align::Centre, Ink::Black, false, 90});
-        pen().text({m_canvas.left - 2.8_mm, middle}, "hook the tape here",
-                   {8, Weight::Regular, Align::Centre, Ink::Black, false, 90});
-    }
-
-    /// Brackets under the board with each section's name and length; returns the height used.
-    Length nameSections(Length top) {
-        const TextStyle name{14, Weight::SemiBold, Align::Centre, Ink::Black, false, 0};
-        const Length bracket = top + 1.5_mm;
-        for (const SectionCuts& section : m_canvas.cuts.sections) {
-            const Stretch along = section.section->along;
-            const Length from = m_canvas.atReading(along.from) + 0.6_mm;
-            const Length to = m_canvas.atReading(along.to) - 0.6_mm;
-            const LineLook look{0.3_mm, LineStyle::Solid, Ink::Black};
-            pen().line({from, bracket}, {to, bracket}, look);
-            pen().line({from, bracket}, {from, bracket - 1.5_mm}, look);
-            pen().line({to, bracket}, {to, bracket - 1.5_mm}, look);
-            const std::string longText =
-                section.name + ":  " + lengthText(m_canvas.document.info, along.length());
-            const bool fits = pen().widthOf(longText, name) <= to - from;
-            m_canvas.placer.take(pen().text({(from + to) / 2, bracket + 6_mm},
-                                            fits ? longText : section.name, name));
-        }
-        return 9.5_mm;
-    }
-
-  private:
-    Pen& pen() { return m_canvas.pen; }
-    const Board& board() { return *m_canvas.cuts.board; }
-
-    void hatchWaste() {
-        std::vector<Polygon> used;
-        for (const SectionCuts& section : m_canvas.cuts.sections) {
-            for (const StripCuts& strip : section.strips) {
-                for (const BlankLine& line : strip.blanks) {
-                    used.push_back(
-                        m_canvas.onPaper(toOuter(section.section->frame, line.blank->rect)));
-                }
-            }
-            for (const Polygon& kept : keptPolygons(section)) {
-                used.push_back(m_canvas.onPaper(kept));
-            }
-        }
-        for (const auto& [from, to] : hatchLines(m_canvas.onPaper(board().outline), used, 1.8_mm)) {
-            pen().line(from, to, wasteLook);
-        }
-    }
-
-    void dotNotLookedAt() {
-        const Stretch whole{m_canvas.box.x0, m_canvas.box.x1};
-        for (const Stretch& unseen : notLookedAt(board(), BoardFace::A, whole)) {
-            m_key.notLookedAt = true;
-            const std::optional<Stretch> across = clearAcross(board().outline, unseen);
-            if (!across) {
-                continue;
-            }
-            const Length top = m_canvas.onPaper(Point{unseen.from, across->to}).y;
-            const Length low = m_canvas.onPaper(Point{unseen.from, across->from}).y;
-            for (Length y = top + 1_mm; y < low; y += 2_mm) {
-                pen().line({m_canvas.atReading(unseen.from - m_canvas.box.x0), y},
-                           {m_canvas.atReading(unseen.to - m_canvas.box.x0), y},
-                           {0.3_mm, LineStyle::Dotted, Ink::Grey});
-            }
-        }
-    }
-
-    void drawDefectStrokes() {
-        const Length spacing = m_canvas.scale * 0.9_mm;
-        const auto toPaper = [&](const Point& point) { return m_canvas.onPaper(point); };
-        for (const Defect& defect : board().defects) {
-            if (defect.onB) {
-                m_key.dashedFaceB = true;
-                drawStrokes(pen(), drawing::symbolOf(defect.kind, defect.onB->outline, spacing),
-                            true, toPaper);
-            }
-            if (defect.onA) {
-                drawStrokes(pen(), drawing::symbolOf(defect.kind, defect.onA->outline, spacing),
-                            false, toPaper);
-            }
-        }
-    }
-
-    /// A line in a section's frame.
-    void lineIn(const Section& section, Point from, Point to, const LineLook& look) {
-        pen().line(m_canvas.onPaper(toOuter(section.frame, from)),
-                   m_canvas.onPaper(toOuter(section.frame, to)), look);
-    }
-
-    void drawCuts(const SectionCuts& cuts) {
-        const Section& section = *cuts.section;
-        const Length from = toLocal(section.frame, {section.along.from, section.frame.origin.y}).x;
-        const Length to = toLocal(section.frame, {section.along.to, section.frame.origin.y}).x;
-        for (const StripCuts& strip : cuts.strips) {
-            const Stretch across = strip.strip->across;
-            lineIn(section, {from, across.from}, {to, across.from}, ripLook);
-            lineIn(section, {from, across.to}, {to, across.to}, ripLook);
-            for (const BlankLine& line : strip.blanks) {
-                drawBlankEnds(section, across, line.blank->rect);
-            }
-        }
-    }
-
-    void drawBlankEnds(const Section& section, Stretch strip, const Rect& rect) {
-        lineIn(section, {rect.x0, rect.y0}, {rect.x0, rect.y1}, {0.35_mm});
-        lineIn(section, {rect.x1, rect.y0}, {rect.x1, rect.y1}, {0.35_mm});
-        if (rect.y0 != strip.from) {
-            lineIn(section, {rect.x0, rect.y0}, {rect.x1, rect.y0}, trimLook);
-        }
-        if (rect.y1 != strip.to) {
-            lineIn(section, {rect.x0, rect.y1}, {rect.x1, rect.y1}, trimLook);
-        }
-    }
-
-    void drawCrosscut(Length reading) {
-        const Length x = m_canvas.atReading(reading);
-        pen().line({x, m_canvas.top() - 1.5_mm}, {x, m_canvas.bottom + 1.5_mm}, crosscutLook);
-    }
-
-    BoardCanvas& m_canvas;
-    DrawingKey& m_key;
-};
+    return 9_mm;
+}
 
 /// Letters stay off the tape, the section names and the datum end's name.
 void keepLettersOnTheBoard(BoardCanvas& canvas) {
@@ -243,38 +107,92 @@ Rect innerBox(const std::vector<Point>& corners) {
     return {xs[1], ys[1], xs[2], ys[2]};
 }
 
-BoardDrawing drawBoard(const Document& document, const BoardCuts& cuts, Length width,
-                       const TextMeasure& measure) {
-    BoardDrawing drawing;
-    Page scratch;
-    BoardCanvas canvas{document, cuts, Pen(scratch, measure)};
-    canvas.box = boundingBox(cuts.board->outline);
-    canvas.scale = scaleFor(canvas.box, document.info.units, width - gutter - 2_mm);
-    canvas.left = gutter;
-    canvas.bottom = Length();
-    canvas.bottom = tapeHeight(canvas) - canvas.top();
-
-    for (const Defect& defect : cuts.board->defects) {
-        for (const std::optional<FaceMark>& mark : {defect.onA, defect.onB}) {
-            if (mark) {
-                canvas.defects.push_back(outerBox(canvas.onPaper(mark->outline)));
-            }
+int scaleFor(const Document& document, const Board& board, Length width, int smallerSteps) {
+    static constexpr std::array<int, 15> inchScales = {2,  3,  4,  5,  6,  8,  10, 12,
+                                                       16, 20, 24, 32, 40, 48, 96};
+    static constexpr std::array<int, 15> metricScales = {2,  3,  4,  5,  6,  8,  10, 12,
+                                                         15, 20, 25, 30, 40, 50, 100};
+    const Rect box = boundingBox(board.outline);
+    const Length room = width - gutter - 2_mm;
+    for (const int scale : document.info.units == UnitSystem::Inches ? inchScales : metricScales) {
+        if (box.length() / scale <= room && box.width() / scale <= tallestBoard &&
+            smallerSteps-- == 0) {
+            return scale;
         }
     }
+    return 100;
+}
 
-    Drawer drawer(canvas, drawing.key);
-    drawer.drawWood();
+BoardDrawing drawBoard(const Document& document, const BoardCuts& cuts,
+                       const std::vector<Fill>& fills, int scale, const TextMeasure& measure) {
+    BoardDrawing drawing;
+    Page scratch;
+    BoardCanvas canvas = canvasFor(document, cuts, scratch, scale, BoardFace::A, measure);
+    canvas.bottom = tapeHeight(canvas) + canvas.onPaper(canvas.box.width());
+    findDefects(canvas);
+    drawWood(canvas, drawing.key);
     drawTape(canvas);
-    drawer.nameDatumEnd();
+    nameSides(canvas);
+    drawing.key.strips = drawStripNumbers(canvas);
     const Length below = drawBlankLabels(canvas);
-    const Length sections = drawer.nameSections(canvas.bottom + larger(below, 2.5_mm));
+    const Length sections = nameSections(canvas, canvas.bottom + larger(below, 2_mm));
     keepLettersOnTheBoard(canvas);
-    drawer.drawDefectLetters();
+    drawDefectNames(canvas, fills, drawing.key);
+    drawGrainArrows(canvas);
 
-    drawing.height = canvas.bottom + larger(below, 2.5_mm) + sections;
+    drawing.height = canvas.bottom + larger(below, 2_mm) + sections;
     drawing.scale = canvas.scale;
     drawing.marks = std::move(scratch.marks);
     return drawing;
+}
+
+bool needsFaceB(const Board& board, const std::vector<Fill>& fills) {
+    return std::any_of(
+               board.defects.begin(), board.defects.end(),
+               [](const Defect& defect) { return markOn(defect, BoardFace::B) != nullptr; }) ||
+           std::any_of(fills.begin(), fills.end(),
+                       [&](const Fill& fill) { return fill.board == board.id && fill.onFaceB; });
+}
+
+BoardDrawing drawFaceB(const Document& document, const BoardCuts& cuts,
+                       const std::vector<Fill>& fills, int scale, const TextMeasure& measure) {
+    BoardDrawing drawing;
+    Page scratch;
+    BoardCanvas canvas = canvasFor(document, cuts, scratch, scale, BoardFace::B, measure);
+    constexpr Length over = 1.5_mm; // the crosscuts' ends
+    canvas.bottom = over + canvas.onPaper(canvas.box.width());
+    findDefects(canvas);
+    drawWood(canvas, drawing.key);
+    canvas.pen.line({canvas.left, Length()}, {canvas.left, canvas.bottom + over}, {0.8_mm});
+    nameSides(canvas);
+    drawSmallBlankLabels(canvas);
+    keepLettersOnTheBoard(canvas);
+    drawDefectNames(canvas, fills, drawing.key);
+    drawing.height = canvas.bottom + over;
+    drawing.scale = canvas.scale;
+    drawing.marks = std::move(scratch.marks);
+    return drawing;
+}
+
+void drawEndRings(Pen& pen, Point topLeft, HeartSide heart, BoardFace up) {
+    const Rect end{topLeft.x, topLeft.y, topLeft.x + endRingsWidth, topLeft.y + endRingsHeight};
+    pen.rect(end, {0.25_mm, LineStyle::Solid, Ink::Black});
+    const bool heartUp = (heart == HeartSide::FaceA) == (up == BoardFace::A);
+    // Three rings round a heart that lies beyond the face it is nearer to.
+    const Length middle = (end.x0 + end.x1) / 2;
+    for (const Length rise : {1_mm, 2.2_mm, 3.4_mm}) {
+        std::vector<Point> arc;
+        constexpr int steps = 12;
+        for (int i = 0; i <= steps; ++i) {
+            const double t = (2.0 * i / steps) - 1; // -1 to 1 across the end
+            const Length sag = scaled(rise, 1 - t * t);
+            const Length x = middle + scaled(scaled(endRingsWidth, 0.12) + rise * 3 / 2, t);
+            arc.push_back({x, heartUp ? end.y0 + sag : end.y1 - sag});
+        }
+        for (std::size_t i = 0; i + 1 < arc.size(); ++i) {
+            pen.line(arc[i], arc[i + 1], {0.25_mm, LineStyle::Solid, Ink::Black});
+        }
+    }
 }
 
 void place(Page& page, const std::vector<Mark>& marks, Point offset) {

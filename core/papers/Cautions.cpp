@@ -25,6 +25,11 @@ std::string joined(const std::vector<std::string>& items) {
     return text;
 }
 
+std::string lowered(std::string sentence) {
+    sentence.front() = static_cast<char>(sentence.front() - 'A' + 'a');
+    return sentence;
+}
+
 double kilogramsOf(const Board& board) {
     const Species* species = findSpecies(board.species);
     const double density = species != nullptr ? species->densityKgPerM3 : 700;
@@ -47,7 +52,7 @@ Length rounded(Length length, const JobInfo& info) {
 
 /// Open or loose wood in what goes over jointer and planer.
 std::vector<std::string> looseKnotsIn(const Document& document, const BoardCuts& cuts) {
-    std::vector<std::string> places;
+    std::vector<Length> found;
     for (const Defect& defect : cuts.board->defects) {
         if (defect.kind != DefectKind::LooseKnot) {
             continue;
@@ -58,13 +63,18 @@ std::vector<std::string> looseKnotsIn(const Document& document, const BoardCuts&
                 return section.section->along.from < at && at < section.section->along.to;
             });
         if (inASection) {
-            places.push_back(lengthText(document.info, rounded(at, document.info)));
+            found.push_back(rounded(at, document.info));
         }
+    }
+    std::sort(found.begin(), found.end());
+    std::vector<std::string> places;
+    for (const Length at : found) {
+        places.push_back(lengthText(document.info, at));
     }
     return places;
 }
 
-void addWarp(std::vector<std::string>& cautions, const Board& board) {
+void addWarp(std::vector<Caution>& cautions, const Board& board) {
     const Warp& warp = board.warp;
     const bool twisted = warp.twist >= warpWorthACaution;
     const bool cupped = warp.cup >= warpWorthACaution;
@@ -73,28 +83,50 @@ void addWarp(std::vector<std::string>& cautions, const Board& board) {
                                 : twisted         ? "twisted"
                                                   : "cupped";
         cautions.push_back(
-            "This board is " + how +
-            ": it can rock, pinch and kick back. Keep it off the table saw until one "
-            "face is flat and one edge is straight; do not crosscut it where it does "
-            "not sit firmly on table and fence.");
+            {Step::Crosscut, "This board is " + how +
+                                 ": it can rock, pinch and kick back. Crosscut it only where it "
+                                 "sits firmly on table and fence; no table saw until one face is "
+                                 "flat and one edge straight."});
     }
     if (warp.bow >= bowWorthACaution) {
-        cautions.emplace_back(
-            "Bowed: crosscut it hollow side down, supported under the cut, so that "
-            "the kerf cannot close on the blade.");
+        cautions.push_back({Step::Crosscut,
+                            "Bowed: crosscut it hollow side down, supported under the cut, so "
+                            "that the kerf cannot close on the blade."});
     }
 }
 
-void addShortAndNarrow(std::vector<std::string>& cautions, const Document& document,
-                       const BoardCuts& cuts) {
-    const Machines& machines = document.shop.machines;
+/// Strips of this way of facing that are narrower than hands should go near.
+std::vector<std::string> narrowStrips(const Document& document, const BoardCuts& cuts,
+                                      FirstFacing facing) {
     std::vector<std::string> narrow;
+    for (const SectionCuts& section : cuts.sections) {
+        for (const StripCuts& strip : section.strips) {
+            if (section.section->facing == facing && section.hasBlanks() &&
+                strip.strip->across.length() < document.shop.machines.cautionRip) {
+                narrow.push_back(strip.name);
+            }
+        }
+    }
+    return narrow;
+}
+
+void addShortAndNarrow(std::vector<Caution>& cautions, const Document& document,
+                       const BoardCuts& cuts) {
+    for (const FirstFacing facing : {FirstFacing::RoughRippedFirst, FirstFacing::Whole}) {
+        const std::vector<std::string> narrow = narrowStrips(document, cuts, facing);
+        if (narrow.empty()) {
+            continue;
+        }
+        const Length under = document.shop.machines.cautionRip;
+        cautions.push_back({facing == FirstFacing::Whole ? Step::Rip : Step::RoughRip,
+                            "Narrow (" + joined(narrow) + "), under " +
+                                lengthText(document.info, under) +
+                                ": push block, hands clear of the blade, the wide piece against "
+                                "the fence."});
+    }
     std::vector<std::string> shortPieces;
     for (const SectionCuts& section : cuts.sections) {
         for (const StripCuts& strip : section.strips) {
-            if (strip.strip->across.length() < machines.cautionRip) {
-                narrow.push_back(strip.name);
-            }
             for (const BlankLine& line : strip.blanks) {
                 if (line.length < shortAtTheCrosscut) {
                     shortPieces.push_back(line.label);
@@ -102,45 +134,48 @@ void addShortAndNarrow(std::vector<std::string>& cautions, const Document& docum
             }
         }
     }
-    if (!narrow.empty()) {
-        cautions.push_back("Narrow rips (" + joined(narrow) + "), under " +
-                           lengthText(document.info, machines.cautionRip) +
-                           ": push block, hands clear of the blade, the wide piece against the "
-                           "fence.");
-    }
     if (!shortPieces.empty()) {
-        cautions.push_back("Short pieces (" + joined(shortPieces) +
-                           "): hold them with a clamp, never by hand near the blade.");
+        cautions.push_back(
+            {Step::StripCrosscut, "Short pieces (" + joined(shortPieces) +
+                                      "): hold them with a clamp, never by hand near the blade."});
     }
 }
 
-void addSaws(std::vector<std::string>& cautions, const Document& document, const BoardCuts& cuts) {
+void addSaws(std::vector<Caution>& cautions, const Document& document, const BoardCuts& cuts) {
     const Machines& machines = document.shop.machines;
     const Board& board = *cuts.board;
     const std::string crosscut =
         machines.crosscut.name.empty() ? "crosscut saw" : machines.crosscut.name;
     if (machines.crosscut.widest > Length() && widthOf(board) > machines.crosscut.widest) {
-        cautions.push_back("The board is wider than the " + crosscut + " takes (" +
-                           lengthText(document.info, machines.crosscut.widest) +
-                           "): cut it to sections with a jigsaw or a hand-held saw.");
+        cautions.push_back(
+            {Step::Crosscut, "The board is wider than the " + crosscut + " takes (" +
+                                 lengthText(document.info, machines.crosscut.widest) +
+                                 "): cut it to sections with a jigsaw or a hand-held saw."});
     }
     const Length thick = board.quarter.nominal();
-    if (machines.rip.deepest > Length() && thick > machines.rip.deepest) {
-        cautions.emplace_back(
-            "Thicker than the rip saw cuts in one pass: turn the piece and cut from "
-            "both sides, or use the band saw.");
+    const bool ripped =
+        std::any_of(cuts.sections.begin(), cuts.sections.end(), [](const SectionCuts& section) {
+            return section.hasBlanks() && section.section->facing == FirstFacing::Whole;
+        });
+    if (ripped && machines.rip.deepest > Length() && thick > machines.rip.deepest) {
+        cautions.push_back({Step::Rip,
+                            "Thicker than the saw cuts in one pass: turn the piece and cut from "
+                            "both sides, or use the band saw."});
     }
     if (machines.crosscut.deepest > Length() && thick > machines.crosscut.deepest) {
-        cautions.emplace_back("Thicker than the crosscut saw cuts in one pass: use another saw.");
+        cautions.push_back(
+            {Step::Crosscut, "Thicker than this saw cuts in one pass: use another saw."});
     }
     if (machines.longestBoard > Length() && lengthOf(board) > machines.longestBoard) {
-        cautions.emplace_back("Too long to handle whole: make the first crosscut where the board "
-                              "lies, with both sides supported.");
+        cautions.push_back({Step::Crosscut,
+                            "Too long to handle whole: make the first crosscut where the board "
+                            "lies, with both sides supported."});
     }
     if (kilogramsOf(board) > heavyKilograms) {
-        cautions.push_back("Heavy, about " +
-                           std::to_string(static_cast<int>(kilogramsOf(board) + 0.5)) +
-                           " kg: support both ends, or have a helper.");
+        cautions.push_back(
+            {Step::Crosscut, "Heavy, about " +
+                                 std::to_string(static_cast<int>(kilogramsOf(board) + 0.5)) +
+                                 " kg: support both ends, or have a helper."});
     }
 }
 
@@ -167,18 +202,24 @@ std::vector<std::string> lookFirst(const Document& document, const BoardCuts& cu
     return orders;
 }
 
-std::vector<std::string> boardCautions(const Document& document, const BoardCuts& cuts) {
-    std::vector<std::string> cautions;
+std::vector<Caution> boardCautions(const Document& document, const BoardCuts& cuts) {
+    std::vector<Caution> cautions;
     addWarp(cautions, *cuts.board);
+    addSaws(cautions, document, cuts);
     if (const std::vector<std::string> loose = looseKnotsIn(document, cuts); !loose.empty()) {
-        cautions.push_back(std::string(loose.size() == 1 ? "Loose knot" : "Loose knots") +
-                           " near " + joined(loose) +
-                           ": jointer and planer can throw it. Fix it with epoxy or knock it out "
-                           "first, stand out of line, take light passes.");
+        cautions.push_back(
+            {Step::Facing, std::string(loose.size() == 1 ? "Loose knot" : "Loose knots") +
+                               " near " + joined(loose) +
+                               ": jointer and planer can throw it. Fix it with epoxy or knock it "
+                               "out first, stand out of line, take light passes."});
     }
     addShortAndNarrow(cautions, document, cuts);
-    addSaws(cautions, document, cuts);
     return cautions;
+}
+
+std::string fillCaution() {
+    return "Pour no deeper than the resin's label allows, in layers where it must be deeper; a "
+           "large mixed pot grows hot and smokes. Gloves; no sanding before it has cured.";
 }
 
 std::vector<std::string> jobCautions(const Document& document) {
@@ -191,10 +232,7 @@ std::vector<std::string> jobCautions(const Document& document) {
         "Rough boards on a mitre saw: cut only where the board sits firmly on table and fence; "
         "otherwise take another saw."};
     if (document.plan && document.plan->totals.fills > 0) {
-        cautions.emplace_back(
-            "Fills: pour no deeper than the resin's label allows, in layers where "
-            "it must be deeper; a large mixed pot grows hot and smokes. Gloves, and "
-            "no sanding before it has cured.");
+        cautions.push_back("Fills: " + lowered(fillCaution()));
     }
     cautions.emplace_back(
         "If you finish with oil: rags can set themselves on fire within hours. "

@@ -12,9 +12,19 @@ namespace stavewright::papers {
 /// Stretches of a board that nobody has looked at, as orders: turn over, look, then cut.
 [[nodiscard]] std::vector<std::string> lookFirst(const Document& document, const BoardCuts& cuts);
 
-/// Cautions that cutting this board raises.
-[[nodiscard]] std::vector<std::string> boardCautions(const Document& document,
-                                                     const BoardCuts& cuts);
+/// What a caution is read at.
+enum class Step { Crosscut, RoughRip, Facing, Rip, StripCrosscut };
+
+struct Caution {
+    Step at = Step::Crosscut;
+    std::string text;
+};
+
+/// Cautions that cutting this board raises, each for the step where it applies.
+[[nodiscard]] std::vector<Caution> boardCautions(const Document& document, const BoardCuts& cuts);
+
+/// What to know before filling; printed where a board has fills.
+[[nodiscard]] std::string fillCaution();
 
 /// Cautions of the job as a whole, for the first page.
 [[nodiscard]] std::vector<std::string> jobCautions(const Document& document);

@@ -1,5 +1,7 @@
 #include "core/papers/DefectMarks.h"
 
+#include "core/papers/StepLines.h"
+
 #include <array>
 #include <string>
 
@@ -10,6 +12,7 @@ namespace stavewright::papers {
 namespace {
 
 constexpr TextStyle letterStyle{8, Weight::SemiBold, Align::Centre, Ink::Black, true, 0};
+constexpr TextStyle fillStyle{10, Weight::SemiBold, Align::Left, Ink::Black, true, 0};
 
 struct LetterSize {
     Length width;
@@ -70,28 +73,61 @@ LineLook lookOf(drawing::StrokeRole role, bool onFaceB) {
     return {};
 }
 
-void placeLetter(Pen& pen, LabelPlacer& placer, const Rect& box, char letter) {
-    const std::string text(1, letter);
-    const LetterSize size{pen.widthOf(text, letterStyle), points(letterStyle.points * 0.97)};
-    const Length baselineBelowMiddle = points(letterStyle.points * (0.76 - 0.21) / 2);
+namespace {
+
+/// Takes the first free place for a label of this size, with a leader where it stands far off;
+/// returns its middle.
+std::optional<Point> takePlace(Pen& pen, LabelPlacer& placer, const Rect& box,
+                               const LetterSize& size) {
     for (const Point& middle : candidates(box, size)) {
         const Rect covered = boxAround(middle, size);
         if (!placer.isFree(covered)) {
             continue;
         }
         const Point heart{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
-        const Length away = larger(abs(middle.x - heart.x) - box.length() / 2,
-                                   abs(middle.y - heart.y) - box.width() / 2);
-        const bool leads = away > 4_mm;
+        const Length away = larger(abs(middle.x - heart.x) - box.length() / 2 - size.width / 2,
+                                   abs(middle.y - heart.y) - box.width() / 2 - size.up / 2);
+        const bool leads = away > 2.5_mm;
         if (leads && !leaderIsFree(placer, heart, middle)) {
             continue;
         }
         if (leads) {
             pen.line(heart, middle, {0.15_mm, LineStyle::Solid, Ink::Black});
         }
-        pen.text({middle.x, middle.y + baselineBelowMiddle}, text, letterStyle);
         placer.take(covered);
-        return;
+        return middle;
+    }
+    return std::nullopt;
+}
+
+/// Baseline of type whose capitals are to be centred on `middle`.
+Length baselineOn(Length middle, double size) { return middle + points(size * (0.76 - 0.21) / 2); }
+
+} // namespace
+
+void placeLetter(Pen& pen, LabelPlacer& placer, const Rect& box, char letter) {
+    const std::string text(1, letter);
+    const LetterSize size{pen.widthOf(text, letterStyle), points(letterStyle.points * 0.97)};
+    if (const auto middle = takePlace(pen, placer, box, size)) {
+        pen.text({middle->x, baselineOn(middle->y, letterStyle.points)}, text, letterStyle);
+    }
+}
+
+void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string& text) {
+    constexpr Length gap = 0.7_mm;
+    TextStyle style = fillStyle;
+    // Where the drop and the whole name find no room, smaller type, then the drop alone.
+    for (const auto& [words, size] : {std::pair{text, 10.0}, {text, 8.0}, {std::string(), 8.0}}) {
+        style.points = size;
+        const Length wide =
+            fillSignWidth + (words.empty() ? Length() : gap + pen.widthOf(words, style));
+        const LetterSize label{wide, larger(points(size * 0.97), fillSignHeight)};
+        if (const auto middle = takePlace(pen, placer, box, label)) {
+            const Length left = middle->x - wide / 2;
+            drawFillSign(pen, {left + fillSignWidth / 2, middle->y - fillSignHeight / 2});
+            pen.text({left + fillSignWidth + gap, baselineOn(middle->y, size)}, words, style);
+            return;
+        }
     }
 }
 

@@ -16,6 +16,9 @@ void drawStrokes(Pen& pen, const drawing::DefectSymbol& symbol, bool onFaceB, To
 /// leader.
 void placeLetter(Pen& pen, LabelPlacer& placer, const Rect& box, char letter);
 
+/// The drop and the defect's letter and mark beside a knot that is to be filled.
+void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string& text);
+
 [[nodiscard]] LineLook lookOf(drawing::StrokeRole role, bool onFaceB);
 
 template <class ToPaper>

@@ -4,41 +4,114 @@
 
 namespace stavewright::papers {
 
-void flow(const FlowRows& rows, FlowPage first, const std::function<FlowPage()>& nextPage) {
-    FlowPage page = std::move(first);
+std::vector<FlowSpot> spotsIn(const FlowRows& rows, std::size_t first,
+                              const std::vector<Rect>& columns) {
+    std::vector<FlowSpot> spots;
     std::size_t column = 0;
-    Length y = page.columns.front().y0;
-    const auto advance = [&] {
-        if (++column == page.columns.size()) {
-            page = nextPage();
-            column = 0;
+    Length y = columns.front().y0;
+    // Moves on to the next column unless this one is still empty: what is taller than a column has
+    // to stand somewhere.
+    const auto hasRoom = [&](Length height) {
+        while (y + height > columns[column].y1 && y > columns[column].y0) {
+            if (++column == columns.size()) {
+                return false;
+            }
+            y = columns[column].y0;
         }
-        y = page.columns[column].y0;
+        return true;
     };
-    for (std::size_t i = 0; i < rows.size();) {
+    for (std::size_t i = first; i < rows.size();) {
         // Rows that hold on to the next one move as a block.
         std::size_t end = i;
         Length block = rows[end].height;
         while (rows[end].keepWithNext && end + 1 < rows.size()) {
             block += rows[++end].height;
         }
-        const Rect* place = &page.columns[column];
-        if (y + block > place->y1 && y > place->y0) {
-            advance();
-            place = &page.columns[column];
+        if (!hasRoom(block)) {
+            return spots;
         }
         for (; i <= end; ++i) {
             // A block taller than a column breaks where it must.
-            if (y + rows[i].height > place->y1 && y > place->y0) {
-                advance();
-                place = &page.columns[column];
+            if (!hasRoom(rows[i].height)) {
+                return spots;
             }
-            if (rows[i].draw) {
-                rows[i].draw(page.pen, {place->x0, y}, place->length());
-            }
+            spots.push_back({column, y});
             y += rows[i].height;
         }
     }
+    return spots;
+}
+
+std::vector<Rect> balanced(const FlowRows& rows, std::size_t first,
+                           const std::vector<Rect>& columns) {
+    const std::size_t left = rows.size() - first;
+    if (spotsIn(rows, first, columns).size() < left) {
+        return columns;
+    }
+    const auto shortened = [&](Length by) {
+        std::vector<Rect> shorter = columns;
+        for (Rect& column : shorter) {
+            column.y1 -= by;
+        }
+        return shorter;
+    };
+    // Rows may spill over the foot of a column that is too short for one of them, so every row's
+    // end is looked at.
+    const auto holds = [&](const std::vector<Rect>& shorter) {
+        const std::vector<FlowSpot> spots = spotsIn(rows, first, shorter);
+        if (spots.size() < left) {
+            return false;
+        }
+        for (std::size_t i = 0; i < spots.size(); ++i) {
+            if (spots[i].y + rows[first + i].height > shorter[spots[i].column].y1) {
+                return false;
+            }
+        }
+        return true;
+    };
+    constexpr Length step = 1_mm;
+    Length by;
+    while (columns.front().y0 < columns.front().y1 - by - step && holds(shortened(by + step))) {
+        by += step;
+    }
+    return shortened(by);
+}
+
+void flow(const FlowRows& rows, FlowPage first, const std::function<FlowPage()>& nextPage) {
+    FlowPage page = std::move(first);
+    for (std::size_t done = 0; done < rows.size();) {
+        if (done > 0) {
+            page = nextPage();
+            page.columns = balanced(rows, done, page.columns);
+        }
+        for (const FlowSpot& spot : spotsIn(rows, done, page.columns)) {
+            const Rect& column = page.columns[spot.column];
+            if (rows[done].draw) {
+                rows[done].draw(page.pen, {column.x0, spot.y}, column.length());
+            }
+            ++done;
+        }
+    }
+}
+
+std::size_t rowsForFirstPage(const FlowRows& rows, const std::vector<Rect>& columns) {
+    const std::size_t most = spotsIn(rows, 0, columns).size();
+    Length whole;
+    for (const FlowRow& row : rows) {
+        whole += row.height;
+    }
+    // The step's beginning nearest to the middle of all rows, as far as the first page reaches.
+    std::size_t best = most;
+    Length bestOff = whole;
+    Length before;
+    for (std::size_t i = 0; i < rows.size() && i <= most; ++i) {
+        if (i > 0 && rows[i].beginsStep && abs(whole - before * 2) < bestOff) {
+            best = i;
+            bestOff = abs(whole - before * 2);
+        }
+        before += rows[i].height;
+    }
+    return best;
 }
 
 Length rowHeight(double size) { return points(size * 1.36); }

@@ -16,6 +16,7 @@ struct FlowRow {
     bool keepWithNext = false; ///< a heading does not stay behind alone
     /// Draws at the row's top left; `width` is the column's.
     std::function<void(Pen& pen, Point topLeft, Length width)> draw;
+    bool beginsStep = false; ///< a good place to turn the sheet
 };
 using FlowRows = std::vector<FlowRow>;
 
@@ -25,8 +26,29 @@ struct FlowPage {
     std::vector<Rect> columns;
 };
 
-/// Places all rows, beginning on `first`; asks for further pages as they are needed.
+/// Where a row stands on its page.
+struct FlowSpot {
+    std::size_t column = 0;
+    Length y; ///< of its top
+};
+
+/// Spots of the rows from `first` on that these columns hold, at least one; fewer than are left
+/// when the columns are full.
+[[nodiscard]] std::vector<FlowSpot> spotsIn(const FlowRows& rows, std::size_t first,
+                                            const std::vector<Rect>& columns);
+
+/// The same columns, no longer than they have to be to hold the rows from `first` on, so that the
+/// rows divide evenly; as they are when the rows do not fit.
+[[nodiscard]] std::vector<Rect> balanced(const FlowRows& rows, std::size_t first,
+                                         const std::vector<Rect>& columns);
+
+/// Places all rows, beginning on `first`; asks for further pages as they are needed. The last page
+/// of several is balanced.
 void flow(const FlowRows& rows, FlowPage first, const std::function<FlowPage()>& nextPage);
+
+/// How many of the rows go on the first page when two are needed: up to a step's beginning, so that
+/// no page carries only a line or two.
+[[nodiscard]] std::size_t rowsForFirstPage(const FlowRows& rows, const std::vector<Rect>& columns);
 
 [[nodiscard]] FlowRow space(Length height);
 /// One row per line, so that a long paragraph may break over columns.

@@ -91,11 +91,18 @@ std::vector<TextRun> runsOf(std::string_view utf8) {
     return runs;
 }
 
-LineExtent extentOf(std::string_view utf8) {
-    const std::vector<TextRun> runs = runsOf(utf8);
+std::vector<TextRun> runsOf(std::string_view utf8, double points) {
+    if (points < fractionSetting::leastPoints && !utf8.empty()) {
+        return {{std::string(utf8), {}, {}, false}};
+    }
+    return runsOf(utf8);
+}
+
+LineExtent extentOf(std::string_view utf8, double points) {
+    const std::vector<TextRun> runs = runsOf(utf8, points);
     const bool hasFraction =
         std::any_of(runs.begin(), runs.end(), [](const TextRun& run) { return run.isFraction(); });
-    return hasFraction ? LineExtent{0.93, 0.21} : LineExtent{};
+    return hasFraction ? LineExtent{1.0, 0.27} : LineExtent{};
 }
 
 Length widthOfRuns(const std::vector<TextRun>& runs, double size, const PlainWidth& plainWidth) {
@@ -118,7 +125,7 @@ Length widthOfRuns(const std::vector<TextRun>& runs, double size, const PlainWid
 
 Rect boxOf(const Text& text, const TextMeasure& measure) {
     const Length width = measure.widthOf(text.utf8, text.points, text.weight);
-    const LineExtent extent = extentOf(text.utf8);
+    const LineExtent extent = extentOf(text.utf8, text.points);
     const Length up = points(text.points * extent.ascent);
     const Length down = points(text.points * extent.descent);
     const Length before = text.align == Align::Left     ? Length()

@@ -24,12 +24,15 @@ struct TextRun {
     friend bool operator==(const TextRun&, const TextRun&) = default;
 };
 [[nodiscard]] std::vector<TextRun> runsOf(std::string_view utf8);
+/// The same at a type size: in type too small for a legible built fraction "1/8" stays level.
+[[nodiscard]] std::vector<TextRun> runsOf(std::string_view utf8, double points);
 
 /// How a fraction stands in a line, in ems of the line's type size.
 namespace fractionSetting {
-inline constexpr double scale = 0.66;           ///< type size of numerator and denominator
+inline constexpr double leastPoints = 9.5;      ///< in smaller type fractions stay level
+inline constexpr double scale = 0.76;           ///< type size of numerator and denominator
 inline constexpr double numeratorRise = 0.43;   ///< its baseline above the line's
-inline constexpr double denominatorDrop = 0.19; ///< its baseline below the line's
+inline constexpr double denominatorDrop = 0.25; ///< its baseline below the line's
 inline constexpr double barRise = 0.36;         ///< middle of the bar above the baseline
 inline constexpr double barThickness = 0.05;
 inline constexpr double gapAfterWhole = 0.09; ///< in place of the space
@@ -42,7 +45,7 @@ struct LineExtent {
     double ascent = 0.76;
     double descent = 0.21;
 };
-[[nodiscard]] LineExtent extentOf(std::string_view utf8);
+[[nodiscard]] LineExtent extentOf(std::string_view utf8, double points);
 
 /// Width of a line when `plainWidth` measures text without fractions at a type size in points.
 using PlainWidth = std::function<Length(const std::string& utf8, double points)>;

@@ -30,7 +30,8 @@ void addPartSheets(PageBook& book, const SheetInput& input);
                                         const PaperOptions& options, const TextMeasure& measure);
 
 /// The steps of one board as rows for a column of `width`.
-[[nodiscard]] FlowRows stepRows(const Document& document, const BoardCuts& cuts, Length width,
+[[nodiscard]] FlowRows stepRows(const Document& document, const BoardCuts& cuts,
+                                const std::vector<Fill>& fills, Length width,
                                 const TextMeasure& measure);
 
 /// How to read the drawings, as rows: the symbols and what they mean.

@@ -8,8 +8,9 @@ namespace stavewright::papers {
 namespace {
 
 constexpr Length afterTick = 5_mm;
-constexpr Length fractionRoom = 6_mm; ///< behind the whole number of a reading
-constexpr Length bladeRoom = 8_mm;
+constexpr Length fractionRoom = 6.4_mm; ///< behind the whole number of a reading
+constexpr Length squareRoom = 4.5_mm;   ///< behind a strip's name, for the sign of a square end
+constexpr Length bladeRoom = 6.5_mm;
 
 /// The whole number of a reading: what numbers in a column are aligned on.
 std::string wholeOf(const std::string& text) {
@@ -38,8 +39,58 @@ Span plainNumberSpan(std::string text, Length gap) {
     return {std::move(text), sawPoints, Weight::Regular, Ink::Black, gap};
 }
 
+void drawFillSign(Pen& pen, Point at) {
+    const Length r = fillSignWidth / 2;
+    const Length middle = at.y + fillSignHeight - r;
+    pen.area({at,
+              {at.x + scaled(r, 0.87), middle - scaled(r, 0.5)},
+              {at.x + r, middle},
+              {at.x + scaled(r, 0.71), middle + scaled(r, 0.71)},
+              {at.x, middle + r},
+              {at.x - scaled(r, 0.71), middle + scaled(r, 0.71)},
+              {at.x - r, middle},
+              {at.x - scaled(r, 0.87), middle - scaled(r, 0.5)}},
+             Ink::Black, {0.3_mm, LineStyle::Solid, Ink::White});
+}
+
+namespace {
+
+/// A set square standing on the baseline.
+void drawSquareSign(Pen& pen, Point baseline) {
+    const LineLook look{0.5_mm, LineStyle::Solid, Ink::Black};
+    pen.line({baseline.x, baseline.y - 3.2_mm}, {baseline.x, baseline.y}, look);
+    pen.line({baseline.x - 0.25_mm, baseline.y}, {baseline.x + 2.8_mm, baseline.y}, look);
+    pen.rect({baseline.x, baseline.y - 1.2_mm, baseline.x + 1.2_mm, baseline.y}, {0.2_mm});
+}
+
+} // namespace
+
+void drawCautionSign(Pen& pen, Point baseline) {
+    const Point top{baseline.x + 1.9_mm, baseline.y - 3.1_mm};
+    pen.polygon(
+        {{baseline.x, baseline.y + 0.1_mm}, {baseline.x + 3.8_mm, baseline.y + 0.1_mm}, top},
+        {0.35_mm, LineStyle::Solid, Ink::Black});
+    pen.line({top.x, top.y + 1_mm}, {top.x, top.y + 2.2_mm},
+             {0.4_mm, LineStyle::Solid, Ink::Black});
+    pen.disc({top.x, top.y + 2.7_mm}, 0.25_mm, Ink::Black);
+}
+
 void StepLines::numberedHeading(const std::string& title) {
     heading(std::to_string(++m_step) + "  " + title);
+    m_rows.back().beginsStep = true;
+}
+
+void StepLines::caution(const std::string& text) {
+    const std::size_t before = m_rows.size();
+    addParagraph(m_rows, text, {wordPoints, Weight::Medium}, m_width, m_measure, afterTick);
+    for (std::size_t i = before; i < m_rows.size(); ++i) {
+        m_rows[i].keepWithNext = true;
+    }
+    FlowRow& first = m_rows[before];
+    first.draw = [inner = std::move(first.draw)](Pen& pen, Point at, Length width) {
+        drawCautionSign(pen, {at.x, at.y + baselineIn(wordPoints)});
+        inner(pen, at, width);
+    };
 }
 
 void StepLines::heading(const std::string& title) { addHeading(m_rows, title); }
@@ -56,10 +107,23 @@ void StepLines::instruction(const std::string& text) {
     }
 }
 
+void StepLines::squareInstruction(const std::string& text) {
+    const std::size_t before = m_rows.size();
+    addParagraph(m_rows, text, {wordPoints}, m_width, m_measure, afterTick);
+    for (std::size_t i = before; i < m_rows.size(); ++i) {
+        m_rows[i].keepWithNext = true;
+    }
+    m_rows[before].draw = [inner = std::move(m_rows[before].draw)](Pen& pen, Point at, Length w) {
+        drawSquareSign(pen, {at.x + 0.3_mm, at.y + baselineIn(wordPoints)});
+        inner(pen, at, w);
+    };
+}
+
 void StepLines::gap(Length height) { m_rows.push_back(space(height)); }
 
-void StepLines::tickRow(const std::vector<Span>& spans) {
-    const Length room = m_width - afterTick;
+void StepLines::tickRow(const std::vector<Span>& spans, RowSign sign) {
+    const Length indent = afterTick + (sign == RowSign::Fill ? fillSignWidth + 1.5_mm : Length());
+    const Length room = m_width - indent;
     std::vector<std::vector<Span>> lines(1);
     for (Span span : spans) {
         span.utf8 = elided(span.utf8, room, {span.points, span.weight}, m_measure);
@@ -72,11 +136,16 @@ void StepLines::tickRow(const std::vector<Span>& spans) {
         }
     }
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        FlowRow row = spanRow(std::move(lines[i]), afterTick, sawPoints);
+        FlowRow row = spanRow(std::move(lines[i]), indent, sawPoints);
         row.keepWithNext = i + 1 < lines.size();
         if (i == 0) {
-            row.draw = [inner = std::move(row.draw)](Pen& pen, Point at, Length width) {
-                drawTickBox(pen, {at.x, at.y + baselineIn(sawPoints)});
+            row.draw = [sign, inner = std::move(row.draw)](Pen& pen, Point at, Length width) {
+                const Length baseline = at.y + baselineIn(sawPoints);
+                drawTickBox(pen, {at.x, baseline});
+                if (sign == RowSign::Fill) {
+                    drawFillSign(pen,
+                                 {at.x + afterTick + fillSignWidth / 2, baseline - fillSignHeight});
+                }
                 inner(pen, at, width);
             };
         }
@@ -111,19 +180,20 @@ void StepLines::tickPairs(const std::vector<std::vector<Span>>& entries) {
 std::vector<Span> StepLines::crosscutWords(const CrosscutMark& mark,
                                            const std::vector<std::string>& names,
                                            Length room) const {
-    const TextStyle style{wordPoints};
     const auto name = [&](std::size_t index) {
-        return elided(names[index], room / 4, style, m_measure);
+        return elided(names[index], room / 3, {wordPoints, Weight::SemiBold}, m_measure);
     };
-    std::vector<Span> spans{
-        wordSpan(mark.blade == Blade::AwayFromDatum ? "blade right:" : "blade left:")};
+    std::vector<Span> spans;
+    if (mark.ends) {
+        spans.push_back(nameSpan(name(*mark.ends), 1.2_mm));
+        spans.push_back(wordSpan(mark.starts ? "ends," : "ends"));
+    }
+    if (mark.starts) {
+        spans.push_back(nameSpan(name(*mark.starts), 1.2_mm));
+        spans.push_back(wordSpan(mark.ends ? "starts at" : "starts"));
+    }
     if (mark.ends && mark.starts) {
-        spans.push_back(wordSpan(name(*mark.ends) + " ends,"));
-        spans.push_back(wordSpan(name(*mark.starts) + " starts at"));
         spans.push_back(plainNumberSpan(lengthText(m_info, mark.startReading)));
-    } else {
-        spans.push_back(
-            wordSpan(mark.ends ? name(*mark.ends) + " ends" : name(*mark.starts) + " starts"));
     }
     return spans;
 }
@@ -131,7 +201,8 @@ std::vector<Span> StepLines::crosscutWords(const CrosscutMark& mark,
 void StepLines::widen(ReadingColumn& column, const std::string& name,
                       const std::vector<CrosscutMark>& marks) const {
     if (!name.empty() && !marks.empty()) {
-        const Length wide = m_measure.widthOf(name, wordPoints, Weight::SemiBold) + 3_mm;
+        const Length wide =
+            m_measure.widthOf(name, wordPoints, Weight::SemiBold) + 1.5_mm + squareRoom;
         column.nameWidth = larger(column.nameWidth, wide);
     }
     for (const CrosscutMark& mark : marks) {
@@ -142,19 +213,30 @@ void StepLines::widen(ReadingColumn& column, const std::string& name,
 }
 
 void StepLines::readingRow(const ReadingColumn& column, const std::string& name,
-                           const CrosscutMark& mark, const std::vector<std::string>& names) {
+                           const CrosscutMark& mark, const std::vector<std::string>& names,
+                           bool square) {
     const std::string reading = lengthText(m_info, mark.reading);
     const Length wholeRight = afterTick + column.nameWidth + column.wholeWidth;
     const Length numberLeft =
         wholeRight - m_measure.widthOf(wholeOf(reading), sawPoints, Weight::SemiBold);
     const Length wordsLeft = wholeRight + fractionRoom + bladeRoom;
-    const std::vector<Span> tail = crosscutWords(mark, names, m_width - wordsLeft);
-    m_rows.push_back({rowHeight(sawPoints), false,
-                      [reading, name, tail, wholeRight, numberLeft, wordsLeft,
+    const Length room = m_width - wordsLeft;
+    std::vector<Span> tail = crosscutWords(mark, names, room);
+    std::vector<Span> below;
+    if (mark.ends && mark.starts && widthOf(tail, m_measure) > room) {
+        below.assign(tail.begin() + 2, tail.end());
+        tail.resize(2);
+    }
+    m_rows.push_back({rowHeight(sawPoints), !below.empty(),
+                      [reading, name, tail, wholeRight, numberLeft, wordsLeft, square,
+                       signX = afterTick + column.nameWidth - squareRoom,
                        blade = mark.blade](Pen& pen, Point at, Length) {
                           const Length y = at.y + baselineIn(sawPoints);
                           drawTickBox(pen, {at.x, y});
                           pen.text({at.x + afterTick, y}, name, {wordPoints, Weight::SemiBold});
+                          if (square) {
+                              drawSquareSign(pen, {at.x + signX, y});
+                          }
                           const Rect box = pen.text({at.x + numberLeft, y}, reading,
                                                     {sawPoints, Weight::SemiBold});
                           const Length bladeX = larger(box.x1, at.x + wholeRight) +
@@ -162,6 +244,9 @@ void StepLines::readingRow(const ReadingColumn& column, const std::string& name,
                           drawBlade(pen, {bladeX, y - 1.7_mm}, blade);
                           pen.spans({at.x + wordsLeft, y}, tail);
                       }});
+    if (!below.empty()) {
+        m_rows.push_back(spanRow(std::move(below), wordsLeft, sawPoints));
+    }
 }
 
 } // namespace stavewright::papers

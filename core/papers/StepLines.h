@@ -22,6 +22,17 @@ struct ReadingColumn {
     Length wholeWidth; ///< of the widest whole number
 };
 
+/// A sign between the box to tick and the words.
+enum class RowSign { None, Fill };
+
+/// A drop that hangs at `at`, as it stands beside a knot that is to be filled.
+void drawFillSign(Pen& pen, Point at);
+inline constexpr Length fillSignWidth = 2_mm;
+inline constexpr Length fillSignHeight = 3_mm;
+
+/// A triangle with a bar and a dot in it, on this baseline.
+void drawCautionSign(Pen& pen, Point baseline);
+
 class StepLines {
   public:
     StepLines(const JobInfo& info, Length width, const TextMeasure& measure)
@@ -34,6 +45,8 @@ class StepLines {
 
     void numberedHeading(const std::string& title);
     void heading(const std::string& title);
+    /// The last row is a good place to turn the sheet.
+    void beginStepHere() { m_rows.back().beginsStep = true; }
     void paragraph(const std::string& text, double points = wordPoints,
                    Weight weight = Weight::Regular);
     /// A paragraph that stays with the rows it explains.
@@ -41,7 +54,9 @@ class StepLines {
     void gap(Length height);
 
     /// A row to tick; it wraps between spans where the column is too narrow.
-    void tickRow(const std::vector<Span>& spans);
+    void tickRow(const std::vector<Span>& spans, RowSign sign = RowSign::None);
+    /// A triangle and what to beware of, kept with what follows.
+    void caution(const std::string& text);
     /// Rows to tick, two abreast where both fit; read from left to right.
     void tickPairs(const std::vector<std::vector<Span>>& entries);
 
@@ -49,8 +64,11 @@ class StepLines {
     void widen(ReadingColumn& column, const std::string& name,
                const std::vector<CrosscutMark>& marks) const;
     /// The reading, the blade's side, and what the cut makes of `names`.
+    /// `square`: with the sign that the end is squared first.
     void readingRow(const ReadingColumn& column, const std::string& name, const CrosscutMark& mark,
-                    const std::vector<std::string>& names);
+                    const std::vector<std::string>& names, bool square = false);
+    /// What the sign before some readings means.
+    void squareInstruction(const std::string& text);
 
   private:
     [[nodiscard]] std::vector<Span> crosscutWords(const CrosscutMark& mark,

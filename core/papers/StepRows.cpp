@@ -18,15 +18,18 @@ constexpr Length worthALine = Length::inches(3, 16); ///< less goes at the joint
 
 class StepWriter {
   public:
-    StepWriter(const Document& document, const BoardCuts& cuts, Length width,
-               const TextMeasure& measure)
+    StepWriter(const Document& document, const BoardCuts& cuts, const std::vector<Fill>& fills,
+               Length width, const TextMeasure& measure)
         : m_document(document)
         , m_cuts(cuts)
+        , m_fills(fills)
+        , m_cautions(boardCautions(document, cuts))
         , m_measure(measure)
         , m_lines(document.info, width, measure) {}
 
     FlowRows write() {
         addLookFirst();
+        addFills();
         addCrosscuts();
         addRips(FirstFacing::RoughRippedFirst);
         addFacing();
@@ -34,12 +37,12 @@ class StepWriter {
         addStripCrosscuts();
         addTrims();
         addPieces();
-        addCautions();
         return m_lines.take();
     }
 
   private:
     std::string text(Length length) const { return lengthText(m_document.info, length); }
+    std::string exact(Length length) const { return exactText(m_document.info, length); }
     const Machines& machines() const { return m_document.shop.machines; }
 
     void addLookFirst() {
@@ -58,14 +61,14 @@ class StepWriter {
         const Saw& saw = machines().crosscut;
         m_lines.numberedHeading("Crosscut to sections: " + nameOr(saw, "crosscut saw") + ", kerf " +
                                 text(saw.kerf));
+        addCautions(Step::Crosscut);
         if (m_cuts.crosscuts.empty()) {
             m_lines.paragraph("No crosscut: the board goes on whole.");
             return;
         }
         m_lines.instruction(
-            "Hook the tape on the datum end and mark every line before the first cut. The "
-            "triangle points to the side the blade takes. Look at each fresh end: where a "
-            "check shows, stop, mark it and plan again.");
+            "Tape on the datum end; mark every line, then cut. The black triangle is the side "
+            "the blade takes. A check in a fresh end: stop, mark it, plan again.");
         std::vector<std::string> names;
         for (const SectionCuts& section : m_cuts.sections) {
             names.push_back(section.name);
@@ -85,39 +88,47 @@ class StepWriter {
 
     void addFacing() {
         m_lines.numberedHeading("Joint and plane");
+        addCautions(Step::Facing);
         for (const SectionCuts& section : m_cuts.sections) {
-            if (!section.hasBlanks()) {
-                continue;
-            }
             const bool whole = section.section->facing == FirstFacing::Whole;
-            std::vector<Span> spans{nameSpan(section.name)};
-            spans.push_back(
-                wordSpan(whole ? "whole: one face flat," : "each strip: one face flat,"));
-            if (whole) {
-                addEdgeSpans(spans, section);
-            } else {
-                spans.push_back(wordSpan("one edge straight,"));
+            if (whole && section.hasBlanks() && section.edge.deepest >= worthALine) {
+                addStruckLine(section);
             }
-            spans.push_back(wordSpan("plane to"));
-            spans.push_back(numberSpan(text(section.planeTo)));
-            m_lines.tickRow(spans);
+        }
+        for (const FirstFacing facing : {FirstFacing::Whole, FirstFacing::RoughRippedFirst}) {
+            addFaced(facing);
         }
         for (const SectionCuts& section : m_cuts.sections) {
             addThinnerBlanks(section);
         }
     }
 
-    /// Which edge is straightened, and where the line stands when the board is tapered or crooked.
-    void addEdgeSpans(std::vector<Span>& spans, const SectionCuts& section) const {
-        if (section.edge.deepest < worthALine) {
-            spans.push_back(wordSpan("near edge straight,"));
-            return;
+    /// One row for all sections that are faced alike and planed to the same thickness.
+    void addFaced(FirstFacing facing) {
+        std::map<Length, std::string> names;
+        for (const SectionCuts& section : m_cuts.sections) {
+            if (section.hasBlanks() && section.section->facing == facing) {
+                std::string& row = names[section.planeTo];
+                row += (row.empty() ? "" : ", ") + section.name;
+            }
         }
-        spans.push_back(wordSpan("near edge straight along a line:"));
-        spans.push_back(plainNumberSpan(text(toFraction(section.edge.atDatumSide)), 1.5_mm));
-        spans.push_back(wordSpan("from the edge at the left end,"));
-        spans.push_back(plainNumberSpan(text(toFraction(section.edge.atFarSide)), 1.5_mm));
-        spans.push_back(wordSpan("at the right end,"));
+        for (auto row = names.rbegin(); row != names.rend(); ++row) {
+            const bool whole = facing == FirstFacing::Whole;
+            m_lines.tickRow(
+                {nameSpan(row->second),
+                 wordSpan(whole ? "whole: one face flat," : "each strip: one face flat,"),
+                 wordSpan(whole ? "near edge straight," : "one edge straight,"),
+                 wordSpan("plane to"), numberSpan(exact(row->first))});
+        }
+    }
+
+    /// Where the line stands when the board is tapered or crooked.
+    void addStruckLine(const SectionCuts& section) {
+        m_lines.tickRow({nameSpan(section.name), wordSpan("near edge along a line, in from it"),
+                         plainNumberSpan(text(toFraction(section.edge.atDatumSide)), 1.5_mm),
+                         wordSpan("at the left end,"),
+                         plainNumberSpan(text(toFraction(section.edge.atFarSide)), 1.5_mm),
+                         wordSpan("at the right")});
     }
 
     /// Rounded to what a rule shows; where a line is struck, not where a blank is sized.
@@ -132,7 +143,8 @@ class StepWriter {
         std::map<Length, std::string> thinner;
         for (const StripCuts& strip : section.strips) {
             for (const BlankLine& line : strip.blanks) {
-                if (line.thickness < section.planeTo) {
+                if (line.thickness < section.planeTo &&
+                    exact(line.thickness) != exact(section.planeTo)) {
                     std::string& labels = thinner[line.thickness];
                     labels += (labels.empty() ? "" : ", ") + line.label;
                 }
@@ -140,7 +152,7 @@ class StepWriter {
         }
         for (const auto& [thickness, labels] : thinner) {
             m_lines.tickRow({nameSpan(labels), wordSpan("once parted, plane on to"),
-                             numberSpan(text(thickness))});
+                             numberSpan(exact(thickness))});
         }
     }
 
@@ -153,17 +165,16 @@ class StepWriter {
         m_lines.numberedHeading((rough ? "Rough-rip: " : "Rip to strips: ") +
                                 nameOr(saw, rough ? "band saw" : "table saw") + ", kerf " +
                                 text(saw.kerf));
+        addCautions(rough ? Step::RoughRip : Step::Rip);
         m_lines.instruction(
-            rough ? "Straighten the near edge first, by a struck line. Widths from that edge "
-                    "inwards, in this order."
-                  : "The straightened edge against the fence. Fence settings in this order; "
-                    "the fresh edge goes against the fence each time.");
+            rough ? "Straighten the near edge by a struck line; widths from it, in this order."
+                  : "Straight edge to the fence, then each fresh edge. Widths in this order.");
         for (const SectionCuts& section : m_cuts.sections) {
             if (!section.hasBlanks() || section.section->facing != facing) {
                 continue;
             }
             if (rough && section.edge.deepest >= worthALine) {
-                addRoughEdge(section);
+                addStruckLine(section);
             }
             std::vector<std::vector<Span>> passes;
             for (const RipPass& pass : section.rips) {
@@ -171,13 +182,6 @@ class StepWriter {
             }
             m_lines.tickPairs(passes);
         }
-    }
-
-    void addRoughEdge(const SectionCuts& section) {
-        std::vector<Span> spans{nameSpan(section.name)};
-        addEdgeSpans(spans, section);
-        spans.back().utf8.back() = '.';
-        m_lines.tickRow(spans);
     }
 
     std::vector<Span> ripSpans(const SectionCuts& section, const RipPass& pass) const {
@@ -212,31 +216,50 @@ class StepWriter {
         const Saw& saw = machines().stripCrosscut;
         m_lines.numberedHeading("Crosscut the strips: " + nameOr(saw, "crosscut saw") + ", kerf " +
                                 text(saw.kerf));
-        m_lines.instruction(
-            "The tape on the strip's end that lay towards the datum end. Mark all, then cut.");
+        addCautions(Step::StripCrosscut);
+        m_lines.instruction("Tape on the strip's datum-side end. Mark all, then cut.");
+        if (anyEndToSquare()) {
+            m_lines.squareInstruction("Square that end first, taking least.");
+        }
         for (const SectionCuts& section : m_cuts.sections) {
             for (const StripCuts& strip : section.strips) {
                 std::vector<std::string> names;
                 for (const BlankLine& line : strip.blanks) {
                     names.push_back(line.label);
                 }
+                bool square = endToSquare(strip);
                 for (CrosscutMark mark : strip.crosscuts) {
                     if (!section.section->frame.isParallel()) {
                         // The end is out of square, so a finer figure would promise too much.
                         mark.reading = toFraction(mark.reading);
                         mark.startReading = toFraction(mark.startReading);
                     }
-                    if (!mark.ends && mark.reading < machines().stripCrosscut.kerf) {
-                        // Less than a kerf of the section's slant: not a length to measure.
-                        m_lines.tickRow({nameSpan(strip.name),
-                                         wordSpan("square the end for " + names[*mark.starts] +
-                                                  ", taking least")});
+                    if (isSquaring(mark)) {
                         continue;
                     }
-                    m_lines.readingRow(column, strip.name, mark, names);
+                    m_lines.readingRow(column, strip.name, mark, names, square);
+                    square = false;
                 }
             }
         }
+    }
+
+    /// Less than a kerf of the section's slant: not a length to measure.
+    bool isSquaring(const CrosscutMark& mark) const {
+        return !mark.ends && mark.reading < machines().stripCrosscut.kerf;
+    }
+    bool endToSquare(const StripCuts& strip) const {
+        return !strip.crosscuts.empty() && isSquaring(strip.crosscuts.front());
+    }
+    bool anyEndToSquare() const {
+        for (const SectionCuts& section : m_cuts.sections) {
+            for (const StripCuts& strip : section.strips) {
+                if (endToSquare(strip)) {
+                    return true;
+                }
+            }
+        }
+        return false;
     }
 
     void addTrims() {
@@ -257,52 +280,136 @@ class StepWriter {
         }
     }
 
-    /// What lies on the bench afterwards: check each piece against this.
-    void addPieces() {
-        m_lines.heading("Pieces: rough length × width × planed thickness");
+    const Defect* defectOf(const Fill& fill) const {
+        for (const Defect& defect : m_cuts.board->defects) {
+            if (defect.id == fill.defect) {
+                return &defect;
+            }
+        }
+        return nullptr;
+    }
+
+    std::string labelWith(BlankId blank) const {
         for (const SectionCuts& section : m_cuts.sections) {
             for (const StripCuts& strip : section.strips) {
                 for (const BlankLine& line : strip.blanks) {
-                    const Part* part = line.part;
-                    m_lines.tickRow(
-                        {{line.label, sawPoints, Weight::SemiBold, Ink::Black, 3.5_mm},
-                         plainNumberSpan(
-                             sizeText(m_document.info, line.length, line.width, line.thickness)),
-                         wordSpan(poseWords(line.blank->pose)),
-                         wordSpan(part != nullptr ? "· " + elidedName(part->name) : "")});
+                    if (line.blank->id == blank) {
+                        return line.label;
+                    }
                 }
+            }
+        }
+        return {};
+    }
+
+    void addFills() {
+        bool begun = false;
+        for (const Fill& fill : m_fills) {
+            const Defect* defect = defectOf(fill);
+            if (fill.board != m_cuts.board->id || defect == nullptr) {
+                continue;
+            }
+            if (!begun) {
+                m_lines.heading("Knots to fill (drop in the drawing)");
+                m_lines.instruction("Ring them with chalk before the first cut; fill once planed.");
+                m_lines.caution("Thin layers, as the resin's label says; gloves; let it cure.");
+                begun = true;
+            }
+            m_lines.tickRow(fillSpans(fill, *defect), RowSign::Fill);
+        }
+    }
+
+    /// "K3 1 sound knot, face A, at 42 1/4, 3 from near edge, in L1b"
+    std::vector<Span> fillSpans(const Fill& fill, const Defect& defect) const {
+        const std::string faces = fill.onFaceA && fill.onFaceB ? "faces A and B,"
+                                  : fill.onFaceA               ? "face A,"
+                                                               : "face B,";
+        std::vector<Span> spans;
+        if (!defect.mark.empty()) {
+            spans.push_back(nameSpan(defect.mark, 2_mm));
+        }
+        spans.push_back(plainNumberSpan(text(toFraction(fill.size)), 1.5_mm));
+        spans.push_back(wordSpan(std::string(nameOf(defect.kind)) + ","));
+        spans.push_back(wordSpan(faces));
+        spans.push_back(wordSpan("at"));
+        spans.push_back(numberSpan(text(toFraction(fill.at.x)), 1.5_mm));
+        spans.push_back(wordSpan("and"));
+        spans.push_back(numberSpan(text(toFraction(fill.fromNearEdge)), 1.5_mm));
+        spans.push_back(wordSpan("from the near edge,"));
+        spans.push_back(wordSpan("in"));
+        spans.push_back(nameSpan(labelWith(fill.blank)));
+        if (fill.marginOnly) {
+            spans.push_back(wordSpan("if it opens there"));
+        }
+        return spans;
+    }
+
+    /// What lies on the bench afterwards: check each piece against this.
+    void addPieces() {
+        m_lines.heading("Check: length × width × planed to");
+        m_lines.beginStepHere();
+        int kept = 0;
+        for (const SectionCuts& section : m_cuts.sections) {
+            for (const StripCuts& strip : section.strips) {
+                for (const BlankLine& line : strip.blanks) {
+                    addPiece(line);
+                }
+                for (const Offcut& offcut : strip.strip->offcuts) {
+                    addOffcut(++kept, offcut);
+                }
+            }
+            for (const Offcut& offcut : section.section->offcuts) {
+                addOffcut(++kept, offcut);
             }
         }
     }
 
-    std::string elidedName(const std::string& name) const {
-        return elided(name, m_lines.width() / 3, {wordPoints}, m_measure);
+    void addPiece(const BlankLine& line) {
+        std::vector<Span> spans{
+            {line.label, sawPoints, Weight::SemiBold, Ink::Black, 3_mm},
+            plainNumberSpan(sizeText(m_document.info, line.length, line.width, line.thickness),
+                            2.5_mm)};
+        const Span pose = wordSpan(poseWords(line.blank->pose));
+        spans.push_back(pose);
+        if (line.part != nullptr) {
+            std::vector<Span> named = spans;
+            named.push_back(wordSpan("· " + line.part->name));
+            if (widthOf(named, m_measure) <= m_lines.width() - 6_mm) {
+                spans = std::move(named);
+            }
+        }
+        m_lines.tickRow(spans);
     }
 
-    void addCautions() {
-        const std::vector<std::string> cautions = boardCautions(m_document, m_cuts);
-        if (cautions.empty()) {
-            return;
+    void addOffcut(int number, const Offcut& offcut) {
+        m_lines.tickRow(
+            {{"Keep " + std::to_string(number), sawPoints, Weight::SemiBold, Ink::Black, 3_mm},
+             plainNumberSpan(sizeText(m_document.info, offcut.rect.length(), offcut.rect.width()),
+                             2.5_mm),
+             wordSpan("rough offcut")});
+    }
+
+    void addCautions(Step step) {
+        for (const Caution& caution : m_cautions) {
+            if (caution.at == step) {
+                m_lines.caution(caution.text);
+            }
         }
-        m_lines.heading("Beware");
-        for (const std::string& caution : cautions) {
-            m_lines.paragraph(caution);
-            m_lines.gap(0.8_mm);
-        }
-        m_lines.paragraph("The machine's manual comes before this sheet.");
     }
 
     const Document& m_document;
     const BoardCuts& m_cuts;
+    const std::vector<Fill>& m_fills;
+    std::vector<Caution> m_cautions;
     const TextMeasure& m_measure;
     StepLines m_lines;
 };
 
 } // namespace
 
-FlowRows stepRows(const Document& document, const BoardCuts& cuts, Length width,
-                  const TextMeasure& measure) {
-    return StepWriter(document, cuts, width, measure).write();
+FlowRows stepRows(const Document& document, const BoardCuts& cuts, const std::vector<Fill>& fills,
+                  Length width, const TextMeasure& measure) {
+    return StepWriter(document, cuts, fills, width, measure).write();
 }
 
 } // namespace stavewright::papers

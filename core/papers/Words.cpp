@@ -8,15 +8,26 @@ namespace stavewright::papers {
 
 LengthStyle styleOf(const JobInfo& info) { return {info.units, info.inchDenominator, false}; }
 
-std::string lengthText(const JobInfo& info, Length length) {
-    // The foot says that lengths are to the nearest step; a sign before each would only be in the
-    // way.
+namespace {
+
+// The foot says that lengths are to the nearest step; a sign before each would only be in the way.
+std::string withoutAbout(std::string text) {
     constexpr std::string_view about = "≈";
-    std::string text = formatLength(length, styleOf(info));
     if (text.starts_with(about)) {
         text.erase(0, about.size());
     }
     return text;
+}
+
+} // namespace
+
+std::string lengthText(const JobInfo& info, Length length) {
+    return withoutAbout(formatLength(length, styleOf(info)));
+}
+
+std::string exactText(const JobInfo& info, Length length) {
+    constexpr int finest = 64;
+    return withoutAbout(formatLength(length, {info.units, finest, false}));
 }
 
 std::string sizeText(const JobInfo& info, Length length, Length width) {
@@ -24,7 +35,7 @@ std::string sizeText(const JobInfo& info, Length length, Length width) {
 }
 
 std::string sizeText(const JobInfo& info, Length length, Length width, Length thickness) {
-    return sizeText(info, length, width) + " × " + lengthText(info, thickness);
+    return sizeText(info, length, width) + " × " + exactText(info, thickness);
 }
 
 std::string poseWords(const Pose& pose) {

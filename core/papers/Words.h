@@ -10,6 +10,8 @@ namespace stavewright::papers {
 [[nodiscard]] LengthStyle styleOf(const JobInfo& info);
 /// A length as the job writes it, to its nearest step: "27 1/2", "698.5".
 [[nodiscard]] std::string lengthText(const JobInfo& info, Length length);
+/// For a caliper and for sums that have to add up: down to 1/64 in, or a tenth of a millimetre.
+[[nodiscard]] std::string exactText(const JobInfo& info, Length length);
 /// "27 1/2 × 3 1/8"
 [[nodiscard]] std::string sizeText(const JobInfo& info, Length length, Length width);
 [[nodiscard]] std::string sizeText(const JobInfo& info, Length length, Length width,

@@ -61,7 +61,7 @@ Length plainWidthOf(const std::string& utf8, double points, papers::Weight weigh
 }
 
 Length FontMeasure::widthOf(const std::string& utf8, double points, papers::Weight weight) const {
-    return papers::widthOfRuns(papers::runsOf(utf8), points,
+    return papers::widthOfRuns(papers::runsOf(utf8, points), points,
                                [weight](const std::string& plain, double size) {
                                    return plainWidthOf(plain, size, weight);
                                });

@@ -81,7 +81,7 @@ SetLine setLine(const papers::Text& text) {
         return plainWidthOf(plain, size, text.weight).toMillimetres();
     };
     const double em = papers::points(text.points).toMillimetres();
-    for (const papers::TextRun& run : papers::runsOf(text.utf8)) {
+    for (const papers::TextRun& run : papers::runsOf(text.utf8, text.points)) {
         if (!run.isFraction()) {
             line.glyphs.push_back({QString::fromStdString(run.text), text.points, line.width, 0});
             line.width += widthOf(run.text, text.points);

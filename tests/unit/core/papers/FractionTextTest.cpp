@@ -52,6 +52,14 @@ TEST(FractionText, theBoxOfAFractionHoldsNumeratorAndDenominator) {
     EXPECT_GE(box.y1, 50_mm + points(14 * fractionSetting::denominatorDrop));
 }
 
+TEST(FractionText, inSmallTypeFractionsStayLevelAndFullSize) {
+    const std::vector<TextRun> level = {plain("kerf 1/8")};
+    EXPECT_EQ(runsOf("kerf 1/8", 8), level);
+    EXPECT_EQ(runsOf("kerf 1/8", 10), runsOf("kerf 1/8"));
+    // The figures of a built fraction are never smaller than seven points.
+    EXPECT_GE(fractionSetting::leastPoints * fractionSetting::scale, 7);
+}
+
 TEST(FractionText, turnedTextReadsUpwards) {
     const checks::PlainMeasure measure;
     Text text;

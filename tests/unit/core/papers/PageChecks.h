@@ -16,13 +16,14 @@ namespace stavewright::papers::checks {
 class PlainMeasure : public TextMeasure {
   public:
     [[nodiscard]] Length widthOf(const std::string& utf8, double size, Weight) const override {
-        return widthOfRuns(runsOf(utf8), size, [](const std::string& plain, double plainSize) {
-            double ems = 0;
-            for (const char c : plain) {
-                ems += emsOf(c);
-            }
-            return points(plainSize * ems);
-        });
+        return widthOfRuns(runsOf(utf8, size), size,
+                           [](const std::string& plain, double plainSize) {
+                               double ems = 0;
+                               for (const char c : plain) {
+                                   ems += emsOf(c);
+                               }
+                               return points(plainSize * ems);
+                           });
     }
 
   private:

@@ -184,6 +184,146 @@ TEST(Pages, aBareNumberInSmallTypeIsATickOfTheTape) {
     }
 }
 
+const Page& pageCalled(const std::vector<Page>& pages, const std::string& title) {
+    for (const Page& page : pages) {
+        if (page.title == title) {
+            return page;
+        }
+    }
+    ADD_FAILURE() << "no page is called " << title;
+    return pages.front();
+}
+
+/// Heights of all texts that read like this, from the top of the page.
+std::vector<Length> heightsOf(const Page& page, const std::string& words) {
+    std::vector<Length> heights;
+    for (const Text* text : checks::textsOf(page)) {
+        if (text->utf8 == words) {
+            heights.push_back(text->at.y);
+        }
+    }
+    return heights;
+}
+
+bool says(const Page& page, const std::string& words) { return !heightsOf(page, words).empty(); }
+
+TEST(Pages, aBoardGoesOnOneSheetUntilItsStepsAreARealLoad) {
+    for (const Paper paper : {Paper::Letter, Paper::A4}) {
+        for (const Page& page : pagesFor(sample::makeJob(), paper)) {
+            EXPECT_FALSE(page.title.starts_with("Board") && page.title.ends_with("continued"))
+                << page.title;
+        }
+    }
+}
+
+TEST(Pages, noSheetThatGoesOnCarriesOnlyALineOrTwo) {
+    for (const Paper paper : {Paper::Letter, Paper::A4}) {
+        bool anyGoesOn = false;
+        for (const Page& page : pagesFor(crowdedJob(), paper)) {
+            if (!page.title.starts_with("Board") || !page.title.ends_with("continued")) {
+                continue;
+            }
+            anyGoesOn = true;
+            EXPECT_GT(checks::textsOf(page).size(), 20U) << page.title;
+        }
+        EXPECT_TRUE(anyGoesOn) << "the crowded job is to be too much for one sheet";
+    }
+}
+
+TEST(Pages, aKnotToFillIsNamedAtTheKnotAndListedWithItsPlace) {
+    const std::vector<Page> pages = pagesFor(sample::makeJob());
+    const Page& sheet = pageCalled(pages, "Board 1");
+    // At the knot with its letter, in the figure of the face where it shows.
+    EXPECT_EQ(heightsOf(sheet, "S K3").size(), 1U);
+    ASSERT_TRUE(says(sheet, "Knots to fill (drop in the drawing)"));
+    const Length list = heightsOf(sheet, "K3").front();
+    double smallest = 99;
+    for (const char* number : {"20", "4 15/16"}) {
+        for (const Text* text : checks::textsOf(sheet)) {
+            if (text->utf8 == number && text->at.y >= list && text->ink == Ink::Black) {
+                smallest = std::min(smallest, text->points);
+            }
+        }
+        EXPECT_TRUE(says(sheet, number)) << number;
+    }
+    EXPECT_EQ(smallest, 14);
+    EXPECT_TRUE(says(sheet, "face B,"));
+    EXPECT_FALSE(says(pageCalled(pages, "Board 2"), "Knots to fill (drop in the drawing)"));
+}
+
+TEST(Pages, faceBIsDrawnRolledOverWhereItShowsDefects) {
+    const std::vector<Page> pages = pagesFor(sample::makeJob());
+    const Page& sheet = pageCalled(pages, "Board 1");
+    ASSERT_TRUE(says(sheet, "Face B"));
+    const Length faceB = heightsOf(sheet, "Face B").front();
+    // The near edge lies below the datum end's name on face A, above it on face B.
+    const std::vector<Length> nearEdges = heightsOf(sheet, "near edge");
+    const std::vector<Length> datums = heightsOf(sheet, "DATUM");
+    ASSERT_EQ(nearEdges.size(), 2U);
+    ASSERT_EQ(datums.size(), 2U);
+    EXPECT_LT(datums[0], nearEdges[0]);
+    EXPECT_LT(nearEdges[0], faceB);
+    EXPECT_LT(faceB, nearEdges[1]);
+    EXPECT_LT(nearEdges[1], datums[1]);
+    // L1b lies farther from the near edge than L1a: above it on face A, below it on face B.
+    const std::vector<Length> inner = heightsOf(sheet, "L1a");
+    const std::vector<Length> outer = heightsOf(sheet, "L1b");
+    ASSERT_GE(inner.size(), 2U);
+    ASSERT_GE(outer.size(), 2U);
+    EXPECT_LT(outer[0], inner[0]);
+    EXPECT_LT(inner[1], outer[1]);
+    // Board 2 shows nothing on face B.
+    EXPECT_FALSE(says(pageCalled(pages, "Board 2"), "Face B"));
+}
+
+TEST(Pages, theHeartSideIsSaidWhereItIsKnownAndTurnsWithTheBoard) {
+    Document document = sample::makeJob();
+    document.boards[0].heart = HeartSide::FaceB;
+    const std::vector<Page> pages = pagesFor(document);
+    const Page& sheet = pageCalled(pages, "Board 1");
+    ASSERT_TRUE(says(sheet, "bark side up:"));
+    ASSERT_TRUE(says(sheet, "heart side up:"));
+    EXPECT_LT(heightsOf(sheet, "bark side up:").front(),
+              heightsOf(sheet, "heart side up:").front());
+    EXPECT_FALSE(says(pageCalled(pages, "Board 2"), "heart side up:"));
+}
+
+TEST(Pages, aCautionStandsAtTheStepWhereItApplies) {
+    const checks::PlainMeasure measure;
+    const Document document = sample::makeJob();
+    const std::vector<BlankSpec> specs = sample::makeSpecs();
+    // One column, long enough for all: the order of the rows is the order down the page.
+    const BoardCuts cuts = cutsOf(document, specs, document.plan->boards[0]);
+    Page page;
+    page.width = 200_mm;
+    page.height = 2000_mm;
+    const FlowRows rows = stepRows(document, cuts, {}, 180_mm, measure);
+    flow(rows, {Pen(page, measure), {{10_mm, 10_mm, 190_mm, 1990_mm}}}, {});
+    const auto heightOf = [&](const std::string& beginning) {
+        for (const Text* text : checks::textsOf(page)) {
+            if (text->utf8.starts_with(beginning)) {
+                return text->at.y;
+            }
+        }
+        ADD_FAILURE() << beginning;
+        return Length();
+    };
+    EXPECT_LT(heightOf("1  Crosscut"), heightOf("This board is twisted"));
+    EXPECT_LT(heightOf("This board is twisted"), heightOf("2  Joint and plane"));
+    EXPECT_LT(heightOf("2  Joint and plane"), heightOf("Loose knot near"));
+    EXPECT_LT(heightOf("Loose knot near"), heightOf("3  Rip to strips"));
+}
+
+TEST(Pages, everyPageHasItsNumberTheJobAndTheDate) {
+    const std::vector<Page> pages = pagesFor(sample::makeJob());
+    for (std::size_t i = 0; i < pages.size(); ++i) {
+        const std::string number =
+            "Page " + std::to_string(i + 1) + " of " + std::to_string(pages.size());
+        EXPECT_TRUE(says(pages[i], number)) << number;
+        EXPECT_TRUE(says(pages[i], "Washstand in white oak · 2026-11-25")) << pages[i].title;
+    }
+}
+
 TEST(Pages, theDatumEndIsNamedOnEveryBoardSheet) {
     for (const Page& page : pagesFor(sample::makeJob())) {
         if (page.title != "Board 1" && page.title != "Board 2") {
@@ -191,7 +331,7 @@ TEST(Pages, theDatumEndIsNamedOnEveryBoardSheet) {
         }
         const std::vector<const Text*> texts = checks::textsOf(page);
         EXPECT_TRUE(std::any_of(texts.begin(), texts.end(),
-                                [](const Text* text) { return text->utf8 == "DATUM END"; }));
+                                [](const Text* text) { return text->utf8 == "DATUM"; }));
     }
 }
 

@@ -275,6 +275,15 @@ inline AuditReport makeReport(const Document& document) {
         "Board 2, face B: R2 lies where nobody has looked; the plan is clean as far as seen.";
     remark.board = taperedBoard;
     report.findings = {remark};
+    Fill fill;
+    fill.board = straightBoard;
+    fill.blank = BlankId{51};
+    fill.defect = DefectId{23};
+    fill.onFaceB = true;
+    fill.at = {in(20), in(5)};
+    fill.fromNearEdge = in(4, 15, 16); // the near edge stands 1/16 in there
+    fill.size = in(1);
+    report.fills = {fill};
     return report;
 }
 
