@@ -89,15 +89,18 @@ struct Division {
     std::size_t columns = 2;
     int smallerSteps = 0; ///< the drawing's scale, against the largest that fits
     int faceBSmaller = 0; ///< the same for face B alone
+    bool tight = false;   ///< rows as close as fractions under one another allow
 };
 /// As roomy as possible first. Upright the drawing is smaller and leaves more room for steps. Where
 /// none holds them all, the steps go on to a second sheet.
-constexpr std::array<Division, 5> divisions = {{{Turn::Landscape, 2, 0, 0},
-                                                {Turn::Landscape, 3, 0, 0},
-                                                {Turn::Landscape, 3, 0, 1},
-                                                {Turn::Upright, 2, 0, 0},
-                                                {Turn::Upright, 2, 0, 1}}};
-constexpr Division twoSheets{Turn::Landscape, 3, 0, 0};
+constexpr std::array<Division, 7> divisions = {{{Turn::Landscape, 2, 0, 0, false},
+                                                {Turn::Landscape, 3, 0, 0, false},
+                                                {Turn::Landscape, 3, 0, 1, true},
+                                                {Turn::Upright, 2, 0, 0, false},
+                                                {Turn::Upright, 2, 0, 0, true},
+                                                {Turn::Upright, 2, 0, 1, true},
+                                                {Turn::Upright, 2, 1, 1, true}}};
+constexpr Division twoSheets{Turn::Landscape, 3, 0, 0, false};
 
 class BoardSheetWriter {
   public:
@@ -139,6 +142,12 @@ class BoardSheetWriter {
         sheet.columns = columnsFrom(top, division.columns);
         sheet.rows = stepRows(m_input.document, m_cuts, m_input.report.fills,
                               sheet.columns.front().length(), m_book.measure());
+        if (division.tight) {
+            constexpr double closest = 0.945; // of rowHeight(): 1.285 em, a fraction takes 1.27
+            for (FlowRow& row : sheet.rows) {
+                row.height = scaled(row.height, closest);
+            }
+        }
         return sheet;
     }
 

@@ -1,5 +1,6 @@
 #include "core/papers/Cautions.h"
 #include "core/papers/Sheets.h"
+#include "core/papers/StepLines.h"
 #include "core/papers/Table.h"
 #include "core/papers/Words.h"
 #include "core/units/QuantityText.h"
@@ -19,16 +20,12 @@ class FirstSheetWriter {
 
     FlowRows write() {
         addVerdict();
-        addFigures();
         addNotPlaced();
+        addFigures();
         addThicknesses();
         addBoards();
         addRemarks();
-        m_rows.push_back(space(2_mm));
-        for (FlowRow& row : legendRows(m_input.document, m_width, m_measure)) {
-            m_rows.push_back(std::move(row));
-        }
-        addCautions();
+        addHowToRead();
         return std::move(m_rows);
     }
 
@@ -51,52 +48,82 @@ class FirstSheetWriter {
                        ? ". All " + std::to_string(sums.placed) + " blanks are placed."
                        : ". " + std::to_string(sums.placed) + " of " +
                              std::to_string(sums.demanded) + " blanks are placed.";
-        m_rows.push_back({rowHeight(14) + 2_mm, false, [verdict](Pen& pen, Point at, Length width) {
-                              // A drawn tick, so that no font has to have one.
-                              const Length y = at.y + baselineIn(14);
-                              const LineLook look{0.7_mm, LineStyle::Solid, Ink::Black};
-                              pen.line({at.x, y - 1.8_mm}, {at.x + 1.6_mm, y}, look);
-                              pen.line({at.x + 1.6_mm, y}, {at.x + 4.6_mm, y - 4.2_mm}, look);
-                              const TextStyle style{14, Weight::SemiBold};
-                              pen.text({at.x + 7_mm, y},
-                                       elided(verdict, width - 7_mm, style, pen.measure()), style);
-                          }});
+        const bool whole = sums.placed == sums.demanded;
+        m_rows.push_back(
+            {rowHeight(14) + 1_mm, false, [verdict, whole](Pen& pen, Point at, Length width) {
+                 // Drawn signs, so that no font has to have them.
+                 const Length y = at.y + baselineIn(14);
+                 const LineLook look{0.7_mm, LineStyle::Solid, Ink::Black};
+                 if (whole) {
+                     pen.line({at.x, y - 1.8_mm}, {at.x + 1.6_mm, y}, look);
+                     pen.line({at.x + 1.6_mm, y}, {at.x + 4.6_mm, y - 4.2_mm}, look);
+                 } else {
+                     drawCautionSign(pen, {at.x, y});
+                 }
+                 const TextStyle style{14, Weight::SemiBold};
+                 pen.text({at.x + 7_mm, y}, elided(verdict, width - 7_mm, style, pen.measure()),
+                          style);
+             }});
     }
 
-    void figure(const std::string& name, const std::string& value, const std::string& note) {
-        const std::vector<Column> columns = {{{}, 42_mm, Align::Left},
-                                             {44_mm, 38_mm, Align::Right},
-                                             {86_mm, m_width - 86_mm, Align::Left}};
-        m_rows.push_back(tableRow(columns, {{name}, {value, 14, Weight::SemiBold}, {note}}));
+    void figure(const std::string& name, const std::string& value, const std::string& share,
+                const std::string& note, bool part = false) {
+        const Length in = part ? 4_mm : Length();
+        const std::vector<Column> columns = {{in, 38_mm - in, Align::Left},
+                                             {38_mm, 34_mm, Align::Right},
+                                             {74_mm, 20_mm, Align::Right},
+                                             {98_mm, m_width - 98_mm, Align::Left}};
+        const Weight weight = part ? Weight::Regular : Weight::SemiBold;
+        m_rows.push_back(
+            tableRow(columns, {{name, 10, weight}, {value, 14, weight}, {share}, {note}}));
     }
 
+    /// To the hundredth that is printed, so that what is printed adds up.
+    static BoardFeet printed(BoardFeet amount) {
+        constexpr std::int64_t hundredth = 10'000;
+        return BoardFeet::millionths((amount.inMillionths() + hundredth / 2) / hundredth *
+                                     hundredth);
+    }
+
+    /// Lumber = blanks + offcuts kept + waste; then what becomes of the blanks.
     void addFigures() {
         const PlanTotals& sums = totals();
+        const BoardFeet used = printed(sums.lumberUsed);
+        const BoardFeet waste = used - printed(sums.blanks) - printed(sums.offcutsKept);
         const std::string boards =
             std::to_string(sums.boardsUsed) + " of " +
             counted(static_cast<std::int64_t>(document().boards.size()), "board", "boards");
-        figure("Lumber used", formatBoardFeet(sums.lumberUsed) + " bd ft",
-               boards + ", counted whole");
-        figure("Rough blanks", formatBoardFeet(sums.blanks) + " bd ft",
-               formatShare(sums.blanks, sums.lumberUsed) + " of the lumber used");
-        figure("Finished parts", formatBoardFeet(sums.parts) + " bd ft",
-               formatShare(sums.parts, sums.lumberUsed) + " of the lumber used");
-        figure("Offcuts kept", formatBoardFeet(sums.offcutsKept) + " bd ft",
-               "counted apart, in neither share");
-        figure("Knots to fill", std::to_string(sums.fills), "");
-        figure("Cost", formatMoney(sums.cost, document().info.currency),
-               "lumber, less the worth of offcuts, plus fills and cuts");
+        const auto feet = [](BoardFeet amount) { return formatBoardFeet(amount) + " bd ft"; };
+        const auto share = [&](BoardFeet amount) { return formatShare(amount, sums.lumberUsed); };
+        m_rows.push_back(space(1_mm));
+        addHeading(m_rows, "Yield");
+        figure("Lumber used", feet(used), "", boards + ", counted whole, of which");
+        figure("rough blanks", feet(sums.blanks), share(sums.blanks),
+               "of the lumber used: what is cut out for parts", true);
+        figure("offcuts kept", feet(sums.offcutsKept), share(sums.offcutsKept),
+               "worth keeping; in no yield", true);
+        if (waste >= BoardFeet()) {
+            figure("waste", feet(waste), share(waste), "kerfs, edges, ends, bad wood", true);
+        }
+        figure("Finished parts", feet(sums.parts), share(sums.parts),
+               "of the lumber used, " + formatShare(sums.parts, sums.blanks) +
+                   " of the rough blanks");
+        figure("Cost", formatMoney(sums.cost, document().info.currency), "",
+               "lumber less the offcuts' worth, plus fills and cuts");
+        figure("Knots to fill", std::to_string(sums.fills), "",
+               sums.fills > 0 ? "each marked and listed on its board's sheet" : "");
     }
 
     void addNotPlaced() {
         if (m_input.plan.unplaced.empty()) {
             return;
         }
-        m_rows.push_back(space(1_mm));
-        addHeading(m_rows, "Not placed, and why");
+        std::string labels;
         for (const Unplaced& item : m_input.plan.unplaced) {
-            paragraph(labelOf(document(), item.purpose) + ": " + item.nearestMiss);
+            labels += (labels.empty() ? "" : ", ") + labelOf(document(), item.purpose);
         }
+        paragraph("Not placed: " + labels +
+                  ". The reasons stand with the parts, on the last pages.");
     }
 
     void addThicknesses() {
@@ -163,26 +190,58 @@ class FirstSheetWriter {
     void addBoards() {
         m_rows.push_back(space(1_mm));
         addHeading(m_rows, "Boards used");
-        const std::vector<Column> columns = {{{}, 14_mm, Align::Left},
-                                             {15_mm, 38_mm, Align::Left},
-                                             {54_mm, 34_mm, Align::Left},
-                                             {88_mm, 15_mm, Align::Right},
-                                             {104_mm, 15_mm, Align::Right},
-                                             {120_mm, 15_mm, Align::Right},
-                                             {138_mm, m_width - 138_mm, Align::Left}};
-        m_rows.push_back(
-            tableHead(columns, {"Board", "Stock", "Size", "bd ft", "Blanks", "Kept", "Gives"}));
+        const std::vector<Column> columns = {{{}, 11_mm, Align::Left},
+                                             {12_mm, 35_mm, Align::Left},
+                                             {48_mm, 11_mm, Align::Left},
+                                             {60_mm, 28_mm, Align::Left},
+                                             {86_mm, 14_mm, Align::Right},
+                                             {101_mm, 14_mm, Align::Right},
+                                             {116_mm, 12_mm, Align::Right},
+                                             {129_mm, 14_mm, Align::Right},
+                                             {147_mm, m_width - 147_mm, Align::Left}};
+        const auto head = std::make_shared<const FlowRow>(
+            tableHead(columns, {"Board", "Wood", "Rough", "Size", "bd ft", "Blanks", "Kept",
+                                "Yield", "Gives"}));
+        m_rows.push_back(*head);
         for (const BoardCuts& cuts : m_input.boards) {
             const Board& board = *cuts.board;
             const BoardFeet whole = boardFeetOf(board);
-            m_rows.push_back(
-                tableRow(columns, {{board.mark, 10, Weight::SemiBold},
-                                   {speciesName(board.species) + " " + quarterText(board.quarter)},
-                                   {sizeText(document().info, lengthOf(board), widthOf(board))},
-                                   {formatBoardFeet(whole)},
-                                   {formatShare(blanksOf(cuts), whole)},
-                                   {formatBoardFeet(offcutsOf(cuts))},
-                                   {labelsOn(cuts)}}));
+            const BoardFeet blanks = blanksOf(cuts);
+            addBoardRow(columns, cuts,
+                        {{board.mark, 10, Weight::SemiBold},
+                         {speciesName(board.species)},
+                         {quarterText(board.quarter)},
+                         {sizeText(document().info, lengthOf(board), widthOf(board))},
+                         {formatBoardFeet(whole)},
+                         {formatBoardFeet(blanks)},
+                         {formatBoardFeet(offcutsOf(cuts))},
+                         {formatShare(blanks, whole)}},
+                        head);
+        }
+        const PlanTotals& sums = totals();
+        m_rows.push_back(
+            tableRow(columns, {{},
+                               {"All, in bd ft", 10, Weight::SemiBold},
+                               {},
+                               {},
+                               {formatBoardFeet(sums.lumberUsed), 10, Weight::SemiBold},
+                               {formatBoardFeet(sums.blanks), 10, Weight::SemiBold},
+                               {formatBoardFeet(sums.offcutsKept), 10, Weight::SemiBold},
+                               {formatShare(sums.blanks, sums.lumberUsed), 10, Weight::SemiBold}}));
+    }
+
+    /// The labels go on to lines of their own where they are too many for one.
+    void addBoardRow(const std::vector<Column>& columns, const BoardCuts& cuts,
+                     std::vector<Cell> cells, const std::shared_ptr<const FlowRow>& head) {
+        const std::vector<std::string> labels =
+            wrapped(labelsOn(cuts), columns.back().width, words, m_measure);
+        for (std::size_t i = 0; i < std::max<std::size_t>(1, labels.size()); ++i) {
+            std::vector<Cell> row =
+                i == 0 ? std::move(cells) : std::vector<Cell>(columns.size() - 1);
+            row.push_back({i < labels.size() ? labels[i] : ""});
+            m_rows.push_back(tableRow(columns, std::move(row)));
+            m_rows.back().keepWithNext = i + 1 < labels.size();
+            m_rows.back().runningHead = i == 0 ? head : nullptr;
         }
     }
 
@@ -201,12 +260,24 @@ class FirstSheetWriter {
         }
     }
 
-    void addCautions() {
-        m_rows.push_back(space(2_mm));
-        addHeading(m_rows, "Beware");
+    /// The legend and what to beware of belong together and move to a page of their own as one.
+    void addHowToRead() {
+        FlowRows rows;
+        rows.push_back(space(1_mm));
+        for (FlowRow& row : legendRows(document(), m_width, m_measure)) {
+            rows.push_back(std::move(row));
+        }
+        rows.push_back(space(1_mm));
+        addHeading(rows, "Beware");
         for (const std::string& caution : jobCautions(document())) {
-            paragraph(caution);
-            m_rows.push_back(space(0.6_mm));
+            addParagraph(rows, caution, words, m_width, m_measure);
+            rows.push_back(space(0.5_mm));
+        }
+        for (std::size_t i = 0; i + 1 < rows.size(); ++i) {
+            rows[i].keepWithNext = true;
+        }
+        for (FlowRow& row : rows) {
+            m_rows.push_back(std::move(row));
         }
     }
 
@@ -239,7 +310,7 @@ Length drawTitle(Pen& pen, const Rect& area, const JobInfo& info, const std::str
     }
     pen.text({area.x0, y + baselineIn(10)}, elided(under, area.length(), words, pen.measure()),
              words);
-    return y + rowHeight(10) + 3_mm;
+    return y + rowHeight(10) + 2_mm;
 }
 
 } // namespace

@@ -35,8 +35,13 @@ std::vector<FlowSpot> spotsIn(const FlowRows& rows, std::size_t first,
             if (!hasRoom(rows[i].height)) {
                 return spots;
             }
-            spots.push_back({column, y});
-            y += rows[i].height;
+            FlowSpot spot{column, y};
+            if (rows[i].runningHead && y == columns[column].y0) {
+                spot.withHead = true;
+                spot.y += rows[i].runningHead->height;
+            }
+            spots.push_back(spot);
+            y = spot.y + rows[i].height;
         }
     }
     return spots;
@@ -86,8 +91,13 @@ void flow(const FlowRows& rows, FlowPage first, const std::function<FlowPage()>&
         }
         for (const FlowSpot& spot : spotsIn(rows, done, page.columns)) {
             const Rect& column = page.columns[spot.column];
-            if (rows[done].draw) {
-                rows[done].draw(page.pen, {column.x0, spot.y}, column.length());
+            const FlowRow& row = rows[done];
+            if (spot.withHead) {
+                const FlowRow& head = *row.runningHead;
+                head.draw(page.pen, {column.x0, spot.y - head.height}, column.length());
+            }
+            if (row.draw) {
+                row.draw(page.pen, {column.x0, spot.y}, column.length());
             }
             ++done;
         }

@@ -3,6 +3,7 @@
 // height before it is drawn.
 
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -17,6 +18,8 @@ struct FlowRow {
     /// Draws at the row's top left; `width` is the column's.
     std::function<void(Pen& pen, Point topLeft, Length width)> draw;
     bool beginsStep = false; ///< a good place to turn the sheet
+    /// Drawn again over this row where it comes to the top of a column: a table's head.
+    std::shared_ptr<const FlowRow> runningHead{};
 };
 using FlowRows = std::vector<FlowRow>;
 
@@ -29,7 +32,8 @@ struct FlowPage {
 /// Where a row stands on its page.
 struct FlowSpot {
     std::size_t column = 0;
-    Length y; ///< of its top
+    Length y;              ///< of its top
+    bool withHead = false; ///< its running head stands over it
 };
 
 /// Spots of the rows from `first` on that these columns hold, at least one; fewer than are left

@@ -2,20 +2,22 @@
 #include <array>
 #include <functional>
 
-#include "core/papers/BoardCanvas.h"
+#include "core/papers/BoardDrawing.h"
 #include "core/papers/DefectMarks.h"
 #include "core/papers/Hatch.h"
 #include "core/papers/Sheets.h"
+#include "core/papers/StepLines.h"
 #include "core/papers/Words.h"
 
 namespace stavewright::papers {
 
 namespace {
 
-constexpr TextStyle words{10, Weight::Regular, Align::Left, Ink::Black, false, 0};
-constexpr Length sampleWidth = 15_mm;
-constexpr Length columnGap = 6_mm;
-constexpr Length leastHeight = 7_mm;
+constexpr TextStyle words{9, Weight::Regular, Align::Left, Ink::Black, false, 0};
+constexpr Length sampleWidth = 13_mm;
+constexpr Length columnGap = 5_mm;
+constexpr std::size_t columns = 3;
+constexpr Length leastHeight = 5.6_mm;
 
 /// A small drawing, given its box, and what it means.
 struct Entry {
@@ -36,7 +38,7 @@ void drawSymbol(Pen& pen, const Rect& box, DefectKind kind, bool onFaceB) {
     // The symbol is made in a frame whose y runs upwards, as on a board.
     const Point middle{(box.x0 + box.x1) / 2, middleOf(box)};
     const drawing::DefectSymbol symbol =
-        drawing::symbolOf(kind, ellipsePolygon({}, 9_mm, 4.6_mm), 0.9_mm);
+        drawing::symbolOf(kind, ellipsePolygon({}, 9_mm, 4_mm), 0.9_mm);
     drawStrokes(pen, symbol, onFaceB, [&](const Point& point) {
         return Point{middle.x + point.x, middle.y - point.y};
     });
@@ -55,40 +57,65 @@ std::vector<Entry> lineEntries(const Document& document) {
              pen.line({x, box.y0}, {x, box.y1}, {0.5_mm});
              drawBlade(pen, {x, middleOf(box)}, Blade::AwayFromDatum);
          },
-         "Crosscut. The triangle points to the side of the line that the blade takes; "
-         "the piece to keep lies on the other side. The number at the line is read on "
-         "the tape from the datum end, kerfs counted."});
+         "Crosscut, read on the tape from the datum end, kerfs counted. The black triangle is the "
+         "blade's side."});
     entries.push_back(
         {[](Pen& pen, const Rect& box) {
              const Length x = (box.x0 + box.x1) / 2;
              pen.line({x, box.y0}, {x, box.y1}, {0.8_mm});
              pen.area({{x - 2_mm, box.y0}, {x, box.y0}, {x, box.y0 + 3_mm}}, Ink::Black);
          },
-         "Datum end: all readings of the board count from here. It lies at the left "
-         "when face A is up and the near edge is towards you."});
+         "Datum end: the tape hooks here. At your left with face A up."});
+    const std::string board = document.boards.empty() ? "7" : document.boards.front().mark;
+    entries.push_back(
+        {[](Pen& pen, const Rect& box) {
+             const Length x = (box.x0 + box.x1) / 2;
+             const Length y = middleOf(box);
+             pen.rect({x - 3_mm, y - 1.6_mm, x + 3_mm, y + 1.6_mm}, {0.2_mm});
+             pen.text({x, y + 1.05_mm}, "a-1", {8, Weight::SemiBold, Align::Centre});
+         },
+         "Section a from the datum end, strip 1 from the near edge; chalked " + board + "a-1."});
     entries.push_back(lineEntry({0.35_mm, LineStyle::LongDash, Ink::Black}, "Rip"));
     entries.push_back(lineEntry({0.25_mm, LineStyle::ShortDash, Ink::Black}, "Trimming rip"));
     entries.push_back({[](Pen& pen, const Rect& box) {
+                           const Length x = (box.x0 + box.x1) / 2;
+                           pen.line({x, box.y0 + 0.6_mm}, {x, box.y1 - 0.6_mm}, {0.35_mm});
+                       },
+                       "End of a blank in its strip"});
+    entries.push_back({[](Pen& pen, const Rect& box) {
                            pen.rect(box, {0.25_mm});
                            for (const auto& [from, to] : hatchLines(cornersOf(box), {}, 1.8_mm)) {
-                               pen.line(from, to, {0.15_mm, LineStyle::Solid, Ink::LightGrey});
+                               pen.line(from, to, {0.18_mm, LineStyle::Solid, Ink::Grey});
                            }
                        },
                        "Hatched: waste. \"Keep\": an offcut worth keeping."});
-    entries.push_back(
-        {[](Pen& pen, const Rect& box) {
-             const Length y = middleOf(box);
-             pen.line({box.x0 + 2_mm, y}, {box.x1 - 2_mm, y}, {0.35_mm});
-             pen.line({box.x1 - 2_mm, y}, {box.x1 - 4_mm, y - 1.3_mm}, {0.35_mm});
-         },
-         "Grain. The barb shows the way to feed the planer; without a barb try both."});
-    const std::string board = document.boards.empty() ? "7" : document.boards.front().mark;
-    entries.push_back(
-        {[board](Pen& pen, const Rect& box) {
-             pen.text({box.x0, middleOf(box) + 1.7_mm}, board + "a-1", {10, Weight::SemiBold});
-         },
-         "Chalk mark of a section and its strip: board " + board +
-             ", section a from the datum end, strip 1 from the near edge."});
+    entries.push_back({[](Pen& pen, const Rect& box) {
+                           const Length y = middleOf(box);
+                           pen.line({box.x0 + 1_mm, y}, {box.x1 - 1_mm, y}, {0.35_mm});
+                           pen.line({box.x1 - 1_mm, y}, {box.x1 - 3_mm, y - 1.3_mm}, {0.35_mm});
+                       },
+                       "Grain. The barb shows the way to feed the planer; no barb: try both."});
+    entries.push_back({[](Pen& pen, const Rect& box) {
+                           const Length x = (box.x0 + box.x1) / 2;
+                           drawSquareSign(pen, {x - 1.4_mm, middleOf(box) + 1.6_mm});
+                       },
+                       "Square this end of the strip before the tape hooks on it."});
+    if (std::any_of(document.boards.begin(), document.boards.end(),
+                    [](const Board& one) { return one.heart != HeartSide::Unknown; })) {
+        entries.push_back(
+            {[](Pen& pen, const Rect& box) {
+                 drawEndRings(pen, {box.x0, middleOf(box) - endRingsHeight / 2}, HeartSide::FaceA,
+                              BoardFace::A);
+             },
+             "The board's end at the datum: rings bend round the heart, here above."});
+    }
+    if (document.plan && document.plan->totals.fills > 0) {
+        entries.push_back({[](Pen& pen, const Rect& box) {
+                               const Length x = (box.x0 + box.x1) / 2;
+                               drawFillSign(pen, {x, middleOf(box) - fillSignHeight / 2});
+                           },
+                           "Knot to fill, with its mark"});
+    }
     return entries;
 }
 
@@ -121,42 +148,41 @@ std::vector<Entry> defectEntries(const Document& document) {
                      pen.line({box.x0, y}, {box.x1, y}, {0.3_mm, LineStyle::Dotted, Ink::Grey});
                  }
              },
-             "Dotted: face A not looked at there"});
+             "Dotted: not looked at there"});
     }
     if (onB) {
         entries.push_back(
             {[](Pen& pen, const Rect& box) { drawSymbol(pen, box, DefectKind::SoundKnot, true); },
-             "Dashed: shows on face B, drawn as if seen through the board"});
+             "Dashed on face A: shows on face B"});
     }
     return entries;
 }
 
-/// Entries side by side in two columns, each row as tall as its longer text.
+/// Entries side by side in columns, each row as tall as its longest text.
 void addGrid(FlowRows& rows, const std::vector<Entry>& entries, Length width,
              const TextMeasure& measure) {
-    const Length half = (width - columnGap) / 2;
-    const Length textWidth = half - sampleWidth - 3_mm;
-    for (std::size_t i = 0; i < entries.size(); i += 2) {
-        std::vector<Entry> pair(entries.begin() + static_cast<std::ptrdiff_t>(i),
-                                entries.begin() +
-                                    static_cast<std::ptrdiff_t>(std::min(i + 2, entries.size())));
+    const Length step = (width + columnGap) / static_cast<std::int64_t>(columns);
+    const Length textWidth = step - columnGap - sampleWidth - 2_mm;
+    for (std::size_t i = 0; i < entries.size(); i += columns) {
+        const std::vector<Entry> row(
+            entries.begin() + static_cast<std::ptrdiff_t>(i),
+            entries.begin() + static_cast<std::ptrdiff_t>(std::min(i + columns, entries.size())));
         std::vector<std::vector<std::string>> texts;
         Length height = leastHeight;
-        for (const Entry& entry : pair) {
+        for (const Entry& entry : row) {
             texts.push_back(wrapped(entry.text, textWidth, words, measure));
             height = larger(
                 height,
                 rowHeight(words.points) * static_cast<std::int64_t>(texts.back().size()) + 1_mm);
         }
         rows.push_back({height, false, [=](Pen& pen, Point at, Length) {
-                            for (std::size_t j = 0; j < pair.size(); ++j) {
-                                const Length x =
-                                    at.x + static_cast<std::int64_t>(j) * (half + columnGap);
-                                pair[j].draw(pen, {x, at.y + 0.8_mm, x + sampleWidth,
-                                                   at.y + leastHeight - 0.8_mm});
-                                Length y = at.y + 0.6_mm + baselineIn(words.points);
+                            for (std::size_t j = 0; j < row.size(); ++j) {
+                                const Length x = at.x + step * static_cast<std::int64_t>(j);
+                                row[j].draw(pen, {x, at.y + 0.4_mm, x + sampleWidth,
+                                                  at.y + leastHeight - 0.6_mm});
+                                Length y = at.y + 0.5_mm + baselineIn(words.points);
                                 for (const std::string& line : texts[j]) {
-                                    pen.text({x + sampleWidth + 3_mm, y}, line, words);
+                                    pen.text({x + sampleWidth + 2_mm, y}, line, words);
                                     y += rowHeight(words.points);
                                 }
                             }
@@ -173,8 +199,8 @@ FlowRows legendRows(const Document& document, Length width, const TextMeasure& m
     addGrid(rows, defectEntries(document), width, measure);
     addParagraph(rows,
                  "How a blank lies. As it lies: its show face on face A, its left end towards the "
-                 "datum end. End for end: turned in the plane of the board, its left end away from "
-                 "the datum end. Face over: rolled over its length, its show face on face B.",
+                 "datum end. End for end: turned round in the plane of the board. Face over: "
+                 "rolled over, its show face on face B.",
                  words, width, measure);
     return rows;
 }

@@ -1,8 +1,9 @@
-#include <array>
+#include <algorithm>
 #include <map>
 #include <utility>
 
 #include "core/papers/Sheets.h"
+#include "core/papers/SumBlock.h"
 #include "core/papers/Table.h"
 #include "core/papers/Words.h"
 
@@ -11,7 +12,13 @@ namespace stavewright::papers {
 namespace {
 
 constexpr TextStyle words{10, Weight::Regular, Align::Left, Ink::Black, false, 0};
-constexpr TextStyle sumStyle{10, Weight::Regular, Align::Left, Ink::Grey, false, 0};
+
+std::string capitalised(std::string sentence) {
+    if (!sentence.empty() && sentence.front() >= 'a' && sentence.front() <= 'z') {
+        sentence.front() = static_cast<char>(sentence.front() - 'a' + 'A');
+    }
+    return sentence;
+}
 
 /// A placed blank and where it stands.
 struct Place {
@@ -49,11 +56,7 @@ class PartWriter {
     const Document& document() const { return m_input.document; }
     std::string text(Length length) const { return lengthText(document().info, length); }
 
-    /// Allowances are finer than what is read at a saw, and a sum has to add up.
-    std::string exact(Length length) const {
-        constexpr int finest = 64;
-        return formatLength(length, {document().info.units, finest, false});
-    }
+    std::string exact(Length length) const { return exactText(document().info, length); }
 
     std::string finishedSize(const Part& part) const {
         const Result<Length> length = resolvedSize(document(), part, Dimension::Length);
@@ -87,80 +90,122 @@ class PartWriter {
              }});
         const Span mark{part.mark, 14, Weight::SemiBold, Ink::Black, 4_mm};
         const Span size{finishedSize(part), 14, Weight::Regular, Ink::Black, 4_mm};
-        const Length nameRoom = m_width - widthOf({mark, size}, m_measure) - 50_mm;
+        const Length nameRoom = m_width - widthOf({mark, size}, m_measure) - 92_mm;
         FlowRow head = spanRow(
             {mark,
              {elided(part.name, larger(nameRoom, 20_mm), {10, Weight::SemiBold}, m_measure), 10,
               Weight::SemiBold, Ink::Black, 4_mm},
              {counted(part.count, "piece,", "pieces,"), 10, Weight::Regular, Ink::Black, 1.5_mm},
-             {"finished", 10, Weight::Regular, Ink::Black, 2_mm},
+             {"finished length × width × thickness", 10, Weight::Regular, Ink::Black, 2_mm},
              size});
         head.keepWithNext = true;
         m_rows.push_back(std::move(head));
-        FlowRows about;
-        std::string line = makeUpWords(part);
+        std::string about = capitalised(makeUpWords(part));
         if (part.perBlank > 1) {
-            line += ", " + std::to_string(part.perBlank) + " milled as one blank and parted last";
+            about += ", " + std::to_string(part.perBlank) + " milled as one blank and parted last";
         }
         if (!part.notes.empty()) {
-            line += ". " + part.notes;
+            about += ". " + part.notes;
         }
-        addParagraph(about, line, words, m_width, m_measure);
-        for (FlowRow& row : about) {
-            row.keepWithNext = true;
-            m_rows.push_back(std::move(row));
-        }
-        for (const BlankSpec& spec : m_input.specs) {
-            if (spec.part == part.id) {
-                addSpec(part, spec);
-            }
+        about += about.back() == '.' ? "" : ".";
+        for (const SpecGroup& group : groupsOf(part)) {
+            addSpecs(part, group, about);
+            about.clear();
         }
     }
 
-    void addSpec(const Part& part, const BlankSpec& spec) {
-        const std::string which = spec.ply > 0 ? "Ply " + std::to_string(spec.ply) + ", rough: "
-                                               : std::string("Rough blank: ");
+    /// Plies that are cut to the same size for the same reasons are told once.
+    using SpecGroup = std::vector<const BlankSpec*>;
+    std::vector<SpecGroup> groupsOf(const Part& part) const {
+        std::vector<SpecGroup> groups;
+        for (const BlankSpec& spec : m_input.specs) {
+            if (spec.part != part.id) {
+                continue;
+            }
+            const BlankSpec* before = groups.empty() ? nullptr : groups.back().front();
+            if (before != nullptr && before->sums == spec.sums && before->length == spec.length &&
+                before->width == spec.width && before->staves == spec.staves &&
+                !spec.staves.has_value()) {
+                groups.back().push_back(&spec);
+            } else {
+                groups.push_back({&spec});
+            }
+        }
+        return groups;
+    }
+
+    static std::string nameOfGroup(const SpecGroup& group) {
+        if (group.front()->ply == 0) {
+            return group.front()->staves ? "Rough stave: " : "Rough blank: ";
+        }
+        if (group.size() == 1) {
+            return "Ply " + std::to_string(group.front()->ply) + ", rough: ";
+        }
+        return "Plies " + std::to_string(group.front()->ply) + " to " +
+               std::to_string(group.back()->ply) + ", each rough: ";
+    }
+
+    void addSpecs(const Part& part, const SpecGroup& group, const std::string& about) {
+        const BlankSpec& spec = *group.front();
         const std::string width = spec.staves ? text(spec.staves->leastRough) + " to " +
                                                     text(spec.staves->widestRough) + " wide"
                                               : text(spec.width);
         FlowRows lines;
         addParagraph(lines,
-                     which + text(spec.length) + (spec.staves ? " long, " : " × ") + width +
-                         ", planed to " + text(thicknessToPlane(document(), spec)),
+                     (about.empty() ? "" : about + " ") + nameOfGroup(group) + text(spec.length) +
+                         (spec.staves ? " long, " : " × ") + width + ", planed to " +
+                         exact(thicknessToPlane(document(), spec)),
                      {10, Weight::Medium}, m_width, m_measure);
-        addWhy(lines, spec);
+        lines.push_back(sumRow(document().info, spec.sums, m_width, m_measure));
+        if (const Length planed = thicknessToPlane(document(), spec);
+            planed != spec.thicknessWanted) {
+            addParagraph(lines,
+                         "The sum is for the wanted thickness. From these boards it comes out " +
+                             exact(spec.thicknessWanted - planed) + " thinner: " + exact(planed) +
+                             ".",
+                         words, m_width, m_measure, 4_mm);
+        }
         for (FlowRow& row : lines) {
+            row.keepWithNext = true;
             m_rows.push_back(std::move(row));
         }
         if (spec.staves) {
             addStaves(part, spec);
         } else {
-            addBlanks(part, spec);
+            addBlanks(placesOf(part, group));
+        }
+        addNotPlaced(group);
+    }
+
+    /// What found no place and why; told once for all that fail for the same reason.
+    void addNotPlaced(const SpecGroup& group) {
+        std::vector<std::pair<std::string, std::string>> reasons; // reason, labels
+        for (const Unplaced& item : m_input.plan.unplaced) {
+            const BlankSpec* spec = specOf(m_input.specs, item.purpose);
+            if (std::find(group.begin(), group.end(), spec) == group.end()) {
+                continue;
+            }
+            const std::string label = labelOf(document(), item.purpose);
+            const auto same = std::find_if(reasons.begin(), reasons.end(), [&](const auto& known) {
+                return known.first == item.nearestMiss;
+            });
+            if (same == reasons.end()) {
+                reasons.emplace_back(item.nearestMiss, label);
+            } else {
+                same->second += ", " + label;
+            }
+        }
+        for (const auto& [reason, labels] : reasons) {
+            addParagraph(m_rows, "Not placed: " + labels + ". " + capitalised(reason),
+                         {10, Weight::SemiBold}, m_width, m_measure, 4_mm);
         }
     }
 
-    /// "Length: 27 finished, + 1 trim both ends (snipe), = 28"
-    void addWhy(FlowRows& rows, const BlankSpec& spec) const {
-        constexpr std::array<std::pair<Dimension, const char*>, 3> dimensions = {
-            {{Dimension::Length, "Length"},
-             {Dimension::Width, "Width"},
-             {Dimension::Thickness, "Thickness"}}};
-        for (const auto& [dimension, name] : dimensions) {
-            std::string sum;
-            Length after;
-            for (const SumLine& line : spec.sums) {
-                if (line.dimension != dimension || (line.amount == Length() && !sum.empty())) {
-                    continue;
-                }
-                const bool less = line.amount < Length();
-                sum += sum.empty() ? std::string(name) + ": " : less ? " − " : " + ";
-                sum += exact(abs(line.amount)) + " " + line.text;
-                after = line.after;
-            }
-            if (!sum.empty()) {
-                addParagraph(rows, sum + " = " + exact(after), sumStyle, m_width, m_measure, 4_mm);
-            }
-        }
+    /// Its head, which the rows carry with them on to the next page.
+    std::shared_ptr<const FlowRow> beginTable(const std::vector<Column>& columns,
+                                              const std::vector<std::string>& titles) {
+        m_rows.push_back(tableHead(columns, titles));
+        return std::make_shared<const FlowRow>(m_rows.back());
     }
 
     /// Where it stands on its board, as tape readings to what a rule shows.
@@ -174,32 +219,35 @@ class PartWriter {
         return shown(box.x0) + " to " + shown(box.x1);
     }
 
-    std::vector<const Place*> placesOf(const Part& part, const BlankSpec& spec) const {
+    std::vector<const Place*> placesOf(const Part& part, const SpecGroup& group) const {
         std::vector<const Place*> places;
         for (const auto& [purpose, place] : m_places) {
-            if (purpose.part == part.id && specOf(m_input.specs, purpose) == &spec) {
+            const BlankSpec* spec = specOf(m_input.specs, purpose);
+            if (purpose.part == part.id &&
+                std::find(group.begin(), group.end(), spec) != group.end()) {
                 places.push_back(&place);
             }
         }
         return places;
     }
 
-    void addBlanks(const Part& part, const BlankSpec& spec) {
-        const std::vector<const Place*> places = placesOf(part, spec);
+    void addBlanks(const std::vector<const Place*>& places) {
         if (places.empty()) {
-            addParagraph(m_rows, "None placed.", words, m_width, m_measure);
+            addParagraph(m_rows, "None placed.", words, m_width, m_measure, 4_mm);
             return;
         }
         const std::vector<Column> columns = {{4_mm, 24_mm, Align::Left},
                                              {30_mm, 40_mm, Align::Left},
                                              {72_mm, 52_mm, Align::Left},
                                              {126_mm, m_width - 126_mm, Align::Left}};
-        m_rows.push_back(tableHead(columns, {"Blank", "From", "At, on the board's tape", "Lies"}));
+        const std::shared_ptr<const FlowRow> head =
+            beginTable(columns, {"Blank", "From", "At, on the board's tape", "Lies"});
         for (const Place* place : places) {
             m_rows.push_back(tableRow(columns, {{place->line->label, 10, Weight::SemiBold},
                                                 {fromWords(*place)},
                                                 {readingsOf(*place)},
                                                 {poseWords(place->line->blank->pose)}}));
+            m_rows.back().runningHead = head;
         }
     }
 
@@ -209,7 +257,7 @@ class PartWriter {
 
     /// The staves of each panel with the width it has grown to.
     void addStaves(const Part& part, const BlankSpec& spec) {
-        const std::vector<const Place*> places = placesOf(part, spec);
+        const std::vector<const Place*> places = placesOf(part, {&spec});
         const std::vector<Column> columns = {
             {4_mm, 24_mm, Align::Left},  {29_mm, 20_mm, Align::Left},
             {50_mm, 20_mm, Align::Left}, {71_mm, 24_mm, Align::Left},
@@ -220,12 +268,13 @@ class PartWriter {
                          "stave gives its rough width less " +
                          text(spec.staves->jointAllowance) + " for its joints.",
                      words, m_width, m_measure);
+        m_rows.back().keepWithNext = true;
         if (places.empty()) {
-            addParagraph(m_rows, "No stave placed.", words, m_width, m_measure);
+            addParagraph(m_rows, "No stave placed.", words, m_width, m_measure, 4_mm);
             return;
         }
-        m_rows.push_back(tableHead(
-            columns, {"Stave", "Rough width", "In the panel", "Running width", "From", "Lies"}));
+        const std::shared_ptr<const FlowRow> head = beginTable(
+            columns, {"Stave", "Rough width", "In the panel", "Running width", "From", "Lies"});
         int instance = 0;
         Length running;
         for (const Place* place : places) {
@@ -242,6 +291,7 @@ class PartWriter {
                                                 {text(running), 10, Weight::SemiBold},
                                                 {fromWords(*place)},
                                                 {poseWords(blank.pose)}}));
+            m_rows.back().runningHead = head;
         }
     }
 

@@ -53,17 +53,12 @@ void drawFillSign(Pen& pen, Point at) {
              Ink::Black, {0.3_mm, LineStyle::Solid, Ink::White});
 }
 
-namespace {
-
-/// A set square standing on the baseline.
 void drawSquareSign(Pen& pen, Point baseline) {
     const LineLook look{0.5_mm, LineStyle::Solid, Ink::Black};
     pen.line({baseline.x, baseline.y - 3.2_mm}, {baseline.x, baseline.y}, look);
     pen.line({baseline.x - 0.25_mm, baseline.y}, {baseline.x + 2.8_mm, baseline.y}, look);
     pen.rect({baseline.x, baseline.y - 1.2_mm, baseline.x + 1.2_mm, baseline.y}, {0.2_mm});
 }
-
-} // namespace
 
 void drawCautionSign(Pen& pen, Point baseline) {
     const Point top{baseline.x + 1.9_mm, baseline.y - 3.1_mm};

@@ -30,6 +30,9 @@ void drawFillSign(Pen& pen, Point at);
 inline constexpr Length fillSignWidth = 2_mm;
 inline constexpr Length fillSignHeight = 3_mm;
 
+/// A set square standing on this baseline.
+void drawSquareSign(Pen& pen, Point baseline);
+
 /// A triangle with a bar and a dot in it, on this baseline.
 void drawCautionSign(Pen& pen, Point baseline);
 

@@ -124,9 +124,9 @@ class StepWriter {
 
     /// Where the line stands when the board is tapered or crooked.
     void addStruckLine(const SectionCuts& section) {
-        m_lines.tickRow({nameSpan(section.name), wordSpan("near edge along a line, in from it"),
+        m_lines.tickRow({nameSpan(section.name), wordSpan("strike a line,"),
                          plainNumberSpan(text(toFraction(section.edge.atDatumSide)), 1.5_mm),
-                         wordSpan("at the left end,"),
+                         wordSpan("in from the near edge"), wordSpan("at the left end,"),
                          plainNumberSpan(text(toFraction(section.edge.atFarSide)), 1.5_mm),
                          wordSpan("at the right")});
     }
@@ -167,7 +167,8 @@ class StepWriter {
                                 text(saw.kerf));
         addCautions(rough ? Step::RoughRip : Step::Rip);
         m_lines.instruction(
-            rough ? "Straighten the near edge by a struck line; widths from it, in this order."
+            rough ? "Straighten the near edge, by the struck line if one is given; widths from it, "
+                    "in this order."
                   : "Straight edge to the fence, then each fresh edge. Widths in this order.");
         for (const SectionCuts& section : m_cuts.sections) {
             if (!section.hasBlanks() || section.section->facing != facing) {

@@ -11,7 +11,8 @@ FlowRow row(const std::vector<Column>& columns, std::vector<Cell> cells, Ink ink
     for (const Cell& cell : cells) {
         largest = std::max(largest, cell.points);
     }
-    return {rowHeight(largest), false,
+    // A little more than a line of words needs, so that fractions do not touch those above.
+    return {rowHeight(largest) + 0.3_mm, false,
             [columns, cells = std::move(cells), ink, largest](Pen& pen, Point at, Length) {
                 for (std::size_t i = 0; i < std::min(columns.size(), cells.size()); ++i) {
                     const Column& column = columns[i];

@@ -43,6 +43,21 @@ TEST(Flow, aHeadingMovesOnWithItsFirstRow) {
     EXPECT_EQ(spots[10].column, 1U);
 }
 
+TEST(Flow, aTablesHeadStandsAgainOverItsRowsInTheNextColumn) {
+    FlowRows rows = rowsOf(12, 10_mm);
+    for (FlowRow& row : rows) {
+        row.runningHead = std::make_shared<const FlowRow>(rowOf(5_mm));
+    }
+    const std::vector<FlowSpot> spots = spotsIn(rows, 0, twoColumns);
+    ASSERT_EQ(spots.size(), 12U);
+    EXPECT_TRUE(spots[0].withHead);
+    EXPECT_FALSE(spots[1].withHead);
+    EXPECT_EQ(spots[9].column, 1U);
+    EXPECT_TRUE(spots[9].withHead);
+    EXPECT_EQ(spots[9].y, 5_mm);
+    EXPECT_EQ(spots[10].y, 15_mm);
+}
+
 TEST(Flow, balancedColumnsHoldTheSameRowsInLessHeight) {
     const FlowRows rows = rowsOf(6, 10_mm);
     const std::vector<Rect> columns = balanced(rows, 0, twoColumns);

@@ -314,6 +314,46 @@ TEST(Pages, aCautionStandsAtTheStepWhereItApplies) {
     EXPECT_LT(heightOf("Loose knot near"), heightOf("3  Rip to strips"));
 }
 
+TEST(Pages, whatIsNotPlacedStandsWithItsPartAndSaysWhy) {
+    const std::vector<Page> pages = pagesFor(sample::makeJob());
+    std::string parts;
+    for (const Page& page : pages) {
+        if (page.title.starts_with("Parts and blanks")) {
+            for (const Text* text : checks::textsOf(page)) {
+                parts += text->utf8 + " ";
+            }
+        }
+    }
+    EXPECT_NE(parts.find("Not placed: R3. Nearest miss on board 2 from 60 1/4"), std::string::npos);
+    EXPECT_NE(parts.find("it would fit if the rail were 24 1/2 long"), std::string::npos);
+}
+
+TEST(Pages, theLumberUsedIsTheSumOfBlanksOffcutsAndWaste) {
+    const std::vector<Page> pages = pagesFor(sample::makeJob());
+    // 15.20 = 9.17 + 0.23 + 5.80
+    for (const char* figure : {"15.20 bd ft", "9.17 bd ft", "0.23 bd ft", "5.80 bd ft"}) {
+        EXPECT_TRUE(says(pages.front(), figure)) << figure;
+    }
+}
+
+TEST(Pages, theSumsOfAPartStandLineByLine) {
+    const std::vector<Page> pages = pagesFor(sample::makeJob());
+    const Page& page = pageCalled(pages, "Parts and blanks");
+    // Leg: 28 + 2 = 30 long; both plies told once.
+    for (const char* words : {"28", "+ 2", "= 30"}) {
+        EXPECT_TRUE(says(page, words)) << words;
+    }
+    std::size_t plies = 0;
+    for (const Text* text : checks::textsOf(page)) {
+        EXPECT_GE(text->points, 8) << text->utf8;
+        plies += text->utf8.find("Plies 1 to 2, each rough: 30") != std::string::npos ? 1U : 0U;
+    }
+    EXPECT_EQ(plies, 1U);
+    // The shelf is made 1 3/8 thick where 1 1/2 was wanted.
+    EXPECT_TRUE(says(page, "The sum is for the wanted thickness. From these boards it comes out "
+                           "1/8 thinner: 1 7/16."));
+}
+
 TEST(Pages, everyPageHasItsNumberTheJobAndTheDate) {
     const std::vector<Page> pages = pagesFor(sample::makeJob());
     for (std::size_t i = 0; i < pages.size(); ++i) {
