@@ -30,6 +30,7 @@ AuditReport audit(const Document& document, const Plan& plan) {
     checkOutlines(opened, report);
     std::vector<Fill> fills = checkZones(opened, report);
     checkFacing(opened, report);
+    checkPlaning(opened, report);
     checkSizes(opened, report);
     checkDemand(opened, report);
     checkOffcuts(opened, report);

@@ -32,6 +32,8 @@ enum class FindingKind {
     NotLookedAt,  ///< a remark, not a failure: "clean as far as seen"
     ThicknessNotReached,
     BadThicknessChoice,
+    TooMuchPlanedAway, ///< the board is thicker than the blank's milling needs, beyond the shop's
+                       ///< limit
     TooWideForMachine,
     TooShortForMachine,
     RipTooNarrow,

@@ -15,6 +15,8 @@ void checkBlanks(const Case& opened, Report& report);
 void checkOutlines(const Case& opened, Report& report);
 /// Thickness that warp leaves, and what the jointer and the planer take.
 void checkFacing(const Case& opened, Report& report);
+/// Boards that are much thicker than a blank's milling needs.
+void checkPlaning(const Case& opened, Report& report);
 /// Rough sizes, species, widths of staves.
 void checkSizes(const Case& opened, Report& report);
 /// Every wanted blank once, panels filled, the unplaced list true.

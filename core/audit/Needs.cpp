@@ -102,6 +102,7 @@ class NeedBuilder {
         }
         const Length thickness = chosenThickness(m_plan, m_part, wanted.value(), m_report);
         m_finished = {length.value(), width.value(), thickness};
+        m_wanted = wanted.value();
         return true;
     }
 
@@ -141,6 +142,9 @@ class NeedBuilder {
         need.leastLength = m_finished.along + repeat * (need.partsPerBlank - 1);
         need.leastWidth = m_finished.across;
         need.thickness = size.thick;
+        // A ply carries its share of what is missing; not a nanometre less than its share.
+        const Length missing = m_wanted - m_finished.thick;
+        need.thicknessOfWanted = size.thick + missing / plies + Length::nanometres(isPly ? 2 : 0);
 
         const PartInBlank place{.finishedLength = m_finished.along,
                                 .finishedWidth = m_finished.across,
@@ -168,6 +172,7 @@ class NeedBuilder {
     const Part& m_part;
     Report& m_report;
     Size3 m_finished;
+    Length m_wanted; ///< finished thickness, where the plan chose a thinner one
 };
 
 } // namespace

@@ -45,11 +45,12 @@ struct Need {
     Length length;         ///< rough
     Length width;          ///< rough; of no meaning for staves
     std::optional<NeededStaves> staves;
-    Length leastLength;    ///< finished: a blank cut shorter than this is lost
-    Length leastWidth;     ///< finished; of no meaning for staves
-    Length thickness;      ///< that must be left when the wood is first faced
-    Length finalThickness; ///< of this blank's wood in the finished part
-    Volume finishedPart;   ///< finished length x width x thickness of one part
+    Length leastLength;       ///< finished: a blank cut shorter than this is lost
+    Length leastWidth;        ///< finished; of no meaning for staves
+    Length thickness;         ///< that must be left when the wood is first faced
+    Length thicknessOfWanted; ///< the same if the part is made as thick as wanted
+    Length finalThickness;    ///< of this blank's wood in the finished part
+    Volume finishedPart;      ///< finished length x width x thickness of one part
     std::vector<NeededZone> zones;
 
     [[nodiscard]] bool wantsInstance(int instance) const {

@@ -55,7 +55,7 @@ void BoardMenu::findSections(const Fineness& fineness,
     const Nm kerf = problem.limits.crosscutKerf;
     std::vector<Nm> lengths;
     for (const Kind& kind : problem.kinds) {
-        if (kind.material == m_model->board().material && kind.demand > 0) {
+        if (suits(kind, m_model->board()) && kind.demand > 0) {
             lengths.push_back(kind.length);
         }
     }
@@ -165,7 +165,7 @@ std::vector<Cost> BoardMenu::bounds(const Values& values, std::uint64_t& reusabl
     std::uint64_t changed = 0;
     for (std::size_t k = 0; k < kinds.size(); ++k) {
         const Kind& kind = kinds[k];
-        if (kind.material != m_model->board().material) {
+        if (!suits(kind, m_model->board())) {
             continue;
         }
         double best = 0;

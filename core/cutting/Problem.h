@@ -66,6 +66,8 @@ struct Kind {
     int most = 64;
     int demand = 0;
     Nm thickness = 0; ///< the section must reach this
+    Nm thickest = 0;  ///< boards thicker than this cannot give it: too much would be planed away;
+                      ///< 0: any
     int material = 0; ///< boards of another material (species) cannot give it
     std::vector<Zone> zones;
     bool mayTurn = true; ///< end for end
@@ -89,6 +91,12 @@ struct Board {
     Nm cleaning = 0;
     std::vector<RuleLayer> layers; ///< by Zone::rule; the same rules on every board
 };
+
+/// The board is of the kind's material and not too thick for it.
+[[nodiscard]] inline bool suits(const Kind& kind, const Board& board) {
+    return kind.material == board.material &&
+           (kind.thickest == 0 || board.thinnest <= kind.thickest);
+}
 
 struct Limits {
     Nm crosscutKerf = 0;

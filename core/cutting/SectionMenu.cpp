@@ -71,7 +71,7 @@ SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0,
     std::vector<Nm> ripped(kinds, -1);
     for (std::size_t k = 0; k < kinds; ++k) {
         const Kind& kind = context.problem->kinds[k];
-        if (kind.material != model.board().material || kind.demand <= 0 ||
+        if (!suits(kind, model.board()) || kind.demand <= 0 ||
             kind.length > m_shape.uHigh() - m_shape.uLow() || kind.width > m_shape.vTop()) {
             continue;
         }

@@ -112,6 +112,8 @@ class SpecMaker {
         spec.thicknessLeast = part.leastThickness
                                   ? thicknessToReach(m_document, part, *part.leastThickness)
                                   : spec.thicknessWanted;
+        spec.thickestRough =
+            spec.thicknessWanted + m_document.shop.cleaning + m_document.shop.mostPlanedAway;
         spec.sums = walk.sums();
 
         PartInBlank place;

@@ -58,6 +58,8 @@ struct BlankSpec {
     std::optional<StavePool> staves;
     Length thicknessWanted; ///< that the section must reach when it is faced and planed
     Length thicknessLeast;
+    Length thickestRough; ///< a thicker board would be planed away too far; from the wanted
+                          ///< thickness, because wood that warp takes is not the maker's to save
     std::vector<BlankZone> zones;
     std::vector<SumLine> sums;
     friend bool operator==(const BlankSpec&, const BlankSpec&) = default;

@@ -125,7 +125,10 @@ Shop inchShop() {
     shop.name = "Small shop, inches";
     shop.machines = inchMachines();
     shop.chains = preset_parts::chainsOf(inchAllowances());
-    shop.cleaning = in(1, 8);   // common practice: two light passes a face
+    shop.cleaning = in(1, 8); // common practice: two light passes a face
+    // A quarter that is one too thick, not two: 5/4 for 3/4 in work, but not 8/4. Common practice,
+    // no source.
+    shop.mostPlanedAway = in(1, 2);
     shop.rawEnd = in(1);        // published: an automatic inch, then look at the fresh end
     shop.widthStep = in(1, 16); // common practice: the finest mark on a rough board
     shop.panelSlack = in(1, 4); // common practice
@@ -150,6 +153,7 @@ Shop metricShop() {
     shop.machines = metricMachines();
     shop.chains = preset_parts::chainsOf(metricAllowances());
     shop.cleaning = mm(3);
+    shop.mostPlanedAway = mm(12);
     shop.rawEnd = mm(25);
     shop.widthStep = mm(1);
     shop.panelSlack = mm(6);

@@ -100,8 +100,12 @@ struct Shop {
     Chains chains;
     FlattenMethod flatten = FlattenMethod::ScraperAndSander;
     Length
-        cleaning;  ///< thickness two cleaning passes take at the first facing, both faces together
-    Length rawEnd; ///< trim at a raw board end that carries no other mark
+        cleaning; ///< thickness two cleaning passes take at the first facing, both faces together
+    /// Most by which a board, at its thinnest, may be thicker than a blank's milling needs: the
+    /// thickness wanted at the first facing and the cleaning. Thicker wood is left for thicker
+    /// parts.
+    Length mostPlanedAway;
+    Length rawEnd;     ///< trim at a raw board end that carries no other mark
     Length widthStep;  ///< step of free stave widths
     Length panelSlack; ///< most that the staves of one panel may exceed what is asked
     OffcutRule offcuts;

@@ -55,6 +55,7 @@ Shop shop() {
                     {Stage::PlaneGlueFaces, Length(), Length(), in(1, 16), "flat glue face"},
                     {Stage::RoughCrosscut, in(1), Length(), Length(), "snipe"}};
     s.cleaning = in(1, 8);
+    s.mostPlanedAway = in(1, 2);
     s.rawEnd = in(1);
     s.widthStep = in(1, 16);
     s.panelSlack = in(1, 4);

@@ -140,6 +140,18 @@ const std::vector<BrokenPlan> brokenWood = {
       {FindingKind::ThicknessNotReached, "L1b needs 1 1/8\" after its first facing; strip 2 in "
                                          "section 1 of board 9, 22\" long and 2 3/8\" wide then, "
                                          "leaves 1\"."}}},
+    // 7 is 1 3/16 in thick; rails and cleats need 7/8 + 1/32 (sanding) + 1/8 (cleaning) of it.
+    {"ThickerThanThePartNeeds",
+     [](Document& job) {
+         job.info.inchDenominator = 32;
+         job.shop.mostPlanedAway = in(1, 8);
+     },
+     {{FindingKind::TooMuchPlanedAway,
+       "R1 comes from board 7, 1 3/16\" thick; its milling needs 1 1/32\", so 5/32\" would be "
+       "planed away for nothing. The shop allows 1/8\"."},
+      {FindingKind::TooMuchPlanedAway,
+       "C1 comes from board 7, 1 3/16\" thick; its milling needs 1 1/32\", so 5/32\" would be "
+       "planed away for nothing. The shop allows 1/8\"."}}},
     {"ThinnerThanThePartAllows",
      [](Document& job) {
          job.plan->thicknesses = {{id::rail, in(5, 8)}};

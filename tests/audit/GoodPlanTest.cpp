@@ -229,5 +229,39 @@ TEST(Remarks, NeighboursWithSectionsBetweenThem) {
                                 "board 7 lie between.");
 }
 
+// Board 7 is 1 3/16 in thick; its rails need 7/8 + 1/32 (sanding) + 1/8 (cleaning) of that.
+TEST(GoodPlan, ABoardMayBeThickerByAsMuchAsTheShopAllows) {
+    Document job = goodJob();
+    job.shop.mostPlanedAway = in(5, 32);
+    EXPECT_TRUE(audit(job).passed());
+    job.shop.mostPlanedAway -= Length::nanometres(1);
+    EXPECT_FALSE(audit(job).passed());
+}
+
+TEST(GoodPlan, APartMadeThinnerForWarpIsNotBlamedForTheBoard) {
+    Document job = goodJob();
+    job.shop.mostPlanedAway = in(5, 32);
+    job.plan->thicknesses = {{id::rail, in(3, 4)}};
+    for (const Finding& finding : audit(job).findings) {
+        EXPECT_NE(finding.kind, FindingKind::TooMuchPlanedAway) << finding.sentence;
+    }
+}
+
+TEST(GoodPlan, WhatIsCutIsNotBlamedForItsBoard) {
+    Document job = goodJob();
+    job.shop.mostPlanedAway = Length();
+    for (BoardLayout& layout : job.plan->boards) {
+        for (Section& cut : layout.sections) {
+            cut.state = CutState::Cut;
+            for (Strip& strip : cut.strips) {
+                for (Blank& piece : strip.blanks) {
+                    piece.state = CutState::Cut;
+                }
+            }
+        }
+    }
+    EXPECT_TRUE(audit(job).passed());
+}
+
 } // namespace
 } // namespace stavewright::audit_sample

@@ -131,7 +131,7 @@ class Hand {
     /// Every place for the blank on one board; free widths (least < most) as wide as can be.
     void consider(std::size_t b, std::size_t kind, Nm least, Nm most, Placement& best) {
         const BoardModel& model = *m_models[b];
-        if (m_problem.kinds[kind].material != model.board().material) {
+        if (!suits(m_problem.kinds[kind], model.board())) {
             return;
         }
         const auto known = m_nothing.find({b, kind, least});

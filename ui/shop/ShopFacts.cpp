@@ -188,6 +188,9 @@ std::vector<Fact> practiceFacts(const DocumentSession& session) {
     make.length(tr("Cleaning at the first facing"),
                 tr("Thickness two cleaning passes take, both faces together"),
                 [](Shop& shop) -> Length& { return shop.cleaning; });
+    make.length(tr("Most to plane away"),
+                tr("Boards thicker than a blank's milling needs by more than this do not give it"),
+                [](Shop& shop) -> Length& { return shop.mostPlanedAway; });
     make.length(tr("Raw end trim"), tr("At a board end that carries no other mark"),
                 [](Shop& shop) -> Length& { return shop.rawEnd; });
     make.length(tr("Step of stave widths"), {},

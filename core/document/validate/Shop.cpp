@@ -98,6 +98,8 @@ void checkShop(const Document& document, Findings& findings) {
     }
     findings.length("/shop/cleaning", "The thickness that cleaning takes", shop.cleaning,
                     Range::zeroUpTo(limits::thickest));
+    findings.length("/shop/mostPlanedAway", "The most that may be planed away", shop.mostPlanedAway,
+                    Range::zeroUpTo(limits::thickest));
     findings.length("/shop/rawEnd", "The trim at a raw end", shop.rawEnd,
                     Range::zeroUpTo(limits::allowance));
     findings.length("/shop/widthStep", "The step of stave widths", shop.widthStep,

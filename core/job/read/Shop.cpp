@@ -114,6 +114,7 @@ void read(const Cursor& at, Shop& shop) {
     object.optional("chains", shop.chains);
     object.optional("flatten", shop.flatten);
     object.optional("cleaning", shop.cleaning);
+    object.optional("mostPlanedAway", shop.mostPlanedAway);
     object.optional("rawEnd", shop.rawEnd);
     object.optional("widthStep", shop.widthStep);
     object.optional("panelSlack", shop.panelSlack);

@@ -79,11 +79,17 @@ Json toJson(const RuleSet& ruleSet) {
 }
 
 Json toJson(const Shop& shop) {
-    return {{"name", toJson(shop.name)},           {"machines", toJson(shop.machines)},
-            {"chains", toJson(shop.chains)},       {"flatten", toJson(shop.flatten)},
-            {"cleaning", toJson(shop.cleaning)},   {"rawEnd", toJson(shop.rawEnd)},
-            {"widthStep", toJson(shop.widthStep)}, {"panelSlack", toJson(shop.panelSlack)},
-            {"offcuts", toJson(shop.offcuts)},     {"prices", toJson(shop.prices)},
+    return {{"name", toJson(shop.name)},
+            {"machines", toJson(shop.machines)},
+            {"chains", toJson(shop.chains)},
+            {"flatten", toJson(shop.flatten)},
+            {"cleaning", toJson(shop.cleaning)},
+            {"mostPlanedAway", toJson(shop.mostPlanedAway)},
+            {"rawEnd", toJson(shop.rawEnd)},
+            {"widthStep", toJson(shop.widthStep)},
+            {"panelSlack", toJson(shop.panelSlack)},
+            {"offcuts", toJson(shop.offcuts)},
+            {"prices", toJson(shop.prices)},
             {"ruleSets", toJson(shop.ruleSets)}};
 }
 
