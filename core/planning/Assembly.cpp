@@ -1,6 +1,7 @@
 #include "core/planning/Assembly.h"
 
 #include <algorithm>
+#include <map>
 #include <utility>
 
 namespace stavewright::planning {
@@ -13,35 +14,37 @@ class Assembler {
         : m_statement(statement)
         , m_nextId(nextId)
         , m_used(statement.specs.size(), 0)
-        , m_panels(statement.specs.size()) {
-        for (std::size_t k = 0; k < m_panels.size(); ++k) {
-            m_panels[k].resize(static_cast<std::size_t>(std::max(0, statement.specs[k].count)));
-        }
-    }
+        , m_panels(statement.pieces) {}
 
     Plan make(const cutting::Solution& solution) {
-        Plan plan;
+        std::map<BoardId, BoardLayout> layouts;
+        for (const BoardLayout& layout : m_statement.kept.boards) {
+            layouts[layout.board] = layout;
+        }
         for (const cutting::Pattern& pattern : solution.patterns) {
-            plan.boards.push_back(board(pattern));
+            const BoardId board = m_statement.boards[static_cast<std::size_t>(pattern.board)];
+            BoardLayout& layout = layouts[board];
+            layout.board = board;
+            addSections(pattern, layout);
+        }
+        Plan plan;
+        for (const BoardId board : m_statement.boards) { // in rack order
+            const auto found = layouts.find(board);
+            if (found != layouts.end()) {
+                plan.boards.push_back(std::move(found->second));
+            }
         }
         addUnplaced(plan);
         return plan;
     }
 
   private:
-    struct Panel {
-        int staves = 0;
-        Length net;
-    };
-
     template <class AnyId>
     AnyId take() {
         return AnyId{m_nextId++};
     }
 
-    BoardLayout board(const cutting::Pattern& pattern) {
-        BoardLayout layout;
-        layout.board = m_statement.boards[static_cast<std::size_t>(pattern.board)];
+    void addSections(const cutting::Pattern& pattern, BoardLayout& layout) {
         for (const cutting::PlacedSection& placed : pattern.sections) {
             Section section;
             section.id = take<SectionId>();
@@ -60,7 +63,8 @@ class Assembler {
             }
             layout.sections.push_back(std::move(section));
         }
-        return layout;
+        std::sort(layout.sections.begin(), layout.sections.end(),
+                  [](const Section& a, const Section& b) { return a.along.from < b.along.from; });
     }
 
     Blank blank(const cutting::Placed& placed) {
@@ -71,28 +75,36 @@ class Assembler {
         made.rect = placed.rect;
         made.pose = {placed.endForEnd, placed.faceOver};
         if (spec.staves) {
-            Panel& panel = m_panels[kind][static_cast<std::size_t>(placed.panel)];
-            made.purpose = purposeOf(spec, placed.panel);
-            made.purpose.stave = ++panel.staves;
-            panel.net += placed.rect.width() - spec.staves->jointAllowance;
+            WantedPiece& panel = m_panels[kind][static_cast<std::size_t>(placed.panel)];
+            made.purpose = purposeOf(spec, panel.number);
+            made.purpose.stave = firstFree(panel.keptStaves);
+            panel.keptStaves.insert(made.purpose.stave);
+            panel.keptNet += placed.rect.width() - spec.staves->jointAllowance;
         } else {
-            made.purpose = purposeOf(spec, m_used[kind]++);
+            made.purpose = purposeOf(spec, m_statement.pieces[kind][m_used[kind]++].number);
         }
         return made;
+    }
+
+    static int firstFree(const std::set<int>& staves) {
+        int number = 1;
+        while (staves.contains(number)) {
+            ++number;
+        }
+        return number;
     }
 
     void addUnplaced(Plan& plan) const {
         for (std::size_t k = 0; k < m_statement.specs.size(); ++k) {
             const BlankSpec& spec = m_statement.specs[k];
-            for (int index = 0; index < spec.count; ++index) {
-                bool isMissing = index >= m_used[k];
-                if (spec.staves) {
-                    const Panel& panel = m_panels[k][static_cast<std::size_t>(index)];
-                    isMissing =
-                        panel.net < spec.staves->netWanted || panel.staves < spec.staves->fewest;
-                }
+            for (std::size_t i = 0; i < m_panels[k].size(); ++i) {
+                const WantedPiece& piece = m_panels[k][i];
+                const bool isMissing = spec.staves ? piece.keptNet < spec.staves->netWanted ||
+                                                         static_cast<int>(piece.keptStaves.size()) <
+                                                             spec.staves->fewest
+                                                   : i >= m_used[k];
                 if (isMissing) {
-                    plan.unplaced.push_back({purposeOf(spec, index), {}});
+                    plan.unplaced.push_back({purposeOf(spec, piece.number), {}});
                 }
             }
         }
@@ -100,8 +112,8 @@ class Assembler {
 
     const Statement& m_statement;
     std::int64_t& m_nextId;
-    std::vector<int> m_used; ///< fixed blanks placed, by kind
-    std::vector<std::vector<Panel>> m_panels;
+    std::vector<std::size_t> m_used; ///< of the kind's wanted blanks, those that are placed
+    std::vector<std::vector<WantedPiece>> m_panels; ///< filled as staves are placed
 };
 
 } // namespace

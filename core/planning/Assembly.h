@@ -7,7 +7,8 @@
 
 namespace stavewright::planning {
 
-/// Ids run from `nextId` on, in the order of the tree. Entries of the unplaced list have no reason
+/// What the statement keeps stands in the plan as it was; ids of all else run from `nextId` on, in
+/// the order of the tree. Entries of the unplaced list have no reason
 /// yet; offcuts and totals are not filled in.
 [[nodiscard]] Plan assemble(const Statement& statement, const cutting::Solution& solution,
                             std::int64_t& nextId);

@@ -1,87 +1,48 @@
 #include "core/planning/NearestMiss.h"
 
 #include <algorithm>
-#include <array>
+#include <map>
 #include <optional>
-#include <tuple>
+#include <utility>
 
 #include "core/geometry/PolygonOps.h"
-#include "core/planning/BlankZoneAt.h"
 #include "core/planning/DefectRuling.h"
+#include "core/planning/Kept.h"
+#include "core/planning/NearestPlace.h"
 #include "core/wood/Species.h"
 
 namespace stavewright::planning {
 
 namespace {
 
-/// A region in the way: a defect that a zone of the blank forbids, or wood that is already taken.
-struct Hindrance {
-    const Defect* defect = nullptr;
-    const BlankZone* zone = nullptr;
-    BlankPurpose taker; ///< when it is no defect
-    Length depth;       ///< how far along the grain it reaches into what must be clear
-};
-
-struct Place {
-    const Board* board = nullptr;
-    Stretch along;
-    std::vector<Hindrance> hindrances;
-
-    [[nodiscard]] Length depth() const {
-        Length sum;
-        for (const Hindrance& hindrance : hindrances) {
-            sum += hindrance.depth;
-        }
-        return sum;
-    }
-    /// Fewest in the way, then the least of it.
-    [[nodiscard]] bool isNearerThan(const Place& other) const {
-        return std::make_tuple(hindrances.size(), depth()) <
-               std::make_tuple(other.hindrances.size(), other.depth());
-    }
-};
-
-/// A forbidden region of one board for one zone of the blank, on one of the board's faces.
-struct ForbiddenRegion {
-    const BlankZone* zone = nullptr;
-    BoardFace face = BoardFace::A;
-    const Defect* defect = nullptr;
-    Polygon region;
-    Rect box;
-};
-
-struct TakenRegion {
-    BlankPurpose taker;
-    Rect box;
-};
-
-Length overlapAlong(const Rect& a, const Rect& b) { return std::min(a.x1 - b.x0, b.x1 - a.x0); }
-
-constexpr std::array<Pose, 4> poses = {Pose{false, false}, Pose{true, false}, Pose{false, true},
-                                       Pose{true, true}};
-
 class MissFinder {
   public:
-    MissFinder(const Document& document, const Thicknesses& thicknesses, const Plan& plan,
-               const BlankSpec& spec)
+    MissFinder(const Document& document, const Statement& statement, const Plan& plan,
+               std::size_t kind, LookingLimits& limits)
         : m_document(document)
+        , m_statement(statement)
         , m_plan(plan)
-        , m_spec(spec)
-        , m_part(*findPart(document, spec.part)) {
-        const Length finished = finishedThickness(document, m_part, thicknesses);
-        m_apart = surfacesApart(m_part, finished);
-        m_thickness = thicknessToReach(document, m_part, finished);
-    }
+        , m_kind(kind)
+        , m_spec(statement.specs[kind])
+        , m_part(*findPart(document, m_spec.part))
+        , m_thickness(Length::nanometres(statement.problem.kinds[kind].thickness))
+        , m_limits(limits) {}
 
     std::string sentence() {
         if (std::optional<std::string> reason = noBoardAtAll()) {
             return *reason;
         }
-        Place nearest;
-        for (const Board* board : m_boards) {
-            search(*board, nearest);
+        const NearestPlace found = look(m_boards);
+        std::string text;
+        if (found.place) {
+            text = describe(found);
+        } else if (found.isComplete) {
+            text = tooNarrow(found);
+        } else {
+            text = "No place for it was found on the first " + lookedAt(found) +
+                   "; the search for a reason ended there.";
         }
-        return nearest.board ? describe(nearest) : tooNarrow();
+        return text + onThickerBoard(found);
     }
 
   private:
@@ -89,43 +50,70 @@ class MissFinder {
         return formatLength(length, {m_document.info.units, m_document.info.inchDenominator, true});
     }
 
-    [[nodiscard]] Stretch usable(const Board& board) const {
-        const Rect box = boundingBox(board.outline);
-        return {box.x0 + rawEnd(board.trimAtDatum, m_document.shop),
-                box.x1 - rawEnd(board.trimAtFar, m_document.shop)};
+    /// "board 4 (8/4)".
+    [[nodiscard]] static std::string named(const Board& board) {
+        return "board " + board.mark + " (" + std::to_string(board.quarter.quarters) + "/4)";
     }
 
-    /// Boards fall out by species, machine, length and thickness, in the order in which a maker
-    /// would ask; the boards that remain are those worth searching.
+    [[nodiscard]] NearestPlace look(const std::vector<const Board*>& boards) {
+        return nearestPlace(m_document, m_statement, m_plan, {m_kind, m_thickness}, boards,
+                            m_limits);
+    }
+
+    /// Boards fall out by species, thickness in the rough, machine, length and the thickness that
+    /// warp leaves, in the order in which a maker would ask; the boards that remain are those worth
+    /// searching.
     std::optional<std::string> noBoardAtAll() {
         for (const Board& board : m_document.boards) {
             if (board.species == m_part.species && !board.setAside) {
-                m_boards.push_back(&board);
+                (board.thinnest <= m_spec.thickestRough ? m_boards : m_tooThick).push_back(&board);
             }
         }
-        const Species* species = findSpecies(m_part.species);
-        if (m_boards.empty()) {
+        if (m_boards.empty() && m_tooThick.empty()) {
+            const Species* species = findSpecies(m_part.species);
             return "There is no board of " +
-                   (species ? std::string(species->name) : m_part.species) + " to cut it from.";
+                   (species ? std::string(species->name) : m_part.species) +
+                   " to cut it from; one of that species would free it.";
         }
         const Machines& machines = m_document.shop.machines;
         for (const auto& [name, capacity] : {std::pair("jointer", machines.jointerWidth),
                                              std::pair("planer", machines.planerWidth)}) {
             if (capacity > Length() && m_spec.width > capacity) {
                 return "The blank is " + say(m_spec.width) + " wide, but the " + name + " takes " +
-                       say(capacity) + ".";
+                       say(capacity) + "; made up of staves, it would find room.";
             }
         }
-        const auto longest =
-            std::max_element(m_boards.begin(), m_boards.end(), [&](const Board* a, const Board* b) {
-                return usable(*a).length() < usable(*b).length();
+        if (m_boards.empty()) {
+            return onlyThickBoards();
+        }
+        const auto usable = [&](const Board& board) {
+            return betweenRawEnds(board, m_document.shop).length();
+        };
+        const Board& longest =
+            **std::max_element(m_boards.begin(), m_boards.end(), [&](const auto* a, const auto* b) {
+                return usable(*a) < usable(*b);
             });
-        if (usable(**longest).length() < m_spec.length) {
+        if (usable(longest) < m_spec.length) {
             return "No board is " + say(m_spec.length) +
-                   " long between its raw ends: the longest is board " + (*longest)->mark +
-                   " with " + say(usable(**longest).length()) + ".";
+                   " long between its raw ends: the longest is " + named(longest) + " with " +
+                   say(usable(longest)) + ". A board " + say(m_spec.length - usable(longest)) +
+                   " longer would free it.";
         }
         return noBoardThickEnough();
+    }
+
+    [[nodiscard]] std::string planedAway(const Board& board) const {
+        const Length over = board.thinnest - m_spec.thickestRough + m_document.shop.mostPlanedAway;
+        return say(over) + " would be planed away beyond what its milling needs; the shop allows " +
+               say(m_document.shop.mostPlanedAway);
+    }
+
+    [[nodiscard]] std::string onlyThickBoards() const {
+        const Board& thinnest = **std::min_element(
+            m_tooThick.begin(), m_tooThick.end(),
+            [](const Board* a, const Board* b) { return a->thinnest < b->thinnest; });
+        return "Every board is too thick for it: the thinnest is " + named(thinnest) + ", and " +
+               planedAway(thinnest) + ". A thinner board, or a larger allowance, would free it.";
     }
 
     std::optional<std::string> noBoardThickEnough() {
@@ -147,12 +135,18 @@ class MissFinder {
             return std::nullopt;
         }
         return "No board reaches " + say(m_thickness) + " in thickness at " + say(m_spec.length) +
-               " in length: the best is board " + thickest->mark + " with " + say(best) + ".";
+               " in length: the best is " + named(*thickest) + " with " + say(best) +
+               ". A flatter or thicker board, or a part " + say((m_thickness - best) * plies()) +
+               " thinner, would free it.";
+    }
+
+    [[nodiscard]] int plies() const {
+        return m_part.makeUp.lamination ? m_part.makeUp.lamination->plies : 1;
     }
 
     /// Of a piece of the blank's own size, at the better end where the warp sits at one of them.
     [[nodiscard]] Length bestThickness(const Board& board) const {
-        const Stretch at = usable(board);
+        const Stretch at = betweenRawEnds(board, m_document.shop);
         const Length cleaning = m_document.shop.cleaning;
         if (at.length() < m_spec.length) {
             return {};
@@ -162,159 +156,105 @@ class MissFinder {
             reachableThickness(board, {at.to - m_spec.length, at.to}, m_spec.width, cleaning));
     }
 
-    [[nodiscard]] std::vector<ForbiddenRegion> forbiddenOn(const Board& board) const {
-        std::vector<ForbiddenRegion> regions;
-        for (const BlankZone& zone : m_spec.zones) {
-            const RuleSet* rules = findRuleSet(m_document.shop, zone.rules);
-            for (const Defect& defect : board.defects) {
-                if (!rules || rulingFor(*rules, defect) != Ruling::Forbidden) {
-                    continue;
-                }
-                for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
-                    if (auto region = judgedRegion(*rules, defect, board, face, m_apart)) {
-                        const Rect box = boundingBox(*region);
-                        regions.push_back({&zone, face, &defect, std::move(*region), box});
-                    }
-                }
-            }
+    [[nodiscard]] std::string tooNarrow(const NearestPlace& found) const {
+        const std::string wanted = "No place " + say(m_spec.width) + " wide and " +
+                                   say(m_spec.length) + " long that is thick enough was found";
+        if (!found.widestOn) {
+            return wanted + ". A flatter or longer board would free it.";
         }
-        return regions;
+        return wanted + ": the widest is on " + named(*found.widestOn) + " with " +
+               say(found.widest) + ". A board " + say(m_spec.width - found.widest) +
+               " wider would free it.";
     }
 
-    [[nodiscard]] std::vector<TakenRegion> takenOn(const Board& board) const {
-        std::vector<TakenRegion> taken;
-        for (const BoardLayout& layout : m_plan.boards) {
-            if (layout.board != board.id) {
-                continue;
-            }
-            for (const Section& section : layout.sections) {
-                for (const Strip& strip : section.strips) {
-                    for (const Blank& blank : strip.blanks) {
-                        taken.push_back(
-                            {blank.purpose, boundingBox(toOuter(section.frame, blank.rect))});
-                    }
-                }
-            }
-        }
-        return taken;
+    [[nodiscard]] std::string lookedAt(const NearestPlace& found) const {
+        return std::to_string(found.boardsLookedAt) + " of " + std::to_string(m_boards.size()) +
+               " boards";
     }
 
-    [[nodiscard]] static std::vector<ForbiddenRegion>
-    reachedBy(const std::vector<ForbiddenRegion>& regions, Stretch along) {
-        std::vector<ForbiddenRegion> reached;
-        for (const ForbiddenRegion& region : regions) {
-            if (region.box.x0 < along.to && along.from < region.box.x1) {
-                reached.push_back(region);
-            }
-        }
-        return reached;
+    [[nodiscard]] static std::string whereOf(const Place& place, const std::string& from,
+                                             const std::string& to) {
+        return "board " + place.board->mark + " from " + from + " to " + to;
     }
 
-    /// Lays the blank down in steps over the whole board, four poses at each place.
-    void search(const Board& board, Place& nearest) const {
-        const std::vector<ForbiddenRegion> forbidden = forbiddenOn(board);
-        const std::vector<TakenRegion> taken = takenOn(board);
-        const Stretch at = usable(board);
-        const Length spare = at.length() - m_spec.length;
-        if (spare < Length()) {
-            return;
-        }
-        const Length stepAlong = std::max(Length::millimetres(10), spare / 96);
-        for (Length x = at.from; x <= at.to - m_spec.length; x += stepAlong) {
-            const Stretch along{x, x + m_spec.length};
-            const std::optional<Stretch> clear = clearAcross(board.outline, along);
-            if (!clear || clear->length() < m_spec.width ||
-                reachableThickness(board, along, m_spec.width, m_document.shop.cleaning) <
-                    m_thickness) {
-                continue;
-            }
-            const std::vector<ForbiddenRegion> nearby = reachedBy(forbidden, along);
-            const Length stepAcross =
-                std::max(Length::millimetres(6), (clear->length() - m_spec.width) / 8);
-            for (Length y = clear->from; y <= clear->to - m_spec.width; y += stepAcross) {
-                const Rect blank{x, y, along.to, y + m_spec.width};
-                for (const Pose pose : poses) {
-                    const std::size_t most =
-                        nearest.board ? nearest.hindrances.size() : forbidden.size() + taken.size();
-                    Place place{&board, along, hindrancesAt(blank, pose, nearby, taken, most)};
-                    if (!nearest.board || place.isNearerThan(nearest)) {
-                        nearest = std::move(place);
-                    }
-                }
-            }
-        }
-    }
-
-    /// Stops counting once there are more than `most`.
-    [[nodiscard]] std::vector<Hindrance> hindrancesAt(const Rect& blank, Pose pose,
-                                                      const std::vector<ForbiddenRegion>& forbidden,
-                                                      const std::vector<TakenRegion>& taken,
-                                                      std::size_t most) const {
-        std::vector<Hindrance> found;
-        for (const TakenRegion& region : taken) {
-            if (region.box.overlaps(blank)) {
-                found.push_back({nullptr, nullptr, region.taker, overlapAlong(region.box, blank)});
-            }
-        }
-        for (const ForbiddenRegion& region : forbidden) {
-            if (found.size() > most) {
-                break;
-            }
-            if (!region.box.overlaps(blank) || faceOnBoard(*region.zone, pose) != region.face) {
-                continue;
-            }
-            const Rect zone = zoneRect(*region.zone, blank, pose);
-            if (!region.box.overlaps(zone) || !interiorsMeet(region.region, polygonOf(zone))) {
-                continue;
-            }
-            const Length depth = overlapAlong(region.box, zone);
-            const auto same = std::find_if(found.begin(), found.end(), [&](const Hindrance& h) {
-                return h.defect == region.defect;
-            });
-            if (same == found.end()) {
-                found.push_back({region.defect, region.zone, {}, depth});
-            } else if (depth > same->depth) {
-                *same = {region.defect, region.zone, {}, depth};
-            }
-        }
-        return found;
-    }
-
-    [[nodiscard]] std::string tooNarrow() const {
-        return "No board is " + say(m_spec.width) + " wide over " + say(m_spec.length) +
-               " of length where it is thick enough.";
-    }
-
-    [[nodiscard]] std::string describe(const Place& place) const {
-        const std::string where = "board " + place.board->mark + " from " + say(place.along.from) +
-                                  " to " + say(place.along.to);
+    [[nodiscard]] std::string describe(const NearestPlace& found) const {
+        const Place& place = *found.place;
+        const std::string where = whereOf(place, say(place.along.from), say(place.along.to));
         if (place.hindrances.empty()) {
             return "There is room on " + where +
-                   ", but the cuts of this plan do not lead to it; a longer search may find how.";
+                   ", but none of the cuts that were tried leads to it; a longer search may find "
+                   "one that does.";
         }
+        std::string text = found.isComplete ? "Nearest: " + where + ", but "
+                                            : "Nearest so far, with " + lookedAt(found) +
+                                                  " looked at: " + where + ", but ";
         const Hindrance& worst = *std::max_element(
             place.hindrances.begin(), place.hindrances.end(),
             [](const Hindrance& a, const Hindrance& b) { return a.depth < b.depth; });
-        std::string text = "Nearest: " + where + ", but ";
-        if (worst.defect) {
-            text += std::string(nameOf(worst.defect->kind)) + " " + worst.defect->mark +
-                    " lies in its " + worst.zone->name;
-        } else {
-            text += labelOf(m_document, worst.taker) + " comes from there";
+        text += worst.defect ? defectIn(worst) : takenBy(worst);
+        const std::size_t more = place.hindrances.size() - 1;
+        if (more > 0) {
+            text += " The same place has " + std::to_string(more) + " more in the way.";
         }
-        if (place.hindrances.size() > 1) {
-            text += " (and " + std::to_string(place.hindrances.size() - 1) + " more in the way)";
+        return text;
+    }
+
+    [[nodiscard]] std::string defectIn(const Hindrance& hindrance) const {
+        const Defect& defect = *hindrance.defect;
+        const DefectRule& rule =
+            findRuleSet(m_document.shop, hindrance.zone->rules)->ruleFor(defect.kind);
+        std::string name(nameOf(defect.kind));
+        if (!defect.mark.empty()) {
+            name += ' ' + defect.mark;
         }
-        return text + "; " + say(worst.depth) + " short of clear wood.";
+        const bool isTooLarge = rule.verdict != Verdict::Forbidden && rule.largest;
+        if (isTooLarge) {
+            name += ", " + say(sizeOf(defect)) + " large,";
+        }
+        std::string text = name +
+                           (disturbsGrain(defect.kind) ? " with the grain it disturbs" : "") +
+                           " reaches " + say(hindrance.depth) + " into its " + hindrance.zone->name;
+        if (isTooLarge) {
+            return text + ", which allows " + say(*rule.largest) + ". Rules that allow " +
+                   say(sizeOf(defect)) + " there would free the place.";
+        }
+        return text + ", which allows none. Rules that allow one there would free the place.";
+    }
+
+    [[nodiscard]] std::string takenBy(const Hindrance& hindrance) const {
+        const Blank& taker = *hindrance.taker;
+        const std::string label = labelOf(m_document, taker.purpose);
+        const std::string text = label + " takes " + say(hindrance.depth) + " of that length. ";
+        if (taker.state != CutState::Planned) {
+            return text + "It is cut already, so only another board would free a place.";
+        }
+        return text + (taker.locked ? "Unlocking " + label + " and planning again may free it."
+                                    : "Another board for " + label + " would free the place.");
+    }
+
+    /// Where a board that is too thick for it has the room that the others lack.
+    std::string onThickerBoard(const NearestPlace& found) {
+        if (m_tooThick.empty() || (found.place && found.place->hindrances.empty())) {
+            return {};
+        }
+        const NearestPlace thicker = look(m_tooThick);
+        if (!thicker.place || !thicker.place->hindrances.empty()) {
+            return {};
+        }
+        const Board& board = *thicker.place->board;
+        return " On " + named(board) + " there is room, but " + planedAway(board) + ".";
     }
 
     const Document& m_document;
+    const Statement& m_statement;
     const Plan& m_plan;
+    std::size_t m_kind;
     const BlankSpec& m_spec;
     const Part& m_part;
-    Length m_apart;
     Length m_thickness;
+    LookingLimits& m_limits;
     std::vector<const Board*> m_boards;
+    std::vector<const Board*> m_tooThick; ///< for what the shop lets be planed away
 };
 
 /// Net width of the panel's staves that are placed.
@@ -327,7 +267,7 @@ Length netPlaced(const Plan& plan, const BlankSpec& spec, const BlankPurpose& pa
                     BlankPurpose purpose = blank.purpose;
                     purpose.stave = 0;
                     if (purpose == panel) {
-                        net += blank.rect.width() - spec.staves->jointAllowance;
+                        net += woodOf(blank).width() - spec.staves->jointAllowance;
                     }
                 }
             }
@@ -336,33 +276,56 @@ Length netPlaced(const Plan& plan, const BlankSpec& spec, const BlankPurpose& pa
     return net;
 }
 
+/// The kind of the statement that an unplaced piece belongs to; kinds of one part and ply differ in
+/// nothing that matters here.
+std::optional<std::size_t> kindOf(const Statement& statement, const BlankPurpose& purpose) {
+    for (std::size_t k = 0; k < statement.specs.size(); ++k) {
+        if (statement.specs[k].part == purpose.part && statement.specs[k].ply == purpose.ply) {
+            return k;
+        }
+    }
+    return std::nullopt;
+}
+
 } // namespace
 
-void explainUnplaced(const Document& document, const std::vector<BlankSpec>& specs,
-                     const Thicknesses& thicknesses, Plan& plan) {
-    std::map<const BlankSpec*, std::string> reasons;
+void explainUnplaced(const Document& document, const Statement& statement, Plan& plan,
+                     const ExplainLimits& limits) {
+    std::map<std::size_t, std::string> reasons;
+    for (const Unplaced& unplaced : plan.unplaced) {
+        if (const std::optional<std::size_t> kind = kindOf(statement, unplaced.purpose)) {
+            reasons[*kind] = {};
+        }
+    }
+    const cutting::Interrupt interrupt(limits.stop, limits.seconds);
+    std::int64_t left = limits.steps;
+    auto open = static_cast<std::int64_t>(reasons.size());
+    for (auto& [kind, reason] : reasons) {
+        // An equal share for each; what one leaves over goes to the next.
+        LookingLimits share{left / open, &interrupt};
+        const std::int64_t given = share.steps;
+        reason = MissFinder(document, statement, plan, kind, share).sentence();
+        left = std::max<std::int64_t>(1, left - (given - share.steps));
+        --open;
+    }
+    const LengthStyle style{document.info.units, document.info.inchDenominator, true};
     for (Unplaced& unplaced : plan.unplaced) {
-        const BlankSpec* spec = specOf(specs, unplaced.purpose);
-        if (!spec) {
+        const std::optional<std::size_t> kind = kindOf(statement, unplaced.purpose);
+        if (!kind) {
             continue;
         }
-        auto reason = reasons.find(spec);
-        if (reason == reasons.end()) {
-            reason =
-                reasons.emplace(spec, MissFinder(document, thicknesses, plan, *spec).sentence())
-                    .first;
+        unplaced.nearestMiss = reasons[*kind];
+        const BlankSpec& spec = statement.specs[*kind];
+        if (!spec.staves) {
+            continue;
         }
-        unplaced.nearestMiss = reason->second;
-        if (spec->staves) {
-            BlankPurpose panel = unplaced.purpose;
-            panel.stave = 0;
-            const Length missing = spec->staves->netWanted - netPlaced(plan, *spec, panel);
-            const LengthStyle style{document.info.units, document.info.inchDenominator, true};
-            if (missing > Length()) {
-                unplaced.nearestMiss =
-                    "The staves are " + formatLength(missing, style) + " short of the panel's " +
-                    formatLength(spec->staves->netWanted, style) + ". " + reason->second;
-            }
+        BlankPurpose panel = unplaced.purpose;
+        panel.stave = 0;
+        const Length missing = spec.staves->netWanted - netPlaced(plan, spec, panel);
+        if (missing > Length()) {
+            unplaced.nearestMiss =
+                "The staves are " + formatLength(missing, style) + " short of the panel's " +
+                formatLength(spec.staves->netWanted, style) + ". " + reasons[*kind];
         }
     }
 }

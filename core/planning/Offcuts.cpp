@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/geometry/PolygonOps.h"
+#include "core/planning/Kept.h"
 #include "core/planning/Planner.h"
 #include "core/planning/Statement.h"
 
@@ -14,28 +15,42 @@ namespace {
 
 class OffcutMarker {
   public:
-    OffcutMarker(const Shop& shop, const Board& board, std::int64_t& nextId)
+    OffcutMarker(const Shop& shop, const Board& board, const BoardLayout* before,
+                 std::int64_t& nextId)
         : m_shop(shop)
         , m_board(board)
+        , m_before(before)
         , m_box(boundingBox(board.outline))
         , m_nextId(nextId) {}
 
     void mark(BoardLayout& layout) {
         clearOld(layout);
         for (Section& section : layout.sections) {
-            markStrips(section);
-            markBeside(section);
+            if (!isUnchanged(layout, section)) {
+                markStrips(section);
+                markBeside(section);
+            }
         }
         markBetweenSections(layout);
     }
 
   private:
+    /// A section that must stay and stands as it did in the job's plan keeps what was marked in it.
+    [[nodiscard]] bool isUnchanged(const BoardLayout& layout, const Section& section) const {
+        return m_before && planning::mustStay(layout, section) &&
+               std::find(m_before->sections.begin(), m_before->sections.end(), section) !=
+                   m_before->sections.end();
+    }
+
     /// What was marked before and is not cut yet is marked anew.
-    static void clearOld(BoardLayout& layout) {
+    void clearOld(BoardLayout& layout) const {
         const auto isOnlyMarked = [](const Offcut& offcut) {
             return offcut.state == CutState::Planned;
         };
         for (Section& section : layout.sections) {
+            if (isUnchanged(layout, section)) {
+                continue;
+            }
             std::erase_if(section.offcuts, isOnlyMarked);
             for (Strip& strip : section.strips) {
                 std::erase_if(strip.offcuts, isOnlyMarked);
@@ -181,6 +196,7 @@ class OffcutMarker {
 
     const Shop& m_shop;
     const Board& m_board;
+    const BoardLayout* m_before; ///< of the job's plan on this board, or null
     Rect m_box;
     std::int64_t& m_nextId;
 };
@@ -190,10 +206,17 @@ class OffcutMarker {
 void markOffcuts(const Document& document, Plan& plan, std::int64_t& nextId) {
     for (BoardLayout& layout : plan.boards) {
         const Board* board = findBoard(document, layout.board);
-        if (board && !layout.sections.empty() &&
-            board->thinnest >= document.shop.offcuts.leastThickness) {
-            OffcutMarker(document.shop, *board, nextId).mark(layout);
+        if (!board || layout.locked || layout.sections.empty() ||
+            board->thinnest < document.shop.offcuts.leastThickness) {
+            continue;
         }
+        const BoardLayout* before = nullptr;
+        if (document.plan) {
+            for (const BoardLayout& old : document.plan->boards) {
+                before = old.board == board->id ? &old : before;
+            }
+        }
+        OffcutMarker(document.shop, *board, before, nextId).mark(layout);
     }
 }
 

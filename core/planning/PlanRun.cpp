@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "core/planning/Assembly.h"
+#include "core/planning/Kept.h"
 #include "core/planning/NearestMiss.h"
 #include "core/planning/ThicknessSteps.h"
 
@@ -34,6 +35,9 @@ PlanRun::PlanRun(const Document& document, std::vector<BlankSpec> specs, const P
     , m_options(options)
     , m_progress(progress)
     , m_better(better)
+    , m_kept(keptOf(document, m_specs))
+    , m_keptParts(partsOf(m_kept))
+    , m_keptThicknesses(thicknessesOf(document, m_kept))
     , m_start(std::chrono::steady_clock::now()) {}
 
 PlanOutcome PlanRun::run() {
@@ -52,11 +56,7 @@ PlanOutcome PlanRun::run() {
     if (!isOver()) {
         (void)solve(thicknesses, remaining());
     }
-    Thicknesses chosen;
-    for (const ThicknessChoice& choice : m_best.plan.thicknesses) {
-        chosen[choice.part] = choice.finished;
-    }
-    explainUnplaced(m_document, m_specs, chosen, m_best.plan);
+    explainUnplaced(m_document, *m_best.statement, m_best.plan, explainLimits());
     m_best.plan.origin.work = m_work;
     m_outcome.plan = std::move(m_best.plan);
     m_outcome.seconds = secondsSpent();
@@ -85,8 +85,22 @@ bool PlanRun::isOver() const {
            (m_options.work > 0 && m_work >= m_options.work);
 }
 
-std::vector<PartId> PlanRun::solve(const Thicknesses& thicknesses, const Budget& budget) {
-    const Statement statement = state(m_document, m_specs, thicknesses);
+ExplainLimits PlanRun::explainLimits() const {
+    // Where the maker limits the time, a little of it is added for the reasons; otherwise the
+    // counted steps alone end the search for them, so that the same work gives the same words.
+    constexpr double secondsForReasons = 0.5;
+    ExplainLimits limits;
+    limits.stop = m_progress.stop;
+    limits.seconds = m_options.seconds > 0 ? secondsForReasons : 0;
+    return limits;
+}
+
+std::vector<PartId> PlanRun::solve(const Thicknesses& tried, const Budget& budget) {
+    Thicknesses thicknesses = m_keptThicknesses;
+    thicknesses.insert(tried.begin(), tried.end());
+    const auto stated =
+        std::make_shared<const Statement>(state(m_document, m_specs, thicknesses, m_kept));
+    const Statement& statement = *stated;
     const cutting::Options options{m_options.seed, budget.seconds, budget.work, m_options.threads};
     cutting::Solution solution;
     if (statement.problem.boards.empty()) {
@@ -97,18 +111,18 @@ std::vector<PartId> PlanRun::solve(const Thicknesses& thicknesses, const Budget&
     } else {
         solution = cutting::solve(
             statement.problem, options, m_progress,
-            [&](const cutting::Solution& improved) { offer(statement, improved, thicknesses); });
+            [&](const cutting::Solution& improved) { offer(stated, improved, thicknesses); });
     }
-    offer(statement, solution, thicknesses);
+    offer(stated, solution, thicknesses);
     m_work += solution.work;
     m_lastValue = solution.value;
     return unplacedParts(statement, solution);
 }
 
-void PlanRun::offer(const Statement& statement, const cutting::Solution& solution,
-                    const Thicknesses& thicknesses) {
+void PlanRun::offer(const std::shared_ptr<const Statement>& statement,
+                    const cutting::Solution& solution, const Thicknesses& thicknesses) {
     std::int64_t nextId = m_document.nextId;
-    Plan plan = assemble(statement, solution, nextId);
+    Plan plan = assemble(*statement, solution, nextId);
     for (const auto& [part, finished] : thicknesses) {
         plan.thicknesses.push_back({part, finished});
     }
@@ -123,17 +137,17 @@ void PlanRun::offer(const Statement& statement, const cutting::Solution& solutio
     if (!isBetter(plan, solution.value)) {
         return;
     }
-    if (!m_best.exists) {
+    if (!m_best.statement) {
         m_outcome.secondsToFirst = secondsSpent();
     }
-    m_best = {std::move(plan), solution.value, true};
+    m_best = {std::move(plan), solution.value, statement};
     if (m_better) {
         m_better(m_best.plan);
     }
 }
 
 bool PlanRun::isBetter(const Plan& plan, cutting::Cost value) const {
-    if (!m_best.exists) {
+    if (!m_best.statement) {
         return true;
     }
     const std::size_t missing = plan.unplaced.size();
@@ -151,7 +165,8 @@ bool PlanRun::isBetter(const Plan& plan, cutting::Cost value) const {
 std::vector<PartId> PlanRun::flexible(const std::vector<PartId>& parts) const {
     std::vector<PartId> result;
     for (const PartId id : parts) {
-        if (!thinnerSteps(m_document, *findPart(m_document, id)).empty()) {
+        if (!m_keptParts.contains(id) &&
+            !thinnerSteps(m_document, *findPart(m_document, id)).empty()) {
             result.push_back(id);
         }
     }

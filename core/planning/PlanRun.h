@@ -3,8 +3,10 @@
 // it, and hands out each better plan complete with offcuts and totals.
 
 #include <chrono>
+#include <memory>
 
 #include "core/cutting/Solve.h"
+#include "core/planning/NearestMiss.h"
 #include "core/planning/Planner.h"
 #include "core/planning/Statement.h"
 
@@ -26,20 +28,21 @@ class PlanRun {
     struct Candidate {
         Plan plan;
         cutting::Cost value = 0;
-        bool exists = false;
+        std::shared_ptr<const Statement> statement; ///< null: there is no plan yet
     };
 
     [[nodiscard]] double secondsSpent() const;
     [[nodiscard]] Budget remaining() const;
     [[nodiscard]] bool isOver() const;
+    [[nodiscard]] ExplainLimits explainLimits() const;
 
-    /// Solves at these thicknesses and keeps what is better than the best so far. The unplaced
-    /// parts that the solution leaves are returned.
+    /// Solves at these thicknesses (and those of kept parts) and keeps what is better than the best
+    /// so far. The unplaced parts that the solution leaves are returned.
     std::vector<PartId> solve(const Thicknesses& thicknesses, const Budget& budget);
-    void offer(const Statement& statement, const cutting::Solution& solution,
+    void offer(const std::shared_ptr<const Statement>& statement, const cutting::Solution& solution,
                const Thicknesses& thicknesses);
     [[nodiscard]] bool isBetter(const Plan& plan, cutting::Cost value) const;
-    /// Those of the parts that may be thinner than wanted.
+    /// Those of the parts that may be thinner than wanted; what has a blank that is kept may not.
     [[nodiscard]] std::vector<PartId> flexible(const std::vector<PartId>& parts) const;
     /// The thickest steps at which the parts find a place at the first try, or the best there are.
     [[nodiscard]] Thicknesses thinner(const std::vector<PartId>& parts);
@@ -49,6 +52,9 @@ class PlanRun {
     PlanOptions m_options;
     const Progress& m_progress;
     const OnBetterPlan& m_better;
+    Kept m_kept;
+    std::set<PartId> m_keptParts;
+    Thicknesses m_keptThicknesses;
     std::chrono::steady_clock::time_point m_start;
     std::int64_t m_work = 0;
     cutting::Cost m_lastValue = 0; ///< of the solution that solve() found last

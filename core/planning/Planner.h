@@ -24,7 +24,8 @@ struct PlanOutcome {
 /// Called at each improvement with a complete plan; on the worker's thread.
 using OnBetterPlan = std::function<void(const Plan&)>;
 
-/// Does not change the document. Ids in the plan start at document.nextId.
+/// Does not change the document. What is locked or cut in the job's plan stands in the new plan as
+/// it was (core/planning/Kept.h says what goes with it); all other ids start at document.nextId.
 Result<PlanOutcome> planJob(const Document& document, const PlanOptions& options,
                             const Progress& progress = {}, const OnBetterPlan& better = {});
 
@@ -35,7 +36,8 @@ Result<PlanOutcome> planJob(const Document& document, const PlanOptions& options
 /// The totals a plan may claim, from document and plan. The audit recomputes them in its own way.
 Result<PlanTotals> totalsOf(const Document& document, const Plan& plan);
 
-/// Free waste of the plan large enough to keep, written into its sections and strips.
+/// Free waste of the plan large enough to keep, written into its sections and strips. Boards that
+/// are locked, and sections that stay as they are in the job's plan, keep what is marked on them.
 void markOffcuts(const Document& document, Plan& plan, std::int64_t& nextId);
 
 } // namespace stavewright

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "core/planning/DefectRuling.h"
+#include "core/planning/Kept.h"
 
 namespace stavewright::planning {
 
@@ -57,21 +58,25 @@ std::vector<cutting::Block> blocksOn(const Board& board, BoardFace face, const R
 class StatementMaker {
   public:
     StatementMaker(const Document& document, const std::vector<BlankSpec>& specs,
-                   const Thicknesses& thicknesses)
+                   const Thicknesses& thicknesses, const Kept& kept)
         : m_document(document)
+        , m_specs(specs)
         , m_thicknesses(thicknesses) {
-        m_statement.specs = specs;
+        m_statement.kept = kept;
     }
 
     Statement make() {
-        for (const BlankSpec& spec : m_statement.specs) {
-            addKind(spec);
+        readKept();
+        for (const BlankSpec& spec : m_specs) {
+            addKinds(spec);
         }
         for (const Board& board : m_document.boards) {
-            if (!board.setAside && m_materials.count(board.species) > 0) {
+            if (layoutKeptOn(board.id) ||
+                (!board.setAside && m_materials.count(board.species) > 0)) {
                 addBoard(board);
             }
         }
+        addFixed();
         addLimits();
         addPenalties();
         return std::move(m_statement);
@@ -100,7 +105,79 @@ class StatementMaker {
         return -1;
     }
 
-    void addKind(const BlankSpec& spec) {
+    static BlankPurpose wholeOf(BlankPurpose purpose) {
+        purpose.stave = 0;
+        return purpose;
+    }
+
+    [[nodiscard]] const BoardLayout* layoutKeptOn(BoardId board) const {
+        for (const BoardLayout& layout : m_statement.kept.boards) {
+            if (layout.board == board) {
+                return &layout;
+            }
+        }
+        return nullptr;
+    }
+
+    template <class Visit>
+    void forEachKept(const Visit& visit) const {
+        for (const BoardLayout& layout : m_statement.kept.boards) {
+            for (const Section& section : layout.sections) {
+                for (const Strip& strip : section.strips) {
+                    for (const Blank& blank : strip.blanks) {
+                        visit(layout, section, blank);
+                    }
+                }
+            }
+        }
+    }
+
+    /// What each blank or panel has already.
+    void readKept() {
+        forEachKept([&](const BoardLayout&, const Section&, const Blank& blank) {
+            WantedPiece& piece = m_begun[wholeOf(blank.purpose)];
+            const BlankSpec* spec = specOf(m_specs, blank.purpose);
+            if (piece.keptStaves.insert(blank.purpose.stave).second && spec && spec->staves) {
+                piece.keptNet += woodOf(blank).width() - spec->staves->jointAllowance;
+            }
+        });
+    }
+
+    /// Kept blanks count in the demand of their kind and are fixed; panels that kept staves have
+    /// begun get kinds of their own, so that the engine fills up the right one.
+    void addKinds(const BlankSpec& spec) {
+        std::vector<WantedPiece> untouched;
+        std::vector<WantedPiece> begun;
+        for (int number = 0; number < spec.count; ++number) {
+            const auto found = m_begun.find(purposeOf(spec, number));
+            if (found == m_begun.end()) {
+                untouched.push_back({number});
+            } else {
+                begun.push_back(found->second);
+                begun.back().number = number;
+            }
+        }
+        if (!spec.staves) {
+            const int demand = static_cast<int>(untouched.size() + begun.size());
+            for (const WantedPiece& piece : begun) {
+                m_kindOf[purposeOf(spec, piece.number)] = m_statement.specs.size();
+            }
+            addKind(spec, demand, std::move(untouched));
+            return;
+        }
+        if (!untouched.empty()) {
+            const int demand = static_cast<int>(untouched.size());
+            addKind(spec, demand, std::move(untouched));
+        }
+        for (const WantedPiece& piece : begun) {
+            m_kindOf[purposeOf(spec, piece.number)] = m_statement.specs.size();
+            addKind(spec, 1, {piece});
+        }
+    }
+
+    void addKind(const BlankSpec& spec, int demand, std::vector<WantedPiece> pieces) {
+        m_statement.specs.push_back(spec);
+        m_statement.pieces.push_back(std::move(pieces));
         const Part& part = *findPart(m_document, spec.part);
         const Length finished = finishedThickness(m_document, part, m_thicknesses);
         cutting::Kind kind;
@@ -110,8 +187,9 @@ class StatementMaker {
         }
         kind.length = spec.length.inNanometres();
         kind.width = spec.width.inNanometres();
-        kind.demand = spec.count;
+        kind.demand = demand;
         kind.thickness = thicknessToReach(m_document, part, finished).inNanometres();
+        kind.thickest = spec.thickestRough.inNanometres();
         kind.material = materialOf(part.species);
         kind.group = groupOf(part.id);
         if (spec.staves) {
@@ -125,15 +203,18 @@ class StatementMaker {
             kind.most = spec.staves->most;
         }
         const Length apart = surfacesApart(part, finished);
+        std::vector<int> rules;
         for (const BlankZone& zone : spec.zones) {
             if (!findRuleSet(m_document.shop, zone.rules)) {
+                rules.push_back(-1);
                 continue;
             }
-            kind.zones.push_back({ruleOf({zone.rules, apart, zone.shows}),
-                                  zone.face == BoardFace::B, markOf(zone.along.from),
+            rules.push_back(ruleOf({zone.rules, apart, zone.shows}));
+            kind.zones.push_back({rules.back(), zone.face == BoardFace::B, markOf(zone.along.from),
                                   markOf(zone.along.to), markOf(zone.across.from),
                                   markOf(zone.across.to)});
         }
+        m_statement.zoneRules.push_back(std::move(rules));
         m_statement.problem.kinds.push_back(std::move(kind));
     }
 
@@ -160,6 +241,59 @@ class StatementMaker {
         }
         m_statement.problem.boards.push_back(std::move(made));
         m_statement.boards.push_back(board.id);
+    }
+
+    /// A kind that nobody wants, for wood that is kept without being a blank the job asks for.
+    int keptWood() {
+        if (m_keptWood < 0) {
+            m_keptWood = static_cast<int>(m_statement.specs.size());
+            cutting::Kind kind = m_statement.problem.kinds.front();
+            kind.name = "kept";
+            kind.isPool = false;
+            kind.demand = 0;
+            kind.group = -1;
+            kind.zones.clear();
+            m_statement.problem.kinds.push_back(std::move(kind));
+            m_statement.specs.push_back(m_statement.specs.front());
+            m_statement.pieces.emplace_back();
+            m_statement.zoneRules.emplace_back(m_statement.specs.back().zones.size(), -1);
+        }
+        return m_keptWood;
+    }
+
+    /// A kept blank is fixed with the whole stretch of its section, because no new section may be
+    /// cut there. Nothing more is cut from a board that is locked or set aside.
+    void addFixed() {
+        if (m_specs.empty()) {
+            return;
+        }
+        std::set<BlankPurpose> counted;
+        for (const BoardLayout& layout : m_statement.kept.boards) {
+            const Board& board = *findBoard(m_document, layout.board);
+            const int at = static_cast<int>(
+                std::find(m_statement.boards.begin(), m_statement.boards.end(), layout.board) -
+                m_statement.boards.begin());
+            const auto fix = [&](int kind, Stretch along, Length width) {
+                m_statement.problem.fixed.push_back(
+                    {at, kind, {along.from, Length(), along.to, width}});
+            };
+            if (layout.locked || board.setAside) {
+                const Rect box = boundingBox(board.outline);
+                fix(keptWood(), {box.x0, box.x1}, box.width());
+            }
+            for (const Section& section : layout.sections) {
+                fix(keptWood(), section.along, boundingBox(board.outline).width());
+                for (const Strip& strip : section.strips) {
+                    for (const Blank& blank : strip.blanks) {
+                        const auto kind = m_kindOf.find(wholeOf(blank.purpose));
+                        if (kind != m_kindOf.end() && counted.insert(blank.purpose).second) {
+                            fix(static_cast<int>(kind->second), section.along,
+                                woodOf(blank).width());
+                        }
+                    }
+                }
+            }
+        }
     }
 
     void addLimits() {
@@ -212,8 +346,12 @@ class StatementMaker {
     }
 
     const Document& m_document;
+    const std::vector<BlankSpec>& m_specs;
     const Thicknesses& m_thicknesses;
     Statement m_statement;
+    std::map<BlankPurpose, WantedPiece> m_begun;
+    std::map<BlankPurpose, std::size_t> m_kindOf; ///< of the blanks and panels that are begun
+    int m_keptWood = -1;
     std::map<std::string, int> m_materials;
     std::map<LayerKey, int> m_rules;
     std::vector<LayerKey> m_keys; ///< by rule
@@ -222,8 +360,8 @@ class StatementMaker {
 } // namespace
 
 Statement state(const Document& document, const std::vector<BlankSpec>& specs,
-                const Thicknesses& thicknesses) {
-    return StatementMaker(document, specs, thicknesses).make();
+                const Thicknesses& thicknesses, const Kept& kept) {
+    return StatementMaker(document, specs, thicknesses, kept).make();
 }
 
 Length finishedThickness(const Document& document, const Part& part,
