@@ -76,13 +76,16 @@ void placeGrainArrow(BoardCanvas& canvas, const Rect& inner) {
     }
 }
 
-/// How many defects a label at `x` would hide.
+constexpr std::ptrdiff_t noPlace = 1000;
+
+/// How many defects a label at `x` would hide; at least `noPlace` where another label stands.
 std::ptrdiff_t hidesDefects(const BoardCanvas& canvas, const Rect& inner, Length x, Length width,
                             Length high) {
     const Length middle = (inner.y0 + inner.y1) / 2;
     const Rect box{x, middle - high / 2, x + width, middle + high / 2};
-    return std::count_if(canvas.defects.begin(), canvas.defects.end(),
-                         [&](const Rect& defect) { return defect.overlaps(box); });
+    const auto hidden = std::count_if(canvas.defects.begin(), canvas.defects.end(),
+                                      [&](const Rect& defect) { return defect.overlaps(box); });
+    return canvas.placer.isFree(box) ? hidden : hidden + noPlace;
 }
 
 /// Where along the blank a label of this width hides the fewest defects; the left where it is all
@@ -100,56 +103,84 @@ Length clearOfDefects(const BoardCanvas& canvas, const Rect& inner, Length width
     return best;
 }
 
+/// Label and size on one line; apart where a knot lies between them.
+bool labelOnOneLine(BoardCanvas& canvas, const Rect& inner, const std::string& label,
+                    const std::string& size) {
+    const Length labelWidth = canvas.pen.widthOf(label, labelStyle);
+    const Length sizeWidth = canvas.pen.widthOf(size, sizeStyle);
+    const Length high = heightOf(size, sizeStyle);
+    const Length both = labelWidth + betweenLabelAndSize + sizeWidth;
+    if (both > inner.length() - inset * 2 || high + 0.4_mm > inner.width()) {
+        return false;
+    }
+    Length x = clearOfDefects(canvas, inner, both, high);
+    Length sizeX = x + labelWidth + betweenLabelAndSize;
+    std::ptrdiff_t hidden = hidesDefects(canvas, inner, x, both, high);
+    if (hidden > 0) {
+        const Length apart = clearOfDefects(canvas, inner, labelWidth, high);
+        Rect behind = inner;
+        behind.x0 = apart + labelWidth + betweenLabelAndSize - inset;
+        const Length second = clearOfDefects(canvas, behind, sizeWidth, high);
+        const std::ptrdiff_t hiddenApart = hidesDefects(canvas, inner, apart, labelWidth, high) +
+                                           hidesDefects(canvas, inner, second, sizeWidth, high);
+        if (hiddenApart < hidden && second + sizeWidth <= inner.x1 - inset) {
+            x = apart;
+            sizeX = second;
+            hidden = hiddenApart;
+        }
+    }
+    if (hidden >= noPlace) {
+        return false;
+    }
+    const LineExtent extent = extentOf(size, sizeStyle.points);
+    const Length baseline =
+        (inner.y0 + inner.y1) / 2 + points(sizeStyle.points * (extent.ascent - extent.descent) / 2);
+    canvas.placer.take(canvas.pen.text({x, baseline}, label, labelStyle));
+    canvas.placer.take(canvas.pen.text({sizeX, baseline}, size, sizeStyle));
+    return true;
+}
+
+bool labelOnTwoLines(BoardCanvas& canvas, const Rect& inner, const std::string& label,
+                     const std::string& size) {
+    const Length width =
+        std::max(canvas.pen.widthOf(label, labelStyle), canvas.pen.widthOf(size, sizeStyle));
+    const Length labelHigh = heightOf(label, labelStyle);
+    const Length sizeHigh = heightOf(size, sizeStyle);
+    if (width > inner.length() - inset * 2 || labelHigh + sizeHigh + 1_mm > inner.width()) {
+        return false;
+    }
+    const Length x = clearOfDefects(canvas, inner, width, labelHigh + sizeHigh);
+    if (hidesDefects(canvas, inner, x, width, labelHigh + sizeHigh) >= noPlace) {
+        return false;
+    }
+    const Length middle = (inner.y0 + inner.y1) / 2;
+    setCentredOn(canvas, x, middle - sizeHigh / 2 - 0.2_mm, label, labelStyle);
+    setCentredOn(canvas, x, middle + labelHigh / 2 + 0.2_mm, size, sizeStyle);
+    return true;
+}
+
+bool labelAlone(BoardCanvas& canvas, const Rect& inner, const std::string& label,
+                const TextStyle& style) {
+    const Length width = canvas.pen.widthOf(label, style);
+    const Length high = heightOf(label, style);
+    if (width > inner.length() - inset * 2 || high + 0.2_mm > inner.width()) {
+        return false;
+    }
+    const Length x = clearOfDefects(canvas, inner, width, high);
+    if (hidesDefects(canvas, inner, x, width, high) >= noPlace) {
+        return false;
+    }
+    setCentredOn(canvas, x, (inner.y0 + inner.y1) / 2, label, style);
+    return true;
+}
+
 /// Label and size on one line, on two, the label alone, the label small. False when nothing fits.
 bool labelInside(BoardCanvas& canvas, const Rect& inner, const std::string& label,
                  const std::string& size) {
-    const Length room = inner.length() - inset * 2;
-    const Length high = inner.width();
-    const Length middle = (inner.y0 + inner.y1) / 2;
-    const Length labelWidth = canvas.pen.widthOf(label, labelStyle);
-    const Length sizeWidth = canvas.pen.widthOf(size, sizeStyle);
-    const Length labelHigh = heightOf(label, labelStyle);
-    const Length sizeHigh = heightOf(size, sizeStyle);
-    if (labelWidth + betweenLabelAndSize + sizeWidth <= room && sizeHigh + 0.4_mm <= high) {
-        const Length both = labelWidth + betweenLabelAndSize + sizeWidth;
-        Length x = clearOfDefects(canvas, inner, both, sizeHigh);
-        Length sizeX = x + labelWidth + betweenLabelAndSize;
-        if (hidesDefects(canvas, inner, x, both, sizeHigh)) {
-            // With a knot between them perhaps nothing is hidden.
-            const Length apart = clearOfDefects(canvas, inner, labelWidth, labelHigh);
-            Rect behind = inner;
-            behind.x0 = apart + labelWidth + betweenLabelAndSize - inset;
-            const Length second = clearOfDefects(canvas, behind, sizeWidth, sizeHigh);
-            if (!hidesDefects(canvas, inner, apart, labelWidth, labelHigh) &&
-                !hidesDefects(canvas, inner, second, sizeWidth, sizeHigh) &&
-                second + sizeWidth <= inner.x1 - inset) {
-                x = apart;
-                sizeX = second;
-            }
-        }
-        const LineExtent extent = extentOf(size, sizeStyle.points);
-        const Length baselineShift =
-            points(sizeStyle.points * (extent.ascent - extent.descent) / 2);
-        const Point baseline{x, middle + baselineShift};
-        canvas.placer.take(canvas.pen.text(baseline, label, labelStyle));
-        canvas.placer.take(canvas.pen.text({sizeX, baseline.y}, size, sizeStyle));
-    } else if (std::max(labelWidth, sizeWidth) <= room && labelHigh + sizeHigh + 1_mm <= high) {
-        const Length x =
-            clearOfDefects(canvas, inner, std::max(labelWidth, sizeWidth), labelHigh + sizeHigh);
-        setCentredOn(canvas, x, middle - sizeHigh / 2 - 0.2_mm, label, labelStyle);
-        setCentredOn(canvas, x, middle + labelHigh / 2 + 0.2_mm, size, sizeStyle);
-    } else if (labelWidth <= room && labelHigh + 0.2_mm <= high) {
-        const Length x = clearOfDefects(canvas, inner, labelWidth, labelHigh);
-        setCentredOn(canvas, x, middle, label, labelStyle);
-    } else if (canvas.pen.widthOf(label, smallStyle) <= room &&
-               heightOf(label, smallStyle) + 0.2_mm <= high) {
-        const Length x = clearOfDefects(canvas, inner, canvas.pen.widthOf(label, smallStyle),
-                                        heightOf(label, smallStyle));
-        setCentredOn(canvas, x, middle, label, smallStyle);
-    } else {
-        return false;
-    }
-    return true;
+    return labelOnOneLine(canvas, inner, label, size) ||
+           labelOnTwoLines(canvas, inner, label, size) ||
+           labelAlone(canvas, inner, label, labelStyle) ||
+           labelAlone(canvas, inner, label, smallStyle);
 }
 
 /// Where the leader leaves the blank: the first place along it where it runs over no label on its
@@ -251,12 +282,7 @@ void drawSmallBlankLabels(BoardCanvas& canvas) {
             for (const BlankLine& line : strip.blanks) {
                 const Rect inner =
                     innerBox(canvas.onPaper(toOuter(section.section->frame, line.blank->rect)));
-                const Length width = canvas.pen.widthOf(line.label, smallStyle);
-                const Length high = heightOf(line.label, smallStyle);
-                if (width + inset * 2 <= inner.length() && high <= inner.width()) {
-                    const Length x = clearOfDefects(canvas, inner, width, high);
-                    setCentredOn(canvas, x, (inner.y0 + inner.y1) / 2, line.label, smallStyle);
-                }
+                labelAlone(canvas, inner, line.label, smallStyle);
             }
         }
     }

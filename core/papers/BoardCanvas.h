@@ -81,8 +81,12 @@ struct DrawingKey {
 
 /// Waste, offcuts, defects, outline and cuts of the face that the canvas shows.
 void drawWood(BoardCanvas& canvas, DrawingKey& key);
-/// Signs and marks of the knots that are to be filled on this face, then the letters of all.
-void drawDefectNames(BoardCanvas& canvas, const std::vector<Fill>& fills, DrawingKey& key);
+/// Signs and marks of the knots that are to be filled on this face: before all other labels, so
+/// that each has its place. Returns the defects they name.
+[[nodiscard]] std::set<DefectId> drawFills(BoardCanvas& canvas, const std::vector<Fill>& fills,
+                                           DrawingKey& key);
+/// The letters of the defects that have no name yet.
+void drawDefectLetters(BoardCanvas& canvas, const std::set<DefectId>& named, DrawingKey& key);
 /// The defect's mark where this face shows it; a through defect marked on one face runs straight.
 [[nodiscard]] const FaceMark* markOn(const Defect& defect, BoardFace face);
 

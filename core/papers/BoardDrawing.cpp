@@ -133,11 +133,12 @@ BoardDrawing drawBoard(const Document& document, const BoardCuts& cuts,
     drawWood(canvas, drawing.key);
     drawTape(canvas);
     nameSides(canvas);
+    keepLettersOnTheBoard(canvas);
     drawing.key.strips = drawStripNumbers(canvas);
+    const std::set<DefectId> filled = drawFills(canvas, fills, drawing.key);
     const Length below = drawBlankLabels(canvas);
     const Length sections = nameSections(canvas, canvas.bottom + larger(below, 2_mm));
-    keepLettersOnTheBoard(canvas);
-    drawDefectNames(canvas, fills, drawing.key);
+    drawDefectLetters(canvas, filled, drawing.key);
     drawGrainArrows(canvas);
 
     drawing.height = canvas.bottom + larger(below, 2_mm) + sections;
@@ -165,9 +166,10 @@ BoardDrawing drawFaceB(const Document& document, const BoardCuts& cuts,
     drawWood(canvas, drawing.key);
     canvas.pen.line({canvas.left, Length()}, {canvas.left, canvas.bottom + over}, {0.8_mm});
     nameSides(canvas);
-    drawSmallBlankLabels(canvas);
     keepLettersOnTheBoard(canvas);
-    drawDefectNames(canvas, fills, drawing.key);
+    const std::set<DefectId> filled = drawFills(canvas, fills, drawing.key);
+    drawSmallBlankLabels(canvas);
+    drawDefectLetters(canvas, filled, drawing.key);
     drawing.height = canvas.bottom + over;
     drawing.scale = canvas.scale;
     drawing.marks = std::move(scratch.marks);

@@ -28,7 +28,7 @@ std::string keyText(const DrawingKey& key) {
         text += " · Keep: offcut worth keeping";
     }
     if (key.fills) {
-        text += " · drop: knot to fill";
+        text += " · ring and drop: knot to fill";
     }
     for (const DefectKind kind : key.kinds) {
         text += " · " + std::string(1, letterOf(kind)) + " " + std::string(nameOf(kind));
@@ -210,10 +210,14 @@ class BoardSheetWriter {
         const std::string name = "Face B";
         y += 3.6_mm;
         pen.text({m_area.x0, y}, name, bold);
-        drawFaceLine(pen, {m_area.x0 + pen.widthOf(name, bold) + 2.5_mm, y}, m_area.x1,
-                     "with the board rolled over: datum end still at the left, near edge away from "
-                     "you.",
-                     m_cuts.board->heart, BoardFace::B);
+        const int scaleOfA =
+            scaleFor(document, *m_cuts.board, m_area.length(), division.smallerSteps);
+        drawFaceLine(
+            pen, {m_area.x0 + pen.widthOf(name, bold) + 2.5_mm, y}, m_area.x1,
+            "with the board rolled over: datum end still at the left, near edge away from "
+            "you." +
+                (scale == scaleOfA ? std::string() : " Scale 1 : " + std::to_string(scale) + "."),
+            m_cuts.board->heart, BoardFace::B);
         y += 2_mm;
         place(pen.page(), faceB.marks, {m_area.x0, y});
         key.kinds.insert(faceB.key.kinds.begin(), faceB.key.kinds.end());

@@ -78,10 +78,12 @@ namespace {
 /// Takes the first free place for a label of this size, with a leader where it stands far off;
 /// returns its middle.
 std::optional<Point> takePlace(Pen& pen, LabelPlacer& placer, const Rect& box,
-                               const LetterSize& size) {
+                               const LetterSize& size, const std::vector<Rect>& spared = {}) {
     for (const Point& middle : candidates(box, size)) {
         const Rect covered = boxAround(middle, size);
-        if (!placer.isFree(covered)) {
+        const bool hides = std::any_of(spared.begin(), spared.end(),
+                                       [&](const Rect& other) { return other.overlaps(covered); });
+        if (hides || !placer.isFree(covered)) {
             continue;
         }
         const Point heart{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
@@ -113,22 +115,36 @@ void placeLetter(Pen& pen, LabelPlacer& placer, const Rect& box, char letter) {
     }
 }
 
-void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string& text) {
+void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string& text,
+               const std::vector<Rect>& defects) {
+    // The ring that the maker is to chalk round it.
+    const Point heart{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
+    const Length radius = larger(box.length(), box.width()) / 2 + 0.8_mm;
+    pen.circle(heart, radius, {0.3_mm, LineStyle::Solid, Ink::Black});
+    const Rect ring{heart.x - radius, heart.y - radius, heart.x + radius, heart.y + radius};
+
     constexpr Length gap = 0.7_mm;
     TextStyle style = fillStyle;
-    // Where the drop and the whole name find no room, smaller type, then the drop alone.
-    for (const auto& [words, size] : {std::pair{text, 10.0}, {text, 8.0}, {std::string(), 8.0}}) {
-        style.points = size;
-        const Length wide =
-            fillSignWidth + (words.empty() ? Length() : gap + pen.widthOf(words, style));
-        const LetterSize label{wide, larger(points(size * 0.97), fillSignHeight)};
-        if (const auto middle = takePlace(pen, placer, box, label)) {
+    // First where no other defect is hidden, the name in smaller type if need be; then anywhere.
+    struct Try {
+        double points;
+        bool sparing;
+    };
+    for (const Try& now : {Try{10, true}, Try{8, true}, Try{10, false}, Try{8, false}}) {
+        style.points = now.points;
+        const Length wide = fillSignWidth + gap + pen.widthOf(text, style);
+        const LetterSize label{wide, larger(points(now.points * 0.97), fillSignHeight)};
+        const auto middle =
+            takePlace(pen, placer, ring, label, now.sparing ? defects : std::vector<Rect>());
+        if (middle) {
             const Length left = middle->x - wide / 2;
             drawFillSign(pen, {left + fillSignWidth / 2, middle->y - fillSignHeight / 2});
-            pen.text({left + fillSignWidth + gap, baselineOn(middle->y, size)}, words, style);
+            pen.text({left + fillSignWidth + gap, baselineOn(middle->y, now.points)}, text, style);
             return;
         }
     }
+    // No place at all: the drop on the knot itself, so that the sign is never missing.
+    drawFillSign(pen, {heart.x, heart.y - fillSignHeight / 2});
 }
 
 } // namespace stavewright::papers

@@ -16,8 +16,10 @@ void drawStrokes(Pen& pen, const drawing::DefectSymbol& symbol, bool onFaceB, To
 /// leader.
 void placeLetter(Pen& pen, LabelPlacer& placer, const Rect& box, char letter);
 
-/// The drop and the defect's letter and mark beside a knot that is to be filled.
-void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string& text);
+/// A ring round a knot that is to be filled, and beside it the drop with the defect's letter and
+/// mark; rather not over any of `defects`.
+void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string& text,
+               const std::vector<Rect>& defects);
 
 [[nodiscard]] LineLook lookOf(drawing::StrokeRole role, bool onFaceB);
 

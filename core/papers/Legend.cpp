@@ -112,7 +112,8 @@ std::vector<Entry> lineEntries(const Document& document) {
     if (document.plan && document.plan->totals.fills > 0) {
         entries.push_back({[](Pen& pen, const Rect& box) {
                                const Length x = (box.x0 + box.x1) / 2;
-                               drawFillSign(pen, {x, middleOf(box) - fillSignHeight / 2});
+                               pen.circle({x - 2.4_mm, middleOf(box)}, 1.6_mm, {0.3_mm});
+                               drawFillSign(pen, {x + 1.4_mm, middleOf(box) - fillSignHeight / 2});
                            },
                            "Knot to fill, with its mark"});
     }

@@ -311,7 +311,7 @@ class StepWriter {
                 continue;
             }
             if (!begun) {
-                m_lines.heading("Knots to fill (drop in the drawing)");
+                m_lines.heading("Knots to fill (ring and drop in the drawing)");
                 m_lines.instruction("Ring them with chalk before the first cut; fill once planed.");
                 m_lines.caution("Thin layers, as the resin's label says; gloves; let it cure.");
                 begun = true;

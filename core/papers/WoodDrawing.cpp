@@ -168,6 +168,10 @@ const FaceMark& shownMark(const Defect& defect, BoardFace face) {
     return defect.onA ? *defect.onA : *defect.onB;
 }
 
+Rect markOnPaper(const BoardCanvas& canvas, const Defect& defect) {
+    return outerBox(canvas.onPaper(shownMark(defect, canvas.face).outline));
+}
+
 } // namespace
 
 const FaceMark* markOn(const Defect& defect, BoardFace face) {
@@ -181,32 +185,35 @@ const FaceMark* markOn(const Defect& defect, BoardFace face) {
 
 void drawWood(BoardCanvas& canvas, DrawingKey& key) { WoodDrawer(canvas, key).draw(); }
 
-void drawDefectNames(BoardCanvas& canvas, const std::vector<Fill>& fills, DrawingKey& key) {
+std::set<DefectId> drawFills(BoardCanvas& canvas, const std::vector<Fill>& fills, DrawingKey& key) {
     const Board& board = *canvas.cuts.board;
-    const auto boxOnPaper = [&](const Defect& defect) {
-        return outerBox(canvas.onPaper(shownMark(defect, canvas.face).outline));
-    };
     std::set<DefectId> named;
     for (const Defect& defect : board.defects) {
         const bool filled = std::any_of(fills.begin(), fills.end(), [&](const Fill& fill) {
             return fill.board == board.id && fill.defect == defect.id &&
                    (canvas.face == BoardFace::A ? fill.onFaceA : fill.onFaceB);
         });
-        if (filled) {
-            std::string text(1, letterOf(defect.kind));
-            if (!defect.mark.empty()) {
-                text += " " + defect.mark;
-            }
-            placeFill(canvas.pen, canvas.placer, boxOnPaper(defect), text);
-            named.insert(defect.id);
-            key.fills = true;
-            key.kinds.insert(defect.kind);
+        if (!filled) {
+            continue;
         }
+        std::string text(1, letterOf(defect.kind));
+        if (!defect.mark.empty()) {
+            text += " " + defect.mark;
+        }
+        placeFill(canvas.pen, canvas.placer, markOnPaper(canvas, defect), text, canvas.defects);
+        named.insert(defect.id);
+        key.fills = true;
+        key.kinds.insert(defect.kind);
     }
-    for (const Defect& defect : board.defects) {
+    return named;
+}
+
+void drawDefectLetters(BoardCanvas& canvas, const std::set<DefectId>& named, DrawingKey& key) {
+    for (const Defect& defect : canvas.cuts.board->defects) {
         const bool shown = canvas.face == BoardFace::A || markOn(defect, BoardFace::B) != nullptr;
         if (shown && !named.contains(defect.id)) {
-            placeLetter(canvas.pen, canvas.placer, boxOnPaper(defect), letterOf(defect.kind));
+            placeLetter(canvas.pen, canvas.placer, markOnPaper(canvas, defect),
+                        letterOf(defect.kind));
             key.kinds.insert(defect.kind);
         }
     }

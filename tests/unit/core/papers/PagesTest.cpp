@@ -6,6 +6,7 @@
 #include <map>
 #include <set>
 
+#include "core/papers/BoardDrawing.h"
 #include "core/papers/Sheets.h"
 #include "core/papers/Words.h"
 #include "tests/unit/core/papers/PageChecks.h"
@@ -235,7 +236,7 @@ TEST(Pages, aKnotToFillIsNamedAtTheKnotAndListedWithItsPlace) {
     const Page& sheet = pageCalled(pages, "Board 1");
     // At the knot with its letter, in the figure of the face where it shows.
     EXPECT_EQ(heightsOf(sheet, "S K3").size(), 1U);
-    ASSERT_TRUE(says(sheet, "Knots to fill (drop in the drawing)"));
+    ASSERT_TRUE(says(sheet, "Knots to fill (ring and drop in the drawing)"));
     const Length list = heightsOf(sheet, "K3").front();
     double smallest = 99;
     for (const char* number : {"20", "4 15/16"}) {
@@ -248,7 +249,33 @@ TEST(Pages, aKnotToFillIsNamedAtTheKnotAndListedWithItsPlace) {
     }
     EXPECT_EQ(smallest, 14);
     EXPECT_TRUE(says(sheet, "face B,"));
-    EXPECT_FALSE(says(pageCalled(pages, "Board 2"), "Knots to fill (drop in the drawing)"));
+    EXPECT_FALSE(
+        says(pageCalled(pages, "Board 2"), "Knots to fill (ring and drop in the drawing)"));
+}
+
+TEST(Pages, noSignOfAFillIsLostInACrowd) {
+    // All knots of a crowded board are to be filled; each has a sign, named or not.
+    const Document document = crowdedJob();
+    const checks::PlainMeasure measure;
+    const BoardCuts cuts = cutsOf(document, sample::makeSpecs(), document.plan->boards[0]);
+    std::vector<Fill> fills;
+    for (const Defect& defect : document.boards[0].defects) {
+        Fill fill;
+        fill.board = sample::straightBoard;
+        fill.defect = defect.id;
+        fill.onFaceA = true;
+        fills.push_back(fill);
+    }
+    const auto dropsIn = [](const BoardDrawing& drawing) {
+        return std::count_if(drawing.marks.begin(), drawing.marks.end(), [](const Mark& mark) {
+            const auto* shape = std::get_if<Shape>(&mark);
+            return shape != nullptr && shape->filled && shape->corners.size() == 8 &&
+                   shape->fill == Ink::Black;
+        });
+    };
+    EXPECT_EQ(dropsIn(drawBoard(document, cuts, {}, 12, measure)), 0);
+    EXPECT_EQ(dropsIn(drawBoard(document, cuts, fills, 12, measure)),
+              static_cast<std::ptrdiff_t>(fills.size()));
 }
 
 TEST(Pages, faceBIsDrawnRolledOverWhereItShowsDefects) {
