@@ -108,8 +108,9 @@ Status writeJob(const Document& document, const std::string& path) {
     const std::string text = toJson(document);
     if (text.size() > job::mostJsonBytes) { // never write what could not be opened again
         return Error{ErrorCode::CannotWrite,
-                     "The job has " + std::to_string(text.size()) +
-                         " bytes as text; at most 64 MiB can be opened again.",
+                     "The job has " + std::to_string(text.size()) + " bytes as text; at most " +
+                         std::to_string(job::mostJsonBytes / job::mebibyte) +
+                         " MiB can be opened again.",
                      path};
     }
     if (bare) {

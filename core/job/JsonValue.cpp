@@ -270,8 +270,8 @@ std::string shown(const JsonValue& value) {
 
 Result<JsonValue> parseJson(std::string_view text) {
     if (text.size() > mostJsonBytes) {
-        return badText("The job's text has " + std::to_string(text.size()) +
-                           " bytes; at most 64 MiB are allowed.",
+        return badText("The job's text has " + std::to_string(text.size()) + " bytes; at most " +
+                           std::to_string(mostJsonBytes / mebibyte) + " MiB are allowed.",
                        {});
     }
     if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) {

@@ -17,10 +17,13 @@
 
 namespace stavewright::job {
 
-inline constexpr std::size_t mostJsonBytes = std::size_t{64} * 1024 * 1024;
+// A rack of 2 000 boards with 30 knots each, marked on both faces, is 143 MiB of text and 10
+// million values; the limits leave half as much again and keep a hostile text from taking all
+// memory.
+inline constexpr std::size_t mebibyte = std::size_t{1024} * 1024;
+inline constexpr std::size_t mostJsonBytes = 224 * mebibyte;
+inline constexpr std::size_t mostJsonValues = 16'000'000;
 inline constexpr std::size_t deepestJson = 64;
-/// Twice what the largest job that is allowed holds; keeps a hostile text from taking all memory.
-inline constexpr std::size_t mostJsonValues = 10'000'000;
 
 struct JsonMember;
 

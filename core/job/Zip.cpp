@@ -106,7 +106,8 @@ Result<std::string> readEntry(zip_t* archive, zip_uint64_t index, const std::str
     }
     if (stat.size > mostJsonBytes) {
         return refused("“" + name + "” in the zip unpacks to " + std::to_string(stat.size) +
-                       " bytes; at most 64 MiB are allowed.");
+                       " bytes; at most " + std::to_string(mostJsonBytes / mebibyte) +
+                       " MiB are allowed.");
     }
     const Entry entry(zip_fopen_index(archive, index, 0));
     if (!entry) {

@@ -9,6 +9,7 @@
 
 namespace stavewright::job {
 
+/// More than the longest job text, so that whatever can be written as text fits in.
 inline constexpr std::size_t mostZipBytes = std::size_t{256} * 1024 * 1024;
 inline constexpr std::size_t mostZipEntries = 5'000;
 inline constexpr std::string_view jobEntryName = "job.json";

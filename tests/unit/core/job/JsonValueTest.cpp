@@ -100,7 +100,7 @@ TEST(JsonValueTest, TextMustBeUtf8) {
 TEST(JsonValueTest, AnEmptyTextAndTooMuchTextAreRefused) {
     EXPECT_NE(errorOf("").find("is empty"), std::string::npos);
     EXPECT_NE(errorOf(" \n\t").find("is empty"), std::string::npos);
-    EXPECT_NE(errorOf(std::string(mostJsonBytes + 1, ' ')).find("at most 64 MiB"),
+    EXPECT_NE(errorOf(std::string(mostJsonBytes + 1, ' ')).find("at most 224 MiB"),
               std::string::npos);
 }
 

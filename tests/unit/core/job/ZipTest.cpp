@@ -141,7 +141,7 @@ TEST(ZipTest, AnEncryptedJobIsRefused) {
 
 TEST(ZipTest, ABombIsRefusedBeforeItUnpacks) {
     expectRefused(zipWith({{"job.json", std::string(mostJsonBytes + 1, ' '), ZIP_CM_DEFLATE}}),
-                  "at most 64 MiB");
+                  "at most 224 MiB");
     std::vector<TestEntry> many = {{"job.json", "{}"}};
     for (std::size_t i = 0; i < mostZipEntries; ++i) {
         many.push_back({"photos/" + std::to_string(i), ""});
