@@ -71,7 +71,7 @@ class MissFinder {
         }
         if (m_boards.empty() && m_tooThick.empty()) {
             const Species* species = findSpecies(m_part.species);
-            return "There is no board of " +
+            return "There is no board of the species " +
                    (species ? std::string(species->name) : m_part.species) +
                    " to cut it from; one of that species would free it.";
         }
@@ -201,24 +201,26 @@ class MissFinder {
 
     [[nodiscard]] std::string defectIn(const Hindrance& hindrance) const {
         const Defect& defect = *hindrance.defect;
-        const DefectRule& rule =
-            findRuleSet(m_document.shop, hindrance.zone->rules)->ruleFor(defect.kind);
-        std::string name(nameOf(defect.kind));
+        const RuleSet& rules = *findRuleSet(m_document.shop, hindrance.zone->rules);
+        const DefectRule& rule = rules.ruleFor(defect.kind);
+        std::string text(nameOf(defect.kind));
         if (!defect.mark.empty()) {
-            name += ' ' + defect.mark;
+            text += ' ' + defect.mark;
         }
         const bool isTooLarge = rule.verdict != Verdict::Forbidden && rule.largest;
         if (isTooLarge) {
-            name += ", " + say(sizeOf(defect)) + " large,";
+            text += ", " + say(sizeOf(defect)) + " large,";
         }
-        std::string text = name +
-                           (disturbsGrain(defect.kind) ? " with the grain it disturbs" : "") +
-                           " reaches " + say(hindrance.depth) + " into its " + hindrance.zone->name;
+        if (disturbsGrain(defect.kind) && rules.halo != Halo{}) {
+            text += " with the grain it disturbs";
+        }
+        text += " lies in its " + hindrance.zone->name + ", " + say(hindrance.depth) +
+                " short of clear wood along the grain. ";
         if (isTooLarge) {
-            return text + ", which allows " + say(*rule.largest) + ". Rules that allow " +
-                   say(sizeOf(defect)) + " there would free the place.";
+            return text + "Up to " + say(*rule.largest) +
+                   " is allowed there; rules that allow more would free the place.";
         }
-        return text + ", which allows none. Rules that allow one there would free the place.";
+        return text + "None is allowed there; rules that allow one would free the place.";
     }
 
     [[nodiscard]] std::string takenBy(const Hindrance& hindrance) const {

@@ -12,8 +12,8 @@
 namespace stavewright::planning {
 
 struct ExplainLimits {
-    std::int64_t steps = 300'000; ///< counted, for all reasons together; the same every time
-    double seconds = 0;           ///< 0: no limit
+    std::int64_t steps = 2'000'000; ///< counted, for all reasons together; the same every time
+    double seconds = 0;             ///< 0: no limit
     std::stop_token stop;
 };
 

@@ -72,6 +72,7 @@ class PlaceFinder {
             }
             take(nearest);
         }
+        m_found.isComplete = true;
         std::stable_sort(nearestOfEach.begin(), nearestOfEach.end(),
                          [](const Place& a, const Place& b) { return a.isNearerThan(b); });
         for (std::size_t i = 0; i < std::min(boardsInNarrowSteps, nearestOfEach.size()); ++i) {
@@ -82,7 +83,6 @@ class PlaceFinder {
             goOver(*nearestOfEach[i].board, narrow, nearest);
             take(nearest);
         }
-        m_found.isComplete = !m_limits.isOver();
         return std::move(m_found);
     }
 

@@ -40,7 +40,7 @@ struct NearestPlace {
     Length widest; ///< clear width found over the blank's length, thick enough
     const Board* widestOn = nullptr;
     std::size_t boardsLookedAt = 0; ///< in wide steps, to their far end
-    bool isComplete = false;        ///< all boards in wide steps, the nearest in narrow ones
+    bool isComplete = false;        ///< all boards were looked at, at least in wide steps
 };
 
 /// What is looked for: kind number `kind` of the statement, where this much thickness is left.
