@@ -160,7 +160,8 @@ class SpecMaker {
         pool.step = shop.widthStep;
         pool.fewest = panel.fewestStaves;
         pool.most = panel.mostStaves;
-        walk.resize(Dimension::Width, panel.leastStave, "the least stave, net; widths are free");
+        walk.resize(Dimension::Width, panel.leastStave,
+                    "from the panel down to its least stave; staves may be wider");
         walk.through(shop.chains.stave);
         pool.jointAllowance = acrossOf(shop.chains.stave);
         pool.leastRough = walk.width();

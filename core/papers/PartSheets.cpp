@@ -147,12 +147,13 @@ class PartWriter {
 
     void addSpecs(const Part& part, const SpecGroup& group, const std::string& about) {
         const BlankSpec& spec = *group.front();
-        const std::string width = spec.staves ? text(spec.staves->leastRough) + " to " +
-                                                    text(spec.staves->widestRough) + " wide"
-                                              : text(spec.width);
+        // Exact, so that it is what the sums below come to.
+        const std::string width = spec.staves ? exact(spec.staves->leastRough) + " to " +
+                                                    exact(spec.staves->widestRough) + " wide"
+                                              : exact(spec.width);
         FlowRows lines;
         addParagraph(lines,
-                     (about.empty() ? "" : about + " ") + nameOfGroup(group) + text(spec.length) +
+                     (about.empty() ? "" : about + " ") + nameOfGroup(group) + exact(spec.length) +
                          (spec.staves ? " long, " : " × ") + width + ", planed to " +
                          exact(thicknessToPlane(document(), spec)),
                      {10, Weight::Medium}, m_width, m_measure);
@@ -285,12 +286,13 @@ class PartWriter {
             }
             const Length net = place->line->width - spec.staves->jointAllowance;
             running += net;
-            m_rows.push_back(tableRow(columns, {{place->line->label, 10, Weight::SemiBold},
-                                                {text(place->line->width)},
-                                                {text(net)},
-                                                {text(running), 10, Weight::SemiBold},
-                                                {fromWords(*place)},
-                                                {poseWords(blank.pose)}}));
+            m_rows.push_back(
+                tableRow(columns, {{place->line->label, 10, Weight::SemiBold},
+                                   {settingText(document().info, place->line->width)},
+                                   {settingText(document().info, net)},
+                                   {settingText(document().info, running), 10, Weight::SemiBold},
+                                   {fromWords(*place)},
+                                   {poseWords(blank.pose)}}));
             m_rows.back().runningHead = head;
         }
     }

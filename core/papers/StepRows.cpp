@@ -193,7 +193,8 @@ class StepWriter {
             for (const BlankLine& line : strip.blanks) {
                 labels += (labels.empty() ? "" : ", ") + line.label;
             }
-            return {nameSpan(strip.name), numberSpan(text(pass.width)), wordSpan("for " + labels)};
+            return {nameSpan(strip.name), numberSpan(settingText(m_document.info, pass.width)),
+                    wordSpan("for " + labels)};
         }
         case RipPass::Kind::Waste:
             return {nameSpan(section.name), numberSpan(text(pass.width)), wordSpan("waste, off")};
@@ -274,8 +275,8 @@ class StepWriter {
                             text(machines().rip.kerf));
                         begun = true;
                     }
-                    m_lines.tickRow(
-                        {nameSpan(trim.label), wordSpan("down to"), numberSpan(text(trim.width))});
+                    m_lines.tickRow({nameSpan(trim.label), wordSpan("down to"),
+                                     numberSpan(settingText(m_document.info, trim.width))});
                 }
             }
         }

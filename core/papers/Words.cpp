@@ -30,8 +30,14 @@ std::string exactText(const JobInfo& info, Length length) {
     return withoutAbout(formatLength(length, {info.units, finest, false}));
 }
 
+std::string settingText(const JobInfo& info, Length length) {
+    constexpr Length finest = Length::inches(1, 64);
+    const bool onA64th = info.units == UnitSystem::Inches && length % finest == Length();
+    return onA64th ? exactText(info, length) : lengthText(info, length);
+}
+
 std::string sizeText(const JobInfo& info, Length length, Length width) {
-    return lengthText(info, length) + " × " + lengthText(info, width);
+    return settingText(info, length) + " × " + settingText(info, width);
 }
 
 std::string sizeText(const JobInfo& info, Length length, Length width, Length thickness) {

@@ -381,6 +381,15 @@ TEST(Pages, theSumsOfAPartStandLineByLine) {
                            "1/8 thinner: 1 7/16."));
 }
 
+TEST(Pages, aFenceIsSetToThe64thAndATapeReadToTheJobsStep) {
+    const JobInfo info; // inches, to the 1/16
+    EXPECT_EQ(settingText(info, in(3, 15, 32)), "3 15/32");
+    EXPECT_EQ(settingText(info, in(3, 1, 2)), "3 1/2");
+    EXPECT_EQ(settingText(info, in(3, 1, 2) + Length::nanometres(88'296)), "3 1/2");
+    EXPECT_EQ(lengthText(info, in(3, 15, 32) - Length::nanometres(1)), "3 7/16");
+    EXPECT_EQ(sizeText(info, in(30), in(3, 15, 32)), "30 × 3 15/32");
+}
+
 TEST(Pages, everyPageHasItsNumberTheJobAndTheDate) {
     const std::vector<Page> pages = pagesFor(sample::makeJob());
     for (std::size_t i = 0; i < pages.size(); ++i) {
