@@ -140,6 +140,7 @@ void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string
             const Length left = middle->x - wide / 2;
             drawFillSign(pen, {left + fillSignWidth / 2, middle->y - fillSignHeight / 2});
             pen.text({left + fillSignWidth + gap, baselineOn(middle->y, now.points)}, text, style);
+            placer.take(ring);
             return;
         }
     }
