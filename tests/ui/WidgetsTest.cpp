@@ -6,6 +6,7 @@
 #include "tests/ui/Tests.h"
 #include "ui/widgets/FractionText.h"
 #include "ui/widgets/Icons.h"
+#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Theme.h"
 #include "ui/window/Commands.h"
 
@@ -39,6 +40,7 @@ class WidgetsTest : public QObject {
     void noKeyIsGivenTwice();
     void fractionsAreSetAndQuartersAreNot();
     void wrappedTextIsAsHighAsItSays();
+    void sizesAreReadOffTheTapeAndToldToTheLast();
 };
 
 void WidgetsTest::coloursAreReadable_data() {
@@ -108,6 +110,19 @@ void WidgetsTest::wrappedTextIsAsHighAsItSays() {
             QCOMPARE(image.pixel(x, y), QColor(Qt::white).rgb());
         }
     }
+}
+
+void WidgetsTest::sizesAreReadOffTheTapeAndToldToTheLast() {
+    const LengthStyle inches{UnitSystem::Inches, 16, false};
+    QCOMPARE(tapeText(Length::inches(7, 2), inches), QString("3 1/2"));
+    QCOMPARE(exactTip(Length::inches(7, 2), inches), QString());
+    const Length between = Length::inches(3 * 64 + 33, 64);
+    QCOMPARE(tapeText(between, inches), QString("3 1/2"));
+    QCOMPARE(exactTip(between, inches), QString("exactly 3 33/64\""));
+    QCOMPARE(exactText(Length::millimetres(100), inches), QString("3.9370\""));
+    const LengthStyle metric{UnitSystem::Millimetres, 16, false};
+    QCOMPARE(tapeText(Length::micrometres(88'930), metric), QString("88.9"));
+    QCOMPARE(exactTip(Length::micrometres(88'930), metric), QString("exactly 88.9300 mm"));
 }
 
 } // namespace

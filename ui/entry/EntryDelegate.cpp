@@ -45,8 +45,9 @@ QWidget* EntryDelegate::createEditor(QWidget* parent, const QStyleOptionViewItem
     };
     auto* editor = new CellEditor(comment, model->cellAt(index).choices, parent);
     editor->setAlignment(Qt::Alignment(index.data(Qt::TextAlignmentRole).toInt()));
-    editor->setAccessibleName(
-        model->headerData(index.column(), Qt::Horizontal, Qt::DisplayRole).toString());
+    editor->setAccessibleName(model->headerData(index.column(), Qt::Horizontal, Qt::DisplayRole)
+                                  .toString()
+                                  .replace('\n', ' '));
     return editor;
 }
 

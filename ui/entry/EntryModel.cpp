@@ -31,7 +31,10 @@ QVariant EntryModel::data(const QModelIndex& index, int role) const {
     case Qt::DisplayRole:
     case Qt::EditRole: {
         const EntryCell cell = cellAt(index);
-        return cell.kind == EntryCell::Kind::Tick ? QVariant() : QVariant(cell.text);
+        if (cell.kind == EntryCell::Kind::Tick) {
+            return {};
+        }
+        return role == Qt::EditRole ? cell.typed() : cell.text;
     }
     case Qt::CheckStateRole: {
         const EntryCell cell = cellAt(index);
@@ -44,7 +47,9 @@ QVariant EntryModel::data(const QModelIndex& index, int role) const {
         return static_cast<int>(Qt::AlignVCenter | (number ? Qt::AlignRight : Qt::AlignLeft));
     }
     case Qt::ToolTipRole: {
-        const QString tip = cellAt(index).tip;
+        const EntryCell cell = cellAt(index); // words may stand elided
+        const QString& tip =
+            cell.tip.isEmpty() && cell.kind == EntryCell::Kind::Text ? cell.text : cell.tip;
         return tip.isEmpty() ? QVariant() : QVariant(tip);
     }
     default:
@@ -59,7 +64,7 @@ QVariant EntryModel::headerData(int section, Qt::Orientation orientation, int ro
     const EntryTitle& title = m_titles[static_cast<std::size_t>(section)];
     switch (role) {
     case Qt::DisplayRole:
-        return title.text;
+        return QString(title.text).replace(' ', '\n'); // titles are longer than the figures below
     case Qt::ToolTipRole:
         return title.tip.isEmpty() ? QVariant() : QVariant(title.tip);
     default:
@@ -81,7 +86,7 @@ Qt::ItemFlags EntryModel::flags(const QModelIndex& index) const {
 
 QString EntryModel::objection(const QModelIndex& index, const QString& typed, Judge judge) const {
     const EntryCell cell = cellAt(index);
-    if (!cell.propose || typed == cell.text) {
+    if (!cell.propose || typed == cell.typed()) {
         return {}; // leaving a text as it stands is never wrong
     }
     const Result<Edit> edit = cell.propose(typed);
@@ -104,7 +109,7 @@ bool EntryModel::setData(const QModelIndex& index, const QVariant& value, int ro
     }
     const QString typed =
         tick ? QString(value.toInt() == Qt::Checked ? "1" : "") : value.toString();
-    if (!tick && typed == cell.text) {
+    if (!tick && typed == cell.typed()) {
         return true;
     }
     const Result<Edit> edit = cell.propose(typed);

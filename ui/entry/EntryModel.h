@@ -21,11 +21,13 @@ struct EntryCell {
     enum class Kind { Text, Number, Tick };
 
     QString text;
+    QString opensWith; ///< what typing begins with where `text` is rounded; empty: `text`
     Kind kind = Kind::Text;
     bool ticked = false;
     QString tip;
     QStringList choices; ///< offered while typing
     QString step;        ///< name of the undo step
+    [[nodiscard]] const QString& typed() const { return opensWith.isEmpty() ? text : opensWith; }
     /// The edit that a typed text means; of a tick "1" or "". Empty: the cell cannot be changed.
     std::function<Result<Edit>(const QString&)> propose;
     /// How a good text is read, shown while it is typed ("27 1/2 in = 698.5 mm"); may be empty.

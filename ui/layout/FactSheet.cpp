@@ -35,6 +35,7 @@ FactSheet::FactSheet(QWidget* parent)
 
 void FactSheet::clear() {
     m_fold = nullptr;
+    m_lastValue = nullptr;
     clearLayout(m_column);
 }
 
@@ -67,9 +68,16 @@ void FactSheet::fact(const QString& label, const QString& value, Sign sign) {
     auto* text = new FractionLabel(value, this);
     text->setWrapped(true);
     text->setSign(sign);
+    m_lastValue = text;
     row->addWidget(name, 0, Qt::AlignTop);
     row->addWidget(text, 1);
     target()->addLayout(row);
+}
+
+void FactSheet::tipOfLast(const QString& tip) {
+    if (m_lastValue != nullptr) {
+        m_lastValue->setToolTip(tip);
+    }
 }
 
 void FactSheet::factLink(const QString& label, const QString& value, std::function<void()> action) {

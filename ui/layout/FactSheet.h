@@ -22,6 +22,7 @@ class FactSheet : public QWidget {
     void heading(const QString& text, const QString& second = {});
     void section(const QString& text);
     void fact(const QString& label, const QString& value, Sign sign = Sign::None);
+    void tipOfLast(const QString& tip); ///< over the value of the fact last added
     void factLink(const QString& label, const QString& value, std::function<void()> action);
     void sentence(const QString& text, Sign sign = Sign::None);
     void link(const QString& text, Sign sign, std::function<void()> action);
@@ -38,6 +39,7 @@ class FactSheet : public QWidget {
 
     QVBoxLayout* m_column;
     QVBoxLayout* m_fold = nullptr;
+    QWidget* m_lastValue = nullptr;
 };
 
 } // namespace stavewright::ui

@@ -14,6 +14,7 @@
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionDelegate.h"
 #include "ui/widgets/FractionLabel.h"
+#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Theme.h"
 #include "ui/widgets/Words.h"
 
@@ -177,14 +178,12 @@ void PartsPanel::fillParts(const Plan* plan) {
                 mark->setData(QVariant::fromValue(static_cast<qlonglong>(part.id.value)), partRole);
                 mark->setData(QVariant::fromValue(static_cast<qlonglong>(blank.board.value)),
                               boardRole);
-                auto* where =
-                    plainItem(tr("%1, at %2")
-                                  .arg(blank.boardMark,
-                                       words(formatLength(blank.from, m_session.lengthStyle()))));
+                auto* where = plainItem(
+                    tr("%1, at %2")
+                        .arg(blank.boardMark, tapeText(blank.from, m_session.lengthStyle())));
                 where->setToolTip(
                     tr("On board %1; the tape reads %2 at the blank's near end")
-                        .arg(blank.boardMark,
-                             words(formatLength(blank.from, m_session.lengthStyle()))));
+                        .arg(blank.boardMark, tapeText(blank.from, m_session.lengthStyle())));
                 name->appendRow({mark, where});
             }
         }

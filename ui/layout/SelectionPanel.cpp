@@ -7,6 +7,7 @@
 #include "core/wood/Species.h"
 #include "ui/layout/FactSheet.h"
 #include "ui/widgets/Counted.h"
+#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
@@ -51,7 +52,7 @@ SelectionPanel::SelectionPanel(DocumentSession& session, QWidget* parent)
 }
 
 QString SelectionPanel::length(Length value) const {
-    return words(formatLength(value, m_session.lengthStyle()));
+    return tapeText(value, m_session.lengthStyle());
 }
 
 QString SelectionPanel::size(Length width, Length along) const {
@@ -264,12 +265,21 @@ void SelectionPanel::blankFacts(BlankId id, const Plan* plan) {
         m_sheet->factLink(tr("From"), tr("Board %1").arg(words(board->mark)),
                           [this, target = board->id] { selectBoard(target); });
     }
+    const auto exact = [this](Length one, Length two) {
+        const LengthStyle style = m_session.lengthStyle();
+        const bool whole = exactTip(one, style).isEmpty() && exactTip(two, style).isEmpty();
+        return whole ? QString()
+                     : tr("exactly %1 and %2").arg(exactText(one, style), exactText(two, style));
+    };
     m_sheet->fact(tr("Rough size"), size(blank.rect.width(), blank.rect.length()));
+    m_sheet->tipOfLast(exact(blank.rect.width(), blank.rect.length()));
     const Rect box = boundingBox(toOuter(place.section->frame, blank.rect));
     m_sheet->fact(tr("Along"),
                   tr("%1 to %2 from the datum end").arg(length(box.x0), length(box.x1)));
+    m_sheet->tipOfLast(exact(box.x0, box.x1));
     m_sheet->fact(tr("Across"),
                   tr("%1 to %2 from the near edge").arg(length(box.y0), length(box.y1)));
+    m_sheet->tipOfLast(exact(box.y0, box.y1));
     QString lies = blank.pose.endForEnd ? tr("turned end for end") : tr("as the board lies");
     lies += blank.pose.faceOver ? tr(", its face A under") : tr(", its face A up");
     m_sheet->fact(tr("Lies"), lies);
@@ -295,6 +305,9 @@ void SelectionPanel::blankFacts(BlankId id, const Plan* plan) {
 void SelectionPanel::sizeSums(const BlankSpec& spec) {
     m_sheet->beginFold(tr("Why this size?"), tr("Why this size?"), m_sumsOpen,
                        [this](bool open) { m_sumsOpen = open; });
+    LengthStyle style = m_session.lengthStyle();
+    style.denominator = 64; // a sum is shown so that it adds up
+    const auto fine = [&style](Length value) { return words(formatLength(value, style)); };
     std::optional<Dimension> last;
     for (const SumLine& line : spec.sums) {
         const bool first = last != line.dimension;
@@ -305,8 +318,8 @@ void SelectionPanel::sizeSums(const BlankSpec& spec) {
             m_sheet->sumLine(name, tr("adds"), tr("is then"), true);
             last = line.dimension;
         }
-        m_sheet->sumLine(words(line.text), first ? QString() : length(line.amount),
-                         length(line.after), false);
+        m_sheet->sumLine(words(line.text), first ? QString() : fine(line.amount), fine(line.after),
+                         false);
     }
     m_sheet->endFold();
 }

@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 
 #include "core/geometry/PolygonOps.h"
+#include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/lumber/BoardSteps.h"
 #include "ui/session/DocumentSession.h"
@@ -14,111 +15,42 @@ namespace {
 
 QString tr(const char* text) { return QCoreApplication::translate("BoardFacts", text); }
 
-class FactMaker {
-  public:
-    FactMaker(const DocumentSession& session, const Board& board)
-        : m_style(session.lengthStyle())
-        , m_board(board) {}
+/// What sets a value into a copy of the board.
+template <class Value>
+std::function<Result<Edit>(Value)> into(const Board& board,
+                                        const std::function<void(Board&, Value)>& set) {
+    return [board, set](Value typed) -> Result<Edit> {
+        Board changed = board;
+        set(changed, std::move(typed));
+        return replacing(std::move(changed));
+    };
+}
 
-    void length(const QString& name, const QString& tip, Length value,
-                const std::function<void(Board&, Length)>& set) {
-        EntryCell cell;
-        cell.kind = EntryCell::Kind::Number;
-        cell.text = lengthText(value, m_style);
-        cell.reading = [style = m_style](const QString& typed) {
-            return lengthReading(typed, style);
-        };
-        cell.propose = [style = m_style, board = m_board,
-                        set](const QString& typed) -> Result<Edit> {
-            const Result<Length> read = readLength(typed, style);
-            if (!read) {
-                return read.error();
-            }
-            Board changed = board;
-            set(changed, read.value());
-            return replacing(std::move(changed));
-        };
-        add(name, tip, std::move(cell));
-    }
-
-    void choice(const QString& name, const QString& tip, int now, const QStringList& choices,
-                const std::function<void(Board&, int)>& set) {
-        EntryCell cell;
-        cell.text = choices[now];
-        cell.choices = choices;
-        cell.propose = [board = m_board, choices, set](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readChoice(typed, choices);
-            if (!read) {
-                return read.error();
-            }
-            Board changed = board;
-            set(changed, read.value());
-            return replacing(std::move(changed));
-        };
-        add(name, tip, std::move(cell));
-    }
-
-    void moisture() {
-        EntryCell cell;
-        cell.kind = EntryCell::Kind::Number;
-        cell.text = tenthsText(m_board.moistureTenths);
-        cell.propose = [board = m_board](const QString& typed) -> Result<Edit> {
-            const auto read = readTenths(typed);
-            if (!read) {
-                return read.error();
-            }
-            Board changed = board;
-            changed.moistureTenths = read.value();
-            return replacing(std::move(changed));
-        };
-        add(tr("Moisture content"), tr("In percent; empty when it was not measured"),
-            std::move(cell));
-    }
-
-    void notes() {
-        EntryCell cell;
-        cell.text = words(m_board.notes);
-        cell.propose = [board = m_board](const QString& typed) -> Result<Edit> {
-            Board changed = board;
-            changed.notes = typed.toStdString();
-            return replacing(std::move(changed));
-        };
-        add(tr("Notes"), {}, std::move(cell));
-    }
-
-    std::vector<Fact> take() { return std::move(m_facts); }
-
-  private:
-    void add(const QString& name, const QString& tip, EntryCell cell) {
-        cell.tip = tip;
-        cell.step = tr("Board %1: %2").arg(words(m_board.mark), name.toLower());
-        m_facts.push_back({name, std::move(cell)});
-    }
-
-    LengthStyle m_style;
-    const Board& m_board;
-    std::vector<Fact> m_facts;
-};
-
-EntryCell shapedCell(const DocumentSession& session, const Board& board, Length value,
-                     const std::function<Result<Board>(const Board&, Length)>& set) {
-    const LengthStyle style = session.lengthStyle();
+EntryCell moistureCell(const Board& board) {
     EntryCell cell;
     cell.kind = EntryCell::Kind::Number;
-    cell.text = lengthText(value, style);
-    cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
-    cell.propose = [style, board, set](const QString& typed) -> Result<Edit> {
-        const Result<Length> read = readLength(typed, style);
+    cell.text = tenthsText(board.moistureTenths);
+    cell.propose = [board](const QString& typed) -> Result<Edit> {
+        const auto read = readTenths(typed);
         if (!read) {
             return read.error();
         }
-        const Result<Board> changed = set(board, read.value());
+        Board changed = board;
+        changed.moistureTenths = read.value();
+        return replacing(std::move(changed));
+    };
+    return cell;
+}
+
+EntryCell shapedCell(const DocumentSession& session, const Board& board, Length value,
+                     const std::function<Result<Board>(const Board&, Length)>& set) {
+    return lengthCell(value, session.lengthStyle(), [board, set](Length typed) -> Result<Edit> {
+        const Result<Board> changed = set(board, typed);
         if (!changed) {
             return changed.error();
         }
         return replacing(changed.value());
-    };
-    return cell;
+    });
 }
 
 QStringList faceWords() { return {tr("A"), tr("B")}; }
@@ -126,36 +58,50 @@ QStringList faceWords() { return {tr("A"), tr("B")}; }
 } // namespace
 
 std::vector<Fact> boardFacts(const DocumentSession& session, const Board& board) {
-    FactMaker make(session, board);
-    make.length(tr("Bow"), tr("Deepest gap under the whole board, lying on its hollow face"),
-                board.warp.bow, [](Board& b, Length typed) { b.warp.bow = typed; });
-    make.length(tr("Crook"),
-                tr("Deepest gap of the near edge from a line between its ends; below 0 when it "
-                   "bends the other way. It bends the outline."),
-                crookOf(board.outline),
-                [](Board& b, Length typed) { b = withOutline(b, bent(b.outline, typed)); });
-    make.length(tr("Cup"), tr("Deepest gap across the whole width"), board.warp.cup,
-                [](Board& b, Length typed) { b.warp.cup = typed; });
-    make.length(tr("Twist"), tr("Lift of the fourth corner with three corners down"),
-                board.warp.twist, [](Board& b, Length typed) { b.warp.twist = typed; });
-    make.choice(tr("Where the warp is"), tr("Warp that sits at one end spoils only that third"),
-                static_cast<int>(board.warp.where),
-                {tr("even"), tr("mostly at the datum end"), tr("mostly at the far end")},
-                [](Board& b, int typed) { b.warp.where = static_cast<Warp::Where>(typed); });
-    make.length(tr("Trim at the datum end"), tr("Raw end to cut off before anything"),
-                board.trimAtDatum, [](Board& b, Length typed) { b.trimAtDatum = typed; });
-    make.length(tr("Trim at the far end"), tr("Raw end to cut off before anything"),
-                board.trimAtFar, [](Board& b, Length typed) { b.trimAtFar = typed; });
-    make.choice(tr("Heart side"), tr("The face that lay towards the heart of the tree"),
-                static_cast<int>(board.heart), {tr("not known"), tr("face A"), tr("face B")},
-                [](Board& b, int typed) { b.heart = static_cast<HeartSide>(typed); });
-    make.choice(tr("Planes well"), tr("The direction in which the plane does not tear"),
-                static_cast<int>(board.planing),
-                {tr("not known"), tr("towards the far end"), tr("towards the datum end")},
-                [](Board& b, int typed) { b.planing = static_cast<PlaningDirection>(typed); });
-    make.moisture();
-    make.notes();
-    return make.take();
+    const LengthStyle style = session.lengthStyle();
+    FactList facts(tr("Board %1").arg(words(board.mark)));
+    const auto length = [&](const QString& name, const QString& tip, Length value,
+                            const std::function<void(Board&, Length)>& set) {
+        facts.add(name, tip, lengthCell(value, style, into<Length>(board, set)));
+    };
+    const auto choice = [&](const QString& name, const QString& tip, int now,
+                            const QStringList& choices,
+                            const std::function<void(Board&, int)>& set) {
+        facts.add(name, tip, choiceCell(now, choices, into<int>(board, set)));
+    };
+    length(tr("Bow"), tr("Deepest gap under the whole board, lying on its hollow face"),
+           board.warp.bow, [](Board& b, Length typed) { b.warp.bow = typed; });
+    length(tr("Crook"),
+           tr("Deepest gap of the near edge from a line between its ends; below 0 when it "
+              "bends the other way. It bends the outline."),
+           crookOf(board.outline),
+           [](Board& b, Length typed) { b = withOutline(b, bent(b.outline, typed)); });
+    length(tr("Cup"), tr("Deepest gap across the whole width"), board.warp.cup,
+           [](Board& b, Length typed) { b.warp.cup = typed; });
+    length(tr("Twist"), tr("Lift of the fourth corner with three corners down"), board.warp.twist,
+           [](Board& b, Length typed) { b.warp.twist = typed; });
+    choice(tr("Where the warp is"), tr("Warp that sits at one end spoils only that third"),
+           static_cast<int>(board.warp.where),
+           {tr("even"), tr("mostly at the datum end"), tr("mostly at the far end")},
+           [](Board& b, int typed) { b.warp.where = static_cast<Warp::Where>(typed); });
+    length(tr("Trim at the datum end"), tr("Raw end to cut off before anything"), board.trimAtDatum,
+           [](Board& b, Length typed) { b.trimAtDatum = typed; });
+    length(tr("Trim at the far end"), tr("Raw end to cut off before anything"), board.trimAtFar,
+           [](Board& b, Length typed) { b.trimAtFar = typed; });
+    choice(tr("Heart side"), tr("The face that lay towards the heart of the tree"),
+           static_cast<int>(board.heart), {tr("not known"), tr("face A"), tr("face B")},
+           [](Board& b, int typed) { b.heart = static_cast<HeartSide>(typed); });
+    choice(tr("Planes well"), tr("The direction in which the plane does not tear"),
+           static_cast<int>(board.planing),
+           {tr("not known"), tr("towards the far end"), tr("towards the datum end")},
+           [](Board& b, int typed) { b.planing = static_cast<PlaningDirection>(typed); });
+    facts.add(tr("Moisture content"), tr("In percent; empty when it was not measured"),
+              moistureCell(board));
+    facts.add(tr("Notes"), {},
+              textCell(board.notes, into<std::string>(board, [](Board& b, std::string typed) {
+                           b.notes = std::move(typed);
+                       })));
+    return facts.take();
 }
 
 std::vector<EntryTitle> stationTitles() {
@@ -237,17 +183,10 @@ EntryCell lookedCell(const DocumentSession& session, const Board& board, std::si
     const LookedAt seen = board.lookedAt[place];
     EntryCell cell;
     if (column == 0) {
-        cell.text = faceWords()[static_cast<int>(seen.face)];
-        cell.choices = faceWords();
-        cell.propose = [board, place](const QString& typed) -> Result<Edit> {
-            const Result<int> face = readChoice(typed, faceWords());
-            if (!face) {
-                return face.error();
-            }
-            Board changed = board;
-            changed.lookedAt[place].face = static_cast<BoardFace>(face.value());
-            return replacing(std::move(changed));
-        };
+        cell = choiceCell(static_cast<int>(seen.face), faceWords(),
+                          into<int>(board, [place](Board& b, int typed) {
+                              b.lookedAt[place].face = static_cast<BoardFace>(typed);
+                          }));
     } else {
         Length Stretch::*figure = column == 1 ? &Stretch::from : &Stretch::to;
         cell = shapedCell(session, board, seen.stretch.*figure,

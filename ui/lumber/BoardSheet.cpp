@@ -10,6 +10,7 @@
 #include <cmath>
 
 #include "ui/widgets/FractionText.h"
+#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
@@ -133,7 +134,7 @@ void BoardSheet::paintTape(QPainter& painter, const Colours& colours) const {
         }
         painter.setPen(QPen(colours.ink, 1));
         painter.drawLine(QPointF(x, tape - 10), QPointF(x, tape - 1));
-        const QString text = words(formatLength(step * k, m_style));
+        const QString text = tapeText(step * k, m_style);
         drawFractionText(painter, QRectF(x - 30, 2, 60, tape - 13),
                          Qt::AlignHCenter | Qt::AlignVCenter, text);
     }

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "core/lumber/MarkPlace.h"
+#include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/lumber/BoardSteps.h"
 #include "ui/session/DocumentSession.h"
@@ -77,21 +78,12 @@ using SetLength = std::function<Defect(Defect, Length)>;
 
 EntryCell lengthCell(const LengthStyle& style, const Board& board, const Defect& defect,
                      Length value, bool aboveZero, const SetLength& set) {
-    EntryCell cell;
-    cell.kind = EntryCell::Kind::Number;
-    cell.text = lengthText(value, style);
-    cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
-    cell.propose = [=](const QString& typed) -> Result<Edit> {
-        const Result<Length> length = readLength(typed, style);
-        if (!length) {
-            return length.error();
-        }
-        if (aboveZero && length.value() <= Length()) {
+    return ui::lengthCell(value, style, [=](Length typed) -> Result<Edit> {
+        if (aboveZero && typed <= Length()) {
             return wrong(tr("A mark needs a length and a width above 0."));
         }
-        return withDefect(board, set(defect, length.value()));
-    };
-    return cell;
+        return withDefect(board, set(defect, typed));
+    });
 }
 
 EntryCell placeCell(const LengthStyle& style, const Board& board, const Defect& defect,
@@ -149,24 +141,19 @@ EntryCell kindCell(const Board& board, const Defect& defect) {
 }
 
 EntryCell faceCell(const Board& board, const Defect& defect) {
-    EntryCell cell;
-    cell.text = shownWords()[static_cast<int>(shownOf(defect))];
-    cell.choices = shownWords();
-    cell.propose = [board, defect](const QString& typed) -> Result<Edit> {
-        const Result<int> face = readChoice(typed, shownWords());
-        if (!face) {
-            return face.error();
-        }
-        return withDefect(board, showingOn(defect, static_cast<Shown>(face.value())));
-    };
-    return cell;
+    return choiceCell(static_cast<int>(shownOf(defect)), shownWords(),
+                      [board, defect](int face) -> Result<Edit> {
+                          return withDefect(board, showingOn(defect, static_cast<Shown>(face)));
+                      });
 }
 
 EntryCell depthCell(const LengthStyle& style, const Board& board, const Defect& defect) {
     EntryCell cell;
     cell.kind = EntryCell::Kind::Number;
-    cell.text = maybeText(defect.depth, style);
-    cell.tip = tr("How deep it goes; left empty it is taken to reach half the thickness");
+    if (defect.depth) {
+        cell = shownLength(*defect.depth, style);
+    }
+    cell.tip += tr("How deep it goes; left empty it is taken to reach half the thickness");
     cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
     cell.propose = [=](const QString& typed) -> Result<Edit> {
         const Result<std::optional<Length>> depth = readMaybe(typed, style);
@@ -181,14 +168,11 @@ EntryCell depthCell(const LengthStyle& style, const Board& board, const Defect& 
 }
 
 EntryCell markCell(const Board& board, const Defect& defect) {
-    EntryCell cell;
-    cell.text = words(defect.mark);
-    cell.propose = [board, defect](const QString& typed) -> Result<Edit> {
+    return textCell(defect.mark, [board, defect](std::string typed) -> Result<Edit> {
         Defect changed = defect;
-        changed.mark = typed.trimmed().toStdString();
+        changed.mark = std::move(typed);
         return withDefect(board, changed);
-    };
-    return cell;
+    });
 }
 
 EntryCell plainCell(const LengthStyle& style, const Board& board, const Defect& defect,

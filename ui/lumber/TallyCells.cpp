@@ -4,6 +4,7 @@
 
 #include "core/lumber/BoardShape.h"
 #include "core/units/QuantityText.h"
+#include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/lumber/BoardSteps.h"
 #include "ui/session/DocumentSession.h"
@@ -18,22 +19,13 @@ QString tr(const char* text) { return QCoreApplication::translate("TallyCells", 
 /// A length of the board, read and set into a copy of it.
 EntryCell lengthCell(const LengthStyle& style, const Board& board, Length value,
                      const std::function<Result<Board>(Board, Length)>& set) {
-    EntryCell cell;
-    cell.kind = EntryCell::Kind::Number;
-    cell.text = lengthText(value, style);
-    cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
-    cell.propose = [style, board, set](const QString& typed) -> Result<Edit> {
-        const Result<Length> length = readLength(typed, style);
-        if (!length) {
-            return length.error();
-        }
-        const Result<Board> changed = set(board, length.value());
+    return ui::lengthCell(value, style, [board, set](Length typed) -> Result<Edit> {
+        const Result<Board> changed = set(board, typed);
         if (!changed) {
             return changed.error();
         }
         return replacing(changed.value());
-    };
-    return cell;
+    });
 }
 
 /// Length and widths shape the board anew, which only a plain outline bears.
@@ -76,7 +68,9 @@ EntryCell thinnestCell(const LengthStyle& style, const Board& board) {
         changed.thinnest = read.value().length;
         return replacing(std::move(changed));
     };
-    cell.tip = tr("The thinnest spot, measured; until then the nominal thickness");
+    if (cell.tip.isEmpty()) {
+        cell.tip = tr("The thinnest spot, measured; until then the nominal thickness");
+    }
     return cell;
 }
 
@@ -192,7 +186,7 @@ std::vector<EntryTitle> tallyTitles() {
             {tr("Length"), {}},
             {tr("Datum end"), tr("Width at the datum end, from which the tape runs")},
             {tr("Far end"), tr("Width at the far end")},
-            {tr("Thinnest"), tr("Thinnest measured spot")},
+            {tr("Thin spot"), tr("Thickness at the thinnest measured spot")},
             {tr("Price"), tr("Price per board foot")},
             {tr("Bd ft"), tr("Board feet")},
             {tr("Aside"), tr("Set aside: no plan may touch it")}};

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/piece/ZoneCells.h"
 #include "ui/session/DocumentSession.h"
@@ -106,40 +107,24 @@ EntryCell jointCell(const DocumentSession& session, const JointRow& row, int col
     EntryCell cell;
     switch (column) {
     case 0:
-        cell.text = words(joint.name);
-        cell.propose = [change](const QString& typed) -> Result<Edit> {
-            return change([&](Joint& j) { j.name = typed.trimmed().toStdString(); });
-        };
+        cell = textCell(joint.name, [change](std::string typed) {
+            return Result<Edit>(change([&](Joint& j) { j.name = typed; }));
+        });
         break;
     case 1:
-        cell.text = jointText(joint.kind);
-        cell.choices = kindWords();
-        cell.propose = [change](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readChoice(typed, kindWords());
-            if (!read) {
-                return read.error();
-            }
-            return change([&](Joint& j) { j.kind = static_cast<JointKind>(read.value()); });
-        };
+        cell = choiceCell(static_cast<int>(joint.kind), kindWords(), [change](int typed) {
+            return Result<Edit>(
+                change([typed](Joint& j) { j.kind = static_cast<JointKind>(typed); }));
+        });
         break;
     case 2:
         cell = otherPartCell(document, row, change);
         break;
-    case 3: {
-        const RuleSet* rules = findRuleSet(document.shop, joint.rules);
-        cell.text = rules != nullptr ? words(rules->name) : tr("?");
-        cell.choices = ruleSetNames(document.shop);
-        cell.propose = [change, &document,
-                        names = cell.choices](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readChoice(typed, names);
-            if (!read) {
-                return read.error();
-            }
-            const RuleSetId id = document.shop.ruleSets[static_cast<std::size_t>(read.value())].id;
+    case 3:
+        cell = ruleSetCell(document.shop, joint.rules, [change](RuleSetId id) {
             return change([id](Joint& j) { j.rules = id; });
-        };
+        });
         break;
-    }
     default:
         cell = areaCell(session.lengthStyle(), joint.sides[row.side].area, column - 4,
                         [change, row](const ZoneArea& area) {
@@ -170,21 +155,14 @@ EntryCell groupCell(const DocumentSession& session, std::size_t at, int column) 
     };
     EntryCell cell;
     if (column == 0) {
-        cell.text = words(group.name);
-        cell.propose = [change](const QString& typed) -> Result<Edit> {
-            return change([&](MatchGroup& g) { g.name = typed.trimmed().toStdString(); });
-        };
+        cell = textCell(group.name, [change](std::string typed) {
+            return Result<Edit>(change([&](MatchGroup& g) { g.name = typed; }));
+        });
     } else if (column == 1) {
-        cell.text = wishWords()[static_cast<int>(group.want)];
-        cell.choices = wishWords();
-        cell.propose = [change](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readChoice(typed, wishWords());
-            if (!read) {
-                return read.error();
-            }
-            return change(
-                [&](MatchGroup& g) { g.want = static_cast<MatchGroup::Want>(read.value()); });
-        };
+        cell = choiceCell(static_cast<int>(group.want), wishWords(), [change](int typed) {
+            return Result<Edit>(
+                change([typed](MatchGroup& g) { g.want = static_cast<MatchGroup::Want>(typed); }));
+        });
     } else {
         QStringList marks;
         for (const PartId id : group.parts) {

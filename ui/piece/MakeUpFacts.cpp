@@ -7,6 +7,7 @@
 
 #include "core/document/Limits.h"
 #include "core/document/SizeResolver.h"
+#include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/piece/PartCells.h"
 #include "ui/piece/PartSteps.h"
@@ -65,141 +66,83 @@ Result<std::vector<LeanTerm>> readLeans(const Document& document, const QString&
     return terms;
 }
 
-class FactMaker {
-  public:
-    FactMaker(const DocumentSession& session, const Part& part)
-        : m_document(session.document())
-        , m_style(session.lengthStyle())
-        , m_part(part) {}
+/// What sets a value into a copy of the part.
+template <class Value>
+std::function<Result<Edit>(Value)> into(const Part& part,
+                                        const std::function<void(Part&, Value)>& set) {
+    return [part, set](Value typed) -> Result<Edit> {
+        Part changed = part;
+        set(changed, std::move(typed));
+        return replacing(std::move(changed));
+    };
+}
 
-    void length(const QString& name, const QString& tip, Length value,
-                const std::function<void(Part&, Length)>& set) {
-        EntryCell cell;
-        cell.kind = EntryCell::Kind::Number;
-        cell.text = lengthText(value, m_style);
-        cell.reading = [style = m_style](const QString& typed) {
-            return lengthReading(typed, style);
-        };
-        cell.propose = [style = m_style, part = m_part, set](const QString& typed) -> Result<Edit> {
-            const Result<Length> read = readLength(typed, style);
-            if (!read) {
-                return read.error();
-            }
-            Part changed = part;
-            set(changed, read.value());
-            return replacing(std::move(changed));
-        };
-        add(name, tip, std::move(cell));
-    }
-
-    void count(const QString& name, const QString& tip, int value, int least, int most,
-               const std::function<void(Part&, int)>& set) {
-        EntryCell cell;
-        cell.kind = EntryCell::Kind::Number;
-        cell.text = QString::number(value);
-        cell.propose = [part = m_part, least, most, set](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readCount(typed, least, most);
-            if (!read) {
-                return read.error();
-            }
-            Part changed = part;
-            set(changed, read.value());
-            return replacing(std::move(changed));
-        };
-        add(name, tip, std::move(cell));
-    }
-
-    void makeUp() {
-        EntryCell cell = EntryCell();
-        cell.text = makeUpWords()[makeUpOf(m_part)];
-        cell.choices = makeUpWords();
-        cell.propose = [part = m_part,
-                        units = m_style.units](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readChoice(typed, makeUpWords());
-            if (!read) {
-                return read.error();
-            }
-            return replacing(withMakeUp(part, read.value(), units));
-        };
-        add(tr("Made up as"), {}, std::move(cell));
-    }
-
-    void leans(Dimension dimension, Size Part::*size) {
-        const QString name = dimensionWords()[static_cast<int>(dimension)];
-        EntryCell cell;
-        cell.text = leansText(m_document, m_part.*size);
-        cell.propose = [document = &m_document, part = m_part,
-                        size](const QString& typed) -> Result<Edit> {
-            const Result<std::vector<LeanTerm>> terms = readLeans(*document, typed);
-            if (!terms) {
-                return terms.error();
-            }
-            Part changed = part;
-            (changed.*size).leans = terms.value();
-            return replacing(std::move(changed));
-        };
-        const bool hasLeans = !(m_part.*size).leans.empty();
-        if (hasLeans) {
-            length(tr("Base of the %1").arg(name), tr("The size before its leans"),
-                   (m_part.*size).base,
-                   [size](Part& part, Length typed) { (part.*size).base = typed; });
+EntryCell leansCell(const Document& document, const Part& part, Size Part::*size) {
+    EntryCell cell;
+    cell.text = leansText(document, part.*size);
+    cell.propose = [&document, part, size](const QString& typed) -> Result<Edit> {
+        const Result<std::vector<LeanTerm>> terms = readLeans(document, typed);
+        if (!terms) {
+            return terms.error();
         }
-        add(tr("%1 leans on").arg(name.at(0).toUpper() + name.mid(1)),
-            tr("A sign, the mark of a part and its dimension, such as -T thickness"),
-            std::move(cell));
-    }
-
-    void notes() {
-        EntryCell cell;
-        cell.text = words(m_part.notes);
-        cell.propose = [part = m_part](const QString& typed) -> Result<Edit> {
-            Part changed = part;
-            changed.notes = typed.toStdString();
-            return replacing(std::move(changed));
-        };
-        add(tr("Notes"), {}, std::move(cell));
-    }
-
-    std::vector<Fact> take() { return std::move(m_facts); }
-
-  private:
-    void add(const QString& name, const QString& tip, EntryCell cell) {
-        cell.tip = tip;
-        cell.step = tr("Part %1: %2").arg(words(m_part.mark), name.toLower());
-        m_facts.push_back({name, std::move(cell)});
-    }
-
-    const Document& m_document;
-    LengthStyle m_style;
-    const Part& m_part;
-    std::vector<Fact> m_facts;
-};
+        Part changed = part;
+        (changed.*size).leans = terms.value();
+        return replacing(std::move(changed));
+    };
+    return cell;
+}
 
 } // namespace
 
 std::vector<Fact> makeUpFacts(const DocumentSession& session, const Part& part) {
-    FactMaker make(session, part);
-    make.makeUp();
+    const LengthStyle style = session.lengthStyle();
+    FactList facts(tr("Part %1").arg(words(part.mark)));
+    const auto length = [&](const QString& name, const QString& tip, Length value,
+                            const std::function<void(Part&, Length)>& set) {
+        facts.add(name, tip, lengthCell(value, style, into<Length>(part, set)));
+    };
+    const auto count = [&](const QString& name, const QString& tip, int value, int least, int most,
+                           const std::function<void(Part&, int)>& set) {
+        facts.add(name, tip, countCell(value, least, most, into<int>(part, set)));
+    };
+    facts.add(tr("Made up as"), {},
+              choiceCell(makeUpOf(part), makeUpWords(),
+                         into<int>(part, [units = style.units](Part& p, int typed) {
+                             p = withMakeUp(p, typed, units);
+                         })));
     if (part.makeUp.lamination) {
-        make.count(tr("Plies"), tr("Layers of equal thickness, glued face to face"),
-                   part.makeUp.lamination->plies, 2, limits::plies,
-                   [](Part& p, int typed) { p.makeUp.lamination->plies = typed; });
+        count(tr("Plies"), tr("Layers of equal thickness, glued face to face"),
+              part.makeUp.lamination->plies, 2, limits::plies,
+              [](Part& p, int typed) { p.makeUp.lamination->plies = typed; });
     }
     if (const std::optional<PanelMakeUp>& panel = part.makeUp.panel) {
-        make.length(tr("Narrowest stave"), tr("Net width in the panel"), panel->leastStave,
-                    [](Part& p, Length typed) { p.makeUp.panel->leastStave = typed; });
-        make.length(tr("Widest stave"), tr("Net width in the panel"), panel->widestStave,
-                    [](Part& p, Length typed) { p.makeUp.panel->widestStave = typed; });
-        make.count(tr("Fewest staves"), {}, panel->fewestStaves, 1, limits::staves,
-                   [](Part& p, int typed) { p.makeUp.panel->fewestStaves = typed; });
-        make.count(tr("Most staves"), {}, panel->mostStaves, 1, limits::staves,
-                   [](Part& p, int typed) { p.makeUp.panel->mostStaves = typed; });
+        length(tr("Narrowest stave"), tr("Net width in the panel"), panel->leastStave,
+               [](Part& p, Length typed) { p.makeUp.panel->leastStave = typed; });
+        length(tr("Widest stave"), tr("Net width in the panel"), panel->widestStave,
+               [](Part& p, Length typed) { p.makeUp.panel->widestStave = typed; });
+        count(tr("Fewest staves"), {}, panel->fewestStaves, 1, limits::staves,
+              [](Part& p, int typed) { p.makeUp.panel->fewestStaves = typed; });
+        count(tr("Most staves"), {}, panel->mostStaves, 1, limits::staves,
+              [](Part& p, int typed) { p.makeUp.panel->mostStaves = typed; });
     }
-    make.leans(Dimension::Length, &Part::length);
-    make.leans(Dimension::Width, &Part::width);
-    make.leans(Dimension::Thickness, &Part::thickness);
-    make.notes();
-    return make.take();
+    const auto leans = [&](Dimension dimension, Size Part::*size) {
+        const QString name = dimensionWords()[static_cast<int>(dimension)];
+        if (!(part.*size).leans.empty()) {
+            length(tr("Base of the %1").arg(name), tr("The size before its leans"),
+                   (part.*size).base, [size](Part& p, Length typed) { (p.*size).base = typed; });
+        }
+        facts.add(tr("%1 leans on").arg(name.at(0).toUpper() + name.mid(1)),
+                  tr("A sign, the mark of a part and its dimension, such as -T thickness"),
+                  leansCell(session.document(), part, size));
+    };
+    leans(Dimension::Length, &Part::length);
+    leans(Dimension::Width, &Part::width);
+    leans(Dimension::Thickness, &Part::thickness);
+    facts.add(tr("Notes"), {},
+              textCell(part.notes, into<std::string>(part, [](Part& p, std::string typed) {
+                           p.notes = std::move(typed);
+                       })));
+    return facts.take();
 }
 
 } // namespace stavewright::ui

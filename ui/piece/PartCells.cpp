@@ -6,6 +6,7 @@
 
 #include "core/document/Limits.h"
 #include "core/document/SizeResolver.h"
+#include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/piece/PartSteps.h"
 #include "ui/session/DocumentSession.h"
@@ -18,41 +19,31 @@ namespace {
 QString tr(const char* text) { return QCoreApplication::translate("PartCells", text); }
 
 EntryCell wordsCell(const std::string& text, const Part& part, std::string Part::*word) {
-    EntryCell cell;
-    cell.text = words(text);
-    cell.propose = [part, word](const QString& typed) -> Result<Edit> {
+    return textCell(text, [part, word](std::string typed) -> Result<Edit> {
         Part changed = part;
-        changed.*word = typed.trimmed().toStdString();
+        changed.*word = std::move(typed);
         return replacing(std::move(changed));
-    };
-    return cell;
+    });
 }
 
 EntryCell countCell(int value, const Part& part, int Part::*count, int most) {
-    EntryCell cell;
-    cell.kind = EntryCell::Kind::Number;
-    cell.text = QString::number(value);
-    cell.propose = [part, count, most](const QString& typed) -> Result<Edit> {
-        const Result<int> read = readCount(typed, 1, most);
-        if (!read) {
-            return read.error();
-        }
+    return ui::countCell(value, 1, most, [part, count](int typed) -> Result<Edit> {
         Part changed = part;
-        changed.*count = read.value();
+        changed.*count = typed;
         return replacing(std::move(changed));
-    };
-    return cell;
+    });
 }
 
 /// A finished size. One that leans is shown as it comes out and is changed where its leans are.
 EntryCell sizeCell(const DocumentSession& session, const Part& part, Dimension dimension,
                    Size Part::*size) {
     const LengthStyle style = session.lengthStyle();
-    EntryCell cell;
-    cell.kind = EntryCell::Kind::Number;
     const bool leans = !(part.*size).leans.empty();
     const Result<Length> resolved = resolvedSize(session.document(), part, dimension);
-    cell.text = resolved ? lengthText(resolved.value(), style) : tr("?");
+    EntryCell cell = resolved ? shownLength(resolved.value(), style) : EntryCell();
+    if (!resolved) {
+        cell.text = tr("?");
+    }
     if (leans) {
         cell.tip = resolved ? tr("Leans on another size; change it under \"Sizes that lean\"")
                             : words(resolved.error().message);
@@ -81,8 +72,10 @@ EntryCell sizeCell(const DocumentSession& session, const Part& part, Dimension d
 EntryCell leastCell(const LengthStyle& style, const Part& part) {
     EntryCell cell;
     cell.kind = EntryCell::Kind::Number;
-    cell.text = maybeText(part.leastThickness, style);
-    cell.tip = tr("Thinner than this is refused; empty: as thick as wanted");
+    if (part.leastThickness) {
+        cell = shownLength(*part.leastThickness, style);
+    }
+    cell.tip += tr("Thinner than this is refused; empty: as thick as wanted");
     cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
     cell.propose = [style, part](const QString& typed) -> Result<Edit> {
         const Result<std::optional<Length>> least = readMaybe(typed, style);
@@ -138,18 +131,10 @@ EntryCell plainCell(const DocumentSession& session, const Part& part, PartColumn
     case PartColumn::Least:
         return leastCell(session.lengthStyle(), part);
     case PartColumn::MakeUp: {
-        EntryCell cell;
-        cell.text = makeUpWords()[makeUpOf(part)];
-        cell.choices = makeUpWords();
-        const UnitSystem units = session.document().info.units;
-        cell.propose = [part, units](const QString& typed) -> Result<Edit> {
-            const Result<int> makeUp = readChoice(typed, makeUpWords());
-            if (!makeUp) {
-                return makeUp.error();
-            }
-            return replacing(withMakeUp(part, makeUp.value(), units));
-        };
-        return cell;
+        return choiceCell(makeUpOf(part), makeUpWords(),
+                          [part, units = session.document().info.units](int typed) -> Result<Edit> {
+                              return replacing(withMakeUp(part, typed, units));
+                          });
     }
     case PartColumn::PerBlank:
         break;

@@ -2,10 +2,14 @@
 
 #include <QCoreApplication>
 
+#include <algorithm>
+
 #include "core/milling/PartZones.h"
+#include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/piece/PartSteps.h"
 #include "ui/session/DocumentSession.h"
+#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
@@ -25,8 +29,13 @@ EntryCell anchoredCell(const LengthStyle& style, const ZoneArea& area,
                        const SetArea& set) {
     EntryCell cell;
     cell.kind = EntryCell::Kind::Number;
-    cell.text = anchoredText((area.*stretch).*end, style);
+    const Anchored& shown = (area.*stretch).*end;
+    cell.text = anchoredText(shown, style);
     cell.tip = tr("A length from the low end, or from the other end: end, end - 3 1/2");
+    if (!exactTip(shown.offset, style).isEmpty()) {
+        cell.opensWith = anchoredText(shown, finest(style));
+        cell.tip += "\n" + exactTip(shown.offset, style);
+    }
     cell.propose = [=](const QString& typed) -> Result<Edit> {
         const Result<Anchored> read = readAnchored(typed, style);
         if (!read) {
@@ -58,13 +67,13 @@ Edit withZoneChanged(const Document& document, const Part& part, std::size_t at,
 
 QString anchoredText(const Anchored& anchored, const LengthStyle& style) {
     if (anchored.from == Anchored::From::Low) {
-        return lengthText(anchored.offset, style);
+        return tapeText(anchored.offset, style);
     }
     if (anchored.offset == Length()) {
         return tr("end");
     }
-    return anchored.offset < Length() ? tr("end - %1").arg(lengthText(-anchored.offset, style))
-                                      : tr("end + %1").arg(lengthText(anchored.offset, style));
+    return anchored.offset < Length() ? tr("end - %1").arg(tapeText(-anchored.offset, style))
+                                      : tr("end + %1").arg(tapeText(anchored.offset, style));
 }
 
 Result<Anchored> readAnchored(const QString& typed, const LengthStyle& style) {
@@ -111,19 +120,11 @@ EntryCell areaCell(const LengthStyle& style, const ZoneArea& area, int column, c
     default:
         break;
     }
-    EntryCell cell;
-    cell.text = faceWords()[static_cast<int>(area.faces)];
-    cell.choices = faceWords();
-    cell.propose = [area, set](const QString& typed) -> Result<Edit> {
-        const Result<int> faces = readChoice(typed, faceWords());
-        if (!faces) {
-            return faces.error();
-        }
+    return choiceCell(static_cast<int>(area.faces), faceWords(), [area, set](int faces) {
         ZoneArea changed = area;
-        changed.faces = static_cast<ZoneFaces>(faces.value());
-        return set(changed);
-    };
-    return cell;
+        changed.faces = static_cast<ZoneFaces>(faces);
+        return Result<Edit>(set(changed));
+    });
 }
 
 QStringList ruleSetNames(const Shop& shop) {
@@ -132,6 +133,16 @@ QStringList ruleSetNames(const Shop& shop) {
         names << words(rules.name);
     }
     return names;
+}
+
+EntryCell ruleSetCell(const Shop& shop, RuleSetId now, const std::function<Edit(RuleSetId)>& take) {
+    const auto found = std::find_if(shop.ruleSets.begin(), shop.ruleSets.end(),
+                                    [now](const RuleSet& rules) { return rules.id == now; });
+    const int at =
+        found == shop.ruleSets.end() ? -1 : static_cast<int>(found - shop.ruleSets.begin());
+    return choiceCell(at, ruleSetNames(shop), [&shop, take](int typed) {
+        return Result<Edit>(take(shop.ruleSets[static_cast<std::size_t>(typed)].id));
+    });
 }
 
 std::vector<EntryTitle> zoneTitles() {
@@ -158,36 +169,20 @@ EntryCell zoneCell(const DocumentSession& session, const Part& part, std::size_t
     EntryCell cell;
     switch (column) {
     case 0:
-        cell.text = words(zone.name);
-        cell.propose = [change](const QString& typed) -> Result<Edit> {
-            return change([&](Zone& z) { z.name = typed.trimmed().toStdString(); });
-        };
+        cell = textCell(zone.name, [change](std::string typed) {
+            return Result<Edit>(change([&](Zone& z) { z.name = typed; }));
+        });
         break;
-    case 1: {
-        const RuleSet* rules = findRuleSet(document.shop, zone.rules);
-        cell.text = rules != nullptr ? words(rules->name) : tr("?");
-        cell.choices = ruleSetNames(document.shop);
-        cell.propose = [change, &document,
-                        names = cell.choices](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readChoice(typed, names);
-            if (!read) {
-                return read.error();
-            }
-            const RuleSetId id = document.shop.ruleSets[static_cast<std::size_t>(read.value())].id;
+    case 1:
+        cell = ruleSetCell(document.shop, zone.rules, [change](RuleSetId id) {
             return change([id](Zone& z) { z.rules = id; });
-        };
+        });
         break;
-    }
     case 2:
-        cell.text = roleWords()[static_cast<int>(zone.role)];
-        cell.choices = roleWords();
-        cell.propose = [change](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readChoice(typed, roleWords());
-            if (!read) {
-                return read.error();
-            }
-            return change([&](Zone& z) { z.role = static_cast<ZoneRole>(read.value()); });
-        };
+        cell = choiceCell(static_cast<int>(zone.role), roleWords(), [change](int typed) {
+            return Result<Edit>(
+                change([typed](Zone& z) { z.role = static_cast<ZoneRole>(typed); }));
+        });
         break;
     default:
         cell = areaCell(session.lengthStyle(), zone.area, column - 3, [change](const ZoneArea& a) {

@@ -17,6 +17,9 @@ using SetArea = std::function<Edit(const ZoneArea&)>;
 [[nodiscard]] QString anchoredText(const Anchored& anchored, const LengthStyle& style);
 [[nodiscard]] Result<Anchored> readAnchored(const QString& typed, const LengthStyle& style);
 
+/// A choice among the rule sets of the shop.
+[[nodiscard]] EntryCell ruleSetCell(const Shop& shop, RuleSetId now,
+                                    const std::function<Edit(RuleSetId)>& take);
 [[nodiscard]] QStringList ruleSetNames(const Shop& shop);
 
 [[nodiscard]] std::vector<EntryTitle> zoneTitles();

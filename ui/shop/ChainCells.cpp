@@ -2,7 +2,10 @@
 
 #include <QCoreApplication>
 
+#include <algorithm>
+
 #include "core/job/Words.h"
+#include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/shop/ShopFacts.h"
@@ -55,36 +58,29 @@ EntryCell stageCell(const DocumentSession& session, MillingChain Chains::*chain,
     };
     EntryCell cell;
     if (column == 0) {
-        cell.text = words(job::wordOf(shown.stage));
-        cell.choices = stageWords();
-        cell.propose = [change](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readChoice(typed, stageWords());
-            if (!read) {
-                return read.error();
-            }
-            return change(
-                [&](StageAllowance& a) { a.stage = job::Words<Stage>::all[read.value()].second; });
-        };
+        const auto& all = job::Words<Stage>::all;
+        const auto now = std::find_if(std::begin(all), std::end(all),
+                                      [&](const auto& each) { return each.second == shown.stage; });
+        cell =
+            choiceCell(static_cast<int>(now - std::begin(all)), stageWords(),
+                       [change](int typed) -> Result<Edit> {
+                           return change([&](StageAllowance& a) {
+                               a.stage =
+                                   job::Words<Stage>::all[static_cast<std::size_t>(typed)].second;
+                           });
+                       });
     } else if (column == 4) {
-        cell.text = words(shown.why);
+        cell = textCell(shown.why, [change](std::string typed) -> Result<Edit> {
+            return change([&](StageAllowance& a) { a.why = typed; });
+        });
         cell.tip = cell.text;
-        cell.propose = [change](const QString& typed) -> Result<Edit> {
-            return change([&](StageAllowance& a) { a.why = typed.trimmed().toStdString(); });
-        };
     } else {
         Length StageAllowance::*figure = column == 1   ? &StageAllowance::along
                                          : column == 2 ? &StageAllowance::across
                                                        : &StageAllowance::thick;
-        cell.kind = EntryCell::Kind::Number;
-        cell.text = lengthText(shown.*figure, style);
-        cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
-        cell.propose = [change, style, figure](const QString& typed) -> Result<Edit> {
-            const Result<Length> read = readLength(typed, style);
-            if (!read) {
-                return read.error();
-            }
-            return change([&](StageAllowance& a) { a.*figure = read.value(); });
-        };
+        cell = lengthCell(shown.*figure, style, [change, figure](Length typed) -> Result<Edit> {
+            return change([&](StageAllowance& a) { a.*figure = typed; });
+        });
     }
     cell.step = tr("Shop: allowance of %1").arg(words(job::wordOf(shown.stage)));
     return cell;

@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 
+#include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/shop/ShopFacts.h"
@@ -35,31 +36,17 @@ QString rowName(int row) {
 using Change = std::function<Edit(const std::function<void(RuleSet&)>&)>;
 
 EntryCell haloCell(const RuleSet& set, int which, const LengthStyle& style, const Change& change) {
-    EntryCell cell;
-    cell.kind = EntryCell::Kind::Number;
     if (which < 2) {
         int Halo::*share = which == 0 ? &Halo::alongHundredths : &Halo::acrossHundredths;
-        cell.text = QString::number(set.halo.*share);
-        cell.propose = [change, share](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readCount(typed, 0, mostHundredths);
-            if (!read) {
-                return read.error();
-            }
-            return change([&](RuleSet& s) { s.halo.*share = read.value(); });
-        };
-        return cell;
+        return countCell(set.halo.*share, 0, mostHundredths,
+                         [change, share](int typed) -> Result<Edit> {
+                             return change([&](RuleSet& s) { s.halo.*share = typed; });
+                         });
     }
     Length Halo::*least = which == 2 ? &Halo::leastAlong : &Halo::leastAcross;
-    cell.text = lengthText(set.halo.*least, style);
-    cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
-    cell.propose = [change, least, style](const QString& typed) -> Result<Edit> {
-        const Result<Length> read = readLength(typed, style);
-        if (!read) {
-            return read.error();
-        }
-        return change([&](RuleSet& s) { s.halo.*least = read.value(); });
-    };
-    return cell;
+    return lengthCell(set.halo.*least, style, [change, least](Length typed) -> Result<Edit> {
+        return change([&](RuleSet& s) { s.halo.*least = typed; });
+    });
 }
 
 } // namespace
@@ -128,10 +115,9 @@ EntryCell ruleCell(const DocumentSession& session, int row, int column) {
         return replacing(std::move(changed));
     };
     if (row == 0) {
-        cell.text = words(set.name);
-        cell.propose = [change](const QString& typed) -> Result<Edit> {
-            return change([&](RuleSet& s) { s.name = typed.trimmed().toStdString(); });
-        };
+        cell = textCell(set.name, [change](std::string typed) -> Result<Edit> {
+            return change([&](RuleSet& s) { s.name = typed; });
+        });
     } else if (row < firstHalo) {
         const std::size_t kind = static_cast<std::size_t>(row) - 1;
         cell.text = ruleText(set.rules[kind], style);

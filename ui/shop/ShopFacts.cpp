@@ -5,6 +5,7 @@
 #include <array>
 
 #include "core/document/Limits.h"
+#include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Words.h"
@@ -35,23 +36,12 @@ class FactMaker {
 
     /// `of` reaches the figure in a shop.
     void length(const QString& name, const QString& tip, const std::function<Length&(Shop&)>& of) {
-        EntryCell cell;
         Shop copy = m_shop;
-        cell.kind = EntryCell::Kind::Number;
-        cell.text = lengthText(of(copy), m_style);
-        cell.reading = [style = m_style](const QString& typed) {
-            return lengthReading(typed, style);
-        };
-        cell.propose = [style = m_style, shop = m_shop, of](const QString& typed) -> Result<Edit> {
-            const Result<Length> read = readLength(typed, style);
-            if (!read) {
-                return read.error();
-            }
-            Shop changed = shop;
-            of(changed) = read.value();
-            return replacing(std::move(changed));
-        };
-        add(name, tip, std::move(cell));
+        m_facts.add(name, tip, lengthCell(of(copy), m_style, [shop = m_shop, of](Length typed) {
+                        Shop changed = shop;
+                        of(changed) = typed;
+                        return Result<Edit>(replacing(std::move(changed)));
+                    }));
     }
 
     void money(const QString& name, const QString& tip, Money Prices::*price) {
@@ -67,55 +57,36 @@ class FactMaker {
             changed.prices.*price = read.value();
             return replacing(std::move(changed));
         };
-        add(name, tip, std::move(cell));
+        m_facts.add(name, tip, std::move(cell));
     }
 
     void worth() {
-        EntryCell cell;
-        cell.kind = EntryCell::Kind::Number;
-        cell.text = QString::number(m_shop.offcuts.worthPercent);
-        cell.propose = [shop = m_shop](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readCount(typed, 0, limits::worthPercent);
-            if (!read) {
-                return read.error();
-            }
-            Shop changed = shop;
-            changed.offcuts.worthPercent = read.value();
-            return replacing(std::move(changed));
-        };
-        add(tr("Worth of a kept offcut, %"), tr("Of its share of the board's price"),
-            std::move(cell));
+        m_facts.add(tr("Worth of a kept offcut, %"), tr("Of its share of the board's price"),
+                    countCell(m_shop.offcuts.worthPercent, 0, limits::worthPercent,
+                              [shop = m_shop](int typed) {
+                                  Shop changed = shop;
+                                  changed.offcuts.worthPercent = typed;
+                                  return Result<Edit>(replacing(std::move(changed)));
+                              }));
     }
 
     void flatten() {
-        const QStringList choices = {tr("scraper and sander"), tr("planer"), tr("sled")};
-        EntryCell cell;
-        cell.text = choices[static_cast<int>(m_shop.flatten)];
-        cell.choices = choices;
-        cell.propose = [shop = m_shop, choices](const QString& typed) -> Result<Edit> {
-            const Result<int> read = readChoice(typed, choices);
-            if (!read) {
-                return read.error();
-            }
-            Shop changed = shop;
-            changed.flatten = static_cast<FlattenMethod>(read.value());
-            return replacing(std::move(changed));
-        };
-        add(tr("Panels are flattened by"), {}, std::move(cell));
+        m_facts.add(tr("Panels are flattened by"), {},
+                    choiceCell(static_cast<int>(m_shop.flatten),
+                               {tr("scraper and sander"), tr("planer"), tr("sled")},
+                               [shop = m_shop](int typed) {
+                                   Shop changed = shop;
+                                   changed.flatten = static_cast<FlattenMethod>(typed);
+                                   return Result<Edit>(replacing(std::move(changed)));
+                               }));
     }
 
-    std::vector<Fact> take() { return std::move(m_facts); }
+    std::vector<Fact> take() { return m_facts.take(); }
 
   private:
-    void add(const QString& name, const QString& tip, EntryCell cell) {
-        cell.tip = tip;
-        cell.step = tr("Shop: %1").arg(name.toLower());
-        m_facts.push_back({name, std::move(cell)});
-    }
-
     LengthStyle m_style;
     const Shop& m_shop;
-    std::vector<Fact> m_facts;
+    FactList m_facts{tr("Shop")};
 };
 
 } // namespace
@@ -138,29 +109,22 @@ EntryCell sawCell(const DocumentSession& session, std::size_t saw, int column) {
         cell.text = sawWork()[static_cast<int>(saw)];
         return cell;
     }
-    cell.step = tr("Shop: %1").arg(sawWork()[static_cast<int>(saw)].toLower());
     if (column == 1) {
-        cell.text = words(shown.name);
-        cell.propose = [shop, saw](const QString& typed) -> Result<Edit> {
+        cell = textCell(shown.name, [shop, saw](std::string typed) {
             Shop changed = shop;
-            sawOf(changed.machines, saw).name = typed.trimmed().toStdString();
-            return replacing(std::move(changed));
-        };
-        return cell;
+            sawOf(changed.machines, saw).name = std::move(typed);
+            return Result<Edit>(replacing(std::move(changed)));
+        });
+        cell.tip = words(shown.name);
+    } else {
+        Length Saw::*figure = column == 2 ? &Saw::kerf : column == 3 ? &Saw::deepest : &Saw::widest;
+        cell = lengthCell(shown.*figure, style, [shop, saw, figure](Length typed) {
+            Shop changed = shop;
+            sawOf(changed.machines, saw).*figure = typed;
+            return Result<Edit>(replacing(std::move(changed)));
+        });
     }
-    Length Saw::*figure = column == 2 ? &Saw::kerf : column == 3 ? &Saw::deepest : &Saw::widest;
-    cell.kind = EntryCell::Kind::Number;
-    cell.text = lengthText(shown.*figure, style);
-    cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
-    cell.propose = [shop, saw, style, figure](const QString& typed) -> Result<Edit> {
-        const Result<Length> read = readLength(typed, style);
-        if (!read) {
-            return read.error();
-        }
-        Shop changed = shop;
-        sawOf(changed.machines, saw).*figure = read.value();
-        return replacing(std::move(changed));
-    };
+    cell.step = tr("Shop: %1").arg(sawWork()[static_cast<int>(saw)].toLower());
     return cell;
 }
 

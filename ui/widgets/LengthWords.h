@@ -1,0 +1,21 @@
+#pragma once
+// Lengths as the window says them. In lists and drawings a size stands as one reads it off the
+// tape, to the nearest of the job's fractions and without a sign; where that leaves something out,
+// the tip over it says the size to the last.
+
+#include <QString>
+
+#include "core/units/LengthText.h"
+
+namespace stavewright::ui {
+
+/// "3 1/2" for 3 33/64 in a job of sixteenths.
+[[nodiscard]] QString tapeText(Length length, const LengthStyle& style);
+
+/// "3 33/64\"", "3.5161\"", "88.93 mm": the size to the last, with its unit.
+[[nodiscard]] QString exactText(Length length, const LengthStyle& style);
+
+/// "exactly 3 33/64\"" where tapeText leaves something out, else nothing.
+[[nodiscard]] QString exactTip(Length length, const LengthStyle& style);
+
+} // namespace stavewright::ui
