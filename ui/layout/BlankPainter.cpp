@@ -155,7 +155,7 @@ void paintBlankMarks(QPainter& painter, const BlankPicture& blank,
     constexpr double overlap = 3; // of the two lines' boxes, which hold room for descenders
     const QSizeF stacked(std::max(mark.width(), size.width()),
                          mark.height() + size.height() - overlap);
-    const QSizeF inRow(mark.width() + 8 + size.width(), mark.height());
+    const QSizeF inRow(mark.width() + 8 + size.width(), std::max(mark.height(), size.height()));
     const bool twoLines = stacked.height() <= seen.height();
     if (const auto where = twoLines ? freePlace(stacked) : std::nullopt) {
         put(QRectF(where->left(), where->top(), where->width(), mark.height()), markFont,

@@ -16,6 +16,7 @@ namespace {
 constexpr double headerLinePixels = 22;
 constexpr double readingsPixels = 19;
 constexpr double footPixels = 14;
+constexpr double besidePixels = 46; // left of a compact row, for the board's mark
 
 } // namespace
 
@@ -50,12 +51,21 @@ void BoardItem::setScaleAndReach(double pixelsPerMm, double reachMm) {
     m_reach = reachMm;
 }
 
+void BoardItem::setCompact(bool compact) {
+    prepareGeometryChange();
+    m_compact = compact;
+}
+
 double BoardItem::headerPixels() const {
+    if (m_compact) {
+        return 0;
+    }
     return headerLinePixels + (m_picture.readings.empty() ? 0 : readingsPixels);
 }
 
 double BoardItem::height() const {
-    return m_picture.highest - m_picture.lowest + (headerPixels() + footPixels) / m_scale;
+    const double foot = m_compact ? 0 : footPixels;
+    return m_picture.highest - m_picture.lowest + (headerPixels() + foot) / m_scale;
 }
 
 QTransform BoardItem::boardToItem() const {
@@ -71,6 +81,11 @@ QRectF BoardItem::boardBox() const {
 }
 
 QRectF BoardItem::boundingRect() const {
+    if (m_compact) {
+        const double over = 6 / m_scale; // ticks of cuts, and letters beside marks
+        return {-besidePixels / m_scale, -over, m_reach + besidePixels / m_scale,
+                height() + 2 * over};
+    }
     return {-20 / m_scale, 0, m_reach + 40 / m_scale, height()};
 }
 
@@ -78,7 +93,9 @@ RackHit BoardItem::hitAt(QPointF itemPoint) const {
     const QPointF at = boardToItem().inverted().map(itemPoint);
     RackHit hit;
     const bool onWood = m_picture.outline.containsPoint(at, Qt::OddEvenFill);
-    const bool onHeader = itemPoint.y() < headerPixels() / m_scale;
+    // A compact row has its words at both sides of the board.
+    const bool onHeader = m_compact ? itemPoint.x() < 0 || itemPoint.x() > boardBox().right()
+                                    : itemPoint.y() < headerPixels() / m_scale;
     if (!onWood && !onHeader) {
         return hit;
     }
@@ -115,11 +132,19 @@ void BoardItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*optio
     look.selectedPart = m_part;
     look.selectedDefect = m_defect;
     look.boardSelected = m_boardSelected;
+    look.readings = !m_compact;
     painter->save();
     painter->resetTransform();
     paintBoard(*painter, m_picture, m_cache, boardToItem() * toDevice, look);
     // The header stays in sight when the board is panned to the left.
     const QPointF origin = toDevice.map(QPointF(0, 0));
+    if (m_compact) {
+        const QRectF wood = toDevice.mapRect(boardBox());
+        paintBoardRow(*painter, m_picture, wood, besidePixels,
+                      toDevice.map(QPointF(m_reach, 0)).x(), look);
+        painter->restore();
+        return;
+    }
     const double left = std::max(origin.x(), 8.0);
     const double right = std::max(left + 60, static_cast<double>(painter->window().width()) - 8);
     paintBoardHeader(*painter, m_picture, QRectF(left, origin.y(), right - left, headerLinePixels),

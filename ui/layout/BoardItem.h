@@ -21,6 +21,8 @@ class BoardItem : public QGraphicsItem {
     void setSelection(const Selection& selection);
     /// Pixels for each millimetre, and how far right a header may reach.
     void setScaleAndReach(double pixelsPerMm, double reachMm);
+    /// One row among many: the mark at the left and the yield at the right, no lines above.
+    void setCompact(bool compact);
 
     /// Height on the rack in millimetres at the present scale, header and readings included.
     [[nodiscard]] double height() const;
@@ -40,6 +42,7 @@ class BoardItem : public QGraphicsItem {
     BoardFace m_face = BoardFace::A;
     double m_scale = 0.2;
     double m_reach = 1000;
+    bool m_compact = false;
     std::optional<BlankId> m_blank;
     std::optional<DefectId> m_defect;
     std::optional<PartId> m_part;

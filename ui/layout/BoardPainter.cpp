@@ -6,6 +6,7 @@
 #include <QPainterPath>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "core/drawing/GrainFigure.h"
@@ -124,6 +125,42 @@ void paintOffcuts(QPainter& painter, const BoardPicture& picture,
     }
 }
 
+/// What the blades take, to scale, where that is wider than a line.
+void paintKerfs(QPainter& painter, const BoardPicture& picture, const QTransform& toPixels,
+                const BoardLook& look, const QPainterPath& outline) {
+    constexpr double leastWide = 1.2; // px
+    painter.save();
+    painter.setClipPath(outline, Qt::IntersectClip);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(look.colours.ground);
+    for (const QPolygonF& kerf : picture.kerfs) {
+        const QPolygonF band = toPixels.map(kerf);
+        const QRectF box = band.boundingRect();
+        if (std::min(box.width(), box.height()) >= leastWide) {
+            painter.drawPolygon(band);
+        }
+    }
+    painter.restore();
+}
+
+/// A line as bark leaves it: the same wriggle at every painting.
+QPolygonF uneven(const QPolygonF& closed) {
+    constexpr double every = 5; // px
+    constexpr std::array<double, 7> off = {0.4, -1.5, 1.1, -0.5, 1.7, -1.2, 0.7};
+    QPolygonF result;
+    std::size_t at = 0;
+    for (qsizetype i = 0; i < closed.size(); ++i) {
+        const QLineF side(closed[i], closed[(i + 1) % closed.size()]);
+        const int steps = std::max(1, static_cast<int>(side.length() / every));
+        const QLineF normal = side.length() > 0 ? side.normalVector().unitVector() : side;
+        for (int k = 0; k < steps; ++k) {
+            result << side.pointAt(static_cast<double>(k) / steps) +
+                          QPointF(normal.dx(), normal.dy()) * off[at++ % off.size()];
+        }
+    }
+    return result;
+}
+
 void paintCuts(QPainter& painter, const BoardPicture& picture, const QTransform& toPixels,
                const BoardLook& look) {
     const QColor ink = look.colours.dark ? look.colours.woodInk : look.colours.ink;
@@ -132,8 +169,9 @@ void paintCuts(QPainter& painter, const BoardPicture& picture, const QTransform&
         QPen pen(ink, 1.5, Qt::CustomDashLine, Qt::FlatCap);
         switch (cut.kind) {
         case CutKind::Crosscut: {
-            pen = QPen(ink, 2);
-            const double over = line.p1().y() < line.p2().y() ? crosscutTick : -crosscutTick;
+            pen = QPen(ink, look.readings ? 2 : 1.5);
+            const double tick = look.readings ? crosscutTick : 1;
+            const double over = line.p1().y() < line.p2().y() ? tick : -tick;
             line = {line.p1() - QPointF(0, over), line.p2() + QPointF(0, over)};
             break;
         }
@@ -203,7 +241,9 @@ void paintSymbol(QPainter& painter, const drawing::DefectSymbol& symbol, const Q
         }
         painter.setPen(pen);
         painter.setBrush(stroke.filled && !far ? QBrush(ink) : QBrush(Qt::NoBrush));
-        if (stroke.closed) {
+        if (stroke.closed && symbol.letter == letterOf(DefectKind::Wane)) {
+            painter.drawPolygon(uneven(polygon));
+        } else if (stroke.closed) {
             painter.drawPolygon(polygon);
         } else {
             painter.drawPolyline(polygon);
@@ -319,6 +359,7 @@ void paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cac
     for (const BlankPicture& blank : picture.blanks) {
         paintBlankBody(painter, blank, toPixels, look);
     }
+    paintKerfs(painter, picture, toPixels, look, path);
     paintCuts(painter, picture, toPixels, look);
     paintDefects(painter, picture, cache, toPixels, look);
     for (const BlankPicture& blank : picture.blanks) {
@@ -328,7 +369,9 @@ void paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cac
     const QColor edge = picture.touched ? look.colours.ink : look.colours.quietInk;
     painter.setPen(look.boardSelected ? QPen(look.colours.accent, 3) : QPen(edge, 1.5));
     painter.drawPath(path);
-    paintReadings(painter, picture, toPixels, look);
+    if (look.readings) {
+        paintReadings(painter, picture, toPixels, look);
+    }
     painter.restore();
 }
 
@@ -360,6 +403,27 @@ void paintBoardHeader(QPainter& painter, const BoardPicture& picture, const QRec
     if (!picture.touched) {
         put(tr("not used"), plain, c.quietInk);
     }
+}
+
+void paintBoardRow(QPainter& painter, const BoardPicture& picture, const QRectF& wood, double left,
+                   double right, const BoardLook& look) {
+    const Colours& c = look.colours;
+    const QFont strong = sized(look.font, TextSize::Caption, QFont::DemiBold);
+    const double high = QFontMetricsF(strong).height();
+    const double top = wood.center().y() - high / 2;
+    painter.setFont(strong);
+    painter.setPen(look.boardSelected ? c.accent : picture.touched ? c.ink : c.quietInk);
+    constexpr double gap = 6;
+    const QRectF before(wood.left() - left + 2, top, left - gap - 2, high);
+    drawFractionText(painter, before, Qt::AlignRight | Qt::AlignVCenter, words(picture.board.mark));
+    if (picture.wrong) {
+        drawSign(painter, QRectF(before.left(), top + 1, 10, 10), Sign::Cross, c);
+    }
+    const QRectF after(wood.right() + gap, top, right - wood.right() - gap - 4, high);
+    painter.setPen(picture.touched ? c.ink : c.quietInk);
+    painter.setFont(picture.touched ? strong : sized(look.font, TextSize::Caption));
+    drawFractionText(painter, after, Qt::AlignLeft | Qt::AlignVCenter,
+                     picture.touched ? picture.share : tr("whole"));
 }
 
 } // namespace stavewright::ui

@@ -41,6 +41,7 @@ struct BoardLook {
     std::optional<DefectId> selectedDefect;
     std::optional<PartId> selectedPart; ///< its blanks are marked quietly
     bool boardSelected = false;
+    bool readings = true; ///< of the tape, above the cuts
 };
 
 /// `toPixels` maps the board frame (mm) to the painter's device.
@@ -51,5 +52,10 @@ void paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cac
 /// panned.
 void paintBoardHeader(QPainter& painter, const BoardPicture& picture, const QRectF& room,
                       const BoardLook& look);
+
+/// The words of a board that hangs in one row among many: its mark at the left of the wood, its
+/// yield and what it gives at the right, up to `right`.
+void paintBoardRow(QPainter& painter, const BoardPicture& picture, const QRectF& wood, double left,
+                   double right, const BoardLook& look);
 
 } // namespace stavewright::ui

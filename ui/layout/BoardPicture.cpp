@@ -8,6 +8,7 @@
 #include "core/planning/Planner.h"
 #include "core/units/QuantityText.h"
 #include "core/wood/Species.h"
+#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
@@ -19,8 +20,8 @@ QPointF point(Point p) { return {p.x.toMillimetres(), p.y.toMillimetres()}; }
 QString tr(const char* text) { return QCoreApplication::translate("BoardPicture", text); }
 
 QString sizeText(const Rect& rect, const LengthStyle& style) {
-    return words(formatLength(rect.width(), style)) + QString::fromUtf8(" × ") +
-           words(formatLength(rect.length(), style));
+    return tapeText(rect.width(), style) + QString::fromUtf8(" × ") +
+           tapeText(rect.length(), style);
 }
 
 /// Groups in the order in which the parts name them; each has one quiet tint.
@@ -51,12 +52,12 @@ class Builder {
         picture.board = board;
         picture.title = tr("Board %1").arg(words(board.mark));
         const Species* species = findSpecies(board.species);
-        picture.facts = tr("%1/4 %2, %3 × %4, %5 bd ft")
-                            .arg(board.quarter.quarters)
-                            .arg(species != nullptr ? words(species->name) : words(board.species))
-                            .arg(words(formatLength(widthOf(board), m_style)),
-                                 words(formatLength(lengthOf(board), m_style)),
-                                 words(formatBoardFeet(boardFeetOf(board), 1)));
+        picture.facts =
+            tr("%1/4 %2, %3 × %4, %5 bd ft")
+                .arg(board.quarter.quarters)
+                .arg(species != nullptr ? words(species->name) : words(board.species))
+                .arg(tapeText(widthOf(board), m_style), tapeText(lengthOf(board), m_style),
+                     words(formatBoardFeet(boardFeetOf(board), 1)));
         if (board.setAside) {
             picture.facts += tr(", set aside");
         }
@@ -96,11 +97,13 @@ class Builder {
         for (const Section& section : layout.sections) {
             addCrosscut(picture, section.along.from);
             addCrosscut(picture, section.along.to);
+            addCrosscutKerf(picture, section);
             const Stretch along = localExtent(section);
             addOffcuts(picture, section, section.offcuts);
             for (const Strip& strip : section.strips) {
                 addRip(picture, section, along, strip.across.from);
                 addRip(picture, section, along, strip.across.to);
+                addStripKerfs(picture, section, along, strip);
                 addOffcuts(picture, section, strip.offcuts);
                 for (const Blank& blank : strip.blanks) {
                     marks << addBlank(picture, section, strip, blank);
@@ -113,9 +116,8 @@ class Builder {
         only.boards.push_back(layout);
         if (const Result<PlanTotals> totals = totalsOf(m_document, only);
             totals && picture.touched) {
-            picture.yield =
-                tr("yield %1")
-                    .arg(words(formatShare(totals.value().blanks, totals.value().lumberUsed)));
+            picture.share = words(formatShare(totals.value().blanks, totals.value().lumberUsed));
+            picture.yield = tr("yield %1").arg(picture.share);
         }
     }
 
@@ -151,6 +153,39 @@ class Builder {
         picture.cuts.push_back({QLineF(point(toOuter(section.frame, Point{along.from, v})),
                                        point(toOuter(section.frame, Point{along.to, v}))),
                                 CutKind::Rip});
+    }
+
+    /// The kerf lies outside what the cut frees, at both ends of the section.
+    void addCrosscutKerf(BoardPicture& picture, const Section& section) const {
+        const Length kerf = m_document.shop.machines.crosscut.kerf;
+        const auto band = [&](Length from, Length to) {
+            if (from >= Length() && to <= lengthOf(picture.board)) {
+                picture.kerfs.push_back(QRectF(QPointF(from.toMillimetres(), picture.lowest),
+                                               QPointF(to.toMillimetres(), picture.highest)));
+            }
+        };
+        band(section.along.from - kerf, section.along.from);
+        band(section.along.to, section.along.to + kerf);
+    }
+
+    void addStripKerfs(BoardPicture& picture, const Section& section, Stretch along,
+                       const Strip& strip) const {
+        const Machines& machines = m_document.shop.machines;
+        const Length rip =
+            section.facing == FirstFacing::Whole ? machines.rip.kerf : machines.roughRip.kerf;
+        const auto band = [&](Length x0, Length x1, Length y0, Length y1) {
+            picture.kerfs.push_back(inMillimetres(toOuter(section.frame, Rect{x0, y0, x1, y1})));
+        };
+        band(along.from, along.to, strip.across.from - rip, strip.across.from);
+        band(along.from, along.to, strip.across.to, strip.across.to + rip);
+        const Length cross = machines.stripCrosscut.kerf;
+        for (const Blank& blank : strip.blanks) {
+            for (const Length x : {blank.rect.x0 - cross, blank.rect.x1}) {
+                if (x > along.from && x + cross < along.to) { // not where the section ends anyway
+                    band(x, x + cross, strip.across.from, strip.across.to);
+                }
+            }
+        }
     }
 
     void addOffcuts(BoardPicture& picture, const Section& section,
@@ -194,8 +229,7 @@ class Builder {
             for (const Length x : {section.along.from, section.along.to}) {
                 const bool sameCut = last && x - *last <= m_document.shop.machines.crosscut.kerf;
                 if (!sameCut) {
-                    picture.readings.push_back(
-                        {x.toMillimetres(), words(formatLength(x, m_style))});
+                    picture.readings.push_back({x.toMillimetres(), tapeText(x, m_style)});
                 }
                 last = x;
             }

@@ -57,6 +57,7 @@ struct BoardPicture {
     QString title;    ///< "Board 7"
     QString facts;    ///< "8/4 white oak, 8 1/2 x 120, 14.2 bd ft"
     QString yield;    ///< "yield 61.3 %"; empty when it is not touched
+    QString share;    ///< "61.3 %", the same in short
     QString contents; ///< marks of its blanks: "R1 R2 T1-3"
     bool touched = false;
     bool wrong = false; ///< the audit has a failure on this board
@@ -68,6 +69,7 @@ struct BoardPicture {
     std::vector<BlankPicture> blanks; ///< by section, strip and place: the order of the keyboard
     std::vector<OffcutPicture> offcuts;
     std::vector<CutPicture> cuts;
+    std::vector<QPolygonF> kerfs;         ///< what the saws turn into dust, beside each cut
     std::vector<ReadingPicture> readings; ///< ascending
     std::vector<DefectPicture> defects;
 };

@@ -83,7 +83,7 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller, QWi
     connect(m_rack, &RackView::faceChanged, this, &LayoutView::refreshAll);
     connect(&m_session, &DocumentSession::adopted, this, [this] {
         refreshAll();
-        m_rack->fitLength();
+        m_rack->fitBest();
     });
     connect(&m_session, &DocumentSession::changed, this, &LayoutView::refreshAll);
     connect(&m_session, &DocumentSession::selectionChanged, this, &LayoutView::refreshPanel);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "ui/layout/BoardItem.h"
+#include "ui/layout/RackArrangement.h"
 #include "ui/session/DocumentSession.h"
 
 namespace stavewright::ui {
@@ -51,42 +52,64 @@ void RackScene::setFace(BoardFace face) {
 }
 
 void RackScene::setScale(double pixelsPerMm) {
+    m_compact = false;
     m_scale = pixelsPerMm;
     layOut();
 }
 
-double RackScene::scaleForWidth(double width) const {
+void RackScene::setRoom(QSizeF pixels) {
+    m_compact = true;
+    m_room = pixels;
+    layOut();
+}
+
+double RackScene::longest() const {
     double longest = 0;
     for (const BoardItem* item : m_items) {
         longest = std::max(longest, item->picture().length);
     }
-    return longest > 0 ? std::max(0.01, (width - 2 * marginPixels - 2) / longest) : 0.2;
+    return longest;
 }
 
-double RackScene::scaleForAll(QSizeF room) const {
-    double wood = 0;
-    double pixels = 0;
-    for (const BoardItem* item : m_items) {
-        const double own = item->picture().highest - item->picture().lowest;
-        wood += own;
-        pixels += (item->height() - own) * m_scale;
-    }
-    const double forWidth = scaleForWidth(room.width());
-    if (wood <= 0) {
-        return forWidth;
-    }
-    // Below a twentieth of the width's scale a board is a hair: then the rack rather scrolls.
-    return std::clamp((room.height() - pixels - 8) / wood, forWidth / 20, forWidth);
+double RackScene::scaleForWidth(double width) const {
+    const double wood = longest();
+    return wood > 0 ? std::max(0.01, (width - 2 * marginPixels - 2) / wood) : 0.2;
 }
 
 void RackScene::layOut() {
-    double reach = 0;
-    for (const BoardItem* item : m_items) {
-        reach = std::max(reach, item->picture().length);
+    m_datumLines = {0};
+    m_columnWidth = 0;
+    if (m_compact) {
+        std::vector<double> heights;
+        for (const BoardItem* item : m_items) {
+            heights.push_back(item->picture().highest - item->picture().lowest);
+        }
+        RackRoom room;
+        room.pixels = m_room;
+        const RackArrangement all = arrangeAll(heights, longest(), room);
+        m_scale = all.scale;
+        m_columnWidth = all.columnWidth;
+        m_datumLines.clear();
+        for (int column = 0; column < all.columns; ++column) {
+            m_datumLines.push_back((column * all.columnWidth + room.left) / m_scale);
+        }
+        for (std::size_t i = 0; i < m_items.size(); ++i) {
+            BoardItem* item = m_items[i];
+            const double row = std::max(heights[i] * m_scale, room.leastRow);
+            item->setCompact(true);
+            item->setScaleAndReach(m_scale, (all.columnWidth - room.left) / m_scale);
+            item->setPos(all.datumAndTop[i].x() / m_scale,
+                         (all.datumAndTop[i].y() + (row - heights[i] * m_scale) / 2) / m_scale);
+        }
+        setSceneRect(0, 0, (m_room.width() - 1) / m_scale,
+                     std::max(m_room.height() - 1, all.rowsEnd + room.margin) / m_scale);
+        update();
+        return;
     }
-    reach += 200 / m_scale;
+    const double reach = longest() + 200 / m_scale;
     double y = 0;
     for (BoardItem* item : m_items) {
+        item->setCompact(false);
         item->setScaleAndReach(m_scale, reach);
         item->setPos(0, y);
         y += item->height();
@@ -97,12 +120,26 @@ void RackScene::layOut() {
 
 RackHit RackScene::hitAt(QPointF scenePoint) const {
     for (const BoardItem* item : m_items) {
-        const double top = item->pos().y();
-        if (scenePoint.y() >= top && scenePoint.y() < top + item->height()) {
-            return item->hitAt(item->mapFromScene(scenePoint));
+        const QPointF at = item->mapFromScene(scenePoint);
+        const bool inRow = at.y() >= 0 && at.y() < item->height();
+        if (inRow && item->boundingRect().contains(at)) {
+            return item->hitAt(at);
         }
     }
     return {};
+}
+
+BoardItem* RackScene::itemNear(QPointF scenePoint) const {
+    BoardItem* near = nullptr;
+    for (BoardItem* item : m_items) {
+        const QRectF box = item->sceneBoundingRect();
+        const bool inColumn =
+            !m_compact || (scenePoint.x() >= box.left() && scenePoint.x() < box.right());
+        if (near == nullptr || (inColumn && item->pos().y() <= scenePoint.y())) {
+            near = item;
+        }
+    }
+    return near;
 }
 
 BoardItem* RackScene::itemOf(BoardId id) const {

@@ -32,15 +32,22 @@ class RackScene : public QGraphicsScene {
     void setFace(BoardFace face);
     [[nodiscard]] BoardFace face() const { return m_face; }
 
-    /// Pixels for each millimetre; lays the rack out.
+    /// Pixels for each millimetre; hangs the boards one under another, each with its lines above.
     void setScale(double pixelsPerMm);
+    /// All boards into the room, in rows and columns at the largest scale that holds them.
+    void setRoom(QSizeF pixels);
     [[nodiscard]] double scale() const { return m_scale; }
-    /// The scale at which the longest board fills `width` pixels, and that at which all boards also
-    /// fit into `height` pixels.
+    /// The scale at which the longest board fills `width` pixels.
     [[nodiscard]] double scaleForWidth(double width) const;
-    [[nodiscard]] double scaleForAll(QSizeF room) const;
+    /// Where the datum ends of the columns stand in the scene; one column unless all boards hang in
+    /// one room. Second: pixels from there to the next column.
+    [[nodiscard]] const std::vector<double>& datumLines() const { return m_datumLines; }
+    [[nodiscard]] double columnWidth() const { return m_columnWidth; }
+    [[nodiscard]] bool isCompact() const { return m_compact; }
 
     [[nodiscard]] RackHit hitAt(QPointF scenePoint) const;
+    /// The board whose row the point is in, or the one before it.
+    [[nodiscard]] BoardItem* itemNear(QPointF scenePoint) const;
     [[nodiscard]] const std::vector<BoardItem*>& boards() const { return m_items; }
     [[nodiscard]] BoardItem* itemOf(BoardId id) const;
     /// Board item that holds the blank, and the blank's box in the scene.
@@ -51,10 +58,15 @@ class RackScene : public QGraphicsScene {
 
   private:
     void layOut();
+    [[nodiscard]] double longest() const;
 
     std::vector<BoardItem*> m_items; ///< owned by the scene
     BoardFace m_face = BoardFace::A;
     double m_scale = 0.2;
+    bool m_compact = false;
+    QSizeF m_room;
+    double m_columnWidth = 0;
+    std::vector<double> m_datumLines = {0};
 };
 
 } // namespace stavewright::ui

@@ -69,13 +69,8 @@ void RackView::setScaleAround(double scale, QPoint anchor) {
     scale = std::clamp(scale, leastScale, mostScale);
     // Headers keep their pixels, so the rack is laid out anew: hold the wood under the anchor, not
     // the scene point.
-    BoardItem* item = nullptr;
     const QPointF before = mapToScene(anchor);
-    for (BoardItem* board : m_scene.boards()) {
-        if (item == nullptr || board->pos().y() <= before.y()) {
-            item = board;
-        }
-    }
+    const BoardItem* item = m_scene.itemNear(before);
     const QPointF onBoard =
         item != nullptr ? item->boardToItem().inverted().map(item->mapFromScene(before)) : before;
     m_scene.setScale(scale);
@@ -98,11 +93,19 @@ void RackView::applyFit() {
     const QSizeF room = viewport()->size();
     if (m_fit == Fit::Length) {
         setScaleAround(m_scene.scaleForWidth(room.width()), QPoint(0, 0));
+    } else if (m_fit == Fit::Best) {
+        hangBest();
     } else if (m_fit == Fit::All) {
-        setScaleAround(m_scene.scaleForAll(room), QPoint(0, 0));
+        hangAll();
     } else {
         setScaleAround(m_scene.scale(), viewport()->rect().center());
     }
+}
+
+void RackView::hangAll() {
+    m_scene.setRoom(viewport()->size());
+    setTransform(QTransform::fromScale(m_scene.scale(), m_scene.scale()));
+    updateTape();
 }
 
 void RackView::fitAll() {
@@ -110,6 +113,28 @@ void RackView::fitAll() {
     applyFit();
     horizontalScrollBar()->setValue(horizontalScrollBar()->minimum());
     verticalScrollBar()->setValue(verticalScrollBar()->minimum());
+}
+
+void RackView::fitBest() {
+    m_fit = Fit::Best;
+    applyFit();
+    horizontalScrollBar()->setValue(horizontalScrollBar()->minimum());
+    verticalScrollBar()->setValue(verticalScrollBar()->minimum());
+}
+
+/// One board after another where they all are in sight so or would be too small all at once.
+void RackView::hangBest() {
+    constexpr double readable = 0.6; // of the scale at which the longest board fills the width
+    const QSizeF room = viewport()->size();
+    const double scale = m_scene.scaleForWidth(room.width());
+    setScaleAround(scale, QPoint(0, 0));
+    if (m_scene.sceneRect().height() * scale <= room.height()) {
+        return;
+    }
+    hangAll();
+    if (m_scene.scale() < readable * scale) {
+        setScaleAround(scale, QPoint(0, 0));
+    }
 }
 
 void RackView::fitLength() {
@@ -120,7 +145,11 @@ void RackView::fitLength() {
 
 void RackView::updateTape() {
     m_tape->setGeometry(0, 0, width(), TapeRuler::tapeHeight);
-    m_tape->setScaleAndOrigin(m_scene.scale(), mapFromScene(QPointF(0, 0)).x());
+    std::vector<double> origins;
+    for (const double line : m_scene.datumLines()) {
+        origins.push_back(mapFromScene(QPointF(line, 0)).x());
+    }
+    m_tape->setScaleAndOrigins(m_scene.scale(), std::move(origins), m_scene.columnWidth());
 }
 
 void RackView::drawBackground(QPainter* painter, const QRectF& rect) {
@@ -185,7 +214,7 @@ void RackView::mouseMoveEvent(QMouseEvent* event) {
         return;
     }
     const QPointF scenePoint = mapToScene(at);
-    m_tape->setPointer(scenePoint.x());
+    m_tape->setPointer(scenePoint.x() - m_scene.datumLines().front());
     emit hint(describe(m_scene.hitAt(scenePoint)));
 }
 
@@ -244,8 +273,10 @@ void RackView::showSelection() {
     const Selection& selection = m_session.selection();
     m_scene.setSelection(selection);
     const QRectF box = selection.blank ? m_scene.boxOf(*selection.blank) : QRectF();
+    const double first = m_scene.datumLines().front(); // the tape counts from the first datum line
     m_tape->setBracket(box.isEmpty() ? std::nullopt
-                                     : std::make_optional(std::make_pair(box.left(), box.right())));
+                                     : std::make_optional(std::make_pair(box.left() - first,
+                                                                         box.right() - first)));
     reveal();
 }
 
@@ -300,7 +331,7 @@ bool RackView::stepBoard(int by) {
     if (here == nullptr) {
         return stepBlank(by);
     }
-    const double x = m_scene.boxOf(*now).center().x();
+    const double x = m_scene.boxOf(*now).center().x() - here->pos().x();
     const std::vector<BoardItem*>& boards = m_scene.boards();
     auto at = std::find(boards.begin(), boards.end(), here) - boards.begin() + by;
     for (; at >= 0 && at < static_cast<std::ptrdiff_t>(boards.size()); at += by) {

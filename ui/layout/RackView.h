@@ -23,7 +23,9 @@ class RackView : public QGraphicsView {
     void setUnits(const LengthStyle& style);
 
     void zoomBy(double factor);
-    void fitAll();
+    void fitAll(); ///< all boards at once, in rows and columns
+    /// All boards at once where they still show what lies on them, else one after another.
+    void fitBest();
     void fitLength(); ///< the longest board fills the width
     void setFace(BoardFace face);
     [[nodiscard]] BoardFace face() const { return m_scene.face(); }
@@ -50,10 +52,12 @@ class RackView : public QGraphicsView {
     void leaveEvent(QEvent* event) override;
 
   private:
-    enum class Fit { Length, All, Free };
+    enum class Fit { Length, All, Best, Free };
 
     void setScaleAround(double scale, QPoint anchor);
     void applyFit();
+    void hangAll();
+    void hangBest();
     void updateTape();
     void showSelection();
     bool stepBlank(int by);
@@ -64,7 +68,7 @@ class RackView : public QGraphicsView {
     DocumentSession& m_session;
     RackScene m_scene;
     TapeRuler* m_tape;
-    Fit m_fit = Fit::Length;
+    Fit m_fit = Fit::Best;
     bool m_spaceHeld = false;
     std::optional<QPoint> m_panFrom;
 };

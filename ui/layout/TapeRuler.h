@@ -5,6 +5,7 @@
 #include <QWidget>
 
 #include <optional>
+#include <vector>
 
 #include "core/units/LengthText.h"
 
@@ -17,7 +18,9 @@ class TapeRuler : public QWidget {
 
     static constexpr int tapeHeight = 30;
 
-    void setScaleAndOrigin(double pixelsPerMm, double originPixels);
+    /// One tape for each column of boards; `columnPixels` from one to the next, 0 with one column.
+    void setScaleAndOrigins(double pixelsPerMm, std::vector<double> originPixels,
+                            double columnPixels);
     void setUnits(const LengthStyle& style);
     void setBracket(std::optional<std::pair<double, double>> millimetres);
     void setPointer(std::optional<double> millimetres);
@@ -26,8 +29,11 @@ class TapeRuler : public QWidget {
     void paintEvent(QPaintEvent* event) override;
 
   private:
+    void paintTape(QPainter& painter, double origin, double end) const;
+
     double m_scale = 0.2;
-    double m_origin = 0;
+    std::vector<double> m_origins = {0};
+    double m_columnPixels = 0;
     LengthStyle m_style;
     std::optional<std::pair<double, double>> m_bracket;
     std::optional<double> m_pointer;
