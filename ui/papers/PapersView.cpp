@@ -66,6 +66,8 @@ PapersView::PapersView(DocumentSession& session, QWidget* parent)
     , m_list(new QListWidget)
     , m_scroll(new PageScroll)
     , m_hindrance(new QLabel)
+    , m_planNow(new QPushButton(tr("Plan  (F9)")))
+    , m_noPages(new QWidget)
     , m_stack(new QStackedWidget) {
     m_hindrance->setAlignment(Qt::AlignCenter);
     m_hindrance->setWordWrap(true);
@@ -73,14 +75,23 @@ PapersView::PapersView(DocumentSession& session, QWidget* parent)
     m_hindrance->setMargin(24);
     m_list->setAccessibleName(tr("List of pages"));
     m_list->setMinimumWidth(120);
+    m_list->setTextElideMode(Qt::ElideRight);
+    m_list->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
 
     auto* split = new QSplitter;
     split->addWidget(m_list);
     split->addWidget(m_scroll);
     split->setStretchFactor(1, 1);
-    split->setSizes({180, 900});
+    split->setSizes({210, 900});
     m_stack->addWidget(split);
-    m_stack->addWidget(m_hindrance);
+    auto* column = new QVBoxLayout(m_noPages);
+    m_planNow->setObjectName("papersPlanButton");
+    column->addStretch(2);
+    column->addWidget(m_hindrance);
+    column->addWidget(m_planNow, 0, Qt::AlignHCenter);
+    column->addStretch(3);
+    m_stack->addWidget(m_noPages);
+    connect(m_planNow, &QPushButton::clicked, this, &PapersView::planWanted);
 
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
@@ -154,7 +165,7 @@ void PapersView::buildBar(QBoxLayout& layout) {
 const std::vector<papers::Page>& PapersView::pages() const { return m_scroll->column().pages(); }
 
 QString PapersView::hindrance() const {
-    return m_stack->currentWidget() == m_hindrance ? m_hindrance->text() : QString();
+    return m_stack->currentWidget() == m_noPages ? m_hindrance->text() : QString();
 }
 
 void PapersView::showEvent(QShowEvent* event) {
@@ -198,6 +209,7 @@ void PapersView::rebuild() {
     }
     m_scroll->column().setPages(std::move(made).value());
     m_stack->setCurrentIndex(0);
+    showZoomTools(true);
     m_save->setEnabled(true);
     m_print->setEnabled(true);
     fillList();
@@ -209,15 +221,26 @@ void PapersView::fillList() {
     int number = 0;
     for (const papers::Page& page : pages()) {
         m_list->addItem(tr("%1  %2").arg(++number).arg(words(page.title)));
+        m_list->item(number - 1)->setToolTip(words(page.title));
     }
     m_list->setCurrentRow(static_cast<int>(m_scroll->pageInView()));
+}
+
+void PapersView::showZoomTools(bool shown) {
+    m_zoom->setVisible(shown);
+    for (QToolButton* button : findChildren<QToolButton*>()) {
+        button->setVisible(shown);
+    }
 }
 
 void PapersView::showHindrance(const QString& sentence) {
     m_scroll->column().setPages({});
     m_list->clear();
     m_hindrance->setText(sentence);
-    m_stack->setCurrentWidget(m_hindrance);
+    m_stack->setCurrentWidget(m_noPages);
+    m_planNow->setVisible(!m_session.document().boards.empty() &&
+                          !m_session.document().parts.empty());
+    showZoomTools(false);
     m_save->setEnabled(false);
     m_print->setEnabled(false);
 }

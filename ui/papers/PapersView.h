@@ -37,6 +37,9 @@ class PapersView : public QWidget {
     void choosePdf();
     void print();
 
+  signals:
+    void planWanted(); ///< there is nothing to print before there is a plan
+
   protected:
     void showEvent(QShowEvent* event) override;
 
@@ -45,6 +48,7 @@ class PapersView : public QWidget {
     void markStale();
     void rebuild();
     void fillList();
+    void showZoomTools(bool shown);
     void showHindrance(const QString& sentence);
     [[nodiscard]] papers::PaperOptions options() const;
 
@@ -57,6 +61,8 @@ class PapersView : public QWidget {
     QListWidget* m_list;
     PageScroll* m_scroll;
     QLabel* m_hindrance;
+    QPushButton* m_planNow;
+    QWidget* m_noPages;
     QStackedWidget* m_stack;
     bool m_stale = true;
     bool m_paperIsChosen = false; ///< otherwise it follows the job's unit

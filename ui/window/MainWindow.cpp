@@ -18,6 +18,7 @@
 #include "ui/layout/LayoutView.h"
 #include "ui/layout/RackView.h"
 #include "ui/layout/VerdictBar.h"
+#include "ui/papers/PapersView.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/session/Recovery.h"
@@ -76,14 +77,16 @@ void MainWindow::makePlaces() {
     addPlace(CommandId::PlaceLayout, m_layout);
     addOtherPlaces(*m_session, m_stack,
                    [this](CommandId id, QWidget* place) { addPlace(id, place); });
+    connect(findChild<PapersView*>(), &PapersView::planWanted, action(CommandId::Plan),
+            &QAction::trigger);
     action(CommandId::PlaceLayout)->setChecked(true);
     m_stack->setCurrentWidget(m_layout);
+    connect(m_stack, &QStackedWidget::currentChanged, this, &MainWindow::refreshActions);
 }
 
 void MainWindow::addPlace(CommandId id, QWidget* place) {
     m_stack->addWidget(place);
     m_places[id] = place;
-    action(id)->setVisible(true);
 }
 
 void MainWindow::connectSession() {
@@ -279,6 +282,11 @@ void MainWindow::refreshActions() {
     action(CommandId::UnitsInches)->setChecked(inches);
     action(CommandId::UnitsMillimetres)->setChecked(!inches);
     action(CommandId::TurnFace)->setChecked(m_layout->rack().face() == BoardFace::B);
+    const bool onRack = m_stack->currentWidget() == m_layout;
+    for (const CommandId id : {CommandId::ZoomIn, CommandId::ZoomOut, CommandId::FitLength,
+                               CommandId::FitAll, CommandId::TurnFace}) {
+        action(id)->setEnabled(onRack);
+    }
 }
 
 } // namespace stavewright::ui

@@ -71,9 +71,6 @@ void MainWindow::makeActions() {
     exclusive({CommandId::AppearanceSystem, CommandId::AppearanceLight, CommandId::AppearanceDark});
     exclusive({CommandId::UnitsInches, CommandId::UnitsMillimetres});
     m_placeGroup = exclusive(placeCommands);
-    for (const CommandId id : placeCommands) {
-        action(id)->setVisible(false); // until the place comes
-    }
     action(CommandId::TurnFace)->setCheckable(true);
     action(CommandId::FullScreen)->setCheckable(true);
     const int appearance = QSettings().value("view/appearance", 0).toInt();
@@ -151,8 +148,9 @@ void MainWindow::makeMenus() {
          {CommandId::Undo, CommandId::Redo, CommandId::TurnFace, CommandId::FitAll}) {
         bar->addAction(action(id));
         if (auto* button = qobject_cast<QToolButton*>(bar->widgetForAction(action(id)))) {
-            button->setToolButtonStyle(id == CommandId::TurnFace ? Qt::ToolButtonTextBesideIcon
-                                                                 : Qt::ToolButtonIconOnly);
+            const bool named = id == CommandId::TurnFace || id == CommandId::FitAll;
+            button->setToolButtonStyle(named ? Qt::ToolButtonTextBesideIcon
+                                             : Qt::ToolButtonIconOnly);
         }
     }
     addToolBar(bar);
@@ -239,6 +237,7 @@ void MainWindow::run(CommandId id) {
         }
         return;
     case CommandId::Plan:
+        action(CommandId::PlaceLayout)->trigger(); // where the plan is seen to grow
         return m_controller->plan();
     case CommandId::StopAndKeep:
         return m_controller->stopAndKeep();

@@ -1,5 +1,5 @@
 #pragma once
-// The places beside Layout. A place that is not built yet is left out, and its button stays hidden.
+// The places beside Layout.
 
 #include <functional>
 
