@@ -17,6 +17,7 @@ namespace {
 constexpr int rowPixels = 28;
 constexpr int narrowest = 34;
 constexpr int widest = 190;
+constexpr int leastWords = 48; // a column of words stays readable
 } // namespace
 
 EntryView::EntryView(const QString& objectName, const QString& accessibleName, EntryModel* model,
@@ -42,6 +43,11 @@ EntryView::EntryView(const QString& objectName, const QString& accessibleName, E
     horizontalHeader()->setHighlightSections(false);
     horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     horizontalHeader()->setMinimumSectionSize(narrowest);
+    connect(horizontalHeader(), &QHeaderView::sectionResized, this, [this] {
+        if (!m_settingWidths) {
+            m_fitsColumns = false;
+        }
+    });
     connect(model, &QAbstractItemModel::rowsInserted, this, [this] { updateGeometry(); });
     connect(model, &QAbstractItemModel::rowsRemoved, this, [this] { updateGeometry(); });
 }
@@ -56,10 +62,33 @@ void EntryView::showAsFacts() {
 }
 
 void EntryView::fitColumns() {
+    m_fitsColumns = true;
+    setWidths();
+}
+
+void EntryView::setWidths() {
+    const QScopedValueRollback guard(m_settingWidths, true);
+    std::vector<int> widths;
+    std::vector<int> spare; // what a column of words can give up
+    int wanted = 0;
+    int canGive = 0;
     for (int column = 0; column < m_model->columnCount(); ++column) {
-        const int wide = std::max(sizeHintForColumn(column) + 6,
-                                  horizontalHeader()->sectionSizeHint(column) + 2);
-        setColumnWidth(column, std::clamp(wide, narrowest, widest));
+        const int head =
+            horizontalHeader()->isHidden() ? 0 : horizontalHeader()->sectionSizeHint(column) + 2;
+        const int wide =
+            std::clamp(std::max(sizeHintForColumn(column) + 6, head), narrowest, widest);
+        const bool holdsWords =
+            m_model->rowCount() > 0 &&
+            m_model->cellAt(m_model->index(0, column)).kind == EntryCell::Kind::Text;
+        widths.push_back(wide);
+        spare.push_back(holdsWords ? std::max(0, wide - std::max(head, leastWords)) : 0);
+        wanted += wide;
+        canGive += spare.back();
+    }
+    const int over = std::clamp(wanted - viewport()->width(), 0, canGive);
+    for (std::size_t column = 0; column < widths.size(); ++column) {
+        const int less = over == 0 ? 0 : (spare[column] * over + canGive - 1) / canGive;
+        setColumnWidth(static_cast<int>(column), widths[column] - less);
     }
 }
 
@@ -184,6 +213,8 @@ void EntryView::resizeEvent(QResizeEvent* event) {
     QTableView::resizeEvent(event);
     if (m_facts) {
         setColumnWidth(0, viewport()->width() * 11 / 20);
+    } else if (m_fitsColumns) {
+        setWidths();
     }
 }
 

@@ -17,7 +17,8 @@ class EntryView : public QTableView {
 
     /// A table of facts: no title row, names narrow, values wide, as high as its rows.
     void showAsFacts();
-    /// Columns as wide as what they hold.
+    /// Columns as wide as what they hold; where that is more than the view, words are elided. Kept
+    /// up when the view changes its size, until a column is drawn wider or narrower by hand.
     void fitColumns();
     /// Makes the row current without opening it; -1 for none.
     void showRow(int row);
@@ -44,11 +45,14 @@ class EntryView : public QTableView {
     void resizeEvent(QResizeEvent* event) override;
 
   private:
+    void setWidths();
     [[nodiscard]] bool canOpen(const QModelIndex& index) const;
 
     EntryModel* m_model;
     bool m_facts = false;
     bool m_showing = false;
+    bool m_fitsColumns = false;
+    bool m_settingWidths = false;
 };
 
 } // namespace stavewright::ui

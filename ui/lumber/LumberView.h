@@ -3,28 +3,23 @@
 // everything known of it at the right. All of it is typed by keyboard alone: Insert or Ctrl+Return
 // adds a row to the table in use, Ctrl+D doubles one, Del takes one away.
 
-#include <QWidget>
-
 #include <functional>
 #include <optional>
 
-#include "core/document/Edit.h"
+#include "ui/entry/PlaceView.h"
 
 class QLabel;
-class QSplitter;
-class QStackedWidget;
 
 namespace stavewright::ui {
 
-class Banner;
 class BoardSheet;
-class DocumentSession;
 class EntryModel;
 class EntryView;
 class FactModel;
 class FractionLabel;
+class SideColumn;
 
-class LumberView : public QWidget {
+class LumberView : public PlaceView {
     Q_OBJECT
   public:
     explicit LumberView(DocumentSession& session, QWidget* parent = nullptr);
@@ -39,18 +34,19 @@ class LumberView : public QWidget {
     void addDefect();
 
   protected:
-    void resizeEvent(QResizeEvent* event) override;
-    void focusInEvent(QFocusEvent* event) override;
-    void showEvent(QShowEvent* event) override;
+    void addRow() override;
+    void duplicateRow() override;
+    void removeRow() override;
+    void fitColumns() override;
+    [[nodiscard]] std::vector<QWidget*> panes() const override;
 
   private:
     QWidget* makeTallySide();
     QWidget* makeMiddle();
     QWidget* makeFactSide();
-    void makeKeys();
-    void addRow();
-    void duplicateRow();
-    void removeRow();
+    void addReach(SideColumn* side);
+    void addLookedAt(SideColumn* side);
+    void addOutline(SideColumn* side);
     void duplicateBoard();
     void removeBoard();
     void copyDefectToOtherFace();
@@ -64,14 +60,6 @@ class LumberView : public QWidget {
     void refresh();
     void refreshSelection();
     void refreshReach();
-    void fitColumns();
-    /// The keys of the place work as soon as it is shown.
-    void focusFirst();
-
-    DocumentSession& m_session;
-    QSplitter* m_split = nullptr;
-    QStackedWidget* m_stack = nullptr; ///< the place, or the words of an empty rack
-    Banner* m_banner = nullptr;
     EntryModel* m_tallyModel = nullptr;
     EntryModel* m_defectModel = nullptr;
     FactModel* m_factModel = nullptr;
@@ -89,7 +77,6 @@ class LumberView : public QWidget {
     QLabel* m_boardTitle = nullptr;
     QLabel* m_noDefects = nullptr;
     FractionLabel* m_reachWords = nullptr;
-    bool m_columnsFitted = false;
 };
 
 } // namespace stavewright::ui

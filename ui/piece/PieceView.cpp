@@ -1,76 +1,30 @@
 #include "ui/piece/PieceView.h"
 
-#include <QAction>
-#include <QApplication>
-#include <QSplitter>
-#include <QStackedWidget>
-
 #include <algorithm>
 
 #include "core/milling/PartZones.h"
 #include "ui/entry/EntryModel.h"
 #include "ui/entry/EntryView.h"
-#include "ui/entry/PlaceParts.h"
 #include "ui/entry/Reading.h"
 #include "ui/piece/ChainRows.h"
 #include "ui/piece/JointCells.h"
-#include "ui/piece/MakeUpFacts.h"
-#include "ui/piece/PartCells.h"
 #include "ui/piece/PartSheet.h"
 #include "ui/piece/PartSteps.h"
-#include "ui/piece/ZoneCells.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
 #include "ui/widgets/FractionLabel.h"
+#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
 
-namespace {
-
-constexpr int sideWide = 420;
-constexpr int partsWide = 430;
-
-bool holdsFocus(const QWidget* widget) {
-    const QWidget* focus = QApplication::focusWidget();
-    return focus != nullptr && (focus == widget || widget->isAncestorOf(focus));
-}
-
-std::vector<EntryTitle> chainTitles() {
-    return {{PieceView::tr("Stage"), PieceView::tr("What adds to the size, walking back")},
-            {PieceView::tr("Long"), {}},
-            {PieceView::tr("Wide"), {}},
-            {PieceView::tr("Thick"), {}}};
-}
-
-} // namespace
-
 PieceView::PieceView(DocumentSession& session, QWidget* parent)
-    : QWidget(parent)
-    , m_session(session)
-    , m_split(new QSplitter(Qt::Horizontal))
-    , m_stack(new QStackedWidget(this))
-    , m_banner(new Banner(this)) {
-    setObjectName("piecePlace");
-    m_split->setObjectName("pieceSplit");
-    m_split->setChildrenCollapsible(false);
-    m_split->addWidget(makePartsSide());
-    m_split->addWidget(makeMiddle());
-    m_split->addWidget(makeFactSide());
-    m_split->setStretchFactor(1, 1);
-    auto* empty = new EmptyState(
-        "pieceEmpty",
+    : PlaceView(session, "piece", parent) {
+    setPanes(makePartsSide(), makeMiddle(), makeFactSide(), {36, 0, 560}, {30, 0, 520});
+    setEmptyWords(
         tr("There are no parts yet. Put in the finished parts of the piece, one row for each."),
-        tr("Add a part"), tr("Insert"), m_stack);
-    connect(empty, &EmptyState::begun, this, &PieceView::addPart);
-    m_stack->addWidget(m_split);
-    m_stack->addWidget(empty);
-    auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->setSpacing(0);
-    layout->addWidget(m_banner);
-    layout->addWidget(m_stack, 1);
-    makeKeys();
+        tr("Add a part"), [this] { addPart(); });
+    addRowKeys();
     connect(&m_session, &DocumentSession::changed, this, &PieceView::refresh);
     connect(&m_session, &DocumentSession::adopted, this, &PieceView::refresh);
     connect(&m_session, &DocumentSession::selectionChanged, this, &PieceView::refreshSelection);
@@ -79,182 +33,8 @@ PieceView::PieceView(DocumentSession& session, QWidget* parent)
 
 PieceView::~PieceView() = default;
 
-QWidget* PieceView::makePartsSide() {
-    m_partModel = new EntryModel(
-        m_session, partTitles(), [this] { return m_session.document().parts.size(); },
-        [this](int row, int column) {
-            return partCell(m_session, m_session.document().parts[static_cast<std::size_t>(row)],
-                            static_cast<PartColumn>(column));
-        },
-        this);
-    auto* side = new QWidget;
-    auto* layout = new QVBoxLayout(side);
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->setSpacing(0);
-    auto* row = new QHBoxLayout;
-    row->setContentsMargins(8, 6, 8, 6);
-    auto* add = smallButton("addPart", tr("Add part"), tr("Insert or Ctrl+Return"), side);
-    auto* copy = smallButton("duplicatePart", tr("Duplicate"), tr("Ctrl+D"), side);
-    auto* remove = smallButton("removePart", tr("Remove"), tr("Del; Ctrl+Z brings it back"), side);
-    for (QPushButton* button : {add, copy, remove}) {
-        row->addWidget(button);
-    }
-    row->addStretch(1);
-    m_parts = new EntryView("parts", tr("Parts of the piece"), m_partModel, side);
-    layout->addLayout(row);
-    layout->addWidget(m_parts, 1);
-    connect(add, &QPushButton::clicked, this, &PieceView::addPart);
-    connect(copy, &QPushButton::clicked, this, &PieceView::duplicatePart);
-    connect(remove, &QPushButton::clicked, this, &PieceView::removePart);
-    connect(m_parts, &EntryView::rowChosen, this, &PieceView::selectPart);
-    return side;
-}
-
-QWidget* PieceView::makeMiddle() {
-    auto* middle = new QSplitter(Qt::Vertical);
-    middle->setObjectName("pieceMiddle");
-    middle->setChildrenCollapsible(false);
-    m_sheet = new PartSheet(middle);
-    auto* box = new QWidget(middle);
-    auto* layout = new QVBoxLayout(box);
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->setSpacing(0);
-    m_chainModel = new EntryModel(
-        m_session, chainTitles(), [this] { return m_chainRows.size(); },
-        [this](int row, int column) {
-            const ChainRow& stage = m_chainRows[static_cast<std::size_t>(row)];
-            EntryCell cell;
-            if (column == 0) {
-                cell.text = stage.stage;
-                cell.tip = stage.stage;
-                return cell;
-            }
-            const std::size_t at = static_cast<std::size_t>(column) - 1;
-            cell.kind = EntryCell::Kind::Number;
-            const LengthStyle style = finest(m_session.lengthStyle());
-            if (stage.added[at]) {
-                cell.text = lengthText(stage.after[at], style);
-                cell.tip = tr("adds %1").arg(lengthText(*stage.added[at], style));
-            }
-            return cell;
-        },
-        this);
-    m_chain = new EntryView("chain", tr("From finished size back to rough"), m_chainModel, box);
-    m_chain->setSelectionMode(QAbstractItemView::NoSelection);
-    m_chainWords = new FractionLabel({}, box);
-    m_chainWords->setObjectName("chainWords");
-    m_chainWords->setWrapped(true);
-    m_chainWords->setContentsMargins(12, 2, 12, 6);
-    layout->addWidget(heading(tr("Why this size? From finished back to rough"), box));
-    auto* line = new QHBoxLayout;
-    line->setContentsMargins(6, 0, 8, 4);
-    line->addWidget(m_chainWords, 1);
-    layout->addLayout(line);
-    layout->addWidget(m_chain, 1);
-    middle->addWidget(m_sheet);
-    middle->addWidget(box);
-    middle->setStretchFactor(0, 3);
-    middle->setStretchFactor(1, 2);
-    middle->setSizes({400, 300});
-    connect(m_sheet, &PartSheet::zoneClicked, this, [this](int row) {
-        m_zones->showRow(row);
-        m_sheet->setSelectedZone(row);
-    });
-    connect(m_sheet, &PartSheet::placeChosen, this, &PieceView::addZone);
-    return middle;
-}
-
-EntryView* PieceView::addTable(SideColumn* side, const QString& title, const char* name,
-                               EntryModel* model, const QString& button, const char* buttonName) {
-    auto* row = new QHBoxLayout;
-    row->addWidget(heading(title, side->sheet()), 1);
-    auto* add = smallButton(buttonName, button, tr("Insert in this table; Del takes a row away"),
-                            side->sheet());
-    row->addWidget(add);
-    auto* view = new EntryView(name, title, model, side->sheet());
-    view->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
-    side->column()->addLayout(row);
-    side->column()->addWidget(view);
-    connect(add, &QPushButton::clicked, this, [this, view] { addRowTo(view); });
-    return view;
-}
-
-QWidget* PieceView::makeFactSide() {
-    auto* side = new SideColumn("partFactsSide", tr("How the part is made"));
-    side->setMinimumWidth(280);
-    m_makeUpModel = new FactModel(
-        m_session,
-        [this] {
-            return part() != nullptr ? makeUpFacts(m_session, *part()) : std::vector<Fact>();
-        },
-        this);
-    m_makeUp =
-        new EntryView("makeUp", tr("Make-up and sizes that lean"), m_makeUpModel, side->sheet());
-    m_makeUp->showAsFacts();
-    side->column()->addWidget(heading(tr("Make-up, and sizes that lean on others"), side->sheet()));
-    side->column()->addWidget(m_makeUp);
-    m_zoneModel = new EntryModel(
-        m_session, zoneTitles(),
-        [this] {
-            return part() != nullptr ? zonesOrDefaults(m_session.document().shop, *part()).size()
-                                     : 0;
-        },
-        [this](int row, int column) {
-            return zoneCell(m_session, *part(), static_cast<std::size_t>(row), column);
-        },
-        this);
-    m_zones = addTable(side, tr("Zones"), "zones", m_zoneModel, tr("Add zone"), "addZone");
-    m_zoneWords = new FractionLabel({}, side->sheet());
-    m_zoneWords->setWrapped(true);
-    m_zoneWords->setQuiet(true);
-    m_zoneWords->setObjectName("zoneWords");
-    side->column()->addWidget(m_zoneWords);
-    connect(m_zones, &EntryView::rowChosen, m_sheet, &PartSheet::setSelectedZone);
-    m_jointModel = new EntryModel(
-        m_session, jointTitles(),
-        [this] {
-            return part() != nullptr ? jointRows(m_session.document(), part()->id).size() : 0;
-        },
-        [this](int row, int column) {
-            const std::vector<JointRow> rows = jointRows(m_session.document(), part()->id);
-            return jointCell(m_session, rows[static_cast<std::size_t>(row)], column);
-        },
-        this);
-    m_joints = addTable(side, tr("Joints"), "joints", m_jointModel, tr("Add joint"), "addJoint");
-    m_groupModel = new EntryModel(
-        m_session, groupTitles(), [this] { return m_session.document().groups.size(); },
-        [this](int row, int column) {
-            return groupCell(m_session, static_cast<std::size_t>(row), column);
-        },
-        this);
-    m_groups = addTable(side, tr("Parts that should match"), "groups", m_groupModel,
-                        tr("Add group"), "addGroup");
-    side->column()->addStretch(1);
-    return side;
-}
-
-void PieceView::makeKeys() {
-    const auto add = [this](const char* name, const QList<QKeySequence>& keys, auto slot) {
-        auto* action = new QAction(this);
-        action->setObjectName(name);
-        action->setShortcuts(keys);
-        action->setShortcutContext(Qt::WidgetWithChildrenShortcut);
-        connect(action, &QAction::triggered, this, slot);
-        addAction(action);
-    };
-    add("addRow", {QKeySequence("Ctrl+Return"), QKeySequence("Ctrl+Enter"), QKeySequence("Ins")},
-        &PieceView::addRow);
-    add("duplicateRow", {QKeySequence("Ctrl+D")}, &PieceView::duplicatePart);
-    add("removeRow", {QKeySequence("Del")}, &PieceView::removeRow);
-    add("nextPane", {QKeySequence("F6")}, [this] {
-        const std::vector<QWidget*> panes = {m_parts,  m_makeUp, m_zones,
-                                             m_joints, m_groups, m_chain};
-        const auto now = std::find_if(panes.begin(), panes.end(),
-                                      [](const QWidget* pane) { return holdsFocus(pane); });
-        const std::size_t next =
-            now == panes.end() ? 0 : static_cast<std::size_t>(now - panes.begin()) + 1;
-        panes[next % panes.size()]->setFocus();
-    });
+std::vector<QWidget*> PieceView::panes() const {
+    return {m_parts, m_makeUp, m_zones, m_joints, m_groups, m_chain};
 }
 
 // ---- what the keys do --------------------------------------------------------------------------
@@ -295,14 +75,6 @@ void PieceView::addZone(const ZoneArea& area) {
         m_zones->showRow(last);
         m_sheet->setSelectedZone(last);
     }
-}
-
-void PieceView::change(const QString& step, const Edit& edit) {
-    if (const Status fits = allowed(m_session.document(), edit); !fits) {
-        m_banner->showMessage(Sign::Cross, words(fits.error().message));
-        return;
-    }
-    m_session.edit(step, edit);
 }
 
 void PieceView::addPart() {
@@ -374,7 +146,7 @@ void PieceView::removePart() {
     const QString mark = words(shown->mark);
     const Result<Edit> edit = removal(m_session.document(), shown->id);
     if (!edit) {
-        m_banner->showMessage(Sign::Cross, words(edit.error().message));
+        banner().showMessage(Sign::Cross, words(edit.error().message));
         return;
     }
     if (!m_session.edit(tr("Remove part %1").arg(mark), edit.value())) {
@@ -385,7 +157,7 @@ void PieceView::removePart() {
         selectPart(std::min(row, count - 1));
     }
     if (hadPlan) {
-        m_banner->showMessage(
+        banner().showMessage(
             Sign::Triangle,
             tr("Part %1 went, and the plan with it; undo (Ctrl+Z) brings both back.").arg(mark));
     }
@@ -411,7 +183,7 @@ void PieceView::selectPart(int row) {
 }
 
 void PieceView::refresh() {
-    m_stack->setCurrentIndex(m_session.document().parts.empty() ? 1 : 0);
+    showEmpty(m_session.document().parts.empty());
     m_partModel->refresh();
     refreshSelection();
 }
@@ -441,8 +213,8 @@ void PieceView::refreshSelection() {
         made.thickness = size(Dimension::Thickness);
         made.title = tr("%1  %2, %3 × %4 × %5, %6 off")
                          .arg(words(shown->mark), words(shown->name),
-                              lengthText(made.thickness, style), lengthText(made.width, style),
-                              lengthText(made.length, style), QString::number(shown->count));
+                              tapeText(made.thickness, style), tapeText(made.width, style),
+                              tapeText(made.length, style), QString::number(shown->count));
         int row = 0;
         for (const Zone& zone : zonesOrDefaults(document.shop, *shown)) {
             made.zones.push_back({words(zone.name), zone.role, zone.area, row++, false});
@@ -496,33 +268,6 @@ void PieceView::fitColumns() {
         m_chain->setColumnWidth(column, 84);
     }
     m_chain->setColumnWidth(0, std::max(160, m_chain->viewport()->width() - 3 * 84));
-}
-
-void PieceView::focusFirst() {
-    if (m_session.document().parts.empty()) {
-        findChild<QPushButton*>("pieceEmptyButton")->setFocus();
-    } else {
-        m_parts->setFocus();
-    }
-}
-
-void PieceView::focusInEvent(QFocusEvent* event) {
-    QWidget::focusInEvent(event);
-    focusFirst(); // the place itself has nothing to type into
-}
-
-void PieceView::showEvent(QShowEvent* event) {
-    QWidget::showEvent(event);
-    focusFirst();
-    fitColumns();
-}
-
-void PieceView::resizeEvent(QResizeEvent* event) {
-    QWidget::resizeEvent(event);
-    const int side = std::min(sideWide, width() * 3 / 10);
-    const int left = std::min(partsWide, width() * 3 / 10);
-    m_split->setSizes({left, width() - left - side, side});
-    fitColumns();
 }
 
 } // namespace stavewright::ui

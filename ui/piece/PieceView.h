@@ -4,19 +4,10 @@
 // back to the rough blanks. Insert or Ctrl+Return adds a row to the table in use, Ctrl+D doubles a
 // part, Del takes a row away.
 
-#include <QWidget>
-
-#include <functional>
-
-#include "core/document/Edit.h"
-
-class QSplitter;
-class QStackedWidget;
+#include "ui/entry/PlaceView.h"
 
 namespace stavewright::ui {
 
-class Banner;
-class DocumentSession;
 class EntryModel;
 class EntryView;
 class FactModel;
@@ -25,7 +16,7 @@ class PartSheet;
 class SideColumn;
 struct ChainRow;
 
-class PieceView : public QWidget {
+class PieceView : public PlaceView {
     Q_OBJECT
   public:
     explicit PieceView(DocumentSession& session, QWidget* parent = nullptr);
@@ -41,9 +32,11 @@ class PieceView : public QWidget {
     void addPart();
 
   protected:
-    void resizeEvent(QResizeEvent* event) override;
-    void focusInEvent(QFocusEvent* event) override;
-    void showEvent(QShowEvent* event) override;
+    void addRow() override;
+    void duplicateRow() override { duplicatePart(); }
+    void removeRow() override;
+    void fitColumns() override;
+    [[nodiscard]] std::vector<QWidget*> panes() const override;
 
   private:
     QWidget* makePartsSide();
@@ -51,28 +44,16 @@ class PieceView : public QWidget {
     QWidget* makeFactSide();
     EntryView* addTable(SideColumn* side, const QString& title, const char* name, EntryModel* model,
                         const QString& button, const char* buttonName);
-    void makeKeys();
-    void addRow();
     void addRowTo(EntryView* table);
     void duplicatePart();
-    void removeRow();
     void removePart();
     void addZone(const ZoneArea& area);
-    void change(const QString& step, const Edit& edit);
 
     [[nodiscard]] const Part* part() const;
     void selectPart(int row);
     void refresh();
     void refreshSelection();
     void refreshChain();
-    void fitColumns();
-    /// The keys of the place work as soon as it is shown.
-    void focusFirst();
-
-    DocumentSession& m_session;
-    QSplitter* m_split = nullptr;
-    QStackedWidget* m_stack = nullptr;
-    Banner* m_banner = nullptr;
     EntryModel* m_partModel = nullptr;
     EntryModel* m_zoneModel = nullptr;
     EntryModel* m_jointModel = nullptr;

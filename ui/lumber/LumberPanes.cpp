@@ -1,0 +1,232 @@
+// How the place Lumber is built: its three panes and the tables in them.
+
+#include <QLabel>
+#include <QSplitter>
+
+#include "core/lumber/WarpReach.h"
+#include "ui/entry/Cells.h"
+#include "ui/entry/EntryModel.h"
+#include "ui/entry/EntryView.h"
+#include "ui/entry/PlaceParts.h"
+#include "ui/lumber/BoardFacts.h"
+#include "ui/lumber/BoardSheet.h"
+#include "ui/lumber/BoardSteps.h"
+#include "ui/lumber/DefectCells.h"
+#include "ui/lumber/LumberView.h"
+#include "ui/lumber/TallyCells.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/widgets/FractionLabel.h"
+
+namespace stavewright::ui {
+
+QWidget* LumberView::makeTallySide() {
+    m_tallyModel = new EntryModel(
+        m_session, tallyTitles(), [this] { return m_session.document().boards.size(); },
+        [this](int row, int column) {
+            return tallyCell(m_session, m_session.document().boards[static_cast<std::size_t>(row)],
+                             static_cast<TallyColumn>(column));
+        },
+        this);
+    auto* side = new QWidget;
+    auto* layout = new QVBoxLayout(side);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(0);
+    m_tally = new EntryView("tally", tr("Tally of the boards"), m_tallyModel, side);
+    auto* row = new QHBoxLayout;
+    row->setContentsMargins(8, 6, 8, 6);
+    auto* add = smallButton("addBoard", tr("Add board"), tr("Insert or Ctrl+Return"), side);
+    auto* copy = smallButton("duplicateBoard", tr("Duplicate"), tr("Ctrl+D"), side);
+    auto* remove = smallButton("removeBoard", tr("Remove"), tr("Del; Ctrl+Z brings it back"), side);
+    for (QPushButton* button : {add, copy, remove}) {
+        row->addWidget(button);
+    }
+    row->addStretch(1);
+    m_rackLine = new QLabel(side);
+    m_rackLine->setObjectName("rackLine");
+    m_rackLine->setContentsMargins(8, 4, 8, 6);
+    connect(add, &QPushButton::clicked, this, &LumberView::addBoard);
+    connect(copy, &QPushButton::clicked, this, &LumberView::duplicateBoard);
+    connect(remove, &QPushButton::clicked, this, &LumberView::removeBoard);
+    connect(m_tally, &EntryView::rowChosen, this, &LumberView::selectBoard);
+    layout->addLayout(row);
+    layout->addWidget(m_tally, 1);
+    layout->addWidget(m_rackLine);
+    return side;
+}
+
+QWidget* LumberView::makeMiddle() {
+    auto* middle = new QSplitter(Qt::Vertical);
+    middle->setObjectName("lumberMiddle");
+    middle->setChildrenCollapsible(false);
+    m_sheet = new BoardSheet(middle);
+    m_defectModel = new EntryModel(
+        m_session, defectTitles(),
+        [this] { return board() != nullptr ? board()->defects.size() : 0; },
+        [this](int row, int column) {
+            return defectCell(m_session, *board(), board()->defects[static_cast<std::size_t>(row)],
+                              static_cast<DefectColumn>(column));
+        },
+        this);
+    auto* box = new QWidget(middle);
+    auto* layout = new QVBoxLayout(box);
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(0);
+    auto* row = new QHBoxLayout;
+    row->setContentsMargins(8, 4, 8, 4);
+    m_boardTitle = heading({}, box);
+    m_boardTitle->setObjectName("defectsTitle");
+    auto* add =
+        smallButton("addDefect", tr("Add defect"), tr("Ctrl+K, or Insert in this table"), box);
+    auto* over = smallButton("copyToOtherFace", tr("Through"),
+                             tr("Ctrl+T: the defect shows on the other face too"), box);
+    auto* remove = smallButton("removeDefect", tr("Remove"), tr("Del in this table"), box);
+    row->addWidget(m_boardTitle, 1);
+    for (QPushButton* button : {add, over, remove}) {
+        row->addWidget(button);
+    }
+    m_defects = new EntryView("defects", tr("Defects of the board"), m_defectModel, box);
+    m_noDefects = new QLabel(
+        tr("No defects marked. Add one (Ctrl+K) and type its letter and where it lies."), box);
+    m_noDefects->setObjectName("noDefects");
+    m_noDefects->setContentsMargins(12, 8, 12, 8);
+    m_noDefects->setWordWrap(true);
+    layout->addLayout(row);
+    layout->addWidget(m_noDefects);
+    layout->addWidget(m_defects, 1);
+    middle->addWidget(m_sheet);
+    middle->addWidget(box);
+    middle->setStretchFactor(0, 3);
+    middle->setStretchFactor(1, 2);
+    middle->setSizes({360, 330});
+    connect(add, &QPushButton::clicked, this, &LumberView::addDefect);
+    connect(over, &QPushButton::clicked, this, &LumberView::copyDefectToOtherFace);
+    connect(remove, &QPushButton::clicked, this, [this] {
+        m_defects->setFocus();
+        removeRow();
+    });
+    connect(m_defects, &EntryView::rowChosen, this, &LumberView::selectDefect);
+    connect(m_sheet, &BoardSheet::defectClicked, this, [this](DefectId id) {
+        if (const Board* shown = board()) {
+            Selection selection;
+            selection.board = shown->id;
+            selection.defect = id;
+            m_session.select(selection);
+        }
+    });
+    return middle;
+}
+
+QWidget* LumberView::makeFactSide() {
+    auto* side = new SideColumn("boardFactsSide", tr("What is known of the board"));
+    side->setMinimumWidth(290);
+    QVBoxLayout* column = side->column();
+    m_factModel = new FactModel(
+        m_session,
+        [this] {
+            return board() != nullptr ? boardFacts(m_session, *board()) : std::vector<Fact>();
+        },
+        this);
+    m_facts = new EntryView("boardFacts", tr("Facts of the board"), m_factModel, side->sheet());
+    m_facts->showAsFacts();
+    column->addWidget(heading(tr("The board"), side->sheet()));
+    column->addWidget(m_facts);
+    addReach(side);
+    addLookedAt(side);
+    addOutline(side);
+    column->addStretch(1);
+    return side;
+}
+
+void LumberView::addReach(SideColumn* side) {
+    QVBoxLayout* column = side->column();
+    m_reachModel = new EntryModel(
+        m_session, reachTitles(),
+        [this] {
+            return board() != nullptr
+                       ? warpReach(*board(), reachPieces(m_session.document().info.units),
+                                   m_session.document().shop.cleaning)
+                             .size()
+                       : 0;
+        },
+        [this](int row, int columnIndex) {
+            const LengthStyle style = m_session.lengthStyle();
+            const ReachRow reach =
+                warpReach(*board(), reachPieces(style.units),
+                          m_session.document().shop.cleaning)[static_cast<std::size_t>(row)];
+            return shownLength(columnIndex == 0   ? reach.piece
+                               : columnIndex == 1 ? reach.fullWidth
+                                                  : reach.halfWidth,
+                               style);
+        },
+        this);
+    m_reach = new EntryView("warpReach", tr("Thickness that pieces still reach"), m_reachModel,
+                            side->sheet());
+    m_reach->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    m_reach->setSelectionMode(QAbstractItemView::NoSelection);
+    m_reachWords = new FractionLabel({}, side->sheet());
+    m_reachWords->setWrapped(true);
+    m_reachWords->setQuiet(true);
+    column->addWidget(heading(tr("What warp leaves"), side->sheet()));
+    column->addWidget(m_reachWords);
+    column->addWidget(m_reach);
+}
+
+void LumberView::addLookedAt(SideColumn* side) {
+    QVBoxLayout* column = side->column();
+    m_lookedModel = new EntryModel(
+        m_session, lookedTitles(),
+        [this] { return board() != nullptr ? board()->lookedAt.size() : 0; },
+        [this](int row, int columnIndex) {
+            return lookedCell(m_session, *board(), static_cast<std::size_t>(row), columnIndex);
+        },
+        this);
+    m_looked = new EntryView("lookedAt", tr("Stretches looked at"), m_lookedModel, side->sheet());
+    m_looked->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    auto* seenRow = new QHBoxLayout;
+    for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
+        const QString letter = face == BoardFace::A ? "A" : "B";
+        auto* seen = smallButton("seenAll" + letter, tr("Seen all of %1").arg(letter),
+                                 tr("The whole face was looked at"), side->sheet());
+        connect(seen, &QPushButton::clicked, this, [this, face, letter] {
+            changeBoard(tr("Seen all of face %1").arg(letter),
+                        [face](const Board& b) { return withFaceSeen(b, face); });
+        });
+        seenRow->addWidget(seen);
+    }
+    auto* more = smallButton("addLookedAt", tr("From - to"),
+                             tr("A stretch of a face; Insert in this table"), side->sheet());
+    connect(more, &QPushButton::clicked, this, [this] {
+        m_looked->setFocus();
+        addRow();
+    });
+    seenRow->addWidget(more);
+    column->addWidget(heading(tr("Looked at"), side->sheet()));
+    column->addLayout(seenRow);
+    column->addWidget(m_looked);
+}
+
+void LumberView::addOutline(SideColumn* side) {
+    QVBoxLayout* column = side->column();
+    m_stationModel = new EntryModel(
+        m_session, stationTitles(),
+        [this] { return board() != nullptr ? stationsOf(board()->outline).size() : 0; },
+        [this](int row, int columnIndex) {
+            return stationCell(m_session, *board(), static_cast<std::size_t>(row), columnIndex);
+        },
+        this);
+    m_stations = new EntryView("outline", tr("Outline"), m_stationModel, side->sheet());
+    m_stations->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    auto* addStation =
+        smallButton("addStation", tr("Add station"), tr("Insert in this table"), side->sheet());
+    connect(addStation, &QPushButton::clicked, this, [this] {
+        m_stations->setFocus();
+        addRow();
+    });
+    auto* stationRow = new QHBoxLayout;
+    stationRow->addWidget(heading(tr("Outline"), side->sheet()), 1);
+    stationRow->addWidget(addStation);
+    column->addLayout(stationRow);
+    column->addWidget(m_stations);
+}
+
+} // namespace stavewright::ui
