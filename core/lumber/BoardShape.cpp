@@ -128,6 +128,17 @@ Polygon outlineOf(const std::vector<Station>& stations) {
     return normalised(std::move(ring));
 }
 
+Polygon ofLength(const Polygon& outline, Length length) {
+    std::vector<Station> stations = stationsOf(outline);
+    const auto end = acrossAt(outline, std::min(length, boundingBox(outline).x1));
+    if (!end) {
+        return outline;
+    }
+    std::erase_if(stations, [length](const Station& station) { return station.x >= length; });
+    stations.push_back({length, end->from, end->to});
+    return outlineOf(stations);
+}
+
 Length crookOf(const Polygon& outline) {
     const Rect box = boundingBox(outline);
     const auto low = acrossAt(outline, box.x0);

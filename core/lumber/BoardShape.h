@@ -35,6 +35,9 @@ struct Station {
 [[nodiscard]] std::vector<Station> stationsOf(const Polygon& outline);
 [[nodiscard]] Polygon outlineOf(const std::vector<Station>& stations);
 
+/// The outline cut off at `length`, or led on from its far end as wide as it ends.
+[[nodiscard]] Polygon ofLength(const Polygon& outline, Length length);
+
 /// How far the middle of the near edge stands from the chord of its ends.
 [[nodiscard]] Length crookOf(const Polygon& outline);
 /// The outline bent further or back, until its crook is as given.

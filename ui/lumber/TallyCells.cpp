@@ -28,7 +28,7 @@ EntryCell lengthCell(const LengthStyle& style, const Board& board, Length value,
     });
 }
 
-/// Length and widths shape the board anew, which only a plain outline bears.
+/// Widths shape the board anew, which only a plain outline bears.
 EntryCell outlineCell(const LengthStyle& style, const Board& board, Length value,
                       const std::function<void(PlainOutline&, Length)>& set) {
     return lengthCell(style, board, value, [set](Board changed, Length typed) -> Result<Board> {
@@ -39,7 +39,7 @@ EntryCell outlineCell(const LengthStyle& style, const Board& board, Length value
                              .arg(words(changed.mark)));
         }
         if (typed <= Length()) {
-            return wrong(tr("A board needs a length and widths above 0."));
+            return wrong(tr("A board needs widths above 0."));
         }
         set(*plain, typed);
         return withOutline(std::move(changed), outlineOf(*plain));
@@ -134,8 +134,18 @@ EntryCell plainCell(const DocumentSession& session, const Board& board, TallyCol
     case TallyColumn::Quarter:
         return quarterCell(board);
     case TallyColumn::Length:
-        return outlineCell(style, board, lengthOf(board),
-                           [](PlainOutline& plain, Length typed) { plain.length = typed; });
+        return lengthCell(
+            style, board, lengthOf(board), [](Board changed, Length typed) -> Result<Board> {
+                if (typed <= Length()) {
+                    return wrong(tr("A board needs a length above 0."));
+                }
+                std::optional<PlainOutline> plain = plainOutlineOf(changed.outline);
+                if (plain) {
+                    plain->length = typed;
+                }
+                Polygon outline = plain ? outlineOf(*plain) : ofLength(changed.outline, typed);
+                return withOutline(std::move(changed), std::move(outline));
+            });
     case TallyColumn::WidthAtDatum:
         return outlineCell(style, board, widths.atDatum, [](PlainOutline& plain, Length typed) {
             // A board that is equally wide everywhere stays so until the far end is measured.

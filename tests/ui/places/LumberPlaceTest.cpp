@@ -24,7 +24,7 @@ class LumberPlaceTest : public QObject {
     void theModelsKeepTheRulesOfModels();
     void everyCellTypedAgainChangesNothing();
     void crookBendsTheOutlineAndLengthKeepsIt();
-    void aDrawnOutlineRefusesAPlainLength();
+    void aDrawnOutlineTakesALengthAndRefusesAPlainWidth();
     void clickOnAMarkSelectsTheDefect();
     void seenButtonsMarkWholeFaces();
     void removingACutBoardTakesThePlanAlong();
@@ -136,7 +136,7 @@ void LumberPlaceTest::crookBendsTheOutlineAndLengthKeepsIt() {
     QVERIFY(m_session->document() == before);
 }
 
-void LumberPlaceTest::aDrawnOutlineRefusesAPlainLength() {
+void LumberPlaceTest::aDrawnOutlineTakesALengthAndRefusesAPlainWidth() {
     m_view->addBoard();
     Board board = m_session->document().boards[0];
     const Length in = Length::inches(1);
@@ -147,10 +147,15 @@ void LumberPlaceTest::aDrawnOutlineRefusesAPlainLength() {
                      {Length(), in * 6}};
     QVERIFY(m_session->edit("Draw", Edit{ReplaceBoard{board}}));
     EntryModel* tally = model("tally");
-    const QModelIndex length = tally->index(0, 3);
-    QVERIFY(!tally->setData(length, "80", Qt::EditRole));
-    const QString why = tally->objection(length, "80", EntryModel::Judge::Text);
+    const QModelIndex width = tally->index(0, 4);
+    QVERIFY(!tally->setData(width, "9", Qt::EditRole));
+    const QString why = tally->objection(width, "9", EntryModel::Judge::Text);
     QVERIFY2(why.contains("Outline"), qPrintable(why));
+    const Document drawn = m_session->document();
+    QVERIFY(tally->setData(tally->index(0, 3), "90", Qt::EditRole)); // what is cut off is gone
+    QCOMPARE(lengthOf(m_session->document().boards[0]), in * 90);
+    m_session->undoStack().undo();
+    QVERIFY(m_session->document() == drawn);
     EntryModel* outline = model("outline");
     QCOMPARE(outline->rowCount(), 3);
     QVERIFY(outline->setData(outline->index(2, 0), "80", Qt::EditRole));

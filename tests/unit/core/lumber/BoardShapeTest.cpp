@@ -67,5 +67,19 @@ TEST(BoardShape, WhatWasLookedAtFollowsTheLength) {
     EXPECT_EQ(shorter.lookedAt[0].stretch, (Stretch{in(0), in(80)}));
 }
 
+TEST(BoardShapeTest, ADrawnOutlineIsCutOffOrLedOnByItsLength) {
+    const std::vector<Station> drawn = {{Length(), Length(), Length::inches(6)},
+                                        {Length::inches(40), Length::inches(1), Length::inches(7)},
+                                        {Length::inches(80), Length(), Length::inches(5)}};
+    const Polygon outline = outlineOf(drawn);
+    const std::vector<Station> shorter = stationsOf(ofLength(outline, Length::inches(60)));
+    ASSERT_EQ(shorter.size(), 3U);
+    EXPECT_EQ(shorter[1], drawn[1]); // what lies before the new end stays
+    EXPECT_EQ(shorter[2], (Station{Length::inches(60), Length::inches(1, 2), Length::inches(6)}));
+    const std::vector<Station> longer = stationsOf(ofLength(outline, Length::inches(90)));
+    EXPECT_EQ(longer.back(), (Station{Length::inches(90), Length(), Length::inches(5)}));
+    EXPECT_EQ(ofLength(outline, Length::inches(80)), outline);
+}
+
 } // namespace
 } // namespace stavewright
