@@ -17,7 +17,7 @@ namespace {
 constexpr int rowPixels = 28;
 constexpr int narrowest = 34;
 constexpr int widest = 190;
-constexpr int leastWords = 48; // a column of words stays readable
+constexpr int leastWords = 56; // a column of words stays readable
 } // namespace
 
 EntryView::EntryView(const QString& objectName, const QString& accessibleName, EntryModel* model,
@@ -78,11 +78,11 @@ void EntryView::setWidths() {
         const int wide =
             std::clamp(std::max(sizeHintForColumn(column) + 6, head), narrowest, widest);
         const bool holdsWords =
-            m_model->rowCount() > 0 &&
+            column < m_mustSee && m_model->rowCount() > 0 &&
             m_model->cellAt(m_model->index(0, column)).kind == EntryCell::Kind::Text;
         widths.push_back(wide);
         spare.push_back(holdsWords ? std::max(0, wide - std::max(head, leastWords)) : 0);
-        wanted += wide;
+        wanted += column < m_mustSee ? wide : 0;
         canGive += spare.back();
     }
     const int over = std::clamp(wanted - viewport()->width(), 0, canGive);

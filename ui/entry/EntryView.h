@@ -20,6 +20,8 @@ class EntryView : public QTableView {
     /// Columns as wide as what they hold; where that is more than the view, words are elided. Kept
     /// up when the view changes its size, until a column is drawn wider or narrower by hand.
     void fitColumns();
+    /// Only the first columns, so many, must be in view at once; the others may be scrolled to.
+    void setMustSee(int columns) { m_mustSee = columns; }
     /// Makes the row current without opening it; -1 for none.
     void showRow(int row);
     /// Opens the first cell of the row that can be typed into, from `column` on.
@@ -51,6 +53,7 @@ class EntryView : public QTableView {
     EntryModel* m_model;
     bool m_facts = false;
     bool m_showing = false;
+    int m_mustSee = 1000;
     bool m_fitsColumns = false;
     bool m_settingWidths = false;
 };

@@ -32,6 +32,7 @@ QWidget* LumberView::makeTallySide() {
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
     m_tally = new EntryView("tally", tr("Tally of the boards"), m_tallyModel, side);
+    m_tally->setMustSee(static_cast<int>(TallyColumn::SetAside));
     auto* row = new QHBoxLayout;
     row->setContentsMargins(8, 6, 8, 6);
     auto* add = smallButton("addBoard", tr("Add board"), tr("Insert or Ctrl+Return"), side);

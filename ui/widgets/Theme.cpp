@@ -4,7 +4,9 @@
 #include <QFontDatabase>
 #include <QPainter>
 #include <QPainterPath>
+#include <QProxyStyle>
 #include <QStyleFactory>
+#include <QStyleOption>
 
 #include <algorithm>
 
@@ -44,6 +46,22 @@ QPalette paletteOf(const Colours& c) {
     palette.setColor(QPalette::Disabled, QPalette::Highlight, c.hairline);
     return palette;
 }
+
+/// Fusion's lines between cells vanish on dark grounds: a cell that is to be typed into needs an
+/// edge.
+class GridStyle : public QProxyStyle {
+  public:
+    GridStyle()
+        : QProxyStyle(QStyleFactory::create("Fusion")) {}
+    int styleHint(StyleHint hint, const QStyleOption* option, const QWidget* widget,
+                  QStyleHintReturn* result) const override {
+        if (hint == SH_Table_GridLineColor) {
+            const QPalette& palette = option != nullptr ? option->palette : QApplication::palette();
+            return static_cast<int>(coloursOf(palette).hairline.rgb());
+        }
+        return QProxyStyle::styleHint(hint, option, widget, result);
+    }
+};
 
 } // namespace
 
@@ -101,7 +119,7 @@ void applyAppearance(Appearance appearance) {
     // The desktop's own lightness, read once before any palette of ours covers it.
     static const bool systemIsDark =
         QApplication::palette().color(QPalette::Window).lightness() < 128;
-    QApplication::setStyle(QStyleFactory::create("Fusion"));
+    QApplication::setStyle(new GridStyle); // the application owns it
     const bool dark =
         appearance == Appearance::Dark || (appearance == Appearance::System && systemIsDark);
     QApplication::setPalette(paletteOf(dark ? darkColours() : lightColours()));

@@ -10,8 +10,10 @@
 #include <QMenuBar>
 #include <QMessageBox>
 #include <QPushButton>
+#include <QRegularExpression>
 #include <QSettings>
 #include <QStackedWidget>
+#include <QStandardPaths>
 #include <QToolBar>
 #include <QToolButton>
 
@@ -39,6 +41,13 @@ const std::initializer_list<CommandId> placeCommands = {
     CommandId::PlaceShop};
 
 QString jobFilter() { return MainWindow::tr("Jobs (*.stavejob *.json)"); }
+
+/// Where a job that has no file yet is looked for and goes: beside the last one.
+QString jobFolder() {
+    const QStringList recent = recentFiles();
+    return recent.isEmpty() ? QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation)
+                            : QFileInfo(recent.front()).path();
+}
 
 } // namespace
 
@@ -259,7 +268,8 @@ void MainWindow::askForFile() {
     if (!mayLeaveJob()) {
         return;
     }
-    const QString folder = QFileInfo(m_session->path()).path();
+    const QString& present = m_session->path();
+    const QString folder = present.isEmpty() ? jobFolder() : QFileInfo(present).path();
     const QString path = QFileDialog::getOpenFileName(this, tr("Open a job"), folder, jobFilter());
     if (!path.isEmpty()) {
         openFile(path);
@@ -269,8 +279,10 @@ void MainWindow::askForFile() {
 bool MainWindow::saveAs() {
     QString suggested = m_session->path();
     if (suggested.isEmpty()) {
-        suggested =
-            words(m_session->document().info.title).toLower().replace(' ', '-') + ".stavejob";
+        static const QRegularExpression notInNames("[^\\w]+");
+        suggested = jobFolder() + "/" +
+                    words(m_session->document().info.title).toLower().replace(notInNames, "-") +
+                    ".stavejob";
     }
     QString path = QFileDialog::getSaveFileName(this, tr("Save the job"), suggested, jobFilter());
     if (path.isEmpty()) {
