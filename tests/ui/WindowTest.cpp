@@ -43,6 +43,7 @@ class WindowTest : public QObject {
     void init();
     void cleanup();
     void opensAJobAndDrawsEveryBoard();
+    void aFileRefusedAtTheStartIsNamedOverTheSample();
     void aFileThatCannotBeReadKeepsThePresentJob();
     void plansAndTakesThePlanAsOneStep();
     void selectsInListAndDrawing();
@@ -119,6 +120,15 @@ void WindowTest::opensAJobAndDrawsEveryBoard() {
     QCOMPARE(picture.pixelColor(picture.width() - 2, picture.height() - 2), lightColours().ground);
     m_window->action(CommandId::FitAll)->trigger();
     QCOMPARE(rack().verticalScrollBar()->maximum(), rack().verticalScrollBar()->minimum());
+}
+
+void WindowTest::aFileRefusedAtTheStartIsNamedOverTheSample() {
+    MainWindow window;
+    QVERIFY(!window.openFile("/no/such/place/bench.stavejob"));
+    window.show();
+    QVERIFY(QTest::qWaitForWindowExposed(&window));
+    QVERIFY2(window.banner().sentence().contains("bench.stavejob"),
+             qPrintable(window.banner().sentence()));
 }
 
 void WindowTest::aFileThatCannotBeReadKeepsThePresentJob() {

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 
+#include "ui/layout/RackArrangement.h"
 #include "ui/layout/RackScene.h"
 #include "ui/session/DocumentSession.h"
 
@@ -16,7 +17,6 @@ namespace {
 constexpr double headerLinePixels = 22;
 constexpr double readingsPixels = 19;
 constexpr double footPixels = 14;
-constexpr double besidePixels = 46; // left of a compact row, for the board's mark
 
 } // namespace
 
@@ -83,8 +83,7 @@ QRectF BoardItem::boardBox() const {
 QRectF BoardItem::boundingRect() const {
     if (m_compact) {
         const double over = 6 / m_scale; // ticks of cuts, and letters beside marks
-        return {-besidePixels / m_scale, -over, m_reach + besidePixels / m_scale,
-                height() + 2 * over};
+        return {-markRoom / m_scale, -over, m_reach + markRoom / m_scale, height() + 2 * over};
     }
     return {-20 / m_scale, 0, m_reach + 40 / m_scale, height()};
 }
@@ -140,8 +139,8 @@ void BoardItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*optio
     const QPointF origin = toDevice.map(QPointF(0, 0));
     if (m_compact) {
         const QRectF wood = toDevice.mapRect(boardBox());
-        paintBoardRow(*painter, m_picture, wood, besidePixels,
-                      toDevice.map(QPointF(m_reach, 0)).x(), look);
+        paintBoardRow(*painter, m_picture, wood, markRoom, toDevice.map(QPointF(m_reach, 0)).x(),
+                      look);
         painter->restore();
         return;
     }

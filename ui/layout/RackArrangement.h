@@ -9,10 +9,13 @@
 
 namespace stavewright::ui {
 
+/// Pixels at the left of each column, for the board's mark.
+inline constexpr double markRoom = 46;
+
 /// Pixels that do not scale with the wood.
 struct RackRoom {
-    QSizeF pixels;        ///< of the view
-    double left = 46;     ///< for the board's mark, at the left of each column
+    QSizeF pixels; ///< of the view
+    double left = markRoom;
     double right = 52;    ///< for its yield, at the right
     double between = 6;   ///< between two boards of a column
     double leastRow = 13; ///< a row holds a line of small type

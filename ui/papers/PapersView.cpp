@@ -197,7 +197,11 @@ void PapersView::rebuild() {
             static_cast<int>(inches ? papers::Paper::Letter : papers::Paper::A4)));
     }
     if (!m_session.document().plan) {
-        showHindrance(tr("There is no plan to print yet. Press Plan, and the sheets appear here."));
+        const Document& job = m_session.document();
+        showHindrance(
+            job.boards.empty() || job.parts.empty()
+                ? tr("There is nothing to print yet. Put in boards and parts, then plan.")
+                : tr("There is no plan to print yet. Press Plan, and the sheets appear here."));
         return;
     }
     Result<std::vector<papers::Page>> made =

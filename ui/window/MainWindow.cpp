@@ -204,9 +204,13 @@ void MainWindow::showEvent(QShowEvent* event) {
     }
     m_firstShow = false;
     if (!m_opened) {
+        const QString refused = m_banner->sentence(); // of a file that was asked for
         const QString sample = firstSample();
         if (sample.isEmpty() || !openSample(sample)) {
             newJob();
+        }
+        if (!refused.isEmpty()) {
+            complain(refused);
         }
     }
     offerLostWork();
