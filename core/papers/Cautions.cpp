@@ -1,6 +1,7 @@
 #include "core/papers/Cautions.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/papers/PaperUnits.h"
 #include "core/papers/Words.h"
@@ -68,6 +69,7 @@ std::vector<std::string> looseKnotsIn(const Document& document, const BoardCuts&
     }
     std::sort(found.begin(), found.end());
     std::vector<std::string> places;
+    places.reserve(found.size());
     for (const Length at : found) {
         places.push_back(lengthText(document.info, at));
     }
@@ -172,10 +174,9 @@ void addSaws(std::vector<Caution>& cautions, const Document& document, const Boa
                             "lies, with both sides supported."});
     }
     if (kilogramsOf(board) > heavyKilograms) {
-        cautions.push_back(
-            {Step::Crosscut, "Heavy, about " +
-                                 std::to_string(static_cast<int>(kilogramsOf(board) + 0.5)) +
-                                 " kg: support both ends, or have a helper."});
+        cautions.push_back({Step::Crosscut, "Heavy, about " +
+                                                std::to_string(std::lround(kilogramsOf(board))) +
+                                                " kg: support both ends, or have a helper."});
     }
 }
 

@@ -236,10 +236,10 @@ class FirstSheetWriter {
         const std::vector<std::string> labels =
             wrapped(labelsOn(cuts), columns.back().width, words, m_measure);
         for (std::size_t i = 0; i < std::max<std::size_t>(1, labels.size()); ++i) {
-            std::vector<Cell> row =
-                i == 0 ? std::move(cells) : std::vector<Cell>(columns.size() - 1);
-            row.push_back({i < labels.size() ? labels[i] : ""});
-            m_rows.push_back(tableRow(columns, std::move(row)));
+            cells.resize(columns.size() - 1);
+            cells.push_back({i < labels.size() ? labels[i] : ""});
+            m_rows.push_back(tableRow(columns, cells));
+            cells.clear(); // only the first line names the board
             m_rows.back().keepWithNext = i + 1 < labels.size();
             m_rows.back().runningHead = i == 0 ? head : nullptr;
         }
