@@ -18,6 +18,9 @@
 #include "ui/layout/PlanStrip.h"
 #include "ui/layout/RackView.h"
 #include "ui/layout/VerdictBar.h"
+#include "ui/papers/PageColumn.h"
+#include "ui/papers/PageScroll.h"
+#include "ui/papers/PapersView.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/widgets/Banner.h"
@@ -44,6 +47,7 @@ class WindowTest : public QObject {
     void cleanup();
     void opensAJobAndDrawsEveryBoard();
     void aFileRefusedAtTheStartIsNamedOverTheSample();
+    void pagesFitTheWidthWhenThePlanComesAfterThePlaceWasSeen();
     void aFileThatCannotBeReadKeepsThePresentJob();
     void plansAndTakesThePlanAsOneStep();
     void selectsInListAndDrawing();
@@ -129,6 +133,17 @@ void WindowTest::aFileRefusedAtTheStartIsNamedOverTheSample() {
     QVERIFY(QTest::qWaitForWindowExposed(&window));
     QVERIFY2(window.banner().sentence().contains("bench.stavejob"),
              qPrintable(window.banner().sentence()));
+}
+
+void WindowTest::pagesFitTheWidthWhenThePlanComesAfterThePlaceWasSeen() {
+    m_window->action(CommandId::PlacePapers)->trigger();
+    auto* papers = m_window->findChild<PapersView*>();
+    QVERIFY(!papers->hindrance().isEmpty());
+    plan(); // goes to the rack
+    m_window->action(CommandId::PlacePapers)->trigger();
+    QCoreApplication::processEvents();
+    QVERIFY(!papers->pages().empty());
+    QVERIFY(papers->scroll().column().width() <= papers->scroll().width());
 }
 
 void WindowTest::aFileThatCannotBeReadKeepsThePresentJob() {

@@ -17,8 +17,8 @@ struct RackRoom {
     QSizeF pixels; ///< of the view
     double left = markRoom;
     double right = 52;    ///< for its yield, at the right
-    double between = 6;   ///< between two boards of a column
-    double leastRow = 13; ///< a row holds a line of small type
+    double between = 3;   ///< between two boards of a column
+    double leastRow = 12; ///< a row holds a line of small type
     double margin = 6;    ///< above and below
 };
 

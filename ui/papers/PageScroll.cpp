@@ -30,6 +30,12 @@ void PageScroll::fitWidth() {
     emit zoomChanged(m_column->zoom());
 }
 
+void PageScroll::pagesChanged() {
+    if (m_fitsWidth) {
+        fitWidth();
+    }
+}
+
 void PageScroll::zoomBy(double factor) {
     zoomAbout(m_column->zoom() * factor, viewport()->rect().center());
 }
@@ -61,9 +67,7 @@ std::size_t PageScroll::pageInView() const {
 
 void PageScroll::resizeEvent(QResizeEvent* event) {
     QScrollArea::resizeEvent(event);
-    if (m_fitsWidth) {
-        fitWidth();
-    }
+    pagesChanged();
 }
 
 void PageScroll::wheelEvent(QWheelEvent* event) {

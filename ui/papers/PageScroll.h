@@ -15,6 +15,8 @@ class PageScroll : public QScrollArea {
 
     [[nodiscard]] PageColumn& column() { return *m_column; }
     [[nodiscard]] const PageColumn& column() const { return *m_column; }
+    /// Other pages came: they fit the width where the last ones did.
+    void pagesChanged();
     void fitWidth();
     /// Keeps the middle of the view where it is.
     void zoomBy(double factor);

@@ -213,6 +213,7 @@ void PapersView::rebuild() {
     }
     m_scroll->column().setPages(std::move(made).value());
     m_stack->setCurrentIndex(0);
+    m_scroll->pagesChanged();
     showZoomTools(true);
     m_save->setEnabled(true);
     m_print->setEnabled(true);
