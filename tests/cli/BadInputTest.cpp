@@ -112,6 +112,23 @@ TEST_F(BadInput, UnwritableTargetIsExitThreeAndLeavesNothing) {
     EXPECT_TRUE(std::filesystem::is_empty(m_folder.path()));
 }
 
+TEST_F(BadInput, AJobIsNotWrittenOverAFolderOrADevice) {
+    // Never a real device here: a named pipe is just as little a file.
+    const std::string pipe = m_folder.file("pipe.json");
+    ASSERT_EQ(std::system(("mkfifo " + pipe).c_str()), 0);
+    const std::string folder = m_folder.file("folder.stavejob");
+    std::filesystem::create_directory(folder);
+    for (const std::string& target : {pipe, folder}) {
+        const Ran ran =
+            runProgram("plan " + samplePath("hall-shelf") + " --seconds 1 -o " + target);
+        EXPECT_EQ(ran.exitCode, 3) << target << ran.err;
+        EXPECT_NE(ran.err.find(target), std::string::npos) << ran.err;
+        EXPECT_EQ(std::count(ran.err.begin(), ran.err.end(), '\n'), 1) << ran.err;
+    }
+    EXPECT_TRUE(std::filesystem::is_fifo(pipe));
+    EXPECT_TRUE(std::filesystem::is_empty(folder));
+}
+
 TEST_F(BadInput, FullDiskIsExitThreeAndKeepsTheOldFile) {
     const std::string target = written("old.json", "old");
     // A file-size limit of one block stands in for a full disk; SIGXFSZ is ignored so that write()
