@@ -47,18 +47,49 @@ Length between(Length from, Length to, Length part, Length whole) {
            Length::nanometres(static_cast<std::int64_t>((share + shift) / whole.inNanometres()));
 }
 
+/// Where the ring's lowest corner stands, the leftmost of several.
+std::size_t lowestOf(const Polygon& ring) {
+    std::size_t lowest = 0;
+    for (std::size_t i = 1; i < ring.size(); ++i) {
+        if (ring[i].y < ring[lowest].y ||
+            (ring[i].y == ring[lowest].y && ring[i].x < ring[lowest].x)) {
+            lowest = i;
+        }
+    }
+    return lowest;
+}
+
+/// Positive when the second edge turns left from the first.
+Int128 turn(const Point& from, const Point& to, const Point& otherFrom, const Point& otherTo) {
+    return ((to.x - from.x) * (otherTo.y - otherFrom.y)).inSquareNanometres() -
+           ((to.y - from.y) * (otherTo.x - otherFrom.x)).inSquareNanometres();
+}
+
 /// The slice of the skewed cone between two convex marks: every point divides a line from the one
-/// to the other in the ratio of the depth, so its corners come from pairs of their corners.
+/// to the other in the ratio of the depth. Its corners come from pairs of their corners that are
+/// outermost in the same direction, which walking round both at once meets one after the other.
 Polygon sliceBetween(const Polygon& onA, const Polygon& onB, Length depth, Length thickness) {
     const Polygon hullA = convexHull(onA);
     const Polygon hullB = convexHull(onB);
+    const std::size_t firstA = lowestOf(hullA);
+    const std::size_t firstB = lowestOf(hullB);
+    const auto cornerOf = [](const Polygon& hull, std::size_t first,
+                             std::size_t step) -> const Point& {
+        return hull[(first + step) % hull.size()];
+    };
     Polygon corners;
-    corners.reserve(hullA.size() * hullB.size());
-    for (const Point& a : hullA) {
-        for (const Point& b : hullB) {
-            corners.push_back(
-                {between(a.x, b.x, depth, thickness), between(a.y, b.y, depth, thickness)});
-        }
+    corners.reserve(hullA.size() + hullB.size());
+    for (std::size_t a = 0, b = 0; a < hullA.size() || b < hullB.size();) {
+        const Point& onFaceA = cornerOf(hullA, firstA, a);
+        const Point& onFaceB = cornerOf(hullB, firstB, b);
+        corners.push_back({between(onFaceA.x, onFaceB.x, depth, thickness),
+                           between(onFaceA.y, onFaceB.y, depth, thickness)});
+        const Int128 left =
+            turn(onFaceA, cornerOf(hullA, firstA, a + 1), onFaceB, cornerOf(hullB, firstB, b + 1));
+        const bool stepA = b >= hullB.size() || (a < hullA.size() && left >= 0);
+        const bool stepB = a >= hullA.size() || (b < hullB.size() && left <= 0);
+        a += stepA ? 1 : 0;
+        b += stepB ? 1 : 0;
     }
     return convexHull(corners);
 }

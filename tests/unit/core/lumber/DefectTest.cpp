@@ -1,7 +1,10 @@
 #include "core/lumber/Defect.h"
 
-#include <gtest/gtest.h>
+#include <cmath>
+#include <optional>
 #include <set>
+
+#include <gtest/gtest.h>
 
 #include "core/geometry/PolygonOps.h"
 
@@ -72,6 +75,38 @@ TEST(OutlineAtDepth, betweenTwoMarksItIsTheMinkowskiCombination) {
     EXPECT_EQ(boundingBox(half), (Rect{in(-1), in(-1), in(1), in(1)}));
     // Area of (A + B)/2 = (4 + 2 * mixed + 2) / 4 with mixed area 4: the diamond's support is 1.
     EXPECT_EQ(areaOf(half), in(7, 2) * in(1));
+}
+
+TEST(OutlineAtDepth, isTheHullOfAllPairsOfCorners) {
+    // The definition, corner by corner, against the walk round both marks.
+    for (int i = 0; i < 200; ++i) {
+        const auto mark = [](int x, int y, int along, int across, int degrees) {
+            Ellipse ellipse{{in(x, 8), in(y, 8)}, in(along, 16), in(across, 16), degrees * 17'453};
+            return FaceMark{ellipsePolygon(ellipse.centre, ellipse.along, ellipse.across,
+                                           ellipse.turnMicroradians),
+                            ellipse};
+        };
+        Defect knot;
+        knot.through = true;
+        knot.onA = mark(40 + i % 7, 30 + i % 5, 3 + i % 11, 2 + i % 6, i * 17 % 180);
+        knot.onB = mark(42 + i % 9, 31 + i % 3, 4 + i % 8, 3 + i % 4, i * 31 % 180);
+        const Length thickness = in(2);
+        const Length depth = in(i % 33, 16);
+        Polygon corners;
+        for (const Point& a : knot.onA->outline) {
+            for (const Point& b : knot.onB->outline) {
+                const double share = depth.toInches() / thickness.toInches();
+                corners.push_back({a.x + Length::nanometres(std::llround(
+                                             (b.x - a.x).toMillimetres() * 1e6 * share)),
+                                   a.y + Length::nanometres(std::llround(
+                                             (b.y - a.y).toMillimetres() * 1e6 * share))});
+            }
+        }
+        const std::optional<Polygon> slice = outlineAtDepth(knot, thickness, depth);
+        ASSERT_TRUE(slice);
+        const double wanted = areaOf(convexHull(corners)).toSquareInches();
+        EXPECT_NEAR(areaOf(*slice).toSquareInches(), wanted, wanted * 1e-6) << i;
+    }
 }
 
 TEST(OutlineAtDepth, aThroughDefectWithOneMarkRunsStraight) {
