@@ -9,6 +9,8 @@
 // Every solution, the baselines' too, passes the independent checker; a fault is printed and the
 // exit code is 1. Lumber is the whole board feet of the boards touched, offcuts worth nothing.
 
+#include <malloc.h>
+
 #include <cstdlib>
 #include <iostream>
 #include <map>

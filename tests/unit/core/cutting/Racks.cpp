@@ -288,8 +288,10 @@ Problem makeRack(const RackWish& wish) {
               static_cast<std::uint64_t>(wish.boards));
     Problem problem;
     double lumber = 0; // square inches
+    Cost allBoards = 0;
     for (int b = 0; b < wish.boards; ++b) {
         problem.boards.push_back(makeBoard(dice, b));
+        allBoards += problem.boards.back().cost;
         lumber += static_cast<double>(problem.boards.back().boardFeetMillionths) * 144 / 1e6;
     }
     Limits& limits = problem.limits;
@@ -330,10 +332,8 @@ Problem makeRack(const RackWish& wish) {
         } else {
             kind.demand = std::max(1, static_cast<int>(part.count * sets * size + 0.5));
         }
-        kind.penaltyUnplaced =
-            static_cast<Cost>(static_cast<double>(kind.length) *
-                              static_cast<double>(kind.isPool ? kind.netWanted : kind.width) /
-                              square / 144 * 200 * static_cast<double>(dollar));
+        // Nothing is left out to save a board.
+        kind.penaltyUnplaced = allBoards * (kind.isPool ? 16 : 1);
         problem.kinds.push_back(std::move(kind));
     }
     return problem;
