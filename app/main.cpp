@@ -1,5 +1,7 @@
 #include <QApplication>
 
+#include <malloc.h>
+
 #include <cstdlib>
 #include <exception>
 #include <iostream>
@@ -57,6 +59,10 @@ struct Run {
 } // namespace
 
 int main(int argc, char** argv) {
+    // The solvers take and return large blocks all the time; giving each back to the system would
+    // cost them half their time.
+    mallopt(M_TRIM_THRESHOLD, 256 << 20);
+    mallopt(M_MMAP_THRESHOLD, 64 << 20);
     // A threaded BLAS under the LP solver would make sums, and so plans, depend on timing.
     setenv("OPENBLAS_NUM_THREADS", "1", 1);
     try {

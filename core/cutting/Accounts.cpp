@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "core/cutting/CutCost.h"
+#include "core/cutting/Tighten.h"
 
 namespace stavewright::cutting {
 
@@ -16,16 +17,26 @@ bool Demand::isMet() const {
     return std::all_of(open.begin(), open.end(), [](std::int64_t value) { return value <= 0; });
 }
 
+Demand& Demand::operator-=(const Demand& yield) {
+    for (std::size_t k = 0; k < open.size(); ++k) {
+        open[k] -= yield.open[k];
+        staves[k] -= yield.staves[k];
+    }
+    return *this;
+}
+
 Accounts::Accounts(const Context& context, const std::vector<const BoardModel*>& models)
     : m_context(&context)
     , m_models(models) {
     const std::vector<Kind>& kinds = context.problem->kinds;
     m_demand.open.resize(kinds.size());
+    m_demand.staves.resize(kinds.size());
     m_fixedCount.resize(kinds.size());
     m_begun.resize(kinds.size());
     for (std::size_t k = 0; k < kinds.size(); ++k) {
         m_demand.open[k] = kinds[k].isPool ? kinds[k].demand * kinds[k].netWanted : kinds[k].demand;
         if (kinds[k].isPool) {
+            m_demand.staves[k] = static_cast<std::int64_t>(kinds[k].most) * kinds[k].demand;
             m_begun[k].resize(static_cast<std::size_t>(std::max(0, kinds[k].demand)));
         }
     }
@@ -44,6 +55,7 @@ Accounts::Accounts(const Context& context, const std::vector<const BoardModel*>&
                 m_demand.open[k] -= std::min(net, kind.netWanted - panel.net);
                 panel.net += net;
                 ++panel.staves;
+                --m_demand.staves[k];
                 break;
             }
         }
@@ -54,6 +66,7 @@ Demand Accounts::yieldOf(const Pattern& pattern) const {
     const std::vector<Kind>& kinds = m_context->problem->kinds;
     Demand yield;
     yield.open.resize(kinds.size());
+    yield.staves.resize(kinds.size());
     for (const PlacedSection& section : pattern.sections) {
         for (const PlacedStrip& strip : section.strips) {
             for (const Placed& placed : strip.blanks) {
@@ -61,6 +74,7 @@ Demand Accounts::yieldOf(const Pattern& pattern) const {
                 yield.open[k] += kinds[k].isPool
                                      ? placed.rect.width().inNanometres() - kinds[k].jointAllowance
                                      : 1;
+                yield.staves[k] += kinds[k].isPool ? 1 : 0;
             }
         }
     }
@@ -331,6 +345,7 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled
         blanks.erase(blanks.begin() + static_cast<std::ptrdiff_t>(stave.blank));
     }
     settled.missing.open[k] = missing;
+    settled.missing.staves[k] = static_cast<std::int64_t>(incomplete) * kind.most;
     settled.solution.unplaced[k] = incomplete;
     settled.solution.value +=
         static_cast<Cost>(static_cast<double>(kind.penaltyUnplaced) * static_cast<double>(missing) /
@@ -347,6 +362,7 @@ Settled Accounts::settleOnce(std::vector<Pattern> patterns, bool withStaves) con
     const std::vector<Kind>& kinds = m_context->problem->kinds;
     Settled settled;
     settled.missing.open.assign(kinds.size(), 0);
+    settled.missing.staves.assign(kinds.size(), 0);
     Solution& solution = settled.solution;
     solution.unplaced.assign(kinds.size(), 0);
     removeEmpty(patterns);
@@ -358,6 +374,12 @@ Settled Accounts::settleOnce(std::vector<Pattern> patterns, bool withStaves) con
         }
     }
     removeEmpty(patterns);
+    for (Pattern& pattern : patterns) {
+        for (PlacedSection& section : pattern.sections) {
+            tighten(*m_context->problem, *m_models[static_cast<std::size_t>(pattern.board)],
+                    section);
+        }
+    }
     for (const Pattern& pattern : patterns) {
         for (const PlacedSection& section : pattern.sections) {
             for (const PlacedStrip& strip : section.strips) {

@@ -14,11 +14,14 @@
 
 namespace stavewright::cutting {
 
-/// What is still wanted: blanks per fixed kind, nanometres of net stave width per pool.
+/// What is still wanted: blanks per fixed kind, nanometres of net stave width per pool. Also what a
+/// pattern yields, in the same units.
 struct Demand {
-    std::vector<std::int64_t> open; ///< per kind
+    std::vector<std::int64_t> open;   ///< per kind
+    std::vector<std::int64_t> staves; ///< per kind: staves that its panels may still take; 0: fixed
 
     [[nodiscard]] bool isMet() const;
+    Demand& operator-=(const Demand& yield);
 };
 
 /// A solution and, in the units of Demand, what it still lacks.

@@ -216,24 +216,25 @@ std::vector<Cost> BoardMenu::bounds(const Values& values, std::uint64_t& reusabl
     return bound;
 }
 
-BoardChoice BoardMenu::best(const Values& values, const Interrupt& interrupt,
-                            std::int64_t& work) const {
-    return best(values, interrupt, work, nullptr);
+BoardChoice BoardMenu::bestBeside(const std::vector<Stretch>& taken, const Values& values,
+                                  const Interrupt& interrupt, std::int64_t& work) const {
+    return choose(taken, values, interrupt, work, nullptr);
 }
 
 BoardChoice BoardMenu::rebase(const Values& values, const Interrupt& interrupt,
                               std::int64_t& work) {
     m_remembered = {};
     Remembered remember;
-    BoardChoice choice = best(values, interrupt, work, &remember);
+    BoardChoice choice = choose({}, values, interrupt, work, &remember);
     if (!interrupt.isCalled()) {
         m_remembered = std::move(remember);
     }
     return choice;
 }
 
-BoardChoice BoardMenu::best(const Values& values, const Interrupt& interrupt, std::int64_t& work,
-                            Remembered* remember) const {
+BoardChoice BoardMenu::choose(const std::vector<Stretch>& taken, const Values& values,
+                              const Interrupt& interrupt, std::int64_t& work,
+                              Remembered* remember) const {
     const std::size_t count = m_sections.size();
     std::uint64_t reusable = 0;
     std::vector<Cost> value = bounds(values, reusable);
@@ -247,7 +248,15 @@ BoardChoice BoardMenu::best(const Values& values, const Interrupt& interrupt, st
             value[i] = choices[i].value;
         }
     }
+    for (std::size_t i = 0; i < count && !taken.empty(); ++i) {
+        if (!isBeside(taken, m_sections[i]->x0, m_sections[i]->x1,
+                      m_context->problem->limits.crosscutKerf)) {
+            worked[i] = true;
+            value[i] = 0;
+        }
+    }
     BoardChoice chosen;
+    std::vector<std::size_t> chain; ///< sections, from the far end
     for (bool settled = false; !settled;) {
         for (std::size_t i = 0; i < count; ++i) {
             const Cost here = value[i] - m_sections[i]->crosscuts;
@@ -255,7 +264,7 @@ BoardChoice BoardMenu::best(const Values& values, const Interrupt& interrupt, st
         }
         work += static_cast<std::int64_t>(count / 8);
         settled = true;
-        chosen.sections.clear();
+        chain.clear();
         for (std::size_t i = count; i > 0;) {
             if (upTo[i] == upTo[i - 1]) {
                 --i;
@@ -270,25 +279,18 @@ BoardChoice BoardMenu::best(const Values& values, const Interrupt& interrupt, st
                 choices[i - 1] = menuOf(i - 1).best(values, work);
                 value[i - 1] = choices[i - 1].value;
             }
-            chosen.sections.push_back({i - 1, choices[i - 1]});
+            chain.push_back(i - 1);
             i = m_sections[i - 1]->before;
         }
     }
     chosen.value = upTo[count];
-    std::reverse(chosen.sections.begin(), chosen.sections.end());
+    for (auto index = chain.rbegin(); index != chain.rend(); ++index) {
+        chosen.sections.push_back({&menuOf(*index), choices[*index]});
+    }
     if (remember != nullptr) {
         *remember = {values, std::move(choices), std::move(worked)};
     }
     return chosen;
-}
-
-Pattern BoardMenu::cut(const Values& values, const BoardChoice& choice) const {
-    Pattern pattern;
-    pattern.board = m_model->index();
-    for (const BoardChoice::Section& section : choice.sections) {
-        pattern.sections.push_back(menuOf(section.index).cut(values, section.choice));
-    }
-    return pattern;
 }
 
 } // namespace stavewright::cutting

@@ -18,36 +18,25 @@
 #include <memory>
 #include <mutex>
 
-#include "core/cutting/Interrupt.h"
-#include "core/cutting/SectionMenu.h"
+#include "core/cutting/BoardPricing.h"
 
 namespace stavewright::cutting {
 
-struct BoardChoice {
-    Cost value = 0; ///< of the blanks less fills and cuts; the board's own cost is not in it
-    struct Section {
-        std::size_t index = 0;
-        SectionChoice choice;
-    };
-    std::vector<Section> sections; ///< by ascending x
-};
-
-class BoardMenu {
+class BoardMenu : public BoardPricing {
   public:
     BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness);
 
-    [[nodiscard]] const BoardModel& model() const { return *m_model; }
-    /// Safe to call from several threads. Nothing of use once the interrupt is called.
-    [[nodiscard]] BoardChoice best(const Values& values, const Interrupt& interrupt,
-                                   std::int64_t& work) const;
-    [[nodiscard]] Pattern cut(const Values& values, const BoardChoice& choice) const;
+    [[nodiscard]] const BoardModel& model() const override { return *m_model; }
+    [[nodiscard]] BoardChoice bestBeside(const std::vector<Stretch>& taken, const Values& values,
+                                         const Interrupt& interrupt,
+                                         std::int64_t& work) const override;
     [[nodiscard]] std::size_t sections() const { return m_sections.size(); }
-    /// Work it took to prepare.
-    [[nodiscard]] std::int64_t preparation() const { return m_preparation; }
+    [[nodiscard]] std::int64_t preparation() const override { return m_preparation; }
 
     /// Works out the best pattern and remembers the sections' values, which then bound their values
     /// at values near by. Not while other threads use the menu.
-    BoardChoice rebase(const Values& values, const Interrupt& interrupt, std::int64_t& work);
+    [[nodiscard]] BoardChoice rebase(const Values& values, const Interrupt& interrupt,
+                                     std::int64_t& work) override;
 
   private:
     /// A section that is worked out when it is first wanted.
@@ -71,8 +60,9 @@ class BoardMenu {
     /// are still the remembered ones while no other value is higher; a section of such kinds alone
     /// keeps its choice.
     [[nodiscard]] std::vector<Cost> bounds(const Values& values, std::uint64_t& reusable) const;
-    [[nodiscard]] BoardChoice best(const Values& values, const Interrupt& interrupt,
-                                   std::int64_t& work, Remembered* remember) const;
+    [[nodiscard]] BoardChoice choose(const std::vector<Stretch>& taken, const Values& values,
+                                     const Interrupt& interrupt, std::int64_t& work,
+                                     Remembered* remember) const;
 
     const Context* m_context;
     const BoardModel* m_model;

@@ -162,6 +162,12 @@ OutlineEdges outlineEdges(const Polygon& outline) {
     return {EdgeChain(std::move(lower)), EdgeChain(std::move(upper))};
 }
 
+bool isBeside(const std::vector<Stretch>& taken, Nm x0, Nm x1, Nm kerf) {
+    return std::all_of(taken.begin(), taken.end(), [&](const Stretch& stretch) {
+        return x1 + kerf <= stretch.from.inNanometres() || x0 >= stretch.to.inNanometres() + kerf;
+    });
+}
+
 std::vector<std::vector<Spot>> convexPieces(const Polygon& polygon) {
     std::vector<Spot> ring;
     ring.reserve(polygon.size());

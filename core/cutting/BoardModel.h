@@ -55,6 +55,9 @@ struct BoardSize {
 /// reachable() of Solve.h for a board whose size is known.
 [[nodiscard]] Nm reachable(const Board& board, const BoardSize& size, Nm x0, Nm x1, Nm width);
 
+/// [x0, x1] leaves a crosscut's kerf to each of the stretches.
+[[nodiscard]] bool isBeside(const std::vector<Stretch>& taken, Nm x0, Nm x1, Nm kerf);
+
 /// Convex part of a Block.
 struct Piece {
     std::vector<Spot> corners; ///< counter-clockwise

@@ -2,9 +2,14 @@
 
 #include <algorithm>
 
+#include "core/cutting/Tighten.h"
+
 namespace stavewright::cutting {
 
 namespace {
+
+/// So many blanks are few: worth filling a board section by section for.
+constexpr std::int64_t fewBlanks = 12;
 
 Values wantedOnly(Values values, const Demand& open) {
     for (std::size_t k = 0; k < open.open.size(); ++k) {
@@ -33,12 +38,59 @@ Cost priceOf(const BoardModel& model) {
     return model.hasFixed() ? 1 : std::max<Cost>(1, model.board().cost);
 }
 
+/// Always the section that gives most of what is still wanted, then the best of what is left of the
+/// board beside it.
+Offer sectionBySection(const Stock& stock, std::size_t board, const Values& values, Demand open,
+                       const Interrupt& interrupt, std::int64_t& work) {
+    const Problem& problem = *stock.context->problem;
+    const BoardPricing& menu = *stock.menus[board];
+    const auto kinds = open.open.size();
+    Offer built;
+    built.pattern.board = menu.model().index();
+    built.yield.open.resize(kinds);
+    built.yield.staves.resize(kinds);
+    std::vector<Stretch> taken;
+    while (!interrupt.isCalled()) {
+        const Values wanted = wantedOnly(values, open);
+        Pattern pattern = menu.cut(wanted, menu.bestBeside(taken, wanted, interrupt, work));
+        PlacedSection* most = nullptr;
+        Cost mostValue = 0;
+        Demand mostYield;
+        for (PlacedSection& section : pattern.sections) {
+            Demand yield = stock.accounts->yieldOf({pattern.board, {section}});
+            const Cost value = wantedValue(problem, values, yield, open);
+            if (value > mostValue) {
+                most = &section;
+                mostValue = value;
+                mostYield = std::move(yield);
+            }
+        }
+        if (most == nullptr) {
+            break;
+        }
+        built.value += mostValue;
+        strikeOut(*most, problem, open);
+        tighten(problem, menu.model(), *most);
+        mostYield = stock.accounts->yieldOf({pattern.board, {*most}});
+        taken.push_back({Length::nanometres(most->x0), Length::nanometres(most->x1)});
+        open -= mostYield;
+        for (std::size_t k = 0; k < kinds; ++k) {
+            built.yield.open[k] += mostYield.open[k];
+            built.yield.staves[k] += mostYield.staves[k];
+        }
+        built.pattern.sections.push_back(std::move(*most));
+    }
+    std::sort(built.pattern.sections.begin(), built.pattern.sections.end(),
+              [](const PlacedSection& a, const PlacedSection& b) { return a.x0 < b.x0; });
+    return built;
+}
+
 } // namespace
 
 Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, const Demand& open,
                  const Interrupt& interrupt, std::int64_t& work) {
     const Problem& problem = *stock.context->problem;
-    const BoardMenu& menu = *stock.menus[board];
+    const BoardPricing& menu = *stock.menus[board];
     Values guess = wantedOnly(values, open);
     Offer best;
     for (int round = 0; round < 4; ++round) {
@@ -71,10 +123,19 @@ Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, co
             best = std::move(offer);
         }
         if (!tooMuch) {
-            break;
+            return best;
         }
     }
-    return best;
+    // Where much is wanted, other boards take up what one pattern makes too much of.
+    std::int64_t blanks = 0;
+    for (std::size_t k = 0; k < open.open.size(); ++k) {
+        blanks += problem.kinds[k].isPool ? 0 : std::max<std::int64_t>(0, open.open[k]);
+    }
+    if (blanks > fewBlanks) {
+        return best;
+    }
+    Offer bySections = sectionBySection(stock, board, values, open, interrupt, work);
+    return bySections.value > best.value ? std::move(bySections) : std::move(best);
 }
 
 Construction construct(const Stock& stock, const Values& values, Demand open,
@@ -129,9 +190,7 @@ Construction construct(const Stock& stock, const Values& values, Demand open,
             }
             continue;
         }
-        for (std::size_t k = 0; k < open.open.size(); ++k) {
-            open.open[k] -= top->offer.yield.open[k];
-        }
+        open -= top->offer.yield;
         made.patterns.push_back(std::move(top->offer.pattern));
         candidates.erase(top);
         ++round;

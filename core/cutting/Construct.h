@@ -6,7 +6,7 @@
 //   Construction made = construct(search, values, openDemand, candidateBoards);
 
 #include "core/cutting/Accounts.h"
-#include "core/cutting/BoardMenu.h"
+#include "core/cutting/BoardPricing.h"
 
 namespace stavewright::cutting {
 
@@ -14,7 +14,7 @@ namespace stavewright::cutting {
 struct Stock {
     const Context* context = nullptr;
     const Accounts* accounts = nullptr;
-    std::vector<const BoardMenu*> menus; ///< by board
+    std::vector<const BoardPricing*> menus; ///< by board
 };
 
 struct Offer {

@@ -13,10 +13,13 @@ namespace {
 // (at most once). Money in whole units of the currency and widths in metres keep the numbers
 // near 1.
 constexpr double unitOfMoney = 10'000;
+/// A blank that is hard to come by may be worth so many times what it seemed at first.
+constexpr double timesEstimate = 4;
 
 } // namespace
 
-Master::Master(const Context& context, std::size_t boards, const Demand& demand)
+Master::Master(const Context& context, std::size_t boards, const Demand& demand,
+               const Values* estimate)
     : m_context(&context)
     , m_kinds(demand.open.size())
     , m_model(std::make_unique<ClpSimplex>()) {
@@ -30,8 +33,9 @@ Master::Master(const Context& context, std::size_t boards, const Demand& demand)
         m_model->setRowBounds(
             row, static_cast<double>(std::max<std::int64_t>(0, demand.open[k])) / m_unit[k],
             COIN_DBL_MAX);
-        const double most =
-            kinds[k].isPool ? static_cast<double>(kinds[k].most) * kinds[k].demand : COIN_DBL_MAX;
+        const double most = kinds[k].isPool
+                                ? static_cast<double>(std::max<std::int64_t>(0, demand.staves[k]))
+                                : COIN_DBL_MAX;
         m_model->setRowBounds(static_cast<int>(m_kinds + k), -COIN_DBL_MAX, most);
     }
     for (std::size_t b = 0; b < boards; ++b) {
@@ -39,10 +43,14 @@ Master::Master(const Context& context, std::size_t boards, const Demand& demand)
     }
     for (std::size_t k = 0; k < m_kinds; ++k) {
         // What stays unplaced, at its penalty.
-        const double perUnit = kinds[k].isPool
-                                   ? static_cast<double>(kinds[k].penaltyUnplaced) * m_unit[k] /
-                                         static_cast<double>(std::max<Nm>(1, kinds[k].netWanted))
-                                   : static_cast<double>(kinds[k].penaltyUnplaced);
+        double perUnit = kinds[k].isPool
+                             ? static_cast<double>(kinds[k].penaltyUnplaced) * m_unit[k] /
+                                   static_cast<double>(std::max<Nm>(1, kinds[k].netWanted))
+                             : static_cast<double>(kinds[k].penaltyUnplaced);
+        if (estimate != nullptr) {
+            const Cost worth = kinds[k].isPool ? estimate->perMetre[k] : estimate->each[k];
+            perUnit = std::min(perUnit, timesEstimate * static_cast<double>(worth));
+        }
         const int row = static_cast<int>(k);
         const double one = 1;
         m_model->addColumn(1, &row, &one, 0, COIN_DBL_MAX, std::max(1.0, perUnit / unitOfMoney));
@@ -52,7 +60,8 @@ Master::Master(const Context& context, std::size_t boards, const Demand& demand)
 
 Master::~Master() = default;
 
-void Master::add(const Column& column) {
+void Master::add(std::size_t id, const Column& column) {
+    m_ids.push_back(id);
     std::vector<int> rows;
     std::vector<double> elements;
     for (std::size_t k = 0; k < m_kinds; ++k) {
@@ -61,7 +70,7 @@ void Master::add(const Column& column) {
             elements.push_back(static_cast<double>(column.yield.open[k]) / m_unit[k]);
             if (m_context->problem->kinds[k].isPool) {
                 rows.push_back(static_cast<int>(m_kinds + k));
-                elements.push_back(column.staves[k]);
+                elements.push_back(static_cast<double>(column.yield.staves[k]));
             }
         }
     }
@@ -100,15 +109,19 @@ double Master::gainOf(const Column& column) const {
     for (std::size_t k = 0; k < m_kinds; ++k) {
         gain += dual[k] * static_cast<double>(column.yield.open[k]) / m_unit[k];
         if (m_context->problem->kinds[k].isPool) {
-            gain += dual[m_kinds + k] * column.staves[k];
+            gain += dual[m_kinds + k] * static_cast<double>(column.yield.staves[k]);
         }
     }
     return gain * unitOfMoney - static_cast<double>(column.cost);
 }
 
-std::vector<double> Master::shares() const {
-    const double* primal = m_model->primalColumnSolution();
-    return {primal + m_slacks, primal + m_model->numberColumns()};
+std::vector<std::pair<double, std::size_t>> Master::shares() const {
+    const double* primal = m_model->primalColumnSolution() + m_slacks;
+    std::vector<std::pair<double, std::size_t>> shares;
+    for (std::size_t i = 0; i < m_ids.size(); ++i) {
+        shares.emplace_back(primal[i], m_ids[i]);
+    }
+    return shares;
 }
 
 } // namespace stavewright::cutting

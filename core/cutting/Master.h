@@ -8,7 +8,7 @@
 
 #include <memory>
 
-#include "core/cutting/Accounts.h"
+#include "core/cutting/Columns.h"
 #include "core/cutting/Interrupt.h"
 #include "core/cutting/Values.h"
 
@@ -16,22 +16,18 @@ class ClpSimplex;
 
 namespace stavewright::cutting {
 
-/// A pattern as the master sees it.
-struct Column {
-    std::size_t board = 0;
-    Demand yield;
-    std::vector<int> staves; ///< per kind: blanks, for the pools' limit on staves
-    Cost cost = 0;           ///< board, fills and cuts
-};
-
 class Master {
   public:
-    Master(const Context& context, std::size_t boards, const Demand& demand);
+    /// With an `estimate` of what blanks are worth, leaving one out costs no more than a few times
+    /// that, so that the first duals are not mere penalties.
+    Master(const Context& context, std::size_t boards, const Demand& demand,
+           const Values* estimate = nullptr);
     ~Master();
     Master(const Master&) = delete;
     Master& operator=(const Master&) = delete;
 
-    void add(const Column& column);
+    /// `id` names the column in shares().
+    void add(std::size_t id, const Column& column);
     /// Solves again from where it stood; false when that failed.
     bool solve();
     /// Cost of the best fractional mix of the columns so far.
@@ -40,14 +36,15 @@ class Master {
     [[nodiscard]] Values values() const;
     /// What the mix would gain by one more of this column: its negative reduced cost.
     [[nodiscard]] double gainOf(const Column& column) const;
-    /// How much of each column the mix takes, in the order in which they were added.
-    [[nodiscard]] std::vector<double> shares() const;
+    /// How much of each column the mix takes, with its id.
+    [[nodiscard]] std::vector<std::pair<double, std::size_t>> shares() const;
 
   private:
     const Context* m_context;
     std::size_t m_kinds = 0;
-    std::size_t m_slacks = 0;   ///< columns before the first pattern
-    std::vector<double> m_unit; ///< per kind: demand units in one unit of its row
+    std::size_t m_slacks = 0;       ///< columns before the first pattern
+    std::vector<double> m_unit;     ///< per kind: demand units in one unit of its row
+    std::vector<std::size_t> m_ids; ///< of the columns in the model
     std::unique_ptr<ClpSimplex> m_model;
 };
 

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <numeric>
 
-#include "core/cutting/CutCost.h"
+#include "core/cutting/BoardMenu.h"
+#include "core/cutting/LatticeMenu.h"
 #include "core/cutting/Random.h"
+#include "core/cutting/WholeMix.h"
 #include "core/cutting/Workers.h"
 
 namespace stavewright::cutting {
@@ -27,14 +29,16 @@ Search::Search(const Problem& problem, const Options& options, const Progress& p
     , m_progress(&progress)
     , m_improved(&improved)
     , m_interrupt(progress.stop, options.seconds)
-    , m_context(problem) {
+    , m_context(problem)
+    , m_columns(problem.boards.size()) {
     std::vector<const BoardModel*> models;
     for (std::size_t b = 0; b < problem.boards.size(); ++b) {
         m_models.push_back(std::make_unique<BoardModel>(problem, static_cast<int>(b)));
         models.push_back(m_models.back().get());
     }
     m_accounts = std::make_unique<Accounts>(m_context, models);
-    m_values = firstValues();
+    m_estimate = firstValues();
+    m_values = m_estimate;
 }
 
 bool Search::isOver() const {
@@ -74,12 +78,16 @@ Values Search::firstValues() const {
     return values;
 }
 
-bool Search::prepare(const Fineness& fineness) {
-    std::vector<std::unique_ptr<BoardMenu>> menus(m_problem->boards.size());
+bool Search::prepare(const Fineness* fineness) {
+    std::vector<std::unique_ptr<BoardPricing>> menus(m_problem->boards.size());
     const bool done = runItems(
         menus.size(), m_options.threads,
         [&](std::size_t b) {
-            menus[b] = std::make_unique<BoardMenu>(m_context, *m_models[b], fineness);
+            if (fineness == nullptr) {
+                menus[b] = std::make_unique<LatticeMenu>(m_context, *m_models[b]);
+            } else {
+                menus[b] = std::make_unique<BoardMenu>(m_context, *m_models[b], *fineness);
+            }
         },
         m_interrupt);
     if (!done) {
@@ -123,7 +131,6 @@ bool Search::buildWhole() {
     const bool done = runItems(
         count, m_options.threads,
         [&](std::size_t b) {
-            static_cast<void>(m_menus[b]->rebase(m_values, m_interrupt, work[b]));
             offers[b] =
                 bestWithin(m_stock, b, m_values, m_accounts->demand(), m_interrupt, work[b]);
         },
@@ -155,40 +162,24 @@ Values between(const Values& duals, const Values& centre, int tenths) {
 
 } // namespace
 
-Column Search::columnOf(const Pattern& pattern) const {
-    Column column;
-    column.board = static_cast<std::size_t>(pattern.board);
-    column.yield = m_accounts->yieldOf(pattern);
-    column.staves.assign(m_problem->kinds.size(), 0);
-    for (const PlacedSection& section : pattern.sections) {
-        for (const PlacedStrip& strip : section.strips) {
-            for (const Placed& placed : strip.blanks) {
-                ++column.staves[static_cast<std::size_t>(placed.kind)];
-            }
-        }
-    }
-    const BoardModel& model = *m_models[column.board];
-    column.cost =
-        patternCost(m_context, model, pattern).total + (model.hasFixed() ? 0 : model.board().cost);
-    return column;
-}
-
 bool Search::generateColumns(int rounds) {
     const std::size_t count = m_menus.size();
-    Master master(m_context, count, m_accounts->demand());
+    Master master(m_context, count, m_accounts->demand(), &m_estimate);
     // True when the column promises a gain at the master's duals.
     const auto take = [&](Pattern pattern, const Master* asked) {
-        Column column = columnOf(pattern);
-        const bool gains = asked == nullptr || asked->gainOf(column) > leastGain;
-        if (gains) {
-            master.add(column);
-            m_columns.push_back(std::move(column));
-            m_columnPatterns.push_back(std::move(pattern));
+        Column column = columnOf(m_context, *m_accounts,
+                                 *m_models[static_cast<std::size_t>(pattern.board)], pattern);
+        if (asked != nullptr && asked->gainOf(column) <= leastGain) {
+            return false;
         }
-        return gains;
+        if (!m_columns.add(std::move(pattern), column)) {
+            return false;
+        }
+        master.add(m_columns.size() - 1, column);
+        return true;
     };
     for (std::size_t c = 0; c < m_columns.size(); ++c) {
-        master.add(m_columns[c]);
+        master.add(c, m_columns.column(c));
     }
     for (const Pattern& pattern : m_best.patterns) {
         take(pattern, nullptr);
@@ -256,30 +247,27 @@ bool Search::generateColumns(int rounds) {
     m_values = centre;
     if (master.solve()) {
         roundMix(master);
+        mixWhole(200);
     }
     return !m_interrupt.isCalled();
 }
 
 void Search::roundMix(const Master& master) {
     // Take the columns that the mix wants most of, then fill up.
-    const std::vector<double> shares = master.shares();
-    std::vector<std::size_t> order(shares.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return shares[a] > shares[b]; });
+    std::vector<std::pair<double, std::size_t>> shares = master.shares();
+    std::stable_sort(shares.begin(), shares.end(),
+                     [](const auto& a, const auto& b) { return a.first > b.first; });
     for (const double least : {0.9, 0.6, 0.4}) {
         std::vector<Pattern> patterns;
         std::vector<bool> used(m_menus.size(), false);
         Demand open = m_accounts->demand();
-        for (const std::size_t c : order) {
-            if (shares[c] < least || used[m_columns[c].board]) {
+        for (const auto& [share, c] : shares) {
+            if (share < least || used[m_columns.column(c).board]) {
                 continue;
             }
-            used[m_columns[c].board] = true;
-            patterns.push_back(m_columnPatterns[c]);
-            for (std::size_t k = 0; k < open.open.size(); ++k) {
-                open.open[k] -= m_columns[c].yield.open[k];
-            }
+            used[m_columns.column(c).board] = true;
+            patterns.push_back(m_columns.pattern(c));
+            open -= m_columns.column(c).yield;
         }
         std::vector<std::size_t> boards;
         for (std::size_t b = 0; b < used.size(); ++b) {
@@ -301,59 +289,86 @@ void Search::roundMix(const Master& master) {
 
 Search::Attempt Search::attempt(std::uint64_t number) const {
     Random random(m_options.seed * 0x9E3779B97F4A7C15ULL + number);
-    Values values = m_values;
-    for (std::size_t k = 0; k < values.each.size(); ++k) {
-        const std::int64_t percent = random.between(85, 118);
-        values.each[k] = values.each[k] * percent / 100;
-        values.perMetre[k] = values.perMetre[k] * percent / 100;
-    }
     std::vector<std::size_t> used(m_best.patterns.size());
     std::iota(used.begin(), used.end(), std::size_t{0});
     random.shuffle(used);
-    const std::size_t freed = std::min(used.size(), 2 + random.below(3));
+    const std::size_t freed = std::min(used.size(), 3 + random.below(6));
 
-    std::vector<bool> kept(m_menus.size(), false);
+    std::vector<bool> taken(m_menus.size(), false);
     std::vector<Pattern> patterns;
-    Demand open = m_accounts->demand();
-    std::vector<std::size_t> boards;
+    double keptCost = 0;
+    PartWish wish;
+    wish.open = m_accounts->demand();
+    wish.values = m_values;
     for (std::size_t i = 0; i < used.size(); ++i) {
         const Pattern& pattern = m_best.patterns[used[i]];
         const auto board = static_cast<std::size_t>(pattern.board);
-        kept[board] = true;
+        taken[board] = true;
         if (i < freed) {
-            boards.push_back(board);
+            wish.boards.push_back(board);
             continue;
         }
-        const Demand yield = m_accounts->yieldOf(pattern);
-        for (std::size_t k = 0; k < open.open.size(); ++k) {
-            open.open[k] -= yield.open[k];
-        }
+        wish.open -= m_accounts->yieldOf(pattern);
+        keptCost +=
+            static_cast<double>(columnOf(m_context, *m_accounts, *m_models[board], pattern).cost);
         patterns.push_back(pattern);
     }
     std::vector<std::size_t> untouched;
-    for (std::size_t b = 0; b < kept.size(); ++b) {
-        if (!kept[b]) {
+    for (std::size_t b = 0; b < taken.size(); ++b) {
+        if (!taken[b]) {
             untouched.push_back(b);
         }
     }
     random.shuffle(untouched);
-    untouched.resize(std::min<std::size_t>(untouched.size(), 4));
-    boards.insert(boards.end(), untouched.begin(), untouched.end());
-    std::sort(boards.begin(), boards.end());
+    untouched.resize(std::min<std::size_t>(untouched.size(), 8));
+    wish.boards.insert(wish.boards.end(), untouched.begin(), untouched.end());
+    std::sort(wish.boards.begin(), wish.boards.end());
 
-    Construction made = construct(m_stock, values, open, boards, nullptr, m_interrupt);
+    wish.marginPercent = static_cast<int>(random.below(13));
+    wish.rounds = 1;
+    wish.below = static_cast<double>(m_best.value) - keptCost - 1;
+    for (std::size_t b = 0; b < m_menus.size(); ++b) {
+        wish.dearness.push_back(random.between(90, 110));
+    }
+
     Attempt result;
-    result.work = made.work;
+    result.part = solvePart(m_stock, m_columns, wish, m_interrupt);
     if (m_interrupt.isCalled()) {
         return result;
     }
-    for (Pattern& pattern : made.patterns) {
-        patterns.push_back(std::move(pattern));
+    for (const std::vector<Pattern>* proposal : {&result.part.patterns, &result.part.dived}) {
+        std::vector<Pattern> whole = patterns;
+        whole.insert(whole.end(), proposal->begin(), proposal->end());
+        Solution solution = complete(m_stock, m_values, std::move(whole), wish.boards, m_interrupt,
+                                     result.part.work);
+        if (!result.made || solution.value < result.solution.value) {
+            result.solution = std::move(solution);
+            result.made = true;
+        }
     }
-    result.solution =
-        complete(m_stock, values, std::move(patterns), boards, m_interrupt, result.work);
-    result.made = true;
     return result;
+}
+
+void Search::remember(PartResult& part) {
+    for (std::size_t i = 0; i < part.newPatterns.size(); ++i) {
+        m_columns.add(std::move(part.newPatterns[i]), std::move(part.newColumns[i]));
+    }
+}
+
+void Search::mixWhole(int nodes) {
+    std::vector<std::size_t> ids(m_columns.size());
+    std::iota(ids.begin(), ids.end(), std::size_t{0});
+    std::vector<Pattern> patterns;
+    for (const std::size_t id : wholeMix(m_context, m_columns, ids, m_accounts->demand(),
+                                         {nodes, static_cast<double>(m_best.value)}, m_interrupt)) {
+        patterns.push_back(m_columns.pattern(id));
+    }
+    if (patterns.empty() || m_interrupt.isCalled()) {
+        return;
+    }
+    std::vector<std::size_t> boards(m_menus.size());
+    std::iota(boards.begin(), boards.end(), std::size_t{0});
+    offer(complete(m_stock, m_values, std::move(patterns), boards, m_interrupt, m_work));
 }
 
 void Search::improve(int rounds) {
@@ -367,7 +382,8 @@ void Search::improve(int rounds) {
         }
         m_attempts += attempts.size();
         for (Attempt& made : attempts) {
-            m_work += made.work + leastWork;
+            m_work += made.part.work + leastWork;
+            remember(made.part);
         }
         for (Attempt& made : attempts) {
             if (made.made) {
@@ -379,11 +395,13 @@ void Search::improve(int rounds) {
 
 Solution Search::run() {
     m_best.unplaced.assign(m_problem->kinds.size(), 0);
-    if (prepare(Fineness::quick())) {
+    const Fineness quick = Fineness::quick();
+    const Fineness usual = Fineness::usual();
+    if (prepare(nullptr)) {
         buildWhole();
-        if (!isOver() && generateColumns(12)) {
+        if (!isOver() && prepare(&quick) && generateColumns(12)) {
             improve(4);
-            if (!isOver() && prepare(Fineness::usual()) && generateColumns(20)) {
+            if (!isOver() && prepare(&usual) && generateColumns(20)) {
                 improve(0);
             }
         }

@@ -9,6 +9,7 @@
 
 #include "core/cutting/Construct.h"
 #include "core/cutting/Master.h"
+#include "core/cutting/Part.h"
 #include "core/cutting/Solve.h"
 
 namespace stavewright::cutting {
@@ -21,7 +22,8 @@ class Search {
 
   private:
     [[nodiscard]] bool isOver() const;
-    bool prepare(const Fineness& fineness);
+    /// Menus by lattice, or by sections as finely as told.
+    bool prepare(const Fineness* fineness);
     bool buildWhole();
     /// Improves the values by so many rounds of pricing; false when interrupted.
     bool generateColumns(int rounds);
@@ -33,11 +35,13 @@ class Search {
 
     struct Attempt {
         Solution solution;
-        std::int64_t work = 0;
+        PartResult part;
         bool made = false;
     };
     [[nodiscard]] Attempt attempt(std::uint64_t number) const;
-    [[nodiscard]] Column columnOf(const Pattern& pattern) const;
+    void remember(PartResult& part);
+    /// The best mix of whole columns over the whole job.
+    void mixWhole(int nodes);
 
     const Problem* m_problem;
     Options m_options;
@@ -47,11 +51,11 @@ class Search {
     Context m_context;
     std::vector<std::unique_ptr<BoardModel>> m_models;
     std::unique_ptr<Accounts> m_accounts;
-    std::vector<std::unique_ptr<BoardMenu>> m_menus;
+    std::vector<std::unique_ptr<BoardPricing>> m_menus;
     Stock m_stock;
+    Values m_estimate; ///< before anything is known
     Values m_values;
-    std::vector<Column> m_columns;
-    std::vector<Pattern> m_columnPatterns; ///< by column
+    Columns m_columns;
     std::uint64_t m_attempts = 0;
     Solution m_best;
     bool m_hasBest = false;

@@ -53,6 +53,7 @@ struct Fineness {
     std::size_t stripsPerStack = 1000; ///< strips that are tried on top of one stack
     bool everyPose = true;             ///< otherwise only as it lies and face over
 
+    [[nodiscard]] static Fineness first() { return {12, 5, 12, 2, false, false, 8, true}; }
     [[nodiscard]] static Fineness quick() { return {12, 5, 4, 2, false, false, 8, false}; }
     [[nodiscard]] static Fineness usual() { return {48, 8, 10, 3, false, false, 24, true}; }
     [[nodiscard]] static Fineness fine() { return {120, 10, 16, 4, true, true, 1000, true}; }

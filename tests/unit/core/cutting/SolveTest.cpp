@@ -55,6 +55,20 @@ Solution solved(const Problem& problem, std::int64_t work = 30'000) {
     return solution;
 }
 
+TEST(Solve, OneBoardGivesOneEachOfSeveralKindsAlike) {
+    // Common practice, no source: three plies of 30 x 6 in lie one behind the other on 96 x 8 in.
+    Problem problem = clearBoard(96 * inch, 8 * inch);
+    for (int i = 0; i < 3; ++i) {
+        problem.kinds.push_back(plainKind(30 * inch, 6 * inch, 1));
+    }
+    problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
+        inch / 8;
+    const Solution solution = solved(problem);
+    EXPECT_EQ(placedIn(solution), 3)
+        << solution.value << " work " << solution.work << " sections "
+        << (solution.patterns.empty() ? 0 : solution.patterns[0].sections.size());
+}
+
 TEST(Solve, EverySolutionHoldsBeforeTheIndependentChecker) {
     for (const JobFamily family : allFamilies) {
         for (const std::uint64_t seed : {1, 2}) {

@@ -3,6 +3,7 @@
 
 #include "core/planning/Kept.h"
 
+#include <algorithm>
 #include <random>
 
 #include <gtest/gtest.h>
@@ -247,7 +248,11 @@ TEST(Kept, KeepsTheThicknessThatLockedPiecesWerePlannedAt) {
     job = planned(job, 1);
     ASSERT_TRUE(job.plan->unplaced.empty());
     ASSERT_EQ(job.plan->thicknesses.size(), 1U);
-    job.plan->boards[0].sections[0].locked = true;
+    std::vector<Section>& sections = job.plan->boards[0].sections;
+    const auto cut = std::find_if(sections.begin(), sections.end(),
+                                  [](const Section& section) { return !section.strips.empty(); });
+    ASSERT_NE(cut, sections.end());
+    cut->locked = true;
     job.boards.push_back(board(job, "2", {4}, in(1)));
     const Plan again = planOf(job, 2);
     EXPECT_EQ(again.thicknesses, job.plan->thicknesses);

@@ -1,0 +1,56 @@
+#pragma once
+// The pricing problem of one board: what is the best pattern when blanks are worth so much? Two
+// answer it: LatticeMenu at once and roughly, BoardMenu thoroughly.
+
+#include <vector>
+
+#include "core/cutting/Interrupt.h"
+#include "core/cutting/SectionMenu.h"
+
+namespace stavewright::cutting {
+
+struct BoardChoice {
+    Cost value = 0; ///< of the blanks less fills and cuts; the board's own cost is not in it
+    struct Section {
+        const SectionMenu* menu = nullptr;
+        SectionChoice choice;
+    };
+    std::vector<Section> sections; ///< by ascending x
+};
+
+class BoardPricing {
+  public:
+    virtual ~BoardPricing() = default;
+
+    [[nodiscard]] virtual const BoardModel& model() const = 0;
+    /// Best pattern clear of the stretches that are taken already, each with a crosscut between.
+    /// Safe to call from several threads. Nothing of use once the interrupt is called. Adds the
+    /// steps taken to `work`.
+    [[nodiscard]] virtual BoardChoice bestBeside(const std::vector<Stretch>& taken,
+                                                 const Values& values, const Interrupt& interrupt,
+                                                 std::int64_t& work) const = 0;
+    [[nodiscard]] BoardChoice best(const Values& values, const Interrupt& interrupt,
+                                   std::int64_t& work) const {
+        return bestBeside({}, values, interrupt, work);
+    }
+    /// The same as best, for one thread alone: what is worked out becomes a start for values near
+    /// these.
+    [[nodiscard]] virtual BoardChoice rebase(const Values& values, const Interrupt& interrupt,
+                                             std::int64_t& work) {
+        return best(values, interrupt, work);
+    }
+    /// Counted work of the preparation.
+    [[nodiscard]] virtual std::int64_t preparation() const = 0;
+
+    /// The choice written out; `values` are those it was made with.
+    [[nodiscard]] Pattern cut(const Values& values, const BoardChoice& choice) const {
+        Pattern pattern;
+        pattern.board = model().index();
+        for (const BoardChoice::Section& section : choice.sections) {
+            pattern.sections.push_back(section.menu->cut(values, section.choice));
+        }
+        return pattern;
+    }
+};
+
+} // namespace stavewright::cutting

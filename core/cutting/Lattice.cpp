@@ -1,0 +1,362 @@
+#include "core/cutting/Lattice.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/cutting/Obstacles.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+Nm floorDiv(Nm a, Nm b) { return a >= 0 ? a / b : -((-a + b - 1) / b); }
+
+void setRange(Lattice::Word* bits, int from, int to, int rows) {
+    from = std::max(from, 0);
+    to = std::min(to, rows - 1);
+    for (int bit = from; bit <= to;) {
+        const int last = std::min(to, bit | 63);
+        const int count = last - bit + 1;
+        const Lattice::Word mask =
+            count == 64 ? ~Lattice::Word{0} : ((Lattice::Word{1} << count) - 1) << (bit & 63);
+        bits[bit >> 6] |= mask;
+        bit = last + 1;
+    }
+}
+
+/// A block as it meets a blank whose low end lies in one cell: the blank is met for sure while its
+/// edges satisfy both; heights above the near edge.
+struct Met {
+    Nm below = 0;
+    Nm above = 0;
+    bool lowOnHigh = false;
+    bool highOnLow = false;
+    Cost fill = -1;
+    int defect = -1;
+};
+
+} // namespace
+
+Nm stepAcross(const Problem& problem) {
+    Nm step = 0;
+    for (const Kind& kind : problem.kinds) {
+        if (kind.isPool && kind.step > 0) {
+            step = step == 0 ? kind.step : std::min(step, kind.step);
+        }
+    }
+    return step > 0 ? step : 1'587'500;
+}
+
+Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch& stretch,
+                 LatticeStep step)
+    : m_context(&context)
+    , m_model(&model)
+    , m_begin(stretch.from.inNanometres())
+    , m_end(stretch.to.inNanometres())
+    , m_step(step) {
+    m_cells = static_cast<int>((m_end - m_begin) / step.along) + 1;
+    double highest = 0;
+    for (int i = 0; i < m_cells; ++i) {
+        // Highest inside the cell: at its ends or at a corner.
+        const Nm from = xOf(i);
+        const Nm to = std::min(m_end, xOf(i + 1));
+        const double height = static_cast<double>(widestBetween(model.edges(), from, to));
+        m_height.push_back(static_cast<Nm>(height));
+        highest = std::max(highest, height);
+    }
+    m_rows = static_cast<int>(static_cast<Nm>(highest) / step.across) + 2;
+    m_words = (m_rows + 63) / 64;
+
+    Cost cheapest = 0;
+    for (std::size_t rule = 0; rule < context.rules; ++rule) {
+        for (const bool onB : {false, true}) {
+            std::vector<Piece> straight;
+            for (const Piece& piece : model.pieces(static_cast<int>(rule), onB)) {
+                if (piece.high.x <= static_cast<double>(m_begin) ||
+                    piece.low.x >= static_cast<double>(m_end)) {
+                    continue;
+                }
+                Piece copy = piece;
+                for (Spot& corner : copy.corners) {
+                    corner.y -= model.nearEdge().at(static_cast<Nm>(corner.x));
+                }
+                copy.low.y = copy.high.y = copy.corners.front().y;
+                for (const Spot& corner : copy.corners) {
+                    copy.low.y = std::min(copy.low.y, corner.y);
+                    copy.high.y = std::max(copy.high.y, corner.y);
+                }
+                if (copy.fill > 0 && (cheapest == 0 || copy.fill < cheapest)) {
+                    cheapest = copy.fill;
+                }
+                straight.push_back(std::move(copy));
+            }
+            m_straight.push_back(std::move(straight));
+        }
+    }
+    for (int level = 1; level < levels; ++level) {
+        m_levelPrice[level] = cheapest << (level - 1);
+    }
+
+    const Problem& problem = *context.problem;
+    m_kinds.resize(problem.kinds.size());
+    for (std::size_t k = 0; k < m_kinds.size(); ++k) {
+        const Kind& kind = problem.kinds[k];
+        KindCells& cells = m_kinds[k];
+        if (!suits(kind, model.board()) || kind.demand <= 0 || kind.length > m_end - m_begin ||
+            kind.width > static_cast<Nm>(highest)) {
+            continue;
+        }
+        cells.isHere = true;
+        cells.length = cellsOf(kind.length + problem.limits.stripCrosscutKerf);
+        cells.width = static_cast<int>(kind.width / step.across);
+        cells.footprint = static_cast<int>((kind.width + problem.limits.ripKerf) / step.across);
+        if (kind.isPool) {
+            const Nm widthStep = std::max<Nm>(1, kind.step);
+            cells.stepCells = static_cast<int>(std::max<Nm>(1, widthStep / step.across));
+            cells.widths = static_cast<int>((kind.widest - kind.width) / widthStep) + 1;
+        } else {
+            for (std::vector<Word>& open : cells.open) {
+                open.assign(static_cast<std::size_t>(m_cells * m_words), 0);
+            }
+        }
+    }
+    for (const BlankPose& pose : context.poses) {
+        KindCells& cells = m_kinds[static_cast<std::size_t>(pose.kind)];
+        if (cells.isHere) {
+            addPose(pose, cells);
+        }
+    }
+    // Dearer levels hold the cheaper ones too.
+    for (KindCells& cells : m_kinds) {
+        if (!cells.isHere) {
+            continue;
+        }
+        for (int level = 1; cells.poses.empty() && level < levels; ++level) {
+            for (std::size_t w = 0; w < cells.open[level].size(); ++w) {
+                cells.hasLevel[level] = cells.hasLevel[level] ||
+                                        (cells.open[level][w] & ~cells.open[level - 1][w]) != 0;
+                cells.open[level][w] |= cells.open[level - 1][w];
+            }
+        }
+        fillBlocks(cells);
+    }
+}
+
+void Lattice::fillBlocks(KindCells& cells) const {
+    const auto words = static_cast<std::size_t>(m_words);
+    const auto rows = static_cast<std::size_t>(m_rows);
+    const auto either = [&](const std::vector<Word>& cell, std::vector<Word>& block) {
+        block.assign(static_cast<std::size_t>(blocks()) * words, 0);
+        for (std::size_t i = 0; i < static_cast<std::size_t>(m_cells); ++i) {
+            for (std::size_t w = 0; w < words; ++w) {
+                block[i / blockCells * words + w] |= cell[i * words + w];
+            }
+        }
+    };
+    for (int level = 0; level < levels && cells.poses.empty(); ++level) {
+        either(cells.open[level], cells.block[level]);
+    }
+    if (cells.poses.empty() && 2 * cells.length <= m_cells) {
+        const auto along = static_cast<std::size_t>(m_cells);
+        cells.next.resize(rows * (along + 1));
+        for (std::size_t m = 0; m < rows; ++m) {
+            std::int16_t* next = cells.next.data() + m * (along + 1);
+            next[along] = static_cast<std::int16_t>(m_cells);
+            for (std::size_t i = along; i-- > 0;) {
+                const bool open = (cells.open[levels - 1][i * words + m / 64] >> (m % 64) & 1) != 0;
+                next[i] = open ? static_cast<std::int16_t>(i) : next[i + 1];
+            }
+        }
+    }
+    for (PoolPose& pose : cells.poses) {
+        either(pose.cell.lowOpen, pose.block.lowOpen);
+        either(pose.cell.highOpen, pose.block.highOpen);
+        pose.block.upTo.assign(static_cast<std::size_t>(blocks()) * rows, 0);
+        for (std::size_t i = 0; i < static_cast<std::size_t>(m_cells); ++i) {
+            for (std::size_t m = 0; m < rows; ++m) {
+                std::int16_t& most = pose.block.upTo[i / blockCells * rows + m];
+                most = std::max(most, pose.cell.upTo[i * rows + m]);
+            }
+        }
+    }
+}
+
+template <class Visit>
+void Lattice::visitBlocks(const BlankPose& pose, const Visit& visit) const {
+    for (const PosedZone& zone : pose.zones) {
+        for (const Piece& piece :
+             m_straight[2 * static_cast<std::size_t>(zone.rule) + (zone.onB ? 1 : 0)]) {
+            // A blank with its low end anywhere in cell i has the zone over at least
+            // [x(i + 1) - 1 + zone.x0, x(i) + zone.x1].
+            const Nm first = floorDiv(static_cast<Nm>(std::floor(piece.low.x)) - zone.x1 - m_begin,
+                                      m_step.along);
+            const Nm last = floorDiv(static_cast<Nm>(std::ceil(piece.high.x)) - zone.x0 - m_begin,
+                                     m_step.along);
+            for (Nm i = std::max<Nm>(0, first); i <= std::min<Nm>(m_cells - 1, last); ++i) {
+                const double from =
+                    static_cast<double>(m_begin + (i + 1) * m_step.along - 1 + zone.x0);
+                const double to = static_cast<double>(m_begin + i * m_step.along + zone.x1);
+                double low = piece.low.y;
+                double high = piece.high.y;
+                if (from > piece.low.x || to < piece.high.x) {
+                    if (from >= to || !acrossWithin(piece, from, to, low, high)) {
+                        continue;
+                    }
+                }
+                Met met;
+                met.below = static_cast<Nm>(std::ceil(high)) - zone.y0.offset;
+                met.above = static_cast<Nm>(std::floor(low)) - zone.y1.offset;
+                met.lowOnHigh = zone.y0.fromHigh;
+                met.highOnLow = !zone.y1.fromHigh;
+                met.fill = piece.fill;
+                met.defect = piece.defect;
+                visit(static_cast<int>(i), met);
+            }
+        }
+    }
+}
+
+void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
+    const auto k = static_cast<std::size_t>(pose.kind);
+    const Kind& kind = m_context->problem->kinds[k];
+    const Nm h = m_step.across;
+    // Lowest height over a blank that begins in the cell: over what it covers for sure.
+    std::vector<Nm> top(static_cast<std::size_t>(m_cells));
+    for (int i = 0; i < m_cells; ++i) {
+        const Nm from = std::min(m_end, xOf(i + 1));
+        const Nm to = std::min(m_end, xOf(i) + kind.length);
+        Nm lowest = m_height[static_cast<std::size_t>(i)];
+        if (xOf(i) + kind.length > m_end) {
+            lowest = 0;
+        } else if (from < to) {
+            const auto heightAt = [&](Nm x) {
+                return static_cast<Nm>(
+                    std::ceil(m_model->farEdge().at(x) - m_model->nearEdge().at(x)));
+            };
+            lowest = std::min({lowest, heightAt(from), heightAt(to)});
+            for (const EdgeChain* chain : {&m_model->edges().nearEdge, &m_model->edges().farEdge}) {
+                for (const Point& corner : chain->corners()) {
+                    const Nm x = corner.x.inNanometres();
+                    if (x > from && x < to) {
+                        lowest = std::min(lowest, heightAt(x));
+                    }
+                }
+            }
+        }
+        top[static_cast<std::size_t>(i)] = lowest;
+    }
+    const auto row = [&](int i) {
+        return static_cast<std::size_t>(i) * static_cast<std::size_t>(m_words);
+    };
+
+    if (!kind.isPool) {
+        std::vector<Word> blocked(static_cast<std::size_t>(m_cells * m_words), 0);
+        struct Soft {
+            int from, to, defect;
+            Cost fill;
+        };
+        std::vector<std::vector<Soft>> soft(static_cast<std::size_t>(m_cells));
+        visitBlocks(pose, [&](int i, const Met& met) {
+            // The low edge v is met while above < v < below.
+            const Nm below = met.lowOnHigh ? met.below - kind.width : met.below;
+            const Nm above = met.highOnLow ? met.above : met.above - kind.width;
+            const int from = static_cast<int>(floorDiv(above, h) + 1);
+            const int to = static_cast<int>(floorDiv(below - h, h));
+            if (to < 0 || from > to) {
+                return;
+            }
+            if (met.fill < 0) {
+                setRange(blocked.data() + row(i), from, to, m_rows);
+            } else if (met.fill > 0) {
+                soft[static_cast<std::size_t>(i)].push_back({from, to, met.defect, met.fill});
+            }
+        });
+        std::vector<Cost> price(static_cast<std::size_t>(m_rows));
+        for (int i = 0; i < m_cells; ++i) {
+            const Nm room = top[static_cast<std::size_t>(i)] - kind.width;
+            if (room < 0) {
+                continue;
+            }
+            const int highest = static_cast<int>(room / h);
+            std::vector<Word> fits(static_cast<std::size_t>(m_words), 0);
+            setRange(fits.data(), 0, highest, m_rows);
+            for (int w = 0; w < m_words; ++w) {
+                fits[static_cast<std::size_t>(w)] &= ~blocked[row(i) + static_cast<std::size_t>(w)];
+            }
+            std::vector<Soft>& here = soft[static_cast<std::size_t>(i)];
+            if (here.empty()) {
+                for (int w = 0; w < m_words; ++w) {
+                    cells.open[0][row(i) + static_cast<std::size_t>(w)] |=
+                        fits[static_cast<std::size_t>(w)];
+                }
+                continue;
+            }
+            std::fill(price.begin(), price.end(), 0);
+            for (std::size_t a = 0; a < here.size(); ++a) {
+                for (int m = std::max(0, here[a].from); m <= std::min(m_rows - 1, here[a].to);
+                     ++m) {
+                    // One block of each defect is enough; the first.
+                    bool first = true;
+                    for (std::size_t b = 0; b < a && first && here[a].defect >= 0; ++b) {
+                        first =
+                            here[b].defect != here[a].defect || m < here[b].from || m > here[b].to;
+                    }
+                    price[static_cast<std::size_t>(m)] += first ? here[a].fill : 0;
+                }
+            }
+            for (int m = 0; m <= std::min(highest, m_rows - 1); ++m) {
+                const Word bit = Word{1} << (m & 63);
+                if ((fits[static_cast<std::size_t>(m >> 6)] & bit) == 0) {
+                    continue;
+                }
+                int level = 0;
+                while (level + 1 < levels && m_levelPrice[level + 1] > 0 &&
+                       price[static_cast<std::size_t>(m)] >= m_levelPrice[level + 1]) {
+                    ++level;
+                }
+                cells.open[level][row(i) + static_cast<std::size_t>(m >> 6)] |= bit;
+            }
+        }
+        return;
+    }
+
+    PoolPose mine;
+    const std::size_t all = static_cast<std::size_t>(m_cells * m_words);
+    std::vector<Word> lowShut(all, 0);
+    std::vector<Word> highShut(all, 0);
+    mine.cell.upTo.resize(static_cast<std::size_t>(m_cells * m_rows));
+    for (int i = 0; i < m_cells; ++i) {
+        const int highest = static_cast<int>(top[static_cast<std::size_t>(i)] / h);
+        std::fill_n(mine.cell.upTo.begin() + static_cast<std::ptrdiff_t>(i) * m_rows, m_rows,
+                    static_cast<std::int16_t>(std::min(highest, m_rows - 1)));
+    }
+    visitBlocks(pose, [&](int i, const Met& met) {
+        if (met.fill >= 0) {
+            return; // what a stave pays for its knots is left out of the guess
+        }
+        const int lowTo = static_cast<int>(floorDiv(met.below - h, h));
+        const int lowFrom = static_cast<int>(floorDiv(met.above, h) + 1);
+        if (!met.lowOnHigh && met.highOnLow) {
+            setRange(lowShut.data() + row(i), lowFrom, lowTo, m_rows);
+        } else if (met.lowOnHigh && !met.highOnLow) {
+            setRange(highShut.data() + row(i), lowFrom,
+                     static_cast<int>(floorDiv(met.below - 2 * h, h)), m_rows);
+        } else if (!met.lowOnHigh) {
+            // Met while the low edge is at most lowTo and the high edge at least lowFrom.
+            std::int16_t* upTo = mine.cell.upTo.data() + static_cast<std::ptrdiff_t>(i) * m_rows;
+            const auto limit = static_cast<std::int16_t>(std::clamp(lowFrom - 1, 0, m_rows - 1));
+            for (int m = 0; m <= std::min(lowTo, m_rows - 1); ++m) {
+                upTo[m] = std::min(upTo[m], limit);
+            }
+        }
+    });
+    mine.cell.lowOpen.resize(all);
+    mine.cell.highOpen.resize(all);
+    for (std::size_t w = 0; w < all; ++w) {
+        mine.cell.lowOpen[w] = ~lowShut[w];
+        mine.cell.highOpen[w] = ~highShut[w];
+    }
+    cells.poses.push_back(std::move(mine));
+}
+
+} // namespace stavewright::cutting

@@ -1,0 +1,108 @@
+#pragma once
+// One free stretch of a board as a lattice: where along it and across it a blank of each kind may
+// lie. Worked out once; then the worth of any section under any prices takes microseconds.
+//
+// Across, the lattice follows the near edge: v is the height above it, as it is in a section whose
+// edge lies on the near edge. A cell stands for all places in it, and a blank may lie in a cell
+// when it may lie at any of them, with lengths and widths rounded down to cells. So on a board with
+// a straight near edge nothing that can be cut is missed, and the worth that is found is an upper
+// bound. Where the edge bends, a section's frame leaves the edge a little (`Lattice::bend`), and
+// the worth is a close guess.
+//
+//   Lattice lattice(context, model, stretch, {inch / 8, inch / 16});
+
+#include <cstdint>
+#include <vector>
+
+#include "core/cutting/BoardModel.h"
+#include "core/cutting/SectionMenu.h"
+
+namespace stavewright::cutting {
+
+struct LatticeStep {
+    Nm along = 0;
+    Nm across = 0;
+    /// Lengths along are rounded up to whole cells, so that the sections of a chain have room one
+    /// behind the other; the worth is then no bound.
+    bool roomy = false;
+};
+
+/// The step across that the kinds' free widths ask for, else a sixteenth of an inch.
+[[nodiscard]] Nm stepAcross(const Problem& problem);
+
+class Lattice {
+  public:
+    using Word = std::uint64_t;
+    /// What a blank pays for the defects it takes along, in steps of the board's cheapest fill.
+    static constexpr int levels = 4;
+
+    /// Cells along in a block; a block stands for any place in its cells.
+    static constexpr int blockCells = 16;
+
+    /// Where the edges of a free width may stand, in one pose; by place along, then across.
+    struct PoolRows {
+        std::vector<Word> lowOpen, highOpen;
+        std::vector<std::int16_t> upTo; ///< by low edge: highest high edge
+    };
+    struct PoolPose {
+        PoolRows cell, block;
+    };
+    struct KindCells {
+        bool isHere = false;             ///< the board's material and size can give it
+        int length = 0;                  ///< cells that a blank and its crosscut take
+        int width = 0;                   ///< cells that the least width takes
+        int footprint = 0;               ///< the same with a rip
+        std::vector<Word> open[levels];  ///< fixed widths: by cell along, then words
+        std::vector<Word> block[levels]; ///< the same by block
+        bool hasLevel[levels] = {};      ///< any bit at all
+        std::vector<PoolPose> poses;     ///< free widths
+        /// Fixed widths that fit twice along the stretch: by row across, then cell along, the
+        /// first cell from there on where one may begin; cells() where none may.
+        std::vector<std::int16_t> next;
+        int widths = 0;    ///< number of widths
+        int stepCells = 1; ///< between them
+    };
+
+    Lattice(const Context& context, const BoardModel& model, const Stretch& stretch,
+            LatticeStep step);
+
+    [[nodiscard]] const Context& context() const { return *m_context; }
+    [[nodiscard]] const BoardModel& model() const { return *m_model; }
+    [[nodiscard]] Nm begin() const { return m_begin; }
+    [[nodiscard]] Nm end() const { return m_end; }
+    [[nodiscard]] LatticeStep step() const { return m_step; }
+    [[nodiscard]] int cells() const { return m_cells; }
+    [[nodiscard]] int blocks() const { return (m_cells + blockCells - 1) / blockCells; }
+    [[nodiscard]] int rows() const { return m_rows; } ///< edges across: 0 to rows - 1
+    [[nodiscard]] int words() const { return m_words; }
+    [[nodiscard]] Nm xOf(int cell) const { return m_begin + cell * m_step.along; }
+    [[nodiscard]] const KindCells& kind(std::size_t k) const { return m_kinds[k]; }
+    /// Price of a level; at most what the blank really pays.
+    [[nodiscard]] Cost levelPrice(int level) const { return m_levelPrice[level]; }
+    /// Cells along that a length takes.
+    [[nodiscard]] int cellsOf(Nm length) const {
+        return static_cast<int>((length + (m_step.roomy ? m_step.along - 1 : 0)) / m_step.along);
+    }
+    /// Height of the board above its near edge at a cell.
+    [[nodiscard]] Nm heightAt(int cell) const { return m_height[static_cast<std::size_t>(cell)]; }
+
+  private:
+    void fillBlocks(KindCells& cells) const;
+    void addPose(const BlankPose& pose, KindCells& cells);
+    template <class Visit>
+    void visitBlocks(const BlankPose& pose, const Visit& visit) const;
+
+    const Context* m_context;
+    const BoardModel* m_model;
+    Nm m_begin = 0, m_end = 0;
+    LatticeStep m_step;
+    int m_cells = 0;
+    int m_rows = 0;
+    int m_words = 0;
+    Cost m_levelPrice[levels] = {};
+    std::vector<Nm> m_height;                   ///< by cell: highest in it
+    std::vector<std::vector<Piece>> m_straight; ///< pieces above the near edge, by 2 * rule + onB
+    std::vector<KindCells> m_kinds;
+};
+
+} // namespace stavewright::cutting

@@ -1,0 +1,215 @@
+#include "core/cutting/WholeMix.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <coin/CbcEventHandler.hpp>
+#include <coin/CbcHeuristic.hpp>
+#include <coin/CbcModel.hpp>
+#include <coin/CglKnapsackCover.hpp>
+#include <coin/CglMixedIntegerRounding2.hpp>
+#include <coin/OsiClpSolverInterface.hpp>
+
+namespace stavewright::cutting {
+
+namespace {
+
+constexpr double unitOfMoney = 10'000;
+
+/// Ends Cbc when the search is interrupted.
+class Watch : public CbcEventHandler {
+  public:
+    explicit Watch(const Interrupt& interrupt)
+        : m_interrupt(&interrupt) {}
+    CbcAction event(CbcEvent) override {
+        return m_interrupt->isCalled() ? CbcEventHandler::stop : CbcEventHandler::noAction;
+    }
+    [[nodiscard]] CbcEventHandler* clone() const override { return new Watch(*this); }
+
+  private:
+    const Interrupt* m_interrupt;
+};
+
+/// The programme that both mixes share. Rows: demand of each kind, staves of each pool, each board.
+struct Programme {
+    std::vector<std::size_t> boards; ///< ascending
+    CoinPackedMatrix matrix{true, 0, 0};
+    std::vector<double> cost, upper, rowLow, rowHigh;
+    std::vector<int> whole; ///< columns that must be whole
+    std::size_t kinds = 0;
+
+    Programme(const Context& context, const Columns& columns, const std::vector<std::size_t>& ids,
+              const Demand& open) {
+        const std::vector<Kind>& wanted = context.problem->kinds;
+        kinds = wanted.size();
+        for (const std::size_t id : ids) {
+            boards.push_back(columns.column(id).board);
+        }
+        std::sort(boards.begin(), boards.end());
+        boards.erase(std::unique(boards.begin(), boards.end()), boards.end());
+        const auto unitOf = [&](std::size_t k) {
+            return wanted[k].isPool ? static_cast<double>(nanometresPerMetre) : 1.0;
+        };
+        const auto kindCount = static_cast<int>(kinds);
+        matrix.setDimensions(2 * kindCount + static_cast<int>(boards.size()), 0);
+        for (std::size_t k = 0; k < kinds; ++k) {
+            CoinPackedVector column;
+            column.insert(static_cast<int>(k), 1);
+            matrix.appendCol(column);
+            const double perUnit =
+                wanted[k].isPool ? static_cast<double>(wanted[k].penaltyUnplaced) * unitOf(k) /
+                                       static_cast<double>(std::max<Nm>(1, wanted[k].netWanted))
+                                 : static_cast<double>(wanted[k].penaltyUnplaced);
+            cost.push_back(std::max(1.0, perUnit / unitOfMoney));
+            upper.push_back(COIN_DBL_MAX);
+        }
+        for (const std::size_t id : ids) {
+            const Column& offered = columns.column(id);
+            CoinPackedVector column;
+            for (std::size_t k = 0; k < kinds; ++k) {
+                // More than is open gives nothing; saying so tightens the programme.
+                const std::int64_t yield =
+                    std::min(offered.yield.open[k], std::max<std::int64_t>(0, open.open[k]));
+                if (yield > 0) {
+                    column.insert(static_cast<int>(k), static_cast<double>(yield) / unitOf(k));
+                }
+                if (offered.yield.staves[k] > 0) {
+                    column.insert(kindCount + static_cast<int>(k),
+                                  static_cast<double>(offered.yield.staves[k]));
+                }
+            }
+            column.insert(rowOf(offered.board), 1);
+            matrix.appendCol(column);
+            cost.push_back(static_cast<double>(offered.cost) / unitOfMoney);
+            upper.push_back(1);
+        }
+        rowLow.assign(static_cast<std::size_t>(matrix.getNumRows()), -COIN_DBL_MAX);
+        rowHigh.assign(rowLow.size(), COIN_DBL_MAX);
+        for (std::size_t k = 0; k < kinds; ++k) {
+            rowLow[k] = static_cast<double>(std::max<std::int64_t>(0, open.open[k])) / unitOf(k);
+            if (wanted[k].isPool) {
+                rowHigh[kinds + k] = static_cast<double>(std::max<std::int64_t>(0, open.staves[k]));
+            }
+        }
+        for (std::size_t b = 0; b < boards.size(); ++b) {
+            rowHigh[2 * kinds + b] = 1;
+        }
+    }
+
+    [[nodiscard]] int rowOf(std::size_t board) const {
+        const auto at = std::lower_bound(boards.begin(), boards.end(), board);
+        return static_cast<int>(2 * kinds) + static_cast<int>(at - boards.begin());
+    }
+
+    /// Values of the columns; empty when nothing below the limit was found.
+    [[nodiscard]] std::vector<double> solve(const MixLimits& limits, bool cutoff,
+                                            const Interrupt& interrupt) const {
+        OsiClpSolverInterface solver;
+        solver.messageHandler()->setLogLevel(0);
+        solver.getModelPtr()->setLogLevel(0);
+        const std::vector<double> lower(cost.size(), 0);
+        solver.loadProblem(matrix, lower.data(), upper.data(), cost.data(), rowLow.data(),
+                           rowHigh.data());
+        for (const int column : whole) {
+            solver.setInteger(column);
+        }
+        CbcModel model(solver);
+        model.setLogLevel(0);
+        model.messageHandler()->setLogLevel(0);
+        Watch watch(interrupt);
+        model.passInEventHandler(&watch);
+        model.setMaximumNodes(limits.nodes);
+        if (cutoff) {
+            model.setCutoff(limits.below / unitOfMoney);
+        }
+        model.setRandomSeed(1);
+        model.setNumberStrong(0);
+        CglKnapsackCover covers;
+        CglMixedIntegerRounding2 rounding;
+        model.addCutGenerator(&covers, -1, "covers");
+        model.addCutGenerator(&rounding, -1, "rounding");
+        CbcRounding round(model);
+        model.addHeuristic(&round);
+        model.branchAndBound();
+        const double* best = model.bestSolution();
+        return best == nullptr ? std::vector<double>{}
+                               : std::vector<double>(best, best + cost.size());
+    }
+};
+
+} // namespace
+
+std::vector<std::size_t> wholeMix(const Context& context, const Columns& columns,
+                                  const std::vector<std::size_t>& ids, const Demand& open,
+                                  const MixLimits& limits, const Interrupt& interrupt) {
+    if (ids.empty()) {
+        return {};
+    }
+    Programme programme(context, columns, ids, open);
+    for (std::size_t k = 0; k < programme.kinds; ++k) {
+        // Blanks come in whole pieces; the missing width of a panel does not.
+        if (!context.problem->kinds[k].isPool) {
+            programme.whole.push_back(static_cast<int>(k));
+        }
+    }
+    for (std::size_t i = 0; i < ids.size(); ++i) {
+        programme.whole.push_back(static_cast<int>(programme.kinds + i));
+    }
+    const std::vector<double> best = programme.solve(limits, true, interrupt);
+    std::vector<std::size_t> chosen;
+    for (std::size_t i = 0; i < ids.size() && !best.empty(); ++i) {
+        if (best[programme.kinds + i] > 0.5) {
+            chosen.push_back(ids[i]);
+        }
+    }
+    return chosen;
+}
+
+std::vector<std::size_t> wholeBoards(const Context& context, const Columns& columns,
+                                     const std::vector<std::size_t>& ids, const Demand& open,
+                                     const std::vector<std::int64_t>& dearness,
+                                     const MixLimits& limits, const Interrupt& interrupt) {
+    if (ids.empty()) {
+        return {};
+    }
+    Programme programme(context, columns, ids, open);
+    // A row for the true cost, then one more column a board: whether it is used.
+    const int budget = programme.matrix.getNumRows();
+    CoinPackedVector trueCost;
+    for (std::size_t i = 0; i < programme.cost.size(); ++i) {
+        double own = programme.cost[i];
+        if (i >= programme.kinds) {
+            own -=
+                static_cast<double>(
+                    context.problem->boards[columns.column(ids[i - programme.kinds]).board].cost) /
+                unitOfMoney;
+            programme.cost[i] = own;
+        }
+        trueCost.insert(static_cast<int>(i), own);
+    }
+    programme.matrix.appendRow(trueCost);
+    programme.rowLow.push_back(-COIN_DBL_MAX);
+    programme.rowHigh.push_back(limits.below / unitOfMoney);
+    const std::size_t first = programme.cost.size();
+    for (const std::size_t board : programme.boards) {
+        const double price = static_cast<double>(context.problem->boards[board].cost) / unitOfMoney;
+        CoinPackedVector used;
+        used.insert(programme.rowOf(board), -1);
+        used.insert(budget, price);
+        programme.matrix.appendCol(used);
+        programme.cost.push_back(price * static_cast<double>(dearness[board]) / 100);
+        programme.upper.push_back(1);
+        programme.rowHigh[static_cast<std::size_t>(programme.rowOf(board))] = 0;
+        programme.whole.push_back(static_cast<int>(programme.cost.size()) - 1);
+    }
+    const std::vector<double> best = programme.solve(limits, false, interrupt);
+    std::vector<std::size_t> chosen;
+    for (std::size_t b = 0; b < programme.boards.size() && !best.empty(); ++b) {
+        if (best[first + b] > 0.5) {
+            chosen.push_back(programme.boards[b]);
+        }
+    }
+    return chosen;
+}
+
+} // namespace stavewright::cutting

@@ -1,0 +1,126 @@
+// The lattice against sections worked out exactly: on boards with a straight near edge a place in a
+// cell is open whenever a blank may lie anywhere in it, so no section is worth more than the
+// lattice says.
+
+#include "core/cutting/LatticeBest.h"
+
+#include <gtest/gtest.h>
+
+#include "Racks.h"
+#include "core/cutting/BoardMenu.h"
+
+namespace stavewright::cutting::testing {
+namespace {
+
+Values someValues(const Problem& problem) {
+    Values values;
+    for (const Kind& kind : problem.kinds) {
+        const Cost worth = kind.length / inch * 3'000;
+        values.each.push_back(kind.isPool ? -worth / 4 : worth * (kind.width / (inch / 4)) / 4);
+        values.perMetre.push_back(kind.isPool ? worth * 40 : 0);
+    }
+    return values;
+}
+
+TEST(Lattice, ClearOfDefectsEveryPlaceIsOpen) {
+    Problem problem;
+    Board board;
+    board.outline = box(0, 0, 50 * inch, 8 * inch);
+    board.thinnest = inch;
+    problem.boards = {board};
+    Kind kind;
+    kind.length = 20 * inch;
+    kind.width = 3 * inch;
+    kind.demand = 1;
+    kind.thickness = inch / 2;
+    problem.kinds = {kind};
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const Lattice lattice(context, model, model.freeStretches().front(), {inch / 2, inch / 16});
+    const Lattice::KindCells& cells = lattice.kind(0);
+    // 50 - 20 in leave 61 places half an inch apart; 8 - 3 in leave 81 a sixteenth apart.
+    for (int i = 0; i <= 60; ++i) {
+        for (int v = 0; v <= 80; ++v) {
+            const auto word = static_cast<std::size_t>(i * lattice.words() + v / 64);
+            EXPECT_TRUE(cells.open[0][word] >> (v % 64) & 1) << i << ' ' << v;
+        }
+        const auto past = static_cast<std::size_t>(i * lattice.words() + 81 / 64);
+        EXPECT_FALSE(cells.open[0][past] >> (81 % 64) & 1) << i;
+    }
+}
+
+TEST(Lattice, AForbiddenKnotShutsThePlacesThatMeetItAndNoOthers) {
+    Problem problem;
+    Board board;
+    board.outline = box(0, 0, 50 * inch, 8 * inch);
+    board.thinnest = inch;
+    board.layers.resize(1);
+    Block knot;
+    knot.region = box(24 * inch, 3 * inch, 26 * inch, 5 * inch);
+    knot.defect = 0;
+    board.layers[0].onA = {knot};
+    problem.boards = {board};
+    Kind kind;
+    kind.length = 20 * inch;
+    kind.width = 3 * inch;
+    kind.demand = 1;
+    kind.thickness = inch / 2;
+    kind.mayFaceOver = false; // turned over it would lie on clear wood
+    kind.zones = {{0, false, {false, 0}, {true, 0}, {false, 0}, {true, 0}}};
+    problem.kinds = {kind};
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const Lattice lattice(context, model, model.freeStretches().front(), {inch / 2, inch / 16});
+    const Lattice::KindCells& cells = lattice.kind(0);
+    for (int i = 0; i <= 60; ++i) {
+        for (int v = 0; v <= 80; ++v) {
+            // The blank [u, u + 20] x [w, w + 3] with u in the cell, w in the cell, all touching.
+            const bool past = (i + 1) * inch / 2 > 26 * inch;
+            const bool before = i * inch / 2 + 20 * inch <= 24 * inch;
+            const bool above = v * inch / 16 >= 5 * inch;
+            const bool below = v * inch / 16 + 3 * inch <= 3 * inch;
+            const auto word = static_cast<std::size_t>(i * lattice.words() + v / 64);
+            const bool open = (cells.open[0][word] >> (v % 64) & 1) != 0;
+            EXPECT_EQ(open, past || before || above || below) << i << ' ' << v;
+        }
+    }
+}
+
+TEST(LatticeBest, PromisesAtLeastWhatSectionsOfOneLengthAreWorth) {
+    int compared = 0;
+    for (const JobFamily family : allFamilies) {
+        const Problem problem = makeRack({.family = family, .boards = 12, .seed = 3});
+        const Context context(problem);
+        const Values values = someValues(problem);
+        for (std::size_t b = 0; b < problem.boards.size(); ++b) {
+            const BoardModel model(problem, static_cast<int>(b));
+            if (model.nearEdge().corners().size() > 2) {
+                continue; // its sections stand in frames of their own
+            }
+            const Stretch free = model.freeStretches().front();
+            const Lattice lattice(context, model, free, {inch / 2, stepAcross(problem)});
+            const Interrupt never({}, 0);
+            std::int64_t work = 0;
+            const LatticeChain chain = LatticeBest(lattice).find({}, values, never, work);
+            // Any single section as long as one blank, worked out exactly, is a chain too.
+            for (const Kind& kind : problem.kinds) {
+                for (Nm x0 = free.from.inNanometres(); x0 + kind.length <= free.to.inNanometres();
+                     x0 += 9 * inch) {
+                    // One blank across each strip: sections too short for two in a row.
+                    if (kind.length >= 2 * context.shortest) {
+                        break;
+                    }
+                    const SectionMenu menu(context, model, x0, x0 + kind.length, Fineness::usual());
+                    const Cost worth = menu.best(values, work).value;
+                    EXPECT_LE(worth - 2 * problem.limits.crosscutCost, chain.worth)
+                        << nameOf(family) << " board " << b << " at " << x0;
+                    ++compared;
+                }
+            }
+        }
+    }
+    EXPECT_GT(compared, 100);
+}
+
+} // namespace
+} // namespace stavewright::cutting::testing
