@@ -22,6 +22,9 @@ int main(int argumentCount, char** arguments) {
     using namespace stavewright::cutting::bench;
     // One thread in the linear algebra underneath, so that the same seed repeats.
     setenv("OPENBLAS_NUM_THREADS", "1", 1);
+    // Cbc takes and returns large blocks all the time; do not give them back to the system.
+    mallopt(M_TRIM_THRESHOLD, 256 << 20);
+    mallopt(M_MMAP_THRESHOLD, 64 << 20);
     const std::map<std::string, bool (*)(const BenchOptions&)> suites = {
         {"racks", runRacks},
         {"scale", runScale},
