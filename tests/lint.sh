@@ -5,7 +5,7 @@ cd "$(dirname "$0")/.."
 if [ $# -gt 0 ]; then
   files=("$@")
 else
-  mapfile -t files < <(git ls-files -- 'core/*.cpp' 'app/*.cpp')
+  mapfile -t files < <(find core app -name '*.cpp' | sort)
 fi
 printf '%s\n' "${files[@]}" | xargs -P "$(nproc)" -n 4 clang-tidy -p build/release --quiet \
   --extra-arg=-Wno-unknown-warning-option 2> >(grep -v 'warnings generated' >&2)

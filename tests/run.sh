@@ -15,7 +15,7 @@ export QT_QPA_PLATFORM=offscreen
 jobs=$(nproc)
 
 echo "== format"
-git ls-files -- '*.cpp' '*.h' | xargs clang-format --dry-run --Werror
+find app core tests ui -name '*.cpp' -o -name '*.h' | sort | xargs clang-format --dry-run --Werror
 
 echo "== release build"
 cmake --preset release -DSTAVEWRIGHT_TESTS=ON
