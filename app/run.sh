@@ -3,6 +3,8 @@
 # sample instead and leaves the plan and its papers under build/sample.
 #   bash app/run.sh [JOB]
 set -euo pipefail
+job=samples/kitchen-table.stavejob
+[ $# -eq 0 ] || job=$(realpath -m -- "$1")
 cd "$(dirname "$0")/.."
 
 # shellcheck source=app/packages.sh
@@ -11,15 +13,14 @@ need_packages "${program_packages[@]}"
 
 tests=OFF
 grep -qs '^STAVEWRIGHT_TESTS:BOOL=ON' build/release/CMakeCache.txt && tests=ON # keep a tester's choice
-cmake --preset release -DSTAVEWRIGHT_TESTS=$tests >build-configure.log 2>&1 || {
-  cat build-configure.log >&2
+mkdir -p build
+cmake --preset release -DSTAVEWRIGHT_TESTS=$tests >build/configure.log 2>&1 || {
+  cat build/configure.log >&2
   exit 1
 }
-rm -f build-configure.log
 cmake --build --preset release --target stavewright
 
 program=build/release/bin/stavewright
-job=${1:-samples/kitchen-table.stavejob}
 if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
   exec "$program" "$job"
 fi
@@ -27,6 +28,11 @@ fi
 echo "There is no display, so no window opens: planning $job and writing its papers instead."
 mkdir -p build/sample
 name=$(basename "${job%.*}")
-"$program" plan "$job" -o "build/sample/$name.stavejob" --seconds 5
-"$program" papers "build/sample/$name.stavejob" -o "build/sample/$name.pdf"
+# Exit code 1 says that a blank found no place: there is a plan all the same, and papers for it.
+found=0
+"$program" plan "$job" -o "build/sample/$name.stavejob" --seconds 5 || found=$?
+[ "$found" -le 1 ] || exit "$found"
+"$program" papers "build/sample/$name.stavejob" -o "build/sample/$name.pdf" || found=$?
+[ "$found" -le 1 ] || exit "$found"
 echo "The plan is build/sample/$name.stavejob, its papers are build/sample/$name.pdf."
+exit "$found"
