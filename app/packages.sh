@@ -35,7 +35,8 @@ need_packages() {
     fi
   fi
   echo "Installing ${#missing[@]} missing packages: ${missing[*]}"
-  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get update -qq
+  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get update -qq ||
+    echo "Not every list of packages could be renewed; going on with those that are there." >&2
   "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive \
     apt-get install -y -qq --no-install-recommends "${missing[@]}" >/dev/null
 }
