@@ -103,10 +103,10 @@ TEST_F(BadInput, DirectoryMissingAndEmptyFile) {
 }
 
 TEST_F(BadInput, UnwritableTargetIsExitThreeAndLeavesNothing) {
-    const Ran missing = runProgram("plan " + samplePath("hall-shelf") + " --seconds 1 -o " +
+    const Ran missing = runProgram("plan " + sampleArgument("hall-shelf") + " --seconds 1 -o " +
                                    m_folder.file("no/such.json"));
     EXPECT_EQ(missing.exitCode, 3) << missing.err;
-    const Ran folder = runProgram("papers " + samplePath("hall-shelf") + " --seconds 1 -o " +
+    const Ran folder = runProgram("papers " + sampleArgument("hall-shelf") + " --seconds 1 -o " +
                                   m_folder.path().string());
     EXPECT_EQ(folder.exitCode, 3) << folder.err;
     EXPECT_TRUE(std::filesystem::is_empty(m_folder.path()));
@@ -120,7 +120,7 @@ TEST_F(BadInput, AJobIsNotWrittenOverAFolderOrADevice) {
     std::filesystem::create_directory(folder);
     for (const std::string& target : {pipe, folder}) {
         const Ran ran =
-            runProgram("plan " + samplePath("hall-shelf") + " --seconds 1 -o " + target);
+            runProgram("plan " + sampleArgument("hall-shelf") + " --seconds 1 -o " + target);
         EXPECT_EQ(ran.exitCode, 3) << target << ran.err;
         EXPECT_NE(ran.err.find(target), std::string::npos) << ran.err;
         EXPECT_EQ(std::count(ran.err.begin(), ran.err.end(), '\n'), 1) << ran.err;
@@ -133,7 +133,7 @@ TEST_F(BadInput, FullDiskIsExitThreeAndKeepsTheOldFile) {
     const std::string target = written("old.json", "old");
     // A file-size limit of one block stands in for a full disk; SIGXFSZ is ignored so that write()
     // fails.
-    const Ran ran = runProgram("plan " + samplePath("hall-shelf") + " --seconds 1 -o " + target,
+    const Ran ran = runProgram("plan " + sampleArgument("hall-shelf") + " --seconds 1 -o " + target,
                                "trap '' XFSZ; ulimit -f 1; ");
     EXPECT_EQ(ran.exitCode, 3) << ran.err;
     EXPECT_EQ(readText(target), "old");
@@ -143,7 +143,7 @@ TEST_F(BadInput, FullDiskIsExitThreeAndKeepsTheOldFile) {
 }
 
 TEST_F(BadInput, UnknownOptionIsOneSentence) {
-    const Ran ran = runProgram("plan " + samplePath("hall-shelf") + " --colour red");
+    const Ran ran = runProgram("plan " + sampleArgument("hall-shelf") + " --colour red");
     EXPECT_EQ(ran.exitCode, 2);
     EXPECT_NE(ran.err.find("--colour"), std::string::npos) << ran.err;
 }

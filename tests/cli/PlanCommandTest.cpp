@@ -24,7 +24,7 @@ TEST(Samples, CommittedFilesAreWhatTheToolWrites) {
 TEST(PlanCommand, PlansEverySampleCleanAndReportsIt) {
     for (const char* name : {"hall-shelf", "kitchen-table", "reading-room", "linen-chest"}) {
         const Ran ran =
-            runProgram("plan " + samplePath(name) + " --seconds 0 --work 20000000 --json");
+            runProgram("plan " + sampleArgument(name) + " --seconds 0 --work 20000000 --json");
         EXPECT_EQ(ran.exitCode, 0) << name << ran.err << ran.out;
         const auto report = nlohmann::json::parse(ran.out, nullptr, false);
         ASSERT_TRUE(report.is_object()) << ran.out;
@@ -46,7 +46,8 @@ TEST(PlanCommand, WritesAJobThatChecksCleanAndPrints) {
     const TemporaryFolder folder;
     const std::string planned = folder.file("planned.stavejob");
     ASSERT_EQ(
-        runProgram("plan " + samplePath("hall-shelf") + " --seconds 1 -o " + planned).exitCode, 0);
+        runProgram("plan " + sampleArgument("hall-shelf") + " --seconds 1 -o " + planned).exitCode,
+        0);
     const Ran check = runProgram("check " + planned);
     EXPECT_EQ(check.exitCode, 0) << check.out << check.err;
     const Ran papers =
@@ -70,7 +71,7 @@ TEST(PlanCommand, WithoutOutWritesNothing) {
 TEST(PlanCommand, SameSeedAndWorkGiveTheSamePlanWhateverTheThreads) {
     const TemporaryFolder folder;
     for (const char* threads : {"1", "2"}) {
-        const Ran ran = runProgram("plan " + samplePath("linen-chest") +
+        const Ran ran = runProgram("plan " + sampleArgument("linen-chest") +
                                    " --seconds 0 --work 200000 --seed 5 --threads " + threads +
                                    " -o " + folder.file(std::string(threads) + ".json"));
         ASSERT_EQ(ran.exitCode, 0) << ran.err;

@@ -6,11 +6,20 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "tests/SourceFolder.h"
+
 namespace stavewright::testing {
+
+namespace {
+
+/// For the shell: the project may lie in a folder whose name has spaces.
+std::string quoted(const std::string& path) { return '"' + path + '"'; }
+
+} // namespace
 
 Ran runProgram(const std::string& arguments, const std::string& before) {
     const TemporaryFolder folder;
-    const std::string command = before + std::string(STAVEWRIGHT_PROGRAM) + " " + arguments + " >" +
+    const std::string command = before + quoted(STAVEWRIGHT_PROGRAM) + " " + arguments + " >" +
                                 folder.file("out") + " 2>" + folder.file("err");
     const int status = std::system(command.c_str());
     Ran ran;
@@ -42,7 +51,9 @@ void writeText(const std::string& path, const std::string& text) {
 }
 
 std::string samplePath(const std::string& name) {
-    return std::string(STAVEWRIGHT_SOURCE_DIR "/samples/") + name + ".stavejob";
+    return sourceFolder() + "/samples/" + name + ".stavejob";
 }
+
+std::string sampleArgument(const std::string& name) { return quoted(samplePath(name)); }
 
 } // namespace stavewright::testing

@@ -36,5 +36,7 @@ void writeText(const std::string& path, const std::string& text);
 
 /// Path of a committed sample.
 std::string samplePath(const std::string& name);
+/// The same as an argument in a shell.
+std::string sampleArgument(const std::string& name);
 
 } // namespace stavewright::testing

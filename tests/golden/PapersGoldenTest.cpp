@@ -9,13 +9,14 @@
 #include <sstream>
 
 #include "core/papers/Sheets.h"
+#include "tests/SourceFolder.h"
 #include "tests/unit/core/papers/PageChecks.h"
 #include "tests/unit/core/papers/PaperJob.h"
 
 namespace stavewright::papers {
 namespace {
 
-const std::string approvedFile = STAVEWRIGHT_SOURCE_DIR "/tests/golden/papers.txt";
+const std::string approvedFile = sourceFolder() + "/tests/golden/papers.txt";
 
 std::string millimetres(Length length) {
     char text[32];

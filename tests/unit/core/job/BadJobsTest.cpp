@@ -6,13 +6,14 @@
 #include <algorithm>
 
 #include "core/job/JobFile.h"
+#include "tests/SourceFolder.h"
 #include "tests/unit/core/job/TemporaryFolder.h"
 
 namespace stavewright {
 namespace {
 
 const std::filesystem::path badFolder =
-    std::filesystem::path(STAVEWRIGHT_SOURCE_DIR) / "tests/unit/core/job/bad";
+    std::filesystem::path(sourceFolder()) / "tests/unit/core/job/bad";
 
 std::vector<std::string> badJobs() {
     std::vector<std::string> names;

@@ -6,6 +6,7 @@
 
 #include "core/job/JobFile.h"
 #include "core/job/Words.h"
+#include "tests/SourceFolder.h"
 #include "tests/unit/core/document/SampleDocument.h"
 #include "tests/unit/core/job/TemporaryFolder.h"
 
@@ -14,7 +15,7 @@ namespace {
 
 using nlohmann::json;
 
-const std::string source = STAVEWRIGHT_SOURCE_DIR;
+const std::string source = sourceFolder();
 const std::string schemaPath = source + "/resources/schema/stavejob-1.schema.json";
 
 /// Runs the checker on the files; 0 when all are as expected, 77 when python's jsonschema is

@@ -6,6 +6,7 @@
 
 #include "core/audit/Audit.h"
 #include "core/job/JobFile.h"
+#include "tests/SourceFolder.h"
 #include "tests/unit/core/planning/SmallJob.h"
 
 namespace stavewright {
@@ -13,7 +14,7 @@ namespace {
 
 std::vector<std::string> samples() {
     std::vector<std::string> names;
-    const std::filesystem::path folder = std::filesystem::path(STAVEWRIGHT_SOURCE_DIR) / "samples";
+    const std::filesystem::path folder = sourceFolder() + "/samples";
     for (const auto& entry : std::filesystem::directory_iterator(folder)) {
         if (entry.path().extension() == ".stavejob") {
             names.push_back(entry.path().stem());
@@ -27,8 +28,7 @@ class SamplePlan : public testing::TestWithParam<std::tuple<std::string, std::ui
 
 TEST_P(SamplePlan, PlacesEverythingAndPassesTheAudit) {
     const auto& [name, seed] = GetParam();
-    const Result<Document> job =
-        readJob(std::string(STAVEWRIGHT_SOURCE_DIR) + "/samples/" + name + ".stavejob");
+    const Result<Document> job = readJob(sourceFolder() + "/samples/" + name + ".stavejob");
     ASSERT_TRUE(job.ok()) << describe(job.error());
     const Plan plan = small_job::planOf(job.value(), seed, 60'000);
     EXPECT_EQ(small_job::reasons(plan), "");
