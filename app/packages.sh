@@ -5,7 +5,7 @@
 
 program_packages=(
   build-essential cmake ninja-build ccache pkg-config
-  qt6-base-dev libqt6svg6-dev libgl1-mesa-dev qt6-qpa-plugins
+  qt6-base-dev qt6-svg-dev libgl1-mesa-dev qt6-qpa-plugins
   libboost-dev nlohmann-json3-dev libcli11-dev
   coinor-libclp-dev coinor-libcbc-dev libzip-dev
 )
@@ -16,11 +16,10 @@ test_packages=(
 )
 
 need_packages() {
-  local missing=() package
+  local missing=() package status
   for package in "$@"; do
-    if ! dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q 'install ok installed'; then
-      missing+=("$package")
-    fi
+    status=$(dpkg-query -W -f='${Status}' "$package" 2>/dev/null) || status=missing
+    [ "$status" = 'install ok installed' ] || missing+=("$package")
   done
   [ ${#missing[@]} -eq 0 ] && return 0
 
