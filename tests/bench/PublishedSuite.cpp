@@ -12,11 +12,10 @@ struct Family {
     const char* name;
     FamilyRun run;
 };
-constexpr Family families[] = {{"afg2014", runAfg2014},
-                               {"unconstrained", runUnconstrained},
-                               {"g2kp", runG2kp},
-                               {"bpp1d", runBpp1d},
-                               {"g2csp_A", runG2cspA}};
+constexpr Family families[] = {{"afg2014", runAfg2014}, {"unconstrained", runUnconstrained},
+                               {"g2kp", runG2kp},       {"bpp1d", runBpp1d},
+                               {"g2csp_A", runG2cspA},  {"g2csp_class", runG2cspClass},
+                               {"g2mkp", runG2mkp},     {"hetero2d", runHetero2d}};
 
 } // namespace
 

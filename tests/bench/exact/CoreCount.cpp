@@ -4,14 +4,20 @@
 
 namespace stavewright::cutting::exact {
 
-Cost countedByCore(const Problem& problem, const Solution& solution, Cost unplaced) {
+Shares sharesOf(const Problem& problem, const Solution& solution) {
     const Context context(problem);
-    Cost sum = unplaced;
+    Shares shares;
     for (const Pattern& pattern : solution.patterns) {
         const BoardModel model(problem, pattern.board);
-        sum += model.board().cost + patternCost(context, model, pattern).total;
+        const CutCost cost = patternCost(context, model, pattern);
+        const Cost cuts =
+            cost.crosscuts * problem.limits.crosscutCost + cost.rips * problem.limits.ripCost;
+        shares.boards += model.board().cost;
+        shares.cuts += cuts;
+        shares.fills += cost.total - cuts;
     }
-    return sum;
+    shares.unplaced = solution.value - shares.boards - shares.cuts - shares.fills;
+    return shares;
 }
 
 } // namespace stavewright::cutting::exact

@@ -55,7 +55,7 @@ void expectOptimum(const Problem& problem, Cost optimum) {
     EXPECT_EQ(plan->solution.value, optimum);
     EXPECT_EQ(bestByTables(*job), optimum);
     EXPECT_THAT(testing::checkSolution(problem, plan->solution), ::testing::IsEmpty());
-    EXPECT_EQ(countedByCore(problem, plan->solution, plan->unplaced), optimum);
+    EXPECT_EQ(sharesOf(problem, plan->solution).unplaced, plan->unplaced);
 }
 
 } // namespace

@@ -41,12 +41,8 @@ bool runBpp1d(const std::string& folder, const BenchOptions& options, FamilyTabl
         }
         Row row = fewestBoards(*sheet, options, options.secondsOr(10));
         row.instance = line.text("name");
-        row.published = static_cast<double>(*optimum);
-        row.reached = row.value <= *row.published;
-        if (row.value < *row.published) {
-            row.faults.push_back("fewer bars than the proven optimum");
-        }
-        table.print(row, line.text("name").substr(0, 4), row.value / *row.published - 1);
+        compareWith(*optimum, row);
+        table.print(row, line.text("name").substr(0, 4), excess(row));
     }
     return true;
 }

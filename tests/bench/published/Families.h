@@ -17,7 +17,8 @@ class FamilyTable {
         , m_family(std::move(family)) {}
 
     /// `variant` parts the counts, e.g. by the number of stages. `distance` is what is lacking of
-    /// the published value, as a share of it; nothing where the time did not suffice for any value.
+    /// the published value, as a share of it; nothing where there is no value to compare, because
+    /// the time did not suffice or pieces were left out.
     void print(Row row, const std::string& variant, std::optional<double> distance);
     /// The counts.
     void finish();
@@ -26,7 +27,7 @@ class FamilyTable {
     struct Count {
         int rows = 0;
         int reached = 0;
-        int outOfTime = 0;
+        int unfinished = 0;
         double distance = 0;
         double worst = 0;
     };
@@ -49,5 +50,11 @@ bool runG2kp(const std::string& folder, const BenchOptions& options, FamilyTable
 bool runBpp1d(const std::string& folder, const BenchOptions& options, FamilyTable& table);
 /// Furniture jobs, fewest boards.
 bool runG2cspA(const std::string& folder, const BenchOptions& options, FamilyTable& table);
+/// Ten generated classes, fewest boards (Berkey and Wang 1987; Martello and Vigo 1998).
+bool runG2cspClass(const std::string& folder, const BenchOptions& options, FamilyTable& table);
+/// Several equal boards, limited copies, most value.
+bool runG2mkp(const std::string& folder, const BenchOptions& options, FamilyTable& table);
+/// Boards of several sizes, limited stock, least area.
+bool runHetero2d(const std::string& folder, const BenchOptions& options, FamilyTable& table);
 
 } // namespace stavewright::cutting::bench

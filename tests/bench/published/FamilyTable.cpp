@@ -10,7 +10,7 @@ void FamilyTable::print(Row row, const std::string& variant, std::optional<doubl
     Count& count = m_counts[variant];
     ++count.rows;
     count.reached += row.reached.value_or(false) ? 1 : 0;
-    count.outOfTime += distance ? 0 : 1;
+    count.unfinished += distance ? 0 : 1;
     count.distance += distance.value_or(0);
     count.worst = std::max(count.worst, distance.value_or(0));
     m_printer->print(row);
@@ -21,10 +21,10 @@ void FamilyTable::finish() {
         std::string text = m_family + (variant.empty() ? "" : " " + variant) + ": " +
                            std::to_string(count.reached) + " of " + std::to_string(count.rows) +
                            " reached";
-        if (count.outOfTime > 0) {
-            text += ", " + std::to_string(count.outOfTime) + " out of time";
+        if (count.unfinished > 0) {
+            text += ", " + std::to_string(count.unfinished) + " unfinished in the time";
         }
-        if (const int finished = count.rows - count.outOfTime; finished > 0) {
+        if (const int finished = count.rows - count.unfinished; finished > 0) {
             text += "; distance on average " + asPercent(count.distance / finished) + ", worst " +
                     asPercent(count.worst);
         }

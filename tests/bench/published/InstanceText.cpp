@@ -13,7 +13,7 @@ std::optional<Numbers> Numbers::of(const std::string& path) {
     }
     Numbers numbers;
     for (std::int64_t number = 0; file >> number;) {
-        numbers.m_numbers.push_back(number);
+        numbers.add(number);
     }
     return numbers;
 }
@@ -24,6 +24,20 @@ std::int64_t Numbers::next() {
         return 0;
     }
     return m_numbers[m_place++];
+}
+
+std::map<std::string, Numbers> namedNumbers(const std::string& path) {
+    std::ifstream file(path);
+    std::map<std::string, Numbers> instances;
+    Numbers* current = nullptr;
+    for (std::string word; file >> word;) {
+        if (word.find_first_not_of("-0123456789") != std::string::npos) {
+            current = &instances[word];
+        } else if (current != nullptr) {
+            current->add(std::atoll(word.c_str()));
+        }
+    }
+    return instances;
 }
 
 std::string KnownLine::text(const std::string& field) const {

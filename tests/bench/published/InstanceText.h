@@ -22,11 +22,16 @@ class Numbers {
     /// No more was asked for than there is.
     [[nodiscard]] bool isSound() const { return m_sound; }
 
+    void add(std::int64_t number) { m_numbers.push_back(number); }
+
   private:
     std::vector<std::int64_t> m_numbers;
     std::size_t m_place = 0;
     bool m_sound = true;
 };
+
+/// Several instances in one file, each behind a word that is its name.
+[[nodiscard]] std::map<std::string, Numbers> namedNumbers(const std::string& path);
 
 /// One line of a table of known values, by the names in its first line.
 class KnownLine {

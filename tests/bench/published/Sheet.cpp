@@ -33,6 +33,14 @@ std::optional<Sheet> readSheet(Numbers& numbers, PieceFields fields) {
     Sheet sheet;
     sheet.length = numbers.next();
     sheet.width = numbers.next();
+    readPieces(numbers, fields, sheet);
+    if (!numbers.isSound()) {
+        return std::nullopt;
+    }
+    return sheet;
+}
+
+void readPieces(Numbers& numbers, PieceFields fields, Sheet& sheet) {
     for (std::int64_t left = numbers.next(); left > 0 && numbers.isSound(); --left) {
         SheetPiece piece;
         piece.length = numbers.next();
@@ -45,10 +53,6 @@ std::optional<Sheet> readSheet(Numbers& numbers, PieceFields fields) {
         }
         sheet.pieces.push_back(piece);
     }
-    if (!numbers.isSound()) {
-        return std::nullopt;
-    }
-    return sheet;
 }
 
 Problem problemOf(const Sheet& sheet, int boards, Cost boardCost, Stages stages) {

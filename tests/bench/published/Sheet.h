@@ -35,6 +35,8 @@ struct Sheet {
 enum class PieceFields { Value, ValueAndCopies, Copies };
 /// Nothing where the numbers end early.
 [[nodiscard]] std::optional<Sheet> readSheet(Numbers& numbers, PieceFields fields);
+/// From the number of pieces on.
+void readPieces(Numbers& numbers, PieceFields fields, Sheet& sheet);
 
 /// How many cutting stages the patterns may have before the trimming cut.
 enum class Stages {
