@@ -15,8 +15,9 @@ std::optional<std::int64_t> bestPrice(const Sheet& sheet, Stages stages, double 
     const BoardModel model(problem, 0);
     const Interrupt interrupt({}, seconds);
     const BoardMenu menu(context, model, Fineness::fine());
+    const BoardPricing& pricing = menu;
     std::int64_t work = 0;
-    const BoardChoice choice = menu.best(values, interrupt, work);
+    const BoardChoice choice = pricing.best(values, interrupt, work);
     if (interrupt.isCalled()) {
         return std::nullopt;
     }
