@@ -145,7 +145,7 @@ Status writeAtomically(const std::string& path, std::string_view bytes) {
     if (exists && !S_ISREG(old.st_mode)) {
         return cannot("it is a device or a pipe and not an ordinary file");
     }
-    if (exists && access(target.c_str(), W_OK) != 0) {
+    if (exists && faccessat(AT_FDCWD, target.c_str(), W_OK, AT_EACCESS) != 0) {
         return cannot(reason(errno));
     }
     const std::string folder = folderOf(target);

@@ -97,10 +97,25 @@ TEST(FileAccessTest, FoldersAndDevicesAreNotReplaced) {
     EXPECT_EQ(folder.content(), Names{"job.json"});
 }
 
-TEST(FileAccessTest, AFileOrFolderWithoutWritePermissionStaysAsItIs) {
-    if (geteuid() == 0) {
-        GTEST_SKIP() << "The superuser may write everywhere.";
+/// The superuser may write everywhere; so the test goes on as the user who owns nothing.
+class AsOrdinaryUser {
+  public:
+    AsOrdinaryUser() {
+        constexpr uid_t nobody = 65534;
+        if (geteuid() == 0) {
+            EXPECT_EQ(seteuid(nobody), 0);
+        }
     }
+    ~AsOrdinaryUser() { EXPECT_EQ(seteuid(m_before), 0); }
+    AsOrdinaryUser(const AsOrdinaryUser&) = delete;
+    AsOrdinaryUser& operator=(const AsOrdinaryUser&) = delete;
+
+  private:
+    uid_t m_before = geteuid();
+};
+
+TEST(FileAccessTest, AFileOrFolderWithoutWritePermissionStaysAsItIs) {
+    const AsOrdinaryUser user;
     const TemporaryFolder folder;
     const std::string path = folder.file("job.json");
     writeTo(path, "old");
