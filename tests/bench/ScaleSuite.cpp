@@ -1,17 +1,38 @@
 // Does the time grow in step with the rack? Boards double, and the demand with them. The baselines
 // are left out: they try every place and would take longer than what is measured.
 
+#include <algorithm>
+#include <iomanip>
+#include <sstream>
+
 #include "LumberTable.h"
 #include "Measure.h"
 #include "Racks.h"
+#include "Slope.h"
 #include "Suites.h"
 
 namespace stavewright::cutting::bench {
 
+namespace {
+
+std::string medianOf(std::vector<double> slopes) {
+    if (slopes.empty()) {
+        return "-";
+    }
+    std::sort(slopes.begin(), slopes.end());
+    std::ostringstream text;
+    text << std::fixed << std::setprecision(2) << slopes[slopes.size() / 2];
+    return text.str();
+}
+
+} // namespace
+
 bool runScale(const BenchOptions& options) {
     LumberTable table(options.json);
+    std::vector<double> slopes;
     for (int s = 0; s < options.seedsOr(3); ++s) {
         const int seed = options.seedBase + s;
+        std::vector<std::pair<double, double>> firstPlans;
         for (const int boards : {50, 100, 200, 400}) {
             const Problem problem = testing::makeRack({.family = testing::JobFamily::Table,
                                                        .boards = boards,
@@ -22,8 +43,16 @@ bool runScale(const BenchOptions& options) {
             measured.row.family = nameOf(testing::JobFamily::Table);
             measured.row.instance = std::to_string(seed);
             table.print(measured.row);
+            if (boards >= 100 && measured.row.firstPlan) {
+                firstPlans.emplace_back(boards, *measured.row.firstPlan);
+            }
+        }
+        if (const auto slope = slopeOnLogAxes(firstPlans)) {
+            slopes.push_back(*slope);
         }
     }
+    table.note("time to the first plan from 100 to 400 boards: slope on log-log axes, median " +
+               medianOf(slopes));
     return table.finish();
 }
 
