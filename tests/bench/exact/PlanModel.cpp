@@ -27,8 +27,9 @@ class Ledger {
         }
         divisor = std::max<Cost>(1, divisor);
         for (const Entry& column : m_columns) {
-            m_model.addColumn(static_cast<double>(column.cost / divisor), 0, column.most,
-                              column.whole, column.entries);
+            const Cost whole = column.cost / divisor;
+            m_model.addColumn(static_cast<double>(whole), 0, column.most, column.whole,
+                              column.entries);
         }
         return m_model.solve();
     }
