@@ -1,6 +1,7 @@
 #include "core/cutting/Search.h"
 
 #include <algorithm>
+#include <functional>
 #include <numeric>
 
 #include "core/cutting/BoardMenu.h"
@@ -37,6 +38,7 @@ Search::Search(const Problem& problem, const Options& options, const Progress& p
         models.push_back(m_models.back().get());
     }
     m_accounts = std::make_unique<Accounts>(m_context, models);
+    m_shares.assign(problem.boards.size(), 0);
     m_estimate = firstValues();
     m_values = m_estimate;
 }
@@ -246,6 +248,10 @@ bool Search::generateColumns(int rounds) {
     }
     m_values = centre;
     if (master.solve()) {
+        m_shares.assign(count, 0);
+        for (const auto& [share, id] : master.shares()) {
+            m_shares[m_columns.column(id).board] += share;
+        }
         roundMix(master);
         mixWhole(200);
     }
@@ -289,9 +295,24 @@ void Search::roundMix(const Master& master) {
 
 Search::Attempt Search::attempt(std::uint64_t number) const {
     Random random(m_options.seed * 0x9E3779B97F4A7C15ULL + number);
+    // At random, but rather boards on which the plan and the mix in fractions disagree.
+    const auto inOrder = [&](std::vector<std::size_t> items, const auto& likelihood) {
+        std::vector<std::pair<double, std::size_t>> keyed;
+        for (const std::size_t item : items) {
+            keyed.emplace_back(likelihood(item) + static_cast<double>(random.below(1000)) / 1000,
+                               item);
+        }
+        std::sort(keyed.begin(), keyed.end(), std::greater<>());
+        for (std::size_t i = 0; i < items.size(); ++i) {
+            items[i] = keyed[i].second;
+        }
+        return items;
+    };
     std::vector<std::size_t> used(m_best.patterns.size());
     std::iota(used.begin(), used.end(), std::size_t{0});
-    random.shuffle(used);
+    used = inOrder(std::move(used), [&](std::size_t i) {
+        return 1 - m_shares[static_cast<std::size_t>(m_best.patterns[i].board)];
+    });
     const std::size_t freed = std::min(used.size(), 3 + random.below(6));
 
     std::vector<bool> taken(m_menus.size(), false);
@@ -319,7 +340,7 @@ Search::Attempt Search::attempt(std::uint64_t number) const {
             untouched.push_back(b);
         }
     }
-    random.shuffle(untouched);
+    untouched = inOrder(std::move(untouched), [&](std::size_t b) { return m_shares[b]; });
     untouched.resize(std::min<std::size_t>(untouched.size(), 8));
     wish.boards.insert(wish.boards.end(), untouched.begin(), untouched.end());
     std::sort(wish.boards.begin(), wish.boards.end());

@@ -56,6 +56,7 @@ class Search {
     Values m_estimate; ///< before anything is known
     Values m_values;
     Columns m_columns;
+    std::vector<double> m_shares; ///< by board: how much of it the mix in fractions uses
     std::uint64_t m_attempts = 0;
     Solution m_best;
     bool m_hasBest = false;
