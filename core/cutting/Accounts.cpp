@@ -21,6 +21,7 @@ Demand& Demand::operator-=(const Demand& yield) {
     for (std::size_t k = 0; k < open.size(); ++k) {
         open[k] -= yield.open[k];
         staves[k] -= yield.staves[k];
+        fewest[k] -= yield.staves[k];
     }
     return *this;
 }
@@ -31,12 +32,14 @@ Accounts::Accounts(const Context& context, const std::vector<const BoardModel*>&
     const std::vector<Kind>& kinds = context.problem->kinds;
     m_demand.open.resize(kinds.size());
     m_demand.staves.resize(kinds.size());
+    m_demand.fewest.resize(kinds.size());
     m_fixedCount.resize(kinds.size());
     m_begun.resize(kinds.size());
     for (std::size_t k = 0; k < kinds.size(); ++k) {
         m_demand.open[k] = kinds[k].isPool ? kinds[k].demand * kinds[k].netWanted : kinds[k].demand;
         if (kinds[k].isPool) {
             m_demand.staves[k] = static_cast<std::int64_t>(kinds[k].most) * kinds[k].demand;
+            m_demand.fewest[k] = fewestStaves(kinds[k]) * kinds[k].demand;
             m_begun[k].resize(static_cast<std::size_t>(std::max(0, kinds[k].demand)));
         }
     }
@@ -56,10 +59,25 @@ Accounts::Accounts(const Context& context, const std::vector<const BoardModel*>&
                 panel.net += net;
                 ++panel.staves;
                 --m_demand.staves[k];
+                --m_demand.fewest[k];
                 break;
             }
         }
     }
+}
+
+Demand Accounts::asked() const {
+    // Among many staves there is nearly always a subset that closes a panel to the step; among the
+    // few that are left for the last panels there is one within a few steps.
+    constexpr Nm stepsToSpare = 6;
+    Demand asked = m_demand;
+    for (std::size_t k = 0; k < asked.open.size(); ++k) {
+        const Kind& kind = m_context->problem->kinds[k];
+        if (kind.isPool && asked.open[k] > kind.netWanted) {
+            asked.open[k] += stepsToSpare * std::max<Nm>(1, kind.step);
+        }
+    }
+    return asked;
 }
 
 Demand Accounts::yieldOf(const Pattern& pattern) const {
@@ -67,6 +85,7 @@ Demand Accounts::yieldOf(const Pattern& pattern) const {
     Demand yield;
     yield.open.resize(kinds.size());
     yield.staves.resize(kinds.size());
+    yield.fewest.resize(kinds.size());
     for (const PlacedSection& section : pattern.sections) {
         for (const PlacedStrip& strip : section.strips) {
             for (const Placed& placed : strip.blanks) {
@@ -264,31 +283,41 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled
     }
     std::stable_sort(staves.begin(), staves.end(),
                      [](const Stave& a, const Stave& b) { return a.net > b.net; });
+    // Three ways to share them out; the one that closes most panels and misses least.
+    std::vector<Nm> nets;
+    for (const Stave& stave : staves) {
+        nets.push_back(stave.net);
+    }
+    std::vector<std::vector<std::vector<std::size_t>>> ways;
+    if (auto exactly = shareStaves(kind, nets, m_begun[k])) {
+        ways.push_back(std::move(*exactly));
+    }
     // Wide staves first makes the fewest joints; where the number of staves is short, narrow ones
     // first leaves the wide ones to the panels that come last.
-    std::vector<std::vector<std::size_t>> shares = shareOut(staves, k, true);
-    const std::vector<std::vector<std::size_t>> other = shareOut(staves, k, false);
-    const auto closed = [&](const std::vector<std::vector<std::size_t>>& shared) {
-        int count = 0;
+    ways.push_back(shareOut(staves, k, true));
+    ways.push_back(shareOut(staves, k, false));
+    const auto missingOf = [&](const std::vector<std::vector<std::size_t>>& shared) {
+        Nm missing = 0;
         for (std::size_t number = 0; number < shared.size(); ++number) {
             Nm net = m_begun[k][number].net;
             for (const std::size_t member : shared[number]) {
                 net += staves[member].net;
             }
-            count += net >= kind.netWanted ? 1 : 0;
+            missing += std::max<Nm>(0, kind.netWanted - net);
         }
-        return count;
+        return missing;
     };
-    if (closed(other) > closed(shares)) {
-        shares = other;
-    }
+    const std::vector<std::vector<std::size_t>> shares =
+        *std::min_element(ways.begin(), ways.end(), [&](const auto& a, const auto& b) {
+            return missingOf(a) < missingOf(b);
+        });
     std::vector<bool> taken(staves.size(), false);
     const Nm step = std::max<Nm>(1, kind.step);
     Nm missing = 0;
     int incomplete = 0;
     for (std::size_t number = 0; number < m_begun[k].size(); ++number) {
         Panel panel = m_begun[k][number];
-        std::vector<std::size_t>& members = shares[number];
+        std::vector<std::size_t> members = shares[number];
         for (const std::size_t member : members) {
             taken[member] = true;
             panel.net += staves[member].net;
@@ -363,6 +392,7 @@ Settled Accounts::settleOnce(std::vector<Pattern> patterns, bool withStaves) con
     Settled settled;
     settled.missing.open.assign(kinds.size(), 0);
     settled.missing.staves.assign(kinds.size(), 0);
+    settled.missing.fewest.assign(kinds.size(), 0);
     Solution& solution = settled.solution;
     solution.unplaced.assign(kinds.size(), 0);
     removeEmpty(patterns);

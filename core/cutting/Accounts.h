@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "core/cutting/BoardModel.h"
+#include "core/cutting/PanelShare.h"
 #include "core/cutting/SectionMenu.h"
 
 namespace stavewright::cutting {
@@ -19,6 +20,9 @@ namespace stavewright::cutting {
 struct Demand {
     std::vector<std::int64_t> open;   ///< per kind
     std::vector<std::int64_t> staves; ///< per kind: staves that its panels may still take; 0: fixed
+    /// Per kind: staves that its panels still need at least, however wide they are. Of a yield:
+    /// the same as `staves`.
+    std::vector<std::int64_t> fewest;
 
     [[nodiscard]] bool isMet() const;
     Demand& operator-=(const Demand& yield);
@@ -36,6 +40,9 @@ class Accounts {
 
     /// Demand less what is fixed.
     [[nodiscard]] const Demand& demand() const { return m_demand; }
+    /// The same with a little more width where staves have to come out even in several panels; what
+    /// plans aim at.
+    [[nodiscard]] Demand asked() const;
     /// What a pattern gives, in the units of Demand, not clipped.
     [[nodiscard]] Demand yieldOf(const Pattern& pattern) const;
 
@@ -43,10 +50,7 @@ class Accounts {
 
   private:
     struct Stave;
-    struct Panel {
-        Nm net = 0;
-        int staves = 0;
-    };
+    using Panel = BegunPanel;
 
     /// Whole boards with staves are only dropped when asked: widths that would do in sum may not
     /// come out even in panels without them.

@@ -49,6 +49,7 @@ Offer sectionBySection(const Stock& stock, std::size_t board, const Values& valu
     built.pattern.board = menu.model().index();
     built.yield.open.resize(kinds);
     built.yield.staves.resize(kinds);
+    built.yield.fewest.resize(kinds);
     std::vector<Stretch> taken;
     while (!interrupt.isCalled()) {
         const Values wanted = wantedOnly(values, open);

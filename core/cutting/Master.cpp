@@ -36,7 +36,11 @@ Master::Master(const Context& context, std::size_t boards, const Demand& demand,
         const double most = kinds[k].isPool
                                 ? static_cast<double>(std::max<std::int64_t>(0, demand.staves[k]))
                                 : COIN_DBL_MAX;
-        m_model->setRowBounds(static_cast<int>(m_kinds + k), -COIN_DBL_MAX, most);
+        const double fewest =
+            kinds[k].isPool ? static_cast<double>(std::clamp<std::int64_t>(
+                                  demand.fewest[k], 0, std::max<std::int64_t>(0, demand.staves[k])))
+                            : -COIN_DBL_MAX;
+        m_model->setRowBounds(static_cast<int>(m_kinds + k), fewest, most);
     }
     for (std::size_t b = 0; b < boards; ++b) {
         m_model->setRowBounds(static_cast<int>(2 * m_kinds + b), -COIN_DBL_MAX, 1);
@@ -51,9 +55,14 @@ Master::Master(const Context& context, std::size_t boards, const Demand& demand,
             const Cost worth = kinds[k].isPool ? estimate->perMetre[k] : estimate->each[k];
             perUnit = std::min(perUnit, timesEstimate * static_cast<double>(worth));
         }
-        const int row = static_cast<int>(k);
-        const double one = 1;
-        m_model->addColumn(1, &row, &one, 0, COIN_DBL_MAX, std::max(1.0, perUnit / unitOfMoney));
+        // A whole panel that is left out stands for the fewest staves it could have.
+        const int slackRows[] = {static_cast<int>(k), static_cast<int>(m_kinds + k)};
+        const double elements[] = {
+            1, kinds[k].isPool ? static_cast<double>(fewestStaves(kinds[k])) * m_unit[k] /
+                                     static_cast<double>(std::max<Nm>(1, kinds[k].netWanted))
+                               : 0};
+        m_model->addColumn(kinds[k].isPool ? 2 : 1, slackRows, elements, 0, COIN_DBL_MAX,
+                           std::max(1.0, perUnit / unitOfMoney));
         ++m_slacks;
     }
 }

@@ -51,9 +51,10 @@ class Dive {
         return master.solve() ? master.value() : 1e30;
     }
 
-    /// Takes columns that the mix wants most of, prices again for what is left, and so on.
+    /// Takes columns that the mix wants most of, one in `oneIn` of those it uses, prices again for
+    /// what is left, and so on.
     std::vector<std::size_t> run(Demand open, std::vector<std::size_t> boards, const Values& values,
-                                 int rounds) {
+                                 int rounds, int oneIn) {
         std::vector<std::size_t> taken;
         while (!open.isMet() && !boards.empty() && !m_interrupt->isCalled()) {
             Master master(*m_stock->context, m_stock->menus.size(), open);
@@ -66,7 +67,6 @@ class Dive {
             if (m_interrupt->isCalled()) {
                 break;
             }
-            // The largest shares, one in six of the boards that are still to be taken.
             std::vector<std::pair<double, std::size_t>> shares = master.shares();
             std::erase_if(shares, [](const auto& share) { return share.first < 1e-6; });
             if (shares.empty()) {
@@ -78,7 +78,7 @@ class Dive {
             for (const auto& share : shares) {
                 total += share.first;
             }
-            const auto atOnce = std::max<std::size_t>(1, static_cast<std::size_t>(total / 6));
+            const auto atOnce = std::max<std::size_t>(1, static_cast<std::size_t>(total / oneIn));
             std::size_t count = 0;
             for (const auto& [share, id] : shares) {
                 const Column& column = m_columns->column(id);
@@ -138,7 +138,7 @@ PartResult solvePart(const Stock& stock, const Columns& known, const PartWish& w
                              {wish.nodes, wish.below}, interrupt);
     }
     if (!boards.empty()) {
-        for (const std::size_t id : dive.run(wish.open, boards, wish.values, wish.diveRounds)) {
+        for (const std::size_t id : dive.run(wish.open, boards, wish.values, wish.diveRounds, 6)) {
             result.dived.push_back(mine.pattern(id));
         }
     }
@@ -160,6 +160,23 @@ PartResult solvePart(const Stock& stock, const Columns& known, const PartWish& w
     for (const std::size_t id :
          wholeMix(*stock.context, mine, ids, wish.open, {wish.nodes, wish.below}, interrupt)) {
         result.patterns.push_back(mine.pattern(id));
+    }
+    return result;
+}
+
+PartResult divePart(const Stock& stock, const Columns& known, const PartWish& wish, int oneIn,
+                    const Interrupt& interrupt) {
+    PartResult result;
+    Columns mine = known;
+    const std::size_t old = mine.size();
+    Dive dive(stock, mine, interrupt, result.work);
+    for (const std::size_t id :
+         dive.run(wish.open, wish.boards, wish.values, wish.diveRounds, oneIn)) {
+        result.dived.push_back(mine.pattern(id));
+    }
+    for (std::size_t id = old; id < mine.size(); ++id) {
+        result.newPatterns.push_back(mine.pattern(id));
+        result.newColumns.push_back(mine.column(id));
     }
     return result;
 }

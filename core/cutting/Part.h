@@ -35,4 +35,8 @@ struct PartResult {
 [[nodiscard]] PartResult solvePart(const Stock& stock, const Columns& known, const PartWish& wish,
                                    const Interrupt& interrupt);
 
+/// The dive alone, over any of the boards; one in `oneIn` of the columns in use is taken at a step.
+[[nodiscard]] PartResult divePart(const Stock& stock, const Columns& known, const PartWish& wish,
+                                  int oneIn, const Interrupt& interrupt);
+
 } // namespace stavewright::cutting

@@ -92,6 +92,13 @@ struct Board {
     std::vector<RuleLayer> layers; ///< by Zone::rule; the same rules on every board
 };
 
+/// Staves that a panel of a pool needs at least: as told, or because none may be wider.
+[[nodiscard]] inline std::int64_t fewestStaves(const Kind& pool) {
+    const Nm widest = pool.widest - pool.jointAllowance;
+    const Nm needed = widest > 0 ? (pool.netWanted + widest - 1) / widest : 1;
+    return needed > pool.fewest ? needed : pool.fewest;
+}
+
 /// The board is of the kind's material and not too thick for it.
 [[nodiscard]] inline bool suits(const Kind& kind, const Board& board) {
     return kind.material == board.material &&

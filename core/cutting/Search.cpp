@@ -1,6 +1,7 @@
 #include "core/cutting/Search.h"
 
 #include <algorithm>
+#include <array>
 #include <functional>
 #include <numeric>
 
@@ -217,10 +218,15 @@ bool Search::generateColumns(int rounds) {
             const Kind& kind = m_problem->kinds[k];
             const auto open =
                 static_cast<double>(std::max<std::int64_t>(0, m_accounts->demand().open[k]));
-            bound += kind.isPool ? static_cast<double>(values.perMetre[k]) * open /
-                                           static_cast<double>(nanometresPerMetre) +
-                                       static_cast<double>(values.each[k]) * kind.most * kind.demand
-                                 : static_cast<double>(values.each[k]) * open;
+            bound += kind.isPool
+                         ? static_cast<double>(values.perMetre[k]) * open /
+                                   static_cast<double>(nanometresPerMetre) +
+                               static_cast<double>(values.each[k]) *
+                                   static_cast<double>(values.each[k] < 0
+                                                           ? m_accounts->demand().staves[k]
+                                                           : std::max<std::int64_t>(
+                                                                 0, m_accounts->demand().fewest[k]))
+                         : static_cast<double>(values.each[k]) * open;
         }
         bool anyBetter = false;
         for (std::size_t b = 0; b < count; ++b) {
@@ -252,44 +258,36 @@ bool Search::generateColumns(int rounds) {
         for (const auto& [share, id] : master.shares()) {
             m_shares[m_columns.column(id).board] += share;
         }
-        roundMix(master);
+        diveWhole();
         mixWhole(200);
     }
     return !m_interrupt.isCalled();
 }
 
-void Search::roundMix(const Master& master) {
-    // Take the columns that the mix wants most of, then fill up.
-    std::vector<std::pair<double, std::size_t>> shares = master.shares();
-    std::stable_sort(shares.begin(), shares.end(),
-                     [](const auto& a, const auto& b) { return a.first > b.first; });
-    for (const double least : {0.9, 0.6, 0.4}) {
-        std::vector<Pattern> patterns;
-        std::vector<bool> used(m_menus.size(), false);
-        Demand open = m_accounts->demand();
-        for (const auto& [share, c] : shares) {
-            if (share < least || used[m_columns.column(c).board]) {
-                continue;
-            }
-            used[m_columns.column(c).board] = true;
-            patterns.push_back(m_columns.pattern(c));
-            open -= m_columns.column(c).yield;
-        }
-        std::vector<std::size_t> boards;
-        for (std::size_t b = 0; b < used.size(); ++b) {
-            if (!used[b]) {
-                boards.push_back(b);
-            }
-        }
-        Construction made = construct(m_stock, m_values, open, boards, nullptr, m_interrupt);
-        m_work += made.work;
-        if (m_interrupt.isCalled()) {
-            return;
-        }
-        for (Pattern& pattern : made.patterns) {
-            patterns.push_back(std::move(pattern));
-        }
-        offer(complete(m_stock, m_values, std::move(patterns), boards, m_interrupt, m_work));
+void Search::diveWhole() {
+    PartWish wish;
+    wish.open = m_accounts->asked();
+    wish.values = m_values;
+    wish.diveRounds = 1;
+    wish.boards.resize(m_menus.size());
+    std::iota(wish.boards.begin(), wish.boards.end(), std::size_t{0});
+    // Larger steps are quicker, smaller ones come closer.
+    constexpr std::array<int, 2> steps = {4, 9};
+    std::vector<PartResult> results(steps.size());
+    const bool done = runItems(
+        steps.size(), m_options.threads,
+        [&](std::size_t i) {
+            results[i] = divePart(m_stock, m_columns, wish, steps[i], m_interrupt);
+        },
+        m_interrupt);
+    if (!done) {
+        return;
+    }
+    for (PartResult& result : results) {
+        m_work += result.work;
+        remember(result);
+        offer(
+            complete(m_stock, m_values, std::move(result.dived), wish.boards, m_interrupt, m_work));
     }
 }
 
@@ -319,7 +317,7 @@ Search::Attempt Search::attempt(std::uint64_t number) const {
     std::vector<Pattern> patterns;
     double keptCost = 0;
     PartWish wish;
-    wish.open = m_accounts->demand();
+    wish.open = m_accounts->asked();
     wish.values = m_values;
     for (std::size_t i = 0; i < used.size(); ++i) {
         const Pattern& pattern = m_best.patterns[used[i]];
@@ -380,7 +378,7 @@ void Search::mixWhole(int nodes) {
     std::vector<std::size_t> ids(m_columns.size());
     std::iota(ids.begin(), ids.end(), std::size_t{0});
     std::vector<Pattern> patterns;
-    for (const std::size_t id : wholeMix(m_context, m_columns, ids, m_accounts->demand(),
+    for (const std::size_t id : wholeMix(m_context, m_columns, ids, m_accounts->asked(),
                                          {nodes, static_cast<double>(m_best.value)}, m_interrupt)) {
         patterns.push_back(m_columns.pattern(id));
     }

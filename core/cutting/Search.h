@@ -27,7 +27,8 @@ class Search {
     bool buildWhole();
     /// Improves the values by so many rounds of pricing; false when interrupted.
     bool generateColumns(int rounds);
-    void roundMix(const class Master& master);
+    /// Dives for whole plans from the mix in fractions.
+    void diveWhole();
     /// Rounds of attempts; 0: until the limits.
     void improve(int rounds);
     void offer(Solution solution);

@@ -55,6 +55,12 @@ struct Programme {
         for (std::size_t k = 0; k < kinds; ++k) {
             CoinPackedVector column;
             column.insert(static_cast<int>(k), 1);
+            if (wanted[k].isPool) {
+                // A whole panel that is left out stands for the fewest staves it could have.
+                column.insert(kindCount + static_cast<int>(k),
+                              static_cast<double>(fewestStaves(wanted[k])) * unitOf(k) /
+                                  static_cast<double>(std::max<Nm>(1, wanted[k].netWanted)));
+            }
             matrix.appendCol(column);
             const double perUnit =
                 wanted[k].isPool ? static_cast<double>(wanted[k].penaltyUnplaced) * unitOf(k) /
@@ -88,6 +94,8 @@ struct Programme {
         for (std::size_t k = 0; k < kinds; ++k) {
             rowLow[k] = static_cast<double>(std::max<std::int64_t>(0, open.open[k])) / unitOf(k);
             if (wanted[k].isPool) {
+                rowLow[kinds + k] = static_cast<double>(std::clamp<std::int64_t>(
+                    open.fewest[k], 0, std::max<std::int64_t>(0, open.staves[k])));
                 rowHigh[kinds + k] = static_cast<double>(std::max<std::int64_t>(0, open.staves[k]));
             }
         }

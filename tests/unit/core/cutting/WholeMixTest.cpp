@@ -47,6 +47,7 @@ Case makeCase(std::uint64_t seed) {
         kind.penaltyUnplaced = 2'000'000;
         made.demand.open.push_back(kind.demand);
         made.demand.staves.push_back(0);
+        made.demand.fewest.push_back(0);
         made.problem.kinds.push_back(kind);
     }
     for (int c = 0; c < 8; ++c) {
@@ -54,6 +55,7 @@ Case makeCase(std::uint64_t seed) {
         column.board = static_cast<std::size_t>(between(0, 2));
         column.yield.open = {between(0, 3), between(0, 3)};
         column.yield.staves = {0, 0};
+        column.yield.fewest = {0, 0};
         column.cost = made.problem.boards[column.board].cost + between(0, 20) * 1'000;
         made.columns.push_back(column);
     }

@@ -1,0 +1,241 @@
+#include "core/cutting/PanelShare.h"
+
+#include <algorithm>
+#include <cstdint>
+#include <cstdlib>
+
+namespace stavewright::cutting {
+
+namespace {
+
+/// Cells of one panel's programme; more would take longer than a plan is worth.
+constexpr std::int64_t mostCells = 2'000'000;
+
+/// The subset of `free` that closes a panel with the least to spare; empty when none does.
+class Closer {
+  public:
+    Closer(const Kind& kind, const std::vector<Nm>& nets)
+        : m_kind(kind)
+        , m_nets(nets)
+        , m_step(std::max<Nm>(1, kind.step))
+        , m_base(kind.width - kind.jointAllowance) {}
+
+    std::vector<std::size_t> close(const std::vector<std::size_t>& free, const BegunPanel& begun,
+                                   int usual) {
+        const int most = std::min(m_kind.most - begun.staves, static_cast<int>(free.size()));
+        const int fewest = std::max(0, m_kind.fewest - begun.staves);
+        const Nm wanted = m_kind.netWanted - begun.net;
+        // Too wide by less than a stave is trimmed afterwards.
+        const Nm widest = m_kind.netMost - begun.net + m_kind.widest - m_kind.width;
+        if (most <= 0 || wanted <= 0) {
+            return {};
+        }
+        // State: number of staves, steps above the least width in all. Which stave led there last.
+        const auto sums = static_cast<std::size_t>(widest / m_step) + 1;
+        m_last.assign((static_cast<std::size_t>(most) + 1) * sums, -1);
+        const auto at = [&](int count, std::size_t sum) -> std::int16_t& {
+            return m_last[static_cast<std::size_t>(count) * sums + sum];
+        };
+        at(0, 0) = 0;
+        for (std::size_t i = 0; i < free.size(); ++i) {
+            const auto steps = static_cast<std::size_t>((m_nets[free[i]] - m_base) / m_step);
+            const int reach = std::min(most, static_cast<int>(i) + 1);
+            for (int count = reach; count > 0; --count) {
+                for (std::size_t sum = steps; sum < sums; ++sum) {
+                    if (at(count, sum) < 0 && at(count - 1, sum - steps) >= 0) {
+                        at(count, sum) = static_cast<std::int16_t>(i);
+                    }
+                }
+            }
+        }
+        int bestCount = -1;
+        std::size_t bestSum = 0;
+        Nm bestNet = 0;
+        for (int count = std::max(1, fewest); count <= most; ++count) {
+            for (std::size_t sum = 0; sum < sums; ++sum) {
+                const Nm net = count * m_base + static_cast<Nm>(sum) * m_step;
+                if (at(count, sum) < 0 || net < wanted || net > widest) {
+                    continue;
+                }
+                const bool closer =
+                    bestCount < 0 || net < bestNet ||
+                    (net == bestNet && std::abs(count - usual) < std::abs(bestCount - usual));
+                if (closer) {
+                    bestCount = count;
+                    bestSum = sum;
+                    bestNet = net;
+                }
+                break; // wider ones of this number are no closer
+            }
+        }
+        std::vector<std::size_t> chosen;
+        // A state's last stave stands after all the staves of the state before it.
+        for (int count = bestCount; count > 0; --count) {
+            const auto i = static_cast<std::size_t>(at(count, bestSum));
+            chosen.push_back(free[i]);
+            bestSum -= static_cast<std::size_t>((m_nets[free[i]] - m_base) / m_step);
+        }
+        return chosen;
+    }
+
+  private:
+    const Kind& m_kind;
+    const std::vector<Nm>& m_nets;
+    Nm m_step;
+    Nm m_base;
+    std::vector<std::int16_t> m_last;
+};
+
+/// Searches for a way to close every panel at once, which taking one panel after the other misses
+/// where staves are few and the width to spare is small.
+class AllAtOnce {
+  public:
+    AllAtOnce(const Kind& kind, const std::vector<Nm>& nets, std::size_t panels)
+        : m_kind(kind)
+        , m_nets(nets)
+        , m_order(nets.size())
+        , m_panels(panels)
+        , m_used(nets.size(), false) {
+        for (std::size_t i = 0; i < m_order.size(); ++i) {
+            m_order[i] = i;
+        }
+        std::stable_sort(m_order.begin(), m_order.end(),
+                         [&](std::size_t a, std::size_t b) { return nets[a] > nets[b]; });
+    }
+
+    /// By panel; empty when none was found within the steps.
+    std::vector<std::vector<std::size_t>> find() {
+        Nm spare = -static_cast<Nm>(m_panels) * m_kind.netWanted;
+        for (const Nm net : m_nets) {
+            spare += net;
+        }
+        if (spare < 0 || !nextPanel(spare)) {
+            return {};
+        }
+        return m_shares;
+    }
+
+  private:
+    bool nextPanel(Nm spare) {
+        if (m_shares.size() == m_panels) {
+            return true;
+        }
+        // The widest that is left begins a panel, or is left over for good.
+        std::size_t first = 0;
+        while (first < m_order.size() && m_used[first]) {
+            ++first;
+        }
+        if (first == m_order.size()) {
+            return false;
+        }
+        m_used[first] = true;
+        m_shares.push_back({m_order[first]});
+        if (fill(first + 1, m_kind.netWanted - m_nets[m_order[first]], spare)) {
+            return true;
+        }
+        m_shares.pop_back();
+        const Nm net = m_nets[m_order[first]];
+        const bool found = net <= spare && nextPanel(spare - net);
+        m_used[first] = found;
+        return found;
+    }
+
+    /// Fills the last panel, which still wants `open`, from the staves from `from` on.
+    bool fill(std::size_t from, Nm open, Nm spare) {
+        if (++m_steps > mostSteps) {
+            return false;
+        }
+        const auto count = static_cast<int>(m_shares.back().size());
+        if (open <= 0) {
+            return -open <= spare && -open <= m_kind.netMost - m_kind.netWanted &&
+                   count >= m_kind.fewest && nextPanel(spare + open);
+        }
+        if (count >= m_kind.most) {
+            return false;
+        }
+        const Nm limit = std::min(spare, m_kind.netMost - m_kind.netWanted);
+        Nm tried = -1;
+        for (std::size_t i = from; i < m_order.size(); ++i) {
+            const Nm net = m_nets[m_order[i]];
+            if (m_used[i] || net == tried || net - open > limit) {
+                continue;
+            }
+            if (net * (m_kind.most - count) < open) {
+                return false; // the rest is narrower still
+            }
+            tried = net;
+            m_used[i] = true;
+            m_shares.back().push_back(m_order[i]);
+            if (fill(i + 1, open - net, spare)) {
+                return true;
+            }
+            m_shares.back().pop_back();
+            m_used[i] = false;
+        }
+        return false;
+    }
+
+    static constexpr int mostSteps = 20'000;
+    const Kind& m_kind;
+    const std::vector<Nm>& m_nets;
+    std::vector<std::size_t> m_order; ///< by descending width
+    std::size_t m_panels;
+    std::vector<bool> m_used; ///< by order
+    std::vector<std::vector<std::size_t>> m_shares;
+    int m_steps = 0;
+};
+
+} // namespace
+
+std::optional<std::vector<std::vector<std::size_t>>>
+shareStaves(const Kind& kind, const std::vector<Nm>& nets, const std::vector<BegunPanel>& begun) {
+    const Nm step = std::max<Nm>(1, kind.step);
+    const auto cells = static_cast<std::int64_t>(nets.size()) * kind.most *
+                       ((kind.netMost + kind.widest - kind.width) / step + 1);
+    if (cells > mostCells || nets.size() > 30'000) {
+        return std::nullopt;
+    }
+    const bool nothingBegun =
+        std::all_of(begun.begin(), begun.end(), [](const BegunPanel& p) { return p.staves == 0; });
+    if (begun.size() > 1 && nothingBegun) {
+        if (auto all = AllAtOnce(kind, nets, begun.size()).find(); !all.empty()) {
+            return all;
+        }
+    }
+    std::vector<std::vector<std::size_t>> shares(begun.size());
+    std::vector<std::size_t> free(nets.size());
+    for (std::size_t i = 0; i < free.size(); ++i) {
+        free[i] = i;
+    }
+    Closer closer(kind, nets);
+    for (std::size_t panel = 0; panel < begun.size(); ++panel) {
+        const auto left = static_cast<int>(begun.size() - panel);
+        const int usual = static_cast<int>(free.size()) / left;
+        shares[panel] = closer.close(free, begun[panel], usual);
+        std::erase_if(free, [&](std::size_t stave) {
+            return std::find(shares[panel].begin(), shares[panel].end(), stave) !=
+                   shares[panel].end();
+        });
+    }
+    // What cannot be closed takes the widest that are left, so that as little as can be is missing.
+    std::stable_sort(free.begin(), free.end(),
+                     [&](std::size_t a, std::size_t b) { return nets[a] > nets[b]; });
+    for (std::size_t panel = 0; panel < begun.size(); ++panel) {
+        BegunPanel open = begun[panel];
+        if (!shares[panel].empty() || open.net >= kind.netWanted) {
+            continue;
+        }
+        std::erase_if(free, [&](std::size_t stave) {
+            if (open.staves >= kind.most || open.net + nets[stave] > kind.netMost) {
+                return false;
+            }
+            open.net += nets[stave];
+            ++open.staves;
+            shares[panel].push_back(stave);
+            return true;
+        });
+    }
+    return shares;
+}
+
+} // namespace stavewright::cutting
