@@ -45,7 +45,8 @@ class BlankCheck {
         }
         if (placed.wood.width() < shop.machines.narrowestRip) {
             fail(FindingKind::RipTooNarrow, placed,
-                 onBoard(placed) + " is trimmed to " + words.length(placed.wood.width()) +
+                 onBoard(placed) + " is trimmed to " +
+                     words.beside(placed.wood.width(), shop.machines.narrowestRip) +
                      "; nothing narrower than " + words.length(shop.machines.narrowestRip) +
                      " is ripped.");
         }
@@ -73,7 +74,7 @@ class BlankCheck {
         } else if (apartAlong < kerf) {
             fail(FindingKind::KerfMissing, b,
                  both(a, b) + " on " + words.board(a.board->id) + " stand " +
-                     words.length(apartAlong) + " apart, " + words.length(kerf - apartAlong) +
+                     words.beside(apartAlong, kerf) + " apart, " + words.length(kerf - apartAlong) +
                      " less than the " + words.length(kerf) + " that the crosscut takes.");
         }
     }

@@ -92,7 +92,8 @@ class DemandCheck {
         if (sum.net < staves.gluedWidth) {
             if (!m_listed.contains(panel)) {
                 fail(FindingKind::DemandShort, panel,
-                     "The staves of " + name + " add to " + m_words.length(sum.net) + ", " +
+                     "The staves of " + name + " add to " +
+                         m_words.beside(sum.net, staves.gluedWidth) + ", " +
                          m_words.length(staves.gluedWidth - sum.net) + " less than the " +
                          m_words.length(staves.gluedWidth) +
                          " of the panel, and the rest is not listed as unplaced.");
@@ -101,8 +102,8 @@ class DemandCheck {
         }
         if (sum.net > staves.mostWidth) {
             fail(FindingKind::PanelWidth, panel,
-                 "The staves of " + name + " add to " + m_words.length(sum.net) + ", " +
-                     m_words.length(sum.net - staves.mostWidth) + " more than the " +
+                 "The staves of " + name + " add to " + m_words.beside(sum.net, staves.mostWidth) +
+                     ", " + m_words.length(sum.net - staves.mostWidth) + " more than the " +
                      m_words.length(staves.mostWidth) + " that the panel may have.");
         }
         if (sum.staves < staves.fewest || sum.staves > staves.most) {

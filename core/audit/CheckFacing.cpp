@@ -47,7 +47,8 @@ class FacingCheck {
                               m_words.length(placed.need->thickness) + " after its first facing; " +
                               piece.name + ", " + m_words.length(piece.length) + " long and " +
                               m_words.length(piece.width) + " wide then, leaves " +
-                              m_words.length(std::max(left, Length())) + ".");
+                              m_words.beside(std::max(left, Length()), placed.need->thickness) +
+                              ".");
         }
     }
 
@@ -55,7 +56,7 @@ class FacingCheck {
     void tooWide(const FacedPiece& piece, Length takes, const char* machine) {
         if (takes > Length() && piece.width > takes) {
             m_report.fail(FindingKind::TooWideForMachine, {.board = piece.section->board->id},
-                          piece.name + " is " + m_words.length(piece.width) +
+                          piece.name + " is " + m_words.beside(piece.width, takes) +
                               " wide when it is first faced; the " + machine + " takes " +
                               m_words.length(takes) + ".");
         }
@@ -63,7 +64,7 @@ class FacingCheck {
     void tooShort(const FacedPiece& piece, Length needs, const char* machine) {
         if (piece.length < needs) {
             m_report.fail(FindingKind::TooShortForMachine, {.board = piece.section->board->id},
-                          piece.name + " is " + m_words.length(piece.length) +
+                          piece.name + " is " + m_words.beside(piece.length, needs) +
                               " long when it is first faced; the " + machine + " needs " +
                               m_words.length(needs) + ".");
         }

@@ -68,13 +68,14 @@ class OffcutCheck {
         const OffcutRule& rule = m_shop.offcuts;
         const Rect& rect = offcut.rect;
         if (rect.length() < rule.leastLength || rect.width() < rule.leastWidth) {
-            fail("is " + m_words.length(rect.length()) + " x " + m_words.length(rect.width()) +
-                 "; smaller than " + m_words.length(rule.leastLength) + " x " +
-                 m_words.length(rule.leastWidth) + " is not kept.");
+            fail("is " + m_words.beside(rect.length(), rule.leastLength) + " x " +
+                 m_words.beside(rect.width(), rule.leastWidth) + "; smaller than " +
+                 m_words.length(rule.leastLength) + " x " + m_words.length(rule.leastWidth) +
+                 " is not kept.");
         }
         if (m_placed.board->thinnest < rule.leastThickness) {
-            fail("is " + m_words.length(m_placed.board->thinnest) + " thick; thinner than " +
-                 m_words.length(rule.leastThickness) + " is not kept.");
+            fail("is " + m_words.beside(m_placed.board->thinnest, rule.leastThickness) +
+                 " thick; thinner than " + m_words.length(rule.leastThickness) + " is not kept.");
         }
         const Frame& frame = m_placed.section->frame;
         const Polygon outline = toOuter(frame, rect);

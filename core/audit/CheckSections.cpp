@@ -40,8 +40,9 @@ void checkNeighbours(const Case& opened, const PlacedSection& low, const PlacedS
                     pair + " overlap by " + words.length(-gap) + ".");
     } else if (gap < kerf) {
         report.fail(FindingKind::KerfMissing, subject,
-                    pair + " stand " + words.length(gap) + " apart, " + words.length(kerf - gap) +
-                        " less than the " + words.length(kerf) + " that the crosscut takes.");
+                    pair + " stand " + words.beside(gap, kerf) + " apart, " +
+                        words.length(kerf - gap) + " less than the " + words.length(kerf) +
+                        " that the crosscut takes.");
     }
 }
 

@@ -27,7 +27,8 @@ class SizeCheck {
         const Rect& rect = placed.blank->rect;
         if (rect.length() != need.length || rect.width() != need.width) {
             fail(FindingKind::WrongSize, placed,
-                 name(placed) + " is " + size(rect.length(), rect.width()) +
+                 name(placed) + " is " +
+                     size(rect.length(), need.length, rect.width(), need.width) +
                      "; its milling chain asks for " + size(need.length, need.width) + '.' +
                      hairsbreadth(rect.length() - need.length, rect.width() - need.width));
         }
@@ -35,7 +36,9 @@ class SizeCheck {
             placed.wood.length() < need.leastLength || placed.wood.width() < need.leastWidth;
         if (placed.blank->actual && isLost) {
             fail(FindingKind::WrongSize, placed,
-                 name(placed) + " was cut to " + size(placed.wood.length(), placed.wood.width()) +
+                 name(placed) + " was cut to " +
+                     size(placed.wood.length(), need.leastLength, placed.wood.width(),
+                          need.leastWidth) +
                      ", smaller than the finished " + size(need.leastLength, need.leastWidth) +
                      ".");
         }
@@ -47,26 +50,29 @@ class SizeCheck {
         const Length length = placed.blank->rect.length();
         if (length != need.length) {
             fail(FindingKind::WrongSize, placed,
-                 name(placed) + " is " + m_words.length(length) +
+                 name(placed) + " is " + m_words.beside(length, need.length) +
                      " long; its milling chain asks for " + m_words.length(need.length) + '.' +
                      hairsbreadth(length - need.length, Length()));
         }
         if (placed.blank->actual && placed.wood.length() < need.leastLength) {
             fail(FindingKind::WrongSize, placed,
-                 name(placed) + " was cut to " + m_words.length(placed.wood.length()) +
+                 name(placed) + " was cut to " +
+                     m_words.beside(placed.wood.length(), need.leastLength) +
                      " long, shorter than the finished " + m_words.length(need.leastLength) + ".");
         }
         const Length net = placed.wood.width() - staves.jointing;
         if (net < staves.leastNet || net > staves.widestNet) {
             fail(FindingKind::StaveWidth, placed,
-                 name(placed) + " is " + m_words.length(net) + " wide in the panel; from " +
-                     m_words.length(staves.leastNet) + " to " + m_words.length(staves.widestNet) +
-                     " is allowed.");
+                 name(placed) + " is " +
+                     m_words.beside(net,
+                                    net < staves.leastNet ? staves.leastNet : staves.widestNet) +
+                     " wide in the panel; from " + m_words.length(staves.leastNet) + " to " +
+                     m_words.length(staves.widestNet) + " is allowed.");
         }
         const Length jointer = m_opened.document.shop.machines.jointerWidth;
         if (jointer > Length() && placed.wood.width() > jointer) {
             fail(FindingKind::TooWideForMachine, placed,
-                 name(placed) + " is " + m_words.length(placed.wood.width()) +
+                 name(placed) + " is " + m_words.beside(placed.wood.width(), jointer) +
                      " wide rough; the jointer takes " + m_words.length(jointer) + ".");
         }
     }
@@ -77,6 +83,11 @@ class SizeCheck {
     }
     [[nodiscard]] std::string size(Length length, Length width) const {
         return m_words.length(length) + " x " + m_words.length(width);
+    }
+    /// The size there is, held against the one there should be.
+    [[nodiscard]] std::string size(Length length, Length wantedLength, Length width,
+                                   Length wantedWidth) const {
+        return m_words.beside(length, wantedLength) + " x " + m_words.beside(width, wantedWidth);
     }
     /// Two sizes that read alike need their difference said.
     [[nodiscard]] std::string hairsbreadth(Length along, Length across) const {

@@ -49,9 +49,9 @@ class StripCheck {
         }
         const Length narrowest = m_opened.document.shop.machines.narrowestRip;
         if (strip.across.length() < narrowest) {
-            fail(FindingKind::RipTooNarrow, name + " is " + words.length(strip.across.length()) +
-                                                " wide; nothing narrower than " +
-                                                words.length(narrowest) + " is ripped.");
+            fail(FindingKind::RipTooNarrow,
+                 name + " is " + words.beside(strip.across.length(), narrowest) +
+                     " wide; nothing narrower than " + words.length(narrowest) + " is ripped.");
         }
     }
 
@@ -65,7 +65,7 @@ class StripCheck {
         if (gap < Length()) {
             fail(FindingKind::StripsOverlap, pair + " overlap by " + words.length(-gap) + ".");
         } else if (gap < kerf) {
-            fail(FindingKind::KerfMissing, pair + " stand " + words.length(gap) + " apart, " +
+            fail(FindingKind::KerfMissing, pair + " stand " + words.beside(gap, kerf) + " apart, " +
                                                words.length(kerf - gap) + " less than the " +
                                                words.length(kerf) + " that the rip takes.");
         }

@@ -109,7 +109,8 @@ std::string sentenceOf(const Meeting& meeting, const PlacedBlank& placed, const 
     }
     if (meeting.tooLarge) {
         const DefectRule& rule = meeting.zone->rules->ruleFor(meeting.defect->kind);
-        return nameOfDefect(meeting) + at + " is " + words.length(ruleSize(*meeting.defect)) +
+        return nameOfDefect(meeting) + at + " is " +
+               words.beside(ruleSize(*meeting.defect), rule.largest.value_or(Length())) +
                " large and lies in " + zone + ", which allows " +
                words.length(rule.largest.value_or(Length()));
     }

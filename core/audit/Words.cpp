@@ -2,39 +2,18 @@
 
 #include <algorithm>
 
+#include "core/units/SaidLength.h"
+
 namespace stavewright::audit_detail {
-
-namespace {
-
-/// Exact decimal millimetres: 1 nm is "0.000001 mm".
-std::string exactMillimetres(Length value) {
-    const std::int64_t nanometres = abs(value).inNanometres();
-    std::string decimals = std::to_string(nanometres % Length::nanometresPerMillimetre);
-    decimals.insert(0, 6 - decimals.size(), '0');
-    while (!decimals.empty() && decimals.back() == '0') {
-        decimals.pop_back();
-    }
-    std::string text = value < Length() ? "-" : "";
-    text += std::to_string(nanometres / Length::nanometresPerMillimetre);
-    if (!decimals.empty()) {
-        text += '.' + decimals;
-    }
-    return text + " mm";
-}
-
-} // namespace
 
 Words::Words(const Document& document)
     : m_document(&document)
     , m_style{document.info.units, document.info.inchDenominator, true} {}
 
-std::string Words::length(Length value) const {
-    const Length finest =
-        m_style.units == UnitSystem::Inches ? tapeStep() : Length::micrometres(100);
-    if (value != Length() && abs(value) < finest) {
-        return exactMillimetres(value);
-    }
-    return formatLength(value, m_style);
+std::string Words::length(Length value) const { return saidLength(value, m_style); }
+
+std::string Words::beside(Length value, Length other) const {
+    return saidBeside(value, other, m_style);
 }
 
 std::string Words::board(BoardId id) const {

@@ -13,9 +13,10 @@ class Words {
   public:
     explicit Words(const Document& document);
 
-    /// In the job's style with its unit; what is smaller than the style can show is said in
-    /// millimetres, so that "overlap by 0.000001 mm" never reads "0".
-    [[nodiscard]] std::string length(Length value) const;
+    [[nodiscard]] std::string length(Length value) const; ///< as the shop reads it, with its unit
+    /// The same for a length that the sentence holds against `other`; the two never read alike
+    /// while they differ.
+    [[nodiscard]] std::string beside(Length value, Length other) const;
     [[nodiscard]] std::string board(BoardId id) const; ///< "board 7"
     [[nodiscard]] std::string section(BoardId id,
                                       std::size_t index) const;         ///< "section 2 of board 7"

@@ -6,6 +6,7 @@
 #include "core/document/SizeResolver.h"
 #include "core/milling/BlankZones.h"
 #include "core/milling/ChainWalk.h"
+#include "core/units/SaidLength.h"
 
 namespace stavewright {
 
@@ -58,7 +59,7 @@ class SpecMaker {
 
   private:
     [[nodiscard]] std::string say(Length length) const {
-        return formatLength(length, {m_document.info.units, m_document.info.inchDenominator, true});
+        return saidLength(length, {m_document.info.units, m_document.info.inchDenominator, true});
     }
 
     [[nodiscard]] Error refuse(const Part& part, std::string sentence) const {

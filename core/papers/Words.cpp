@@ -1,33 +1,19 @@
 #include "core/papers/Words.h"
 
-#include <string_view>
-
 #include "core/wood/Species.h"
 
 namespace stavewright::papers {
 
 LengthStyle styleOf(const JobInfo& info) { return {info.units, info.inchDenominator, false}; }
 
-namespace {
-
 // The foot says that lengths are to the nearest step; a sign before each would only be in the way.
-std::string withoutAbout(std::string text) {
-    constexpr std::string_view about = "≈";
-    if (text.starts_with(about)) {
-        text.erase(0, about.size());
-    }
-    return text;
-}
-
-} // namespace
-
 std::string lengthText(const JobInfo& info, Length length) {
-    return withoutAbout(formatLength(length, styleOf(info)));
+    return nearestText(length, styleOf(info));
 }
 
 std::string exactText(const JobInfo& info, Length length) {
     constexpr int finest = 64;
-    return withoutAbout(formatLength(length, {info.units, finest, false}));
+    return nearestText(length, {info.units, finest, false});
 }
 
 std::string settingText(const JobInfo& info, Length length) {

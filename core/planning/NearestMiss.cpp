@@ -9,6 +9,7 @@
 #include "core/planning/DefectRuling.h"
 #include "core/planning/Kept.h"
 #include "core/planning/NearestPlace.h"
+#include "core/units/SaidLength.h"
 #include "core/wood/Species.h"
 
 namespace stavewright::planning {
@@ -47,7 +48,7 @@ class MissFinder {
 
   private:
     [[nodiscard]] std::string say(Length length) const {
-        return formatLength(length, {m_document.info.units, m_document.info.inchDenominator, true});
+        return saidLength(length, {m_document.info.units, m_document.info.inchDenominator, true});
     }
 
     /// "board 4 (8/4)".
@@ -326,8 +327,8 @@ void explainUnplaced(const Document& document, const Statement& statement, Plan&
         const Length missing = spec.staves->netWanted - netPlaced(plan, spec, panel);
         if (missing > Length()) {
             unplaced.nearestMiss =
-                "The staves are " + formatLength(missing, style) + " short of the panel's " +
-                formatLength(spec.staves->netWanted, style) + ". " + reasons[*kind];
+                "The staves are " + saidLength(missing, style) + " short of the panel's " +
+                saidLength(spec.staves->netWanted, style) + ". " + reasons[*kind];
         }
     }
 }

@@ -73,16 +73,19 @@ LengthPieces piecesOf(Length length, const LengthStyle& style) {
     return pieces;
 }
 
-std::string formatLength(Length length, const LengthStyle& style) {
+std::string nearestText(Length length, const LengthStyle& style) {
     const LengthPieces pieces = piecesOf(length, style);
-    std::string text = pieces.rounded ? "≈" : "";
-    text += pieces.negative ? "-" : "";
+    std::string text = pieces.negative ? "-" : "";
     text += pieces.whole;
     if (!pieces.numerator.empty()) {
         text += pieces.whole.empty() ? "" : " ";
         text += pieces.numerator + "/" + pieces.denominator;
     }
     return text + pieces.unit;
+}
+
+std::string formatLength(Length length, const LengthStyle& style) {
+    return (piecesOf(length, style).rounded ? "≈" : "") + nearestText(length, style);
 }
 
 } // namespace stavewright

@@ -38,6 +38,9 @@ struct LengthPieces {
 /// "≈" too).
 [[nodiscard]] std::string formatLength(Length length, const LengthStyle& style);
 
+/// As formatLength, without the "≈": where it is plain that figures are read off a tape.
+[[nodiscard]] std::string nearestText(Length length, const LengthStyle& style);
+
 /// Reads `27 1/2`, `27-1/2`, `27½`, `27 1/2"`, `2' 3 1/2"`, `2ft3.5in`, `880`, `880 mm`, `88cm`,
 /// `0,88 m`, and sums after "=": `=(27 1/2 + 1/8)*2`, `880mm - 2*3.2mm`. A number without a unit is
 /// in `unit`. Integer + space or tight hyphen + proper fraction is one number; a hyphen with spaces

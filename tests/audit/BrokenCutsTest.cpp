@@ -69,8 +69,9 @@ const std::vector<BrokenPlan> brokenCuts = {
      {{FindingKind::SectionsOverlap, "Sections 1 and 2 of board 7 overlap by 0.000001 mm."}}},
     {"CrosscutKerfShortByOneNanometre",
      [](Document& job) { section(job, 0, 0).along.to += nanometre; },
-     {{FindingKind::KerfMissing, "Sections 1 and 2 of board 7 stand ≈1/8\" apart, 0.000001 mm less "
-                                 "than the 1/8\" that the crosscut takes."}}},
+     {{FindingKind::KerfMissing,
+       "Sections 1 and 2 of board 7 stand about 1/8\" apart, 0.000001 mm less "
+       "than the 1/8\" that the crosscut takes."}}},
     {"SectionsOutOfOrder",
      [](Document& job) { std::swap(section(job, 1, 0), section(job, 1, 1)); },
      {{FindingKind::CutOrder, "The sections of board 8 are not listed from the datum end on."}}},
@@ -102,7 +103,7 @@ const std::vector<BrokenPlan> brokenCuts = {
          strip(job, 0, 0, 1).across.from -= nanometre;
          blank(job, 0, 0, 1).rect.y0 -= nanometre;
      },
-     {{FindingKind::KerfMissing, "Strips 1 and 2 in section 1 of board 7 stand ≈1/8\" apart, "
+     {{FindingKind::KerfMissing, "Strips 1 and 2 in section 1 of board 7 stand about 1/8\" apart, "
                                  "0.000001 mm less than the 1/8\" that the rip takes."}}},
     {"RoughRipKerfMissing",
      [](Document& job) {
@@ -136,7 +137,7 @@ const std::vector<BrokenPlan> brokenCuts = {
     {"StripCrosscutKerfShortByOneNanometre",
      [](Document& job) { layCleatAfterCleat(job, in(115, 8) - nanometre); },
      {{FindingKind::KerfMissing,
-       "C3 and C1 on board 8 stand ≈1/8\" apart, 0.000001 mm less than the "
+       "C3 and C1 on board 8 stand about 1/8\" apart, 0.000001 mm less than the "
        "1/8\" that the crosscut takes."}}},
     {"BlanksOutOfOrder",
      [](Document& job) {
@@ -196,7 +197,7 @@ const std::vector<BrokenPlan> brokenCuts = {
     {"TurnedBlankOverItsCrosscut",
      [](Document& job) { section(job, 1, 0).along.to = in(109, 4); },
      {{FindingKind::BlankOutsideSection,
-       "R2 reaches ≈1/4\" over the crosscut at 27 1/4\" of board 8."}}},
+       "R2 reaches 1/4\" over the crosscut at 27 1/4\" of board 8."}}},
     {"BlankOverTheEdgeOfTheBoard",
      [](Document& job) {
          strip(job, 0, 2, 0).across = {in(-1, 8), in(25, 8)};

@@ -48,8 +48,9 @@ const std::vector<BrokenPlan> brokenDemand = {
       {FindingKind::DemandShort, "R2 is neither placed nor listed as unplaced."}}},
     {"PanelShortByOneNanometre",
      [](Document& job) { widenLastStave(job, -nanometre); },
-     {{FindingKind::DemandShort, "The staves of T1 add to ≈13\", 0.000001 mm less than the 13\" of "
-                                 "the panel, and the rest is not listed as unplaced."}}},
+     {{FindingKind::DemandShort,
+       "The staves of T1 add to about 13\", 0.000001 mm less than the 13\" of "
+       "the panel, and the rest is not listed as unplaced."}}},
     {"PanelWithoutNumberedStave",
      [](Document& job) { blank(job, 0, 1, 1).purpose.stave = 0; },
      {{FindingKind::DemandExceeded, "T1 on board 7 is a blank that the job does not ask for."},

@@ -118,16 +118,16 @@ const std::vector<BrokenPlan> brokenWood = {
      },
      {{FindingKind::ThicknessNotReached, "T1-1 needs 15/16\" after its first facing; section 1 of "
                                          "board 7, 32\" long and 7 1/2\" wide then, leaves "
-                                         "≈29/32\"."},
+                                         "29/32\"."},
       {FindingKind::ThicknessNotReached, "T1-2 needs 15/16\" after its first facing; section 1 of "
                                          "board 7, 32\" long and 7 1/2\" wide then, leaves "
-                                         "≈29/32\"."},
+                                         "29/32\"."},
       {FindingKind::ThicknessNotReached, "T1-3 needs 15/16\" after its first facing; section 2 of "
                                          "board 7, 32\" long and 7 1/2\" wide then, leaves "
-                                         "≈29/32\"."},
+                                         "29/32\"."},
       {FindingKind::ThicknessNotReached, "T1-4 needs 15/16\" after its first facing; section 2 of "
                                          "board 7, 32\" long and 7 1/2\" wide then, leaves "
-                                         "≈29/32\"."}}},
+                                         "29/32\"."}}},
     {"WarpAtOneEndCountsWhole",
      [](Document& job) {
          Warp& warp = boardOf(job, id::board9).warp;
@@ -210,7 +210,7 @@ const std::vector<BrokenPlan> brokenWood = {
     {"BlankShortByOneNanometre",
      [](Document& job) { blank(job, 0, 2, 0).rect.x1 -= nanometre; },
      {{FindingKind::WrongSize,
-       "R1 on board 7 is ≈26\" x 3 1/4\"; its milling chain asks for 26\" x "
+       "R1 on board 7 is about 26\" x 3 1/4\"; its milling chain asks for 26\" x "
        "3 1/4\". They differ by 0.000001 mm."}}},
     {"ChainTakesMoreThanTheBlankHas",
      [](Document& job) { job.shop.chains.ply[0].across = in(3, 8); },

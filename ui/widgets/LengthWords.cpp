@@ -7,11 +7,7 @@
 namespace stavewright::ui {
 
 QString tapeText(Length length, const LengthStyle& style) {
-    QString text = words(formatLength(length, style));
-    if (text.startsWith(QChar(0x2248))) {
-        text.remove(0, 1);
-    }
-    return text;
+    return words(nearestText(length, style));
 }
 
 QString exactText(Length length, const LengthStyle& style) {

@@ -87,7 +87,7 @@ TEST(NearestMiss, ADefectThatIsForbidden) {
     const std::string mark = job.boards[0].defects[0].mark;
     EXPECT_EQ(reasonIn(job),
               "Nearest: board 1 from 1\" to 25\", but split " + mark +
-                  " lies in its show face, ≈1/2\" short of clear wood along the grain. "
+                  " lies in its show face, 1/2\" short of clear wood along the grain. "
                   "None is allowed there; rules that allow one would free the place.");
 }
 
@@ -109,7 +109,7 @@ TEST(NearestMiss, AKnotThatIsTooLarge) {
     EXPECT_EQ(
         reasonIn(job),
         "Nearest: board 1 from 1\" to 25\", but loose knot " + mark +
-            ", 1\" large, lies in its body, ≈1/2\" short of clear wood along the grain. Up to "
+            ", 1\" large, lies in its body, 1/2\" short of clear wood along the grain. Up to "
             "1/2\" is allowed there; rules that allow more would free the place.");
 }
 
@@ -126,7 +126,7 @@ TEST(NearestMiss, AKnotWhoseDisturbedGrainIsInTheWay) {
     const std::string mark = job.boards[0].defects[0].mark;
     EXPECT_EQ(reasonIn(job),
               "Nearest: board 1 from 1\" to 25\", but sound knot " + mark +
-                  " with the grain it disturbs lies in its joint, ≈1/2\" short of clear wood along "
+                  " with the grain it disturbs lies in its joint, 1/2\" short of clear wood along "
                   "the grain. None is allowed there; rules that allow one would free the place.");
 }
 
