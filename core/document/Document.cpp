@@ -38,4 +38,16 @@ std::string labelOf(const Document& document, const BlankPurpose& purpose) {
     return label;
 }
 
+std::string labelOfAll(const Document& document, const BlankPurpose& purpose) {
+    const Part* part = findPart(document, purpose.part);
+    const std::string first = labelOf(document, purpose);
+    const int lastOfBlank = part ? std::min(purpose.instance + part->perBlank - 1, part->count) : 0;
+    if (lastOfBlank <= purpose.instance) {
+        return first;
+    }
+    BlankPurpose last = purpose;
+    last.instance = lastOfBlank;
+    return first + (lastOfBlank == purpose.instance + 1 ? ", " : " to ") + labelOf(document, last);
+}
+
 } // namespace stavewright

@@ -64,6 +64,9 @@ Result<Length> resolvedSize(const Document& document, const Part& part, Dimensio
 /// "L2a-3".
 [[nodiscard]] std::string labelOf(const Document& document, const BlankPurpose& purpose);
 
+/// Of a multiple all the parts that its blank becomes: "B1, B2", "C1 to C8"; else as labelOf.
+[[nodiscard]] std::string labelOfAll(const Document& document, const BlankPurpose& purpose);
+
 /// Everything that must hold of a document before it can be planned: unique marks and ids, known
 /// references, positive sizes, valid outlines, defects on their boards. The first offence, with its
 /// place as a JSON pointer of the job file.

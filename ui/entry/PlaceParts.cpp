@@ -20,26 +20,6 @@ QPushButton* smallButton(const QString& objectName, const QString& text, const Q
     return button;
 }
 
-EmptyState::EmptyState(const QString& objectName, const QString& sentence, const QString& button,
-                       const QString& key, QWidget* parent)
-    : QWidget(parent) {
-    setObjectName(objectName);
-    auto* layout = new QVBoxLayout(this);
-    auto* words = new QLabel(sentence, this);
-    words->setWordWrap(true);
-    words->setAlignment(Qt::AlignCenter);
-    words->setFont(sized(words->font(), TextSize::Lead));
-    words->setObjectName(objectName + "Words");
-    auto* push = new QPushButton(tr("%1  (%2)").arg(button, key), this);
-    push->setObjectName(objectName + "Button");
-    layout->addStretch(2);
-    layout->addWidget(words);
-    layout->addSpacing(12);
-    layout->addWidget(push, 0, Qt::AlignHCenter);
-    layout->addStretch(3);
-    connect(push, &QPushButton::clicked, this, &EmptyState::begun);
-}
-
 SideColumn::SideColumn(const QString& objectName, const QString& accessibleName, QWidget* parent)
     : QScrollArea(parent)
     , m_sheet(new QWidget(this))

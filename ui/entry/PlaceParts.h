@@ -1,6 +1,6 @@
 #pragma once
-// Pieces of which every place is built: headings, the line that says why something was refused,
-// empty states, and the column of facts at the side.
+// Pieces of which every place is built: headings, small buttons, and the column of facts at the
+// side.
 
 #include <QLabel>
 #include <QPushButton>
@@ -15,16 +15,6 @@ namespace stavewright::ui {
 /// A row of small buttons; each has an object name, a text and a tip that names its key.
 [[nodiscard]] QPushButton* smallButton(const QString& objectName, const QString& text,
                                        const QString& tip, QWidget* parent);
-
-/// One sentence, one button, one key.
-class EmptyState : public QWidget {
-    Q_OBJECT
-  public:
-    EmptyState(const QString& objectName, const QString& sentence, const QString& button,
-               const QString& key, QWidget* parent = nullptr);
-  signals:
-    void begun();
-};
 
 /// A scrolling column for facts and small tables.
 class SideColumn : public QScrollArea {

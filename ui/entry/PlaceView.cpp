@@ -11,6 +11,7 @@
 #include "ui/entry/PlaceParts.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
+#include "ui/widgets/EmptyState.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
@@ -46,6 +47,7 @@ void PlaceView::setPanes(QWidget* left, QWidget* middle, QWidget* right, PaneWid
         m_split->addWidget(pane);
     }
     m_split->setStretchFactor(1, 1);
+    connect(m_split, &QSplitter::splitterMoved, this, [this] { m_widthsAreChosen = true; });
 }
 
 void PlaceView::setEmptyWords(const QString& sentence, const QString& button,
@@ -114,7 +116,9 @@ void PlaceView::resizeEvent(QResizeEvent* event) {
     const auto wide = [this](const PaneWidth& pane) {
         return std::clamp(width() * pane.hundredths / 100, pane.least, pane.most);
     };
-    m_split->setSizes({wide(m_left), width() - wide(m_left) - wide(m_right), wide(m_right)});
+    if (!m_widthsAreChosen) {
+        m_split->setSizes({wide(m_left), width() - wide(m_left) - wide(m_right), wide(m_right)});
+    }
     fitColumns();
 }
 

@@ -68,6 +68,7 @@ class PlaceView : public QWidget {
     Banner* m_banner;
     PaneWidth m_left;
     PaneWidth m_right;
+    bool m_widthsAreChosen = false; ///< drawn by hand; kept
 };
 
 [[nodiscard]] bool holdsFocus(const QWidget* widget);

@@ -42,6 +42,7 @@ void FactSheet::clear() {
 void FactSheet::heading(const QString& text, const QString& second) {
     auto* label = new FractionLabel(text, this);
     label->setFont(sized(font(), TextSize::Heading, QFont::DemiBold));
+    label->setWrapped(true);
     target()->addWidget(label);
     if (!second.isEmpty()) {
         auto* below = new FractionLabel(second, this);

@@ -1,6 +1,5 @@
 #include "ui/layout/LayoutView.h"
 
-#include <QLabel>
 #include <QScopedValueRollback>
 #include <QSplitter>
 #include <QStackedWidget>
@@ -15,6 +14,7 @@
 #include "ui/layout/SelectionPanel.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
+#include "ui/widgets/EmptyState.h"
 
 namespace stavewright::ui {
 
@@ -22,22 +22,6 @@ namespace {
 
 constexpr int sidePanel = 320;
 constexpr int partsWide = 260;
-
-QWidget* emptyRack(QWidget* parent) {
-    auto* box = new QWidget(parent);
-    auto* layout = new QVBoxLayout(box);
-    auto* words = new QLabel(
-        LayoutView::tr(
-            "The rack is empty. Put boards into the job in the place Lumber, or open a job "
-            "(Ctrl+O)."),
-        box);
-    words->setWordWrap(true);
-    words->setAlignment(Qt::AlignCenter);
-    layout->addStretch(2);
-    layout->addWidget(words);
-    layout->addStretch(3);
-    return box;
-}
 
 } // namespace
 
@@ -59,7 +43,13 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller, QWi
     rackLayout->addWidget(m_rack, 1);
     rackLayout->addWidget(m_legend);
     m_middle->addWidget(rackBox);
-    m_middle->addWidget(emptyRack(m_middle));
+    auto* empty = new EmptyState(
+        "layoutEmpty",
+        tr("The rack is empty. Put in the boards you have, then the parts of the piece; the plan "
+           "is drawn here."),
+        tr("Go to Lumber"), tr("Ctrl+1"), m_middle);
+    m_middle->addWidget(empty);
+    connect(empty, &EmptyState::begun, this, &LayoutView::boardsWanted);
 
     m_split->setObjectName("layoutSplit");
     m_split->setChildrenCollapsible(false);

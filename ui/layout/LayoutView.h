@@ -34,6 +34,9 @@ class LayoutView : public QWidget {
     void restoreState(const QByteArray& state);
     void turnFace(); ///< shows the other face of all boards
 
+  signals:
+    void boardsWanted(); ///< the rack is empty and boards are to be put in
+
   protected:
     void resizeEvent(QResizeEvent* event) override;
 

@@ -14,6 +14,7 @@ namespace stavewright::ui {
 namespace {
 constexpr double swatch = 24;
 constexpr double swatchHigh = 13;
+constexpr int roomy = 760; // the row of swatches in its long words
 } // namespace
 
 LegendStrip::LegendStrip(QWidget* parent)
@@ -24,11 +25,12 @@ LegendStrip::LegendStrip(QWidget* parent)
 
 void LegendStrip::setPictures(const std::vector<BoardPicture>& pictures, BoardFace face) {
     m_face = face;
-    m_blanks = m_offcuts = m_unseen = m_otherFace = false;
+    m_blanks = m_offcuts = m_unseen = m_otherFace = m_trims = false;
     std::set<DefectKind> kinds;
     for (const BoardPicture& picture : pictures) {
         m_blanks = m_blanks || !picture.blanks.empty();
         m_offcuts = m_offcuts || !picture.offcuts.empty();
+        m_trims = m_trims || !picture.trims.empty();
         m_unseen = m_unseen ||
                    !notLookedAt(picture.board, face, {Length(), lengthOf(picture.board)}).empty();
         for (const DefectPicture& defect : picture.defects) {
@@ -79,7 +81,9 @@ void LegendStrip::paintEvent(QPaintEvent* /*event*/) {
         painter.setBrush(c.blankInk);
         painter.drawPolygon(QPolygonF({corner.bottomLeft(), corner.bottomLeft() + QPointF(8, 0),
                                        corner.bottomLeft() + QPointF(0, -8)}));
-        label(tr("its datum corner (hollow: face A under)"), swatch + 5);
+        label(width() < roomy ? tr("its datum corner")
+                              : tr("its datum corner (hollow: face A under)"),
+              swatch + 5);
         painter.setPen(Qt::NoPen);
         painter.setBrush(c.wood);
         painter.drawRect(box());
@@ -93,6 +97,15 @@ void LegendStrip::paintEvent(QPaintEvent* /*event*/) {
         painter.setPen(QPen(c.woodInk, 1, Qt::DotLine));
         painter.drawRect(box());
         label(tr("offcut to keep"), swatch + 5);
+    }
+    if (m_trims) {
+        QColor trim = c.woodInk;
+        trim.setAlpha(110);
+        painter.setPen(Qt::NoPen);
+        painter.setBrush(c.wood);
+        painter.drawRect(box());
+        paintHatch(painter, box(), trim, 5, HatchLean::Falling);
+        label(tr("raw end, cut off"), swatch + 5);
     }
     if (m_unseen) {
         painter.setPen(Qt::NoPen);

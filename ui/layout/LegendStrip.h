@@ -28,6 +28,7 @@ class LegendStrip : public QWidget {
     };
     bool m_blanks = false;
     bool m_offcuts = false;
+    bool m_trims = false; ///< ends that are too bad to be used
     bool m_unseen = false;
     bool m_otherFace = false;
     BoardFace m_face = BoardFace::A;

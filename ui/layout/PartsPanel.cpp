@@ -82,7 +82,7 @@ PartsPanel::PartsPanel(DocumentSession& session, QWidget* parent)
     m_tree->setUniformRowHeights(true);
     m_tree->setIndentation(14);
     m_tree->setFrameShape(QFrame::NoFrame);
-    m_tree->header()->setStretchLastSection(true);
+    m_tree->header()->setStretchLastSection(false); // where a blank lies is never cut short
     m_tree->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     m_tray->setObjectName("tray");
     m_tray->setAccessibleName(tr("Not placed, and why"));
@@ -172,7 +172,7 @@ void PartsPanel::fillParts(const Plan* plan) {
                                     : tr("%1 blanks placed, %2 not placed").arg(done).arg(open));
         if (found != placed.end()) {
             for (const Placed& blank : found->second) {
-                auto* mark = plainItem(words(labelOf(document, blank.purpose)));
+                auto* mark = plainItem(words(labelOfAll(document, blank.purpose)));
                 mark->setData(QVariant::fromValue(static_cast<qlonglong>(blank.blank.value)),
                               blankRole);
                 mark->setData(QVariant::fromValue(static_cast<qlonglong>(part.id.value)), partRole);
@@ -192,7 +192,8 @@ void PartsPanel::fillParts(const Plan* plan) {
             std::find(closed.begin(), closed.end(), part.id.value) != closed.end();
         m_tree->setExpanded(name->index(), !wasClosed);
     }
-    m_tree->setColumnWidth(0, std::max(100, m_tree->viewport()->width() * 52 / 100));
+    m_tree->header()->setSectionResizeMode(0, QHeaderView::Stretch);
+    m_tree->header()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
 }
 
 void PartsPanel::fillTray(const Plan* plan) {
@@ -211,7 +212,13 @@ void PartsPanel::fillTray(const Plan* plan) {
     if (plan == nullptr) {
         m_trayTitle->setText(document.parts.empty() ? tr("Nothing to place")
                                                     : tr("Not planned yet"));
-        if (!document.parts.empty()) {
+        if (document.parts.empty()) {
+            add(tr("No parts yet"),
+                tr("Put in the parts of the piece in the place Piece (Ctrl+2)."), Sign::None, {});
+        } else if (document.boards.empty()) {
+            add(tr("No boards yet"), tr("Put in the boards you have in the place Lumber (Ctrl+1)."),
+                Sign::None, {});
+        } else {
             add(tr("Press Plan (F9)"),
                 tr("Every part then gets its place on a board, or a reason here."), Sign::None, {});
         }
@@ -237,7 +244,7 @@ void PartsPanel::fillTray(const Plan* plan) {
         QStringList marks;
         for (const Unplaced& item : plan->unplaced) {
             if (same(item)) {
-                marks << words(labelOf(document, item.purpose));
+                marks << words(labelOfAll(document, item.purpose));
             }
         }
         const Part* part = findPart(document, first.purpose.part);

@@ -1,9 +1,11 @@
 #include "ui/layout/RackView.h"
 
 #include <QApplication>
+#include <QHelpEvent>
 #include <QMouseEvent>
 #include <QPainter>
 #include <QScrollBar>
+#include <QToolTip>
 #include <QWheelEvent>
 
 #include <algorithm>
@@ -90,6 +92,7 @@ void RackView::zoomBy(double factor) {
 }
 
 void RackView::applyFit() {
+    const bool fromTheTop = verticalScrollBar()->value() == verticalScrollBar()->minimum();
     const QSizeF room = viewport()->size();
     if (m_fit == Fit::Length) {
         setScaleAround(m_scene.scaleForWidth(room.width()), QPoint(0, 0));
@@ -99,6 +102,9 @@ void RackView::applyFit() {
         hangAll();
     } else {
         setScaleAround(m_scene.scale(), viewport()->rect().center());
+    }
+    if (fromTheTop) { // wood is held where it is, and the first header would slip out of sight
+        verticalScrollBar()->setValue(verticalScrollBar()->minimum());
     }
 }
 
@@ -227,6 +233,18 @@ void RackView::leaveEvent(QEvent* event) {
     m_tape->setPointer(std::nullopt);
     emit hint({});
     QGraphicsView::leaveEvent(event);
+}
+
+/// What a small blank has no room to say.
+bool RackView::viewportEvent(QEvent* event) {
+    if (event->type() != QEvent::ToolTip) {
+        return QGraphicsView::viewportEvent(event);
+    }
+    const auto* help = static_cast<QHelpEvent*>(event);
+    const RackHit hit = m_scene.hitAt(mapToScene(help->pos()));
+    const QString text = hit.blank || hit.defect ? describe(hit) : QString();
+    QToolTip::showText(help->globalPos(), text, viewport());
+    return true;
 }
 
 QString RackView::describe(const RackHit& hit) const {

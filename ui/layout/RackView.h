@@ -39,6 +39,7 @@ class RackView : public QGraphicsView {
     void hint(const QString& text); ///< what lies under the pointer, in words
 
   protected:
+    bool viewportEvent(QEvent* event) override;
     void drawBackground(QPainter* painter, const QRectF& rect) override;
     void wheelEvent(QWheelEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;

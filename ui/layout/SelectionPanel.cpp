@@ -89,7 +89,11 @@ void SelectionPanel::jobFacts(const Plan* plan) {
     m_sheet->fact(tr("Piece"),
                   counted(static_cast<qint64>(document.parts.size()), tr("part"), tr("parts")));
     if (plan == nullptr) {
-        m_sheet->sentence(tr("No plan yet. Plan (F9) finds a place for every part."));
+        m_sheet->sentence(document.boards.empty()
+                              ? tr("Begin with the boards you have, in the place Lumber (Ctrl+1).")
+                          : document.parts.empty()
+                              ? tr("Next come the parts of the piece, in the place Piece (Ctrl+2).")
+                              : tr("No plan yet. Plan (F9) finds a place for every part."));
         return;
     }
     const PlanTotals& t = plan->totals;
@@ -259,7 +263,7 @@ void SelectionPanel::blankFacts(BlankId id, const Plan* plan) {
     const Blank& blank = *place.blank;
     const Board* board = findBoard(document, place.layout->board);
     const Part* part = findPart(document, blank.purpose.part);
-    m_sheet->heading(words(labelOf(document, blank.purpose)),
+    m_sheet->heading(words(labelOfAll(document, blank.purpose)),
                      part != nullptr ? words(part->name) : QString());
     if (board != nullptr) {
         m_sheet->factLink(tr("From"), tr("Board %1").arg(words(board->mark)),

@@ -32,8 +32,9 @@ void VerdictBar::refresh() {
     const std::optional<Plan>& plan = preview ? m_controller.preview() : m_session.document().plan;
     if (!plan) {
         m_items.push_back({Sign::None, tr("No plan yet."),
-                           m_session.document().boards.empty() ? tr("The rack is empty.")
-                                                               : tr("Press F9 to plan.")});
+                           m_session.document().boards.empty()  ? tr("The rack is empty.")
+                           : m_session.document().parts.empty() ? tr("There are no parts.")
+                                                                : tr("Press F9 to plan.")});
     } else {
         const AuditReport& report = m_session.auditReport();
         if (preview) {

@@ -1,5 +1,7 @@
 #include "ui/session/DocumentSession.h"
 
+#include <QRegularExpression>
+
 #include <algorithm>
 
 #include "core/job/JobFile.h"
@@ -85,7 +87,8 @@ std::optional<Edit> DocumentSession::applyAndAnnounce(const Edit& edit) {
 void DocumentSession::announce(const EditScope& scope) {
     ++m_revision;
     dropLostSelection();
-    if (scope.boards || scope.parts || scope.shop || scope.plan) {
+    const bool said = scope.info; // the sentences say lengths in the job's unit
+    if (scope.boards || scope.parts || scope.shop || scope.plan || said) {
         runAudit();
     }
     emit changed(scope);
@@ -154,6 +157,11 @@ Status DocumentSession::save(const QString& path) {
 void DocumentSession::runAudit() {
     m_audit = audit(m_document);
     emit auditChanged();
+}
+
+QString DocumentSession::nameForFiles() const {
+    static const QRegularExpression notInNames("[^\\w]+");
+    return QString::fromStdString(m_document.info.title).toLower().replace(notInNames, "-");
 }
 
 } // namespace stavewright::ui

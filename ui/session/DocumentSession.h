@@ -39,6 +39,8 @@ class DocumentSession : public QObject {
     [[nodiscard]] QUndoStack& undoStack() { return m_undoStack; }
     [[nodiscard]] const Selection& selection() const { return m_selection; }
     [[nodiscard]] const QString& path() const { return m_path; } ///< empty: never saved
+    /// The job's title as files are named: "hall-shelf-with-pegs".
+    [[nodiscard]] QString nameForFiles() const;
     [[nodiscard]] LengthStyle lengthStyle() const;
     [[nodiscard]] bool isModified() const { return !m_undoStack.isClean(); }
     /// Grows with every change of the document; tells whether a result fits the present state.

@@ -57,7 +57,14 @@ void FractionDelegate::paint(QPainter* painter, const QStyleOptionViewItem& opti
     }
     painter->setFont(item.font);
     painter->setPen(ink);
-    drawFractionText(*painter, first, item.displayAlignment, text);
+    if (item.features.testFlag(QStyleOptionViewItem::WrapText) &&
+        fractionTextWidth(text, item.font) > first.width()) {
+        const double high = wrappedFractionTextHeight(text, item.font, first.width());
+        drawWrappedFractionText(
+            *painter, first.adjusted(0, std::max(0.0, (first.height() - high) / 2), 0, 0), text);
+    } else {
+        drawFractionText(*painter, first, item.displayAlignment, text);
+    }
     if (!second.isEmpty()) {
         painter->setFont(sized(item.font, TextSize::Caption, QFont::Normal));
         painter->setPen(quiet);
@@ -75,6 +82,13 @@ QSize FractionDelegate::sizeHint(const QStyleOptionViewItem& option,
     const double wide = fractionTextWidth(item.text, item.font) + 2 * padding + 2 +
                         (index.data(signRole).toInt() != 0 ? metrics.ascent() + 6 : 0);
     const QString second = index.data(secondLineRole).toString();
+    if (second.isEmpty() && item.features.testFlag(QStyleOptionViewItem::WrapText) &&
+        option.rect.width() > 2 * padding) {
+        const double high =
+            wrappedFractionTextHeight(item.text, item.font, option.rect.width() - 2 * padding);
+        return {static_cast<int>(std::ceil(wide)),
+                std::max(rowHeight, static_cast<int>(std::ceil(high)) + 2 * padding)};
+    }
     if (second.isEmpty()) {
         return {static_cast<int>(std::ceil(wide)), std::max(rowHeight, int(metrics.height()) + 8)};
     }

@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "core/document/Limits.h"
 #include "core/document/SizeResolver.h"
 #include "tests/unit/core/document/SampleDocument.h"
@@ -126,6 +128,22 @@ TEST(DocumentTest, LabelsNamePieceStaveAndPly) {
     EXPECT_EQ(labelOf(document, {sample::leg, 2, 1, 0}), "L2a");
     EXPECT_EQ(labelOf(document, {sample::leg, 2, 2, 3}), "L2b-3");
     EXPECT_EQ(labelOf(document, {PartId{999}, 1, 0, 0}), "?1");
+}
+
+TEST(DocumentTest, TheBlankOfAMultipleIsNamedByAllItsParts) {
+    Document document = sample::sideTable();
+    EXPECT_EQ(labelOfAll(document, {sample::rail, 2, 0, 0}), "R2");
+    EXPECT_EQ(labelOfAll(document, {sample::top, 1, 0, 3}), "T1-3");
+    EXPECT_EQ(labelOfAll(document, {PartId{999}, 1, 0, 0}), "?1");
+    const auto rail = std::find_if(document.parts.begin(), document.parts.end(),
+                                   [](const Part& part) { return part.id == sample::rail; });
+    ASSERT_NE(rail, document.parts.end());
+    rail->count = 5;
+    rail->perBlank = 2;
+    EXPECT_EQ(labelOfAll(document, {sample::rail, 1, 0, 0}), "R1, R2");
+    EXPECT_EQ(labelOfAll(document, {sample::rail, 5, 0, 0}), "R5") << "the rest of the last blank";
+    rail->perBlank = 4;
+    EXPECT_EQ(labelOfAll(document, {sample::rail, 1, 0, 0}), "R1 to R4");
 }
 
 TEST(DocumentTest, TakenIdsAreNew) {
