@@ -4,12 +4,14 @@
 #include <QPushButton>
 #include <QScrollBar>
 #include <QSettings>
+#include <QTableView>
 #include <QTemporaryDir>
 #include <QTest>
 #include <QTimer>
 #include <QTreeView>
 
 #include "core/job/JobFile.h"
+#include "core/shop/Presets.h"
 #include "tests/ui/TestJobs.h"
 #include "tests/ui/Tests.h"
 #include "ui/layout/BoardItem.h"
@@ -60,6 +62,10 @@ class WindowTest : public QObject {
     void zoomHoldsTheWoodUnderThePointer();
     void faceBMirrorsTheBoards();
     void asksBeforeUnsavedWorkIsLost();
+    void theEmptyRackLeadsToTheLumber();
+    void aNewJobGoesOnInTheUnitOfTheOneBefore();
+    void theJobIsNamedInTheShop();
+    void writingAndPrintingShowThePages();
 
   private:
     void plan();
@@ -398,6 +404,62 @@ void WindowTest::asksBeforeUnsavedWorkIsLost() {
     const Result<Document> saved = readJob(m_file.toStdString());
     QVERIFY(saved.ok());
     QVERIFY(saved.value().info.units == UnitSystem::Millimetres);
+}
+
+void WindowTest::theEmptyRackLeadsToTheLumber() {
+    m_window->action(CommandId::NewJob)->trigger();
+    auto* button = m_window->findChild<QPushButton*>("layoutEmptyButton");
+    QVERIFY(button != nullptr && button->isVisible());
+    button->click();
+    QVERIFY(m_window->findChild<QWidget*>("lumberPlace")->isVisible());
+    QVERIFY(m_window->findChild<QPushButton*>("lumberEmptyButton")->isVisible());
+}
+
+void WindowTest::aNewJobGoesOnInTheUnitOfTheOneBefore() {
+    for (const UnitSystem units : {UnitSystem::Inches, UnitSystem::Millimetres}) {
+        Document before = sample::sideTable();
+        before.info.units = units;
+        before.info.client = "somebody else";
+        session().adopt(before, {});
+        m_window->action(CommandId::NewJob)->trigger();
+        const Document& begun = session().document();
+        QVERIFY(begun.parts.empty() && begun.boards.empty());
+        QVERIFY(begun.info.units == units);
+        QVERIFY(begun.info.client.empty());
+        QVERIFY(begun.shop == (units == UnitSystem::Inches ? inchShop() : metricShop()));
+    }
+}
+
+void WindowTest::theJobIsNamedInTheShop() {
+    const Document before = session().document();
+    QAbstractItemModel* facts = m_window->findChild<QTableView*>("jobFacts")->model();
+    QVERIFY(facts->setData(facts->index(0, 1), "Bench for the porch", Qt::EditRole));
+    QVERIFY(m_window->windowTitle().startsWith("Bench for the porch"));
+    QVERIFY(facts->setData(facts->index(3, 1), "1/32", Qt::EditRole));
+    QCOMPARE(session().document().info.inchDenominator, 32);
+    QVERIFY(!facts->setData(facts->index(3, 1), "1/7", Qt::EditRole));
+    m_window->action(CommandId::Undo)->trigger();
+    m_window->action(CommandId::Undo)->trigger();
+    QVERIFY(session().document() == before);
+    QVERIFY(m_window->windowTitle().startsWith("Side table"));
+}
+
+void WindowTest::writingAndPrintingShowThePages() {
+    QVERIFY(!m_window->action(CommandId::Print)->isEnabled());
+    plan();
+    for (const CommandId id : {CommandId::ExportPdf, CommandId::Print}) {
+        m_window->action(CommandId::PlaceLayout)->trigger();
+        bool asked = false;
+        QTimer::singleShot(0, [&asked] {
+            if (auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget())) {
+                asked = true;
+                dialog->reject();
+            }
+        });
+        m_window->action(id)->trigger();
+        QVERIFY(asked);
+        QVERIFY(m_window->findChild<PapersView*>()->isVisible());
+    }
 }
 
 } // namespace

@@ -15,8 +15,10 @@
 #include <QSettings>
 #include <QSplitter>
 #include <QStackedWidget>
+#include <QStandardPaths>
 #include <QToolButton>
 
+#include <algorithm>
 #include <cmath>
 
 #include "ui/paint/PagePainter.h"
@@ -24,6 +26,7 @@
 #include "ui/papers/PageScroll.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
+#include "ui/widgets/Counted.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
@@ -32,15 +35,17 @@ namespace {
 
 const QString paperKey = QStringLiteral("papers/paper");
 
-void printPages(QPrinter& printer, const std::vector<papers::Page>& pages) {
+/// From `first` to before `end`; false when the printer does not begin.
+bool printPages(QPrinter& printer, const std::vector<papers::Page>& pages, std::size_t first,
+                std::size_t end) {
     QPainter painter;
-    for (std::size_t i = 0; i < pages.size(); ++i) {
+    for (std::size_t i = first; i < end; ++i) {
         // The printer's own paper; only the turn changes from page to page.
         printer.setPageOrientation(pages[i].width > pages[i].height ? QPageLayout::Landscape
                                                                     : QPageLayout::Portrait);
-        if (i == 0) {
+        if (i == first) {
             if (!painter.begin(&printer)) {
-                return;
+                return false;
             }
         } else {
             printer.newPage();
@@ -51,6 +56,7 @@ void printPages(QPrinter& printer, const std::vector<papers::Page>& pages) {
         paintPage(painter, pages[i]);
         painter.restore();
     }
+    return true;
 }
 
 } // namespace
@@ -265,9 +271,11 @@ void PapersView::choosePdf() {
         return;
     }
     const QFileInfo job(m_session.path());
-    const QString suggested = m_session.path().isEmpty()
-                                  ? QStringLiteral("papers.pdf")
-                                  : job.path() + "/" + job.completeBaseName() + ".pdf";
+    const QString suggested =
+        m_session.path().isEmpty()
+            ? QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation) + "/" +
+                  m_session.nameForFiles() + ".pdf"
+            : job.path() + "/" + job.completeBaseName() + ".pdf";
     const QString path = QFileDialog::getSaveFileName(this, tr("Save the papers as PDF"), suggested,
                                                       tr("PDF (*.pdf)"));
     if (!path.isEmpty()) {
@@ -284,9 +292,32 @@ void PapersView::print() {
     printer.setDocName(words(m_session.document().info.title));
     const bool a4 = options().paper == papers::Paper::A4;
     printer.setPageSize(QPageSize(a4 ? QPageSize::A4 : QPageSize::Letter));
+    const int count = static_cast<int>(pages().size());
     QPrintDialog dialog(&printer, this);
-    if (dialog.exec() == QDialog::Accepted) {
-        printPages(printer, pages());
+    dialog.setOption(QAbstractPrintDialog::PrintPageRange);
+    dialog.setOption(QAbstractPrintDialog::PrintCurrentPage);
+    dialog.setMinMax(1, count);
+    if (dialog.exec() != QDialog::Accepted) {
+        return;
+    }
+    int first = 1;
+    int last = count;
+    if (printer.printRange() == QPrinter::CurrentPage) {
+        first = last = static_cast<int>(m_scroll->pageInView()) + 1;
+    } else if (printer.printRange() == QPrinter::PageRange && printer.fromPage() > 0) {
+        first = std::clamp(printer.fromPage(), 1, count);
+        last = std::clamp(printer.toPage(), first, count);
+    }
+    if (printPages(printer, pages(), static_cast<std::size_t>(first - 1),
+                   static_cast<std::size_t>(last))) {
+        m_banner->showMessage(
+            Sign::Tick,
+            tr("Sent %1 to the printer.").arg(counted(last - first + 1, tr("page"), tr("pages"))));
+    } else {
+        m_banner->showMessage(Sign::Cross,
+                              tr("The printer \"%1\" does not take the pages; choose another, or "
+                                 "save them as PDF.")
+                                  .arg(printer.printerName()));
     }
 }
 

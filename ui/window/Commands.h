@@ -15,6 +15,7 @@ enum class CommandId {
     SaveJob,
     SaveJobAs,
     ExportPdf,
+    Print,
     CloseWindow,
     Undo,
     Redo,

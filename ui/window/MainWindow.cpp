@@ -77,8 +77,9 @@ void MainWindow::makePlaces() {
     addPlace(CommandId::PlaceLayout, m_layout);
     addOtherPlaces(*m_session, m_stack,
                    [this](CommandId id, QWidget* place) { addPlace(id, place); });
-    connect(findChild<PapersView*>(), &PapersView::planWanted, action(CommandId::Plan),
-            &QAction::trigger);
+    m_papers = findChild<PapersView*>();
+    connect(m_papers, &PapersView::planWanted, action(CommandId::Plan), &QAction::trigger);
+    connect(m_layout, &LayoutView::boardsWanted, action(CommandId::PlaceLumber), &QAction::trigger);
     action(CommandId::PlaceLayout)->setChecked(true);
     m_stack->setCurrentWidget(m_layout);
     connect(m_stack, &QStackedWidget::currentChanged, this, &MainWindow::refreshActions);
@@ -91,7 +92,10 @@ void MainWindow::addPlace(CommandId id, QWidget* place) {
 
 void MainWindow::connectSession() {
     connect(m_session.get(), &DocumentSession::failed, this, &MainWindow::complain);
-    connect(m_session.get(), &DocumentSession::changed, this, [this] { refreshActions(); });
+    connect(m_session.get(), &DocumentSession::changed, this, [this] {
+        refreshActions();
+        refreshTitle();
+    });
     connect(m_session.get(), &DocumentSession::adopted, this, [this] {
         refreshActions();
         refreshTitle();
@@ -143,9 +147,17 @@ void MainWindow::newJob() {
         return;
     }
     Document document;
-    const bool metric = QLocale().measurementSystem() == QLocale::MetricSystem;
+    if (m_opened) { // a maker goes on in the unit and the money of the job before
+        document.info = m_session->document().info;
+        document.info.client.clear();
+        document.info.notes.clear();
+    } else {
+        document.info.units = QLocale().measurementSystem() == QLocale::MetricSystem
+                                  ? UnitSystem::Millimetres
+                                  : UnitSystem::Inches;
+    }
+    const bool metric = document.info.units == UnitSystem::Millimetres;
     document.info.title = tr("Untitled job").toStdString();
-    document.info.units = metric ? UnitSystem::Millimetres : UnitSystem::Inches;
     document.shop = metric ? metricShop() : inchShop();
     document.nextId = presetRules::last + 1;
     m_opened = true;
@@ -262,7 +274,8 @@ void MainWindow::refreshTitle() {
     setWindowTitle(tr("%1 (%2)[*] - Stavewright").arg(title, file));
     setWindowModified(m_session->isModified());
     m_jobTitle->setText(title);
-    m_jobTitle->setToolTip(path.isEmpty() ? tr("Not saved yet") : path);
+    m_jobTitle->setToolTip(tr("%1. The name of the job is typed in the place Shop (Ctrl+5).")
+                               .arg(path.isEmpty() ? tr("Not saved yet") : path));
 }
 
 void MainWindow::refreshActions() {
@@ -282,6 +295,7 @@ void MainWindow::refreshActions() {
     action(CommandId::DiscardPlanning)->setEnabled(running);
     action(CommandId::ClearPlan)->setEnabled(!running && document.plan.has_value());
     action(CommandId::ExportPdf)->setEnabled(document.plan.has_value());
+    action(CommandId::Print)->setEnabled(document.plan.has_value());
     const bool inches = document.info.units == UnitSystem::Inches;
     action(CommandId::UnitsInches)->setChecked(inches);
     action(CommandId::UnitsMillimetres)->setChecked(!inches);

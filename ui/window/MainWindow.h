@@ -23,6 +23,7 @@ namespace stavewright::ui {
 class Banner;
 class DocumentSession;
 class LayoutView;
+class PapersView;
 class PlanController;
 class Recovery;
 class VerdictBar;
@@ -65,7 +66,6 @@ class MainWindow : public QMainWindow {
     void askForFile();
     bool save();
     bool saveAs();
-    void exportPdf();
     /// True when the present job may go: saved, given up, or unchanged.
     bool mayLeaveJob();
     void offerLostWork();
@@ -89,6 +89,7 @@ class MainWindow : public QMainWindow {
     Banner* m_banner = nullptr;
     QStackedWidget* m_stack = nullptr;
     LayoutView* m_layout = nullptr;
+    PapersView* m_papers = nullptr;
     VerdictBar* m_verdict = nullptr;
     QLabel* m_jobTitle = nullptr;
     bool m_opened =

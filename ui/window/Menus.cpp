@@ -10,21 +10,18 @@
 #include <QMenuBar>
 #include <QMessageBox>
 #include <QPushButton>
-#include <QRegularExpression>
 #include <QSettings>
 #include <QStackedWidget>
 #include <QStandardPaths>
 #include <QToolBar>
 #include <QToolButton>
 
-#include "core/papers/PageModel.h"
 #include "ui/layout/LayoutView.h"
 #include "ui/layout/RackView.h"
-#include "ui/paint/PagePainter.h"
+#include "ui/papers/PapersView.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/widgets/Banner.h"
-#include "ui/widgets/Counted.h"
 #include "ui/widgets/Icons.h"
 #include "ui/widgets/Words.h"
 #include "ui/window/KeyboardPage.h"
@@ -110,7 +107,7 @@ void MainWindow::makeMenus() {
     file->addSeparator();
     fill(file, {CommandId::SaveJob, CommandId::SaveJobAs});
     file->addSeparator();
-    fill(file, {CommandId::ExportPdf});
+    fill(file, {CommandId::ExportPdf, CommandId::Print});
     file->addSeparator();
     fill(file, {CommandId::CloseWindow});
 
@@ -204,7 +201,11 @@ void MainWindow::run(CommandId id) {
         saveAs();
         return;
     case CommandId::ExportPdf:
-        return exportPdf();
+        action(CommandId::PlacePapers)->trigger(); // what is written or printed is seen
+        return m_papers->choosePdf();
+    case CommandId::Print:
+        action(CommandId::PlacePapers)->trigger();
+        return m_papers->print();
     case CommandId::CloseWindow:
         close();
         return;
@@ -279,10 +280,7 @@ void MainWindow::askForFile() {
 bool MainWindow::saveAs() {
     QString suggested = m_session->path();
     if (suggested.isEmpty()) {
-        static const QRegularExpression notInNames("[^\\w]+");
-        suggested = jobFolder() + "/" +
-                    words(m_session->document().info.title).toLower().replace(notInNames, "-") +
-                    ".stavejob";
+        suggested = jobFolder() + "/" + m_session->nameForFiles() + ".stavejob";
     }
     QString path = QFileDialog::getSaveFileName(this, tr("Save the job"), suggested, jobFilter());
     if (path.isEmpty()) {
@@ -292,37 +290,6 @@ bool MainWindow::saveAs() {
         path += ".stavejob";
     }
     return saveTo(path);
-}
-
-void MainWindow::exportPdf() {
-    papers::PaperOptions options;
-    options.paper = m_session->document().info.units == UnitSystem::Inches ? papers::Paper::Letter
-                                                                           : papers::Paper::A4;
-    options.date = QDate::currentDate().toString(Qt::ISODate).toStdString();
-    const Result<std::vector<papers::Page>> pages =
-        papers::makePapers(m_session->document(), options, FontMeasure());
-    if (!pages) {
-        complain(words(describe(pages.error())));
-        return;
-    }
-    const QFileInfo job(m_session->path());
-    const QString suggested = m_session->path().isEmpty()
-                                  ? QString("papers.pdf")
-                                  : job.path() + "/" + job.completeBaseName() + ".pdf";
-    const QString path =
-        QFileDialog::getSaveFileName(this, tr("Write the papers"), suggested, tr("PDF (*.pdf)"));
-    if (path.isEmpty()) {
-        return;
-    }
-    const Status written = writePdf(pages.value(), path, words(m_session->document().info.title));
-    if (!written) {
-        complain(words(describe(written.error())));
-        return;
-    }
-    m_banner->showMessage(Sign::Tick, tr("Wrote %1 to %2.")
-                                          .arg(counted(static_cast<qint64>(pages.value().size()),
-                                                       tr("page"), tr("pages")),
-                                               path));
 }
 
 bool MainWindow::mayLeaveJob() {
