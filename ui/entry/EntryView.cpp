@@ -15,6 +15,7 @@ namespace stavewright::ui {
 
 namespace {
 constexpr int rowPixels = 28;
+constexpr int slack = 3; // beside what the cell itself keeps free
 constexpr int narrowest = 34;
 constexpr int widest = 190;
 constexpr int leastWords = 56; // a column of words stays readable
@@ -61,9 +62,23 @@ void EntryView::showAsFacts() {
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
 }
 
+void EntryView::wrapWords() {
+    setWordWrap(true);
+    verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+    connect(verticalHeader(), &QHeaderView::sectionResized, this, [this] { updateGeometry(); });
+}
+
 void EntryView::fitColumns() {
     m_fitsColumns = true;
     setWidths();
+}
+
+int EntryView::headWidth(int column) const {
+    return horizontalHeader()->isHidden() ? 0 : horizontalHeader()->sectionSizeHint(column) + 2;
+}
+
+int EntryView::widthFor(int column) const {
+    return std::max(sizeHintForColumn(column) + slack, headWidth(column));
 }
 
 void EntryView::setWidths() {
@@ -73,10 +88,8 @@ void EntryView::setWidths() {
     int wanted = 0;
     int canGive = 0;
     for (int column = 0; column < m_model->columnCount(); ++column) {
-        const int head =
-            horizontalHeader()->isHidden() ? 0 : horizontalHeader()->sectionSizeHint(column) + 2;
-        const int wide =
-            std::clamp(std::max(sizeHintForColumn(column) + 6, head), narrowest, widest);
+        const int head = headWidth(column);
+        const int wide = std::clamp(widthFor(column), narrowest, widest);
         const bool holdsWords =
             column < m_mustSee && m_model->rowCount() > 0 &&
             m_model->cellAt(m_model->index(0, column)).kind == EntryCell::Kind::Text;
@@ -121,7 +134,8 @@ QSize EntryView::sizeHint() const {
     const int rows = m_model->rowCount();
     const int head = horizontalHeader()->isHidden() ? 0 : horizontalHeader()->sizeHint().height();
     const int bar = m_facts ? 0 : horizontalScrollBar()->sizeHint().height();
-    return {240, head + rows * rowPixels + bar + 2 * frameWidth() + 1};
+    const int high = wordWrap() ? verticalHeader()->length() : rows * rowPixels;
+    return {240, head + high + bar + 2 * frameWidth() + 1};
 }
 
 QSize EntryView::minimumSizeHint() const {

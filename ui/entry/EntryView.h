@@ -20,8 +20,12 @@ class EntryView : public QTableView {
     /// Columns as wide as what they hold; where that is more than the view, words are elided. Kept
     /// up when the view changes its size, until a column is drawn wider or narrower by hand.
     void fitColumns();
+    /// Words that are wider than their column stand on several lines, and the row grows with them.
+    void wrapWords();
     /// Only the first columns, so many, must be in view at once; the others may be scrolled to.
     void setMustSee(int columns) { m_mustSee = columns; }
+    /// What the column would have to be, so that nothing in it is elided.
+    [[nodiscard]] int widthFor(int column) const;
     /// Makes the row current without opening it; -1 for none.
     void showRow(int row);
     /// Opens the first cell of the row that can be typed into, from `column` on.
@@ -48,6 +52,7 @@ class EntryView : public QTableView {
 
   private:
     void setWidths();
+    [[nodiscard]] int headWidth(int column) const;
     [[nodiscard]] bool canOpen(const QModelIndex& index) const;
 
     EntryModel* m_model;

@@ -131,10 +131,6 @@ QString lengthText(Length length, const LengthStyle& style) {
     return words(formatLength(length, style));
 }
 
-QString maybeText(const std::optional<Length>& length, const LengthStyle& style) {
-    return length ? lengthText(*length, style) : QString();
-}
-
 QString speciesText(const std::string& key) {
     const Species* species = findSpecies(key);
     return species != nullptr ? words(species->name) : words(key);

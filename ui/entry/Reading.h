@@ -34,7 +34,6 @@ namespace stavewright::ui {
 [[nodiscard]] LengthStyle finest(LengthStyle style);
 
 [[nodiscard]] QString lengthText(Length length, const LengthStyle& style);
-[[nodiscard]] QString maybeText(const std::optional<Length>& length, const LengthStyle& style);
 [[nodiscard]] QString speciesText(const std::string& key);
 [[nodiscard]] QStringList speciesNames();
 [[nodiscard]] QString moneyText(Money amount);

@@ -16,6 +16,7 @@
 #include "ui/piece/ZoneCells.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionLabel.h"
+#include "ui/widgets/LengthWords.h"
 
 namespace stavewright::ui {
 
@@ -85,14 +86,15 @@ QWidget* PieceView::makeMiddle() {
             cell.kind = EntryCell::Kind::Number;
             const LengthStyle style = finest(m_session.lengthStyle());
             if (stage.added[at]) {
-                cell.text = lengthText(stage.after[at], style);
-                cell.tip = tr("adds %1").arg(lengthText(*stage.added[at], style));
+                cell.text = tapeText(stage.after[at], style);
+                cell.tip = tr("adds %1").arg(tapeText(*stage.added[at], style));
             }
             return cell;
         },
         this);
     m_chain = new EntryView("chain", tr("From finished size back to rough"), m_chainModel, box);
     m_chain->setSelectionMode(QAbstractItemView::NoSelection);
+    m_chain->wrapWords();
     m_chainWords = new FractionLabel({}, box);
     m_chainWords->setObjectName("chainWords");
     m_chainWords->setWrapped(true);
@@ -124,6 +126,7 @@ EntryView* PieceView::addTable(SideColumn* side, const QString& title, const cha
                             side->sheet());
     row->addWidget(add);
     auto* view = new EntryView(name, title, model, side->sheet());
+    view->wrapWords();
     view->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     side->column()->addLayout(row);
     side->column()->addWidget(view);

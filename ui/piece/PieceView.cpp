@@ -18,9 +18,17 @@
 
 namespace stavewright::ui {
 
+namespace {
+// of the table from finished size back to rough, in pixels
+constexpr int leastFigures = 56;
+constexpr int leastStage = 160;
+} // namespace
+
 PieceView::PieceView(DocumentSession& session, QWidget* parent)
     : PlaceView(session, "piece", parent) {
-    setPanes(makePartsSide(), makeMiddle(), makeFactSide(), {36, 0, 560}, {30, 0, 520});
+    QWidget* parts = makePartsSide();
+    QWidget* middle = makeMiddle(); // before the zones at its side, which point into its drawing
+    setPanes(parts, middle, makeFactSide(), {36, 0, 680}, {30, 0, 520});
     setEmptyWords(
         tr("There are no parts yet. Put in the finished parts of the piece, one row for each."),
         tr("Add a part"), [this] { addPart(); });
@@ -241,17 +249,16 @@ void PieceView::refreshChain() {
             m_chainRows = chainRows(spec.value().sums);
             const LengthStyle style = finest(m_session.lengthStyle());
             const BlankSpec& blank = spec.value();
-            const QString wide = blank.staves
-                                     ? tr("%1 to %2")
-                                           .arg(lengthText(blank.staves->leastRough, style),
-                                                lengthText(blank.staves->widestRough, style))
-                                     : lengthText(blank.width, style);
+            const QString wide = blank.staves ? tr("%1 to %2")
+                                                    .arg(tapeText(blank.staves->leastRough, style),
+                                                         tapeText(blank.staves->widestRough, style))
+                                              : tapeText(blank.width, style);
             m_chainWords->setText((blank.staves ? tr("Staves %1 wide, %2 long, faced and planed %3 "
                                                      "thick")
                                                 : tr("Blanks %1 wide, %2 long, faced and planed %3 "
                                                      "thick"))
-                                      .arg(wide, lengthText(blank.length, style),
-                                           lengthText(blank.thicknessWanted, style)));
+                                      .arg(wide, tapeText(blank.length, style),
+                                           tapeText(blank.thicknessWanted, style)));
         } else {
             m_chainWords->setSign(Sign::Cross);
             m_chainWords->setText(words(spec.error().message));
@@ -264,10 +271,13 @@ void PieceView::fitColumns() {
     for (EntryView* view : {m_parts, m_zones, m_joints, m_groups}) {
         view->fitColumns();
     }
+    int figures = 0;
     for (int column = 1; column < 4; ++column) {
-        m_chain->setColumnWidth(column, 84);
+        const int wide = std::max(leastFigures, m_chain->widthFor(column));
+        m_chain->setColumnWidth(column, wide);
+        figures += wide;
     }
-    m_chain->setColumnWidth(0, std::max(160, m_chain->viewport()->width() - 3 * 84));
+    m_chain->setColumnWidth(0, std::max(leastStage, m_chain->viewport()->width() - figures));
 }
 
 } // namespace stavewright::ui

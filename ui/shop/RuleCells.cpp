@@ -6,6 +6,7 @@
 #include "ui/entry/Reading.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/shop/ShopFacts.h"
+#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
@@ -65,8 +66,7 @@ QString ruleText(const DefectRule& rule, const LengthStyle& style) {
     if (rule.verdict == Verdict::Forbidden) {
         return tr("no");
     }
-    const QString size =
-        rule.largest ? tr("to %1").arg(lengthText(*rule.largest, style)) : tr("any");
+    const QString size = rule.largest ? tr("to %1").arg(tapeText(*rule.largest, style)) : tr("any");
     return rule.verdict == Verdict::AllowedIfFilled ? tr("fill %1").arg(size) : size;
 }
 
@@ -121,6 +121,13 @@ EntryCell ruleCell(const DocumentSession& session, int row, int column) {
     } else if (row < firstHalo) {
         const std::size_t kind = static_cast<std::size_t>(row) - 1;
         cell.text = ruleText(set.rules[kind], style);
+        if (const std::optional<Length>& largest = set.rules[kind].largest) {
+            cell.tip = exactTip(*largest, style);
+            if (!cell.tip.isEmpty()) { // opens with what it is, so that leaving it changes nothing
+                cell.opensWith = QString(cell.text).replace(tapeText(*largest, style),
+                                                            lengthText(*largest, style));
+            }
+        }
         cell.propose = [change, kind, style](const QString& typed) -> Result<Edit> {
             const Result<DefectRule> rule = readRule(typed, style);
             if (!rule) {

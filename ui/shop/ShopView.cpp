@@ -9,8 +9,10 @@
 #include "ui/entry/EntryModel.h"
 #include "ui/entry/EntryView.h"
 #include "ui/entry/PlaceParts.h"
+#include "ui/entry/Reading.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/shop/ChainCells.h"
+#include "ui/shop/JobFacts.h"
 #include "ui/shop/RuleCells.h"
 #include "ui/shop/ShopFacts.h"
 #include "ui/widgets/Banner.h"
@@ -41,6 +43,7 @@ ShopView::ShopView(DocumentSession& session, QWidget* parent)
     connect(metric, &QPushButton::clicked, this, &ShopView::takeMetricShop);
 
     auto* left = new SideColumn("shopMachines", tr("Saws, machines, offcuts and prices"));
+    addFacts(left, tr("This job"), "jobFacts", [this] { return jobFacts(m_session); });
     addSaws(left);
     addFacts(left, tr("Machines"), "machineFacts", [this] { return machineFacts(m_session); });
     addFacts(left, tr("Practice"), "practiceFacts", [this] { return practiceFacts(m_session); });
@@ -139,9 +142,8 @@ void ShopView::addRules(SideColumn* column) {
                             column->sheet());
     auto* remove = smallButton("removeRuleSet", tr("Remove"), tr("The set of the current column"),
                                column->sheet());
-    row->addWidget(
-        heading(tr("Rules: what a zone tolerates (no, any, to 1/2, fill to 1/2)"), column->sheet()),
-        1);
+    m_rulesTitle = heading({}, column->sheet());
+    row->addWidget(m_rulesTitle, 1);
     row->addWidget(add);
     row->addWidget(remove);
     connect(add, &QPushButton::clicked, this, &ShopView::addRuleSet);
@@ -170,6 +172,7 @@ void ShopView::rebuildRules() {
     m_rules->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     m_rules->horizontalHeader()->hide(); // the first row holds the names, to be typed over
     m_rules->setSelectionBehavior(QAbstractItemView::SelectItems);
+    m_rules->wrapWords();
     m_rules->fitColumns();
     m_ruleBox->layout()->addWidget(m_rules);
 }
@@ -223,6 +226,11 @@ void ShopView::refresh() {
     if (shop.ruleSets.size() != m_ruleColumns) {
         rebuildRules();
     }
+    const LengthStyle style = m_session.lengthStyle();
+    const QString largest = lengthText(
+        style.units == UnitSystem::Inches ? Length::inches(1, 2) : Length::millimetres(12), style);
+    m_rulesTitle->setText(
+        tr("Rules: what a zone tolerates (no, any, to %1, fill to %1)").arg(largest));
     m_ruleModel->refresh();
     for (EntryModel* model : m_models) {
         model->refresh();

@@ -50,6 +50,7 @@ class ShopView : public QWidget {
     QWidget* m_ruleBox = nullptr;
     EntryModel* m_ruleModel = nullptr;
     EntryView* m_rules = nullptr;
+    QLabel* m_rulesTitle = nullptr;
     std::size_t m_ruleColumns = 0;
 };
 

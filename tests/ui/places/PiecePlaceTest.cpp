@@ -8,6 +8,7 @@
 #include "ui/piece/ChainRows.h"
 #include "ui/piece/PartSheet.h"
 #include "ui/piece/PieceView.h"
+#include "ui/widgets/FractionText.h"
 
 namespace stavewright::testing_places {
 
@@ -27,6 +28,8 @@ class PiecePlaceTest : public QObject {
     void aSizeLeansOnAnotherPart();
     void aPartThatIsLeanedOnIsNotRemoved();
     void clickOnAFaceSelectsItsZone();
+    void aRowOfTheZonesIsShownInTheDrawing();
+    void theWordsOfAStageStandInFull();
 
   private:
     EntryModel* model(const char* name) {
@@ -166,6 +169,29 @@ void PiecePlaceTest::clickOnAFaceSelectsItsZone() {
     QCOMPARE(sheet.zoneAt(onB), std::optional<int>(1));
     QTest::mouseClick(&sheet, Qt::LeftButton, {}, onB.toPoint());
     QCOMPARE(m_view->zones().currentIndex().row(), 1);
+}
+
+void PiecePlaceTest::aRowOfTheZonesIsShownInTheDrawing() {
+    m_view->addPart();
+    const auto picture = [this] { return m_view->sheet().grab().toImage(); };
+    m_view->zones().setCurrentIndex(m_view->zones().model()->index(0, 0));
+    const QImage first = picture();
+    m_view->zones().setCurrentIndex(m_view->zones().model()->index(1, 0));
+    QVERIFY(picture() != first);
+}
+
+/// What a stage does is said in full, on two lines where one is too short.
+void PiecePlaceTest::theWordsOfAStageStandInFull() {
+    openSample();
+    m_view->resize(1280, 700);
+    auto* chain = m_view->findChild<EntryView*>("chain");
+    QVERIFY(chain->model()->rowCount() > 5);
+    for (int row = 0; row < chain->model()->rowCount(); ++row) {
+        const QModelIndex index = chain->model()->index(row, 0);
+        const double needed = wrappedFractionTextHeight(index.data().toString(), chain->font(),
+                                                        chain->columnWidth(0) - 8);
+        QVERIFY2(needed <= chain->rowHeight(row), qPrintable(index.data().toString()));
+    }
 }
 
 } // namespace
