@@ -39,7 +39,9 @@ PieceView::PieceView(DocumentSession& session, QWidget* parent)
     refresh();
 }
 
-PieceView::~PieceView() = default;
+PieceView::~PieceView() {
+    delete m_chain; // it measures its rows to the last, and they go before the other widgets do
+}
 
 std::vector<QWidget*> PieceView::panes() const {
     return {m_parts, m_makeUp, m_zones, m_joints, m_groups, m_chain};
