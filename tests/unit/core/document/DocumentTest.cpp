@@ -132,13 +132,14 @@ TEST(DocumentTest, LabelsNamePieceStaveAndPly) {
 
 TEST(DocumentTest, TheBlankOfAMultipleIsNamedByAllItsParts) {
     Document document = sample::sideTable();
-    EXPECT_EQ(labelOfAll(document, {sample::rail, 2, 0, 0}), "R2");
     EXPECT_EQ(labelOfAll(document, {sample::top, 1, 0, 3}), "T1-3");
     EXPECT_EQ(labelOfAll(document, {PartId{999}, 1, 0, 0}), "?1");
     const auto rail = std::find_if(document.parts.begin(), document.parts.end(),
                                    [](const Part& part) { return part.id == sample::rail; });
     ASSERT_NE(rail, document.parts.end());
     rail->count = 5;
+    rail->perBlank = 1;
+    EXPECT_EQ(labelOfAll(document, {sample::rail, 2, 0, 0}), "R2");
     rail->perBlank = 2;
     EXPECT_EQ(labelOfAll(document, {sample::rail, 1, 0, 0}), "R1, R2");
     EXPECT_EQ(labelOfAll(document, {sample::rail, 5, 0, 0}), "R5") << "the rest of the last blank";
