@@ -179,6 +179,15 @@ void WindowTest::plansAndTakesThePlanAsOneStep() {
     QVERIFY(session().document() == after);
 }
 
+namespace {
+
+/// The list names every part that a blank gives ("R3, R4"), the drawing the first of them.
+bool namesFirst(const QString& listed, const QString& drawn) {
+    return listed == drawn || listed.startsWith(drawn + ", ") || listed.startsWith(drawn + " to ");
+}
+
+} // namespace
+
 void WindowTest::selectsInListAndDrawing() {
     plan();
     const BlankId blank = firstBlank();
@@ -192,7 +201,7 @@ void WindowTest::selectsInListAndDrawing() {
     for (const BoardItem* item : rack().rack().boards()) {
         for (const BlankPicture& picture : item->picture().blanks) {
             if (picture.id == blank) {
-                QCOMPARE(picture.mark, mark);
+                QVERIFY2(namesFirst(mark, picture.mark), qPrintable(mark));
             }
         }
     }
@@ -216,7 +225,7 @@ void WindowTest::selectsInListAndDrawing() {
     for (const BoardItem* item : rack().rack().boards()) {
         for (const BlankPicture& picture : item->picture().blanks) {
             if (picture.id == *session().selection().blank) {
-                QCOMPARE(picture.mark, selectedMark);
+                QVERIFY2(namesFirst(selectedMark, picture.mark), qPrintable(selectedMark));
                 QVERIFY(item->picture().board.id == *session().selection().board);
                 found = true;
             }

@@ -106,11 +106,10 @@ TEST(NearestMiss, AKnotThatIsTooLarge) {
     }
     job.boards[0].defects = {defect(job, DefectKind::LooseKnot, {in(24), in(11, 8)}, in(1))};
     const std::string mark = job.boards[0].defects[0].mark;
-    EXPECT_EQ(
-        reasonIn(job),
-        "Nearest: board 1 from 1\" to 25\", but loose knot " + mark +
-            ", 1\" large, lies in its body, 1/2\" short of clear wood along the grain. Up to "
-            "1/2\" is allowed there; rules that allow more would free the place.");
+    EXPECT_EQ(reasonIn(job),
+              "Nearest: board 1 from 1\" to 25\", but loose knot " + mark +
+                  ", 1\" large, lies in its body, 1/2\" short of clear wood along the grain. Up to "
+                  "1/2\" is allowed there; rules that allow more would free the place.");
 }
 
 // The joint's rules count 1 diameter of the knot along the grain as disturbed.
