@@ -4,10 +4,8 @@
 //
 // Across, the lattice follows the near edge: v is the height above it, as it is in a section whose
 // edge lies on the near edge. A cell stands for all places in it, and a blank may lie in a cell
-// when it may lie at any of them, with lengths and widths rounded down to cells. So on a board with
-// a straight near edge nothing that can be cut is missed, and the worth that is found is an upper
-// bound. Where the edge bends, a section's frame leaves the edge a little (`Lattice::bend`), and
-// the worth is a close guess.
+// when it may lie at any of them. On a board with a straight near edge no place is missed so; where
+// the edge bends, a section's frame leaves it a little, and the lattice is a close guess.
 //
 //   Lattice lattice(context, model, stretch, {inch / 8, inch / 16});
 

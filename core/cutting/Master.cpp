@@ -5,14 +5,14 @@
 
 #include <coin/ClpSimplex.hpp>
 
+#include "core/cutting/MixUnits.h"
+
 namespace stavewright::cutting {
 
 namespace {
 
 // Rows: kinds (at least the demand), kinds again (at most the staves its panels may have), boards
-// (at most once). Money in whole units of the currency and widths in metres keep the numbers
-// near 1.
-constexpr double unitOfMoney = 10'000;
+// (at most once).
 /// A blank that is hard to come by may be worth so many times what it seemed at first.
 constexpr double timesEstimate = 4;
 
@@ -28,39 +28,27 @@ Master::Master(const Context& context, std::size_t boards, const Demand& demand,
     m_model->resize(rows, 0);
     const std::vector<Kind>& kinds = context.problem->kinds;
     for (std::size_t k = 0; k < m_kinds; ++k) {
-        m_unit.push_back(kinds[k].isPool ? static_cast<double>(nanometresPerMetre) : 1.0);
+        m_unit.push_back(demandUnit(kinds[k]));
         const int row = static_cast<int>(k);
         m_model->setRowBounds(
             row, static_cast<double>(std::max<std::int64_t>(0, demand.open[k])) / m_unit[k],
             COIN_DBL_MAX);
-        const double most = kinds[k].isPool
-                                ? static_cast<double>(std::max<std::int64_t>(0, demand.staves[k]))
-                                : COIN_DBL_MAX;
-        const double fewest =
-            kinds[k].isPool ? static_cast<double>(std::clamp<std::int64_t>(
-                                  demand.fewest[k], 0, std::max<std::int64_t>(0, demand.staves[k])))
-                            : -COIN_DBL_MAX;
-        m_model->setRowBounds(static_cast<int>(m_kinds + k), fewest, most);
+        const StaveRow staves =
+            kinds[k].isPool ? staveRow(demand, k) : StaveRow{-COIN_DBL_MAX, COIN_DBL_MAX};
+        m_model->setRowBounds(static_cast<int>(m_kinds + k), staves.fewest, staves.most);
     }
     for (std::size_t b = 0; b < boards; ++b) {
         m_model->setRowBounds(static_cast<int>(2 * m_kinds + b), -COIN_DBL_MAX, 1);
     }
     for (std::size_t k = 0; k < m_kinds; ++k) {
         // What stays unplaced, at its penalty.
-        double perUnit = kinds[k].isPool
-                             ? static_cast<double>(kinds[k].penaltyUnplaced) * m_unit[k] /
-                                   static_cast<double>(std::max<Nm>(1, kinds[k].netWanted))
-                             : static_cast<double>(kinds[k].penaltyUnplaced);
+        double perUnit = costLeftOut(kinds[k]);
         if (estimate != nullptr) {
             const Cost worth = kinds[k].isPool ? estimate->perMetre[k] : estimate->each[k];
             perUnit = std::min(perUnit, timesEstimate * static_cast<double>(worth));
         }
-        // A whole panel that is left out stands for the fewest staves it could have.
         const int slackRows[] = {static_cast<int>(k), static_cast<int>(m_kinds + k)};
-        const double elements[] = {
-            1, kinds[k].isPool ? static_cast<double>(fewestStaves(kinds[k])) * m_unit[k] /
-                                     static_cast<double>(std::max<Nm>(1, kinds[k].netWanted))
-                               : 0};
+        const double elements[] = {1, kinds[k].isPool ? stavesLeftOut(kinds[k]) : 0};
         m_model->addColumn(kinds[k].isPool ? 2 : 1, slackRows, elements, 0, COIN_DBL_MAX,
                            std::max(1.0, perUnit / unitOfMoney));
         ++m_slacks;

@@ -102,6 +102,14 @@ class Dive {
     std::int64_t* m_work;
 };
 
+/// Puts the columns from `old` on into the result.
+void tellNew(const Columns& columns, std::size_t old, PartResult& result) {
+    for (std::size_t id = old; id < columns.size(); ++id) {
+        result.newPatterns.push_back(columns.pattern(id));
+        result.newColumns.push_back(columns.column(id));
+    }
+}
+
 } // namespace
 
 PartResult solvePart(const Stock& stock, const Columns& known, const PartWish& wish,
@@ -145,10 +153,7 @@ PartResult solvePart(const Stock& stock, const Columns& known, const PartWish& w
     if (interrupt.isCalled()) {
         return {};
     }
-    for (std::size_t id = old; id < mine.size(); ++id) {
-        result.newPatterns.push_back(mine.pattern(id));
-        result.newColumns.push_back(mine.column(id));
-    }
+    tellNew(mine, old, result);
     if (boards.empty()) {
         return result;
     }
@@ -174,10 +179,7 @@ PartResult divePart(const Stock& stock, const Columns& known, const PartWish& wi
          dive.run(wish.open, wish.boards, wish.values, wish.diveRounds, oneIn)) {
         result.dived.push_back(mine.pattern(id));
     }
-    for (std::size_t id = old; id < mine.size(); ++id) {
-        result.newPatterns.push_back(mine.pattern(id));
-        result.newColumns.push_back(mine.column(id));
-    }
+    tellNew(mine, old, result);
     return result;
 }
 

@@ -10,11 +10,11 @@
 #include <coin/CglMixedIntegerRounding2.hpp>
 #include <coin/OsiClpSolverInterface.hpp>
 
+#include "core/cutting/MixUnits.h"
+
 namespace stavewright::cutting {
 
 namespace {
-
-constexpr double unitOfMoney = 10'000;
 
 /// Ends Cbc when the search is interrupted.
 class Watch : public CbcEventHandler {
@@ -47,26 +47,16 @@ struct Programme {
         }
         std::sort(boards.begin(), boards.end());
         boards.erase(std::unique(boards.begin(), boards.end()), boards.end());
-        const auto unitOf = [&](std::size_t k) {
-            return wanted[k].isPool ? static_cast<double>(nanometresPerMetre) : 1.0;
-        };
         const auto kindCount = static_cast<int>(kinds);
         matrix.setDimensions(2 * kindCount + static_cast<int>(boards.size()), 0);
         for (std::size_t k = 0; k < kinds; ++k) {
             CoinPackedVector column;
             column.insert(static_cast<int>(k), 1);
             if (wanted[k].isPool) {
-                // A whole panel that is left out stands for the fewest staves it could have.
-                column.insert(kindCount + static_cast<int>(k),
-                              static_cast<double>(fewestStaves(wanted[k])) * unitOf(k) /
-                                  static_cast<double>(std::max<Nm>(1, wanted[k].netWanted)));
+                column.insert(kindCount + static_cast<int>(k), stavesLeftOut(wanted[k]));
             }
             matrix.appendCol(column);
-            const double perUnit =
-                wanted[k].isPool ? static_cast<double>(wanted[k].penaltyUnplaced) * unitOf(k) /
-                                       static_cast<double>(std::max<Nm>(1, wanted[k].netWanted))
-                                 : static_cast<double>(wanted[k].penaltyUnplaced);
-            cost.push_back(std::max(1.0, perUnit / unitOfMoney));
+            cost.push_back(std::max(1.0, costLeftOut(wanted[k]) / unitOfMoney));
             upper.push_back(COIN_DBL_MAX);
         }
         for (const std::size_t id : ids) {
@@ -77,7 +67,8 @@ struct Programme {
                 const std::int64_t yield =
                     std::min(offered.yield.open[k], std::max<std::int64_t>(0, open.open[k]));
                 if (yield > 0) {
-                    column.insert(static_cast<int>(k), static_cast<double>(yield) / unitOf(k));
+                    column.insert(static_cast<int>(k),
+                                  static_cast<double>(yield) / demandUnit(wanted[k]));
                 }
                 if (offered.yield.staves[k] > 0) {
                     column.insert(kindCount + static_cast<int>(k),
@@ -92,11 +83,12 @@ struct Programme {
         rowLow.assign(static_cast<std::size_t>(matrix.getNumRows()), -COIN_DBL_MAX);
         rowHigh.assign(rowLow.size(), COIN_DBL_MAX);
         for (std::size_t k = 0; k < kinds; ++k) {
-            rowLow[k] = static_cast<double>(std::max<std::int64_t>(0, open.open[k])) / unitOf(k);
+            rowLow[k] = static_cast<double>(std::max<std::int64_t>(0, open.open[k])) /
+                        demandUnit(wanted[k]);
             if (wanted[k].isPool) {
-                rowLow[kinds + k] = static_cast<double>(std::clamp<std::int64_t>(
-                    open.fewest[k], 0, std::max<std::int64_t>(0, open.staves[k])));
-                rowHigh[kinds + k] = static_cast<double>(std::max<std::int64_t>(0, open.staves[k]));
+                const StaveRow staves = staveRow(open, k);
+                rowLow[kinds + k] = staves.fewest;
+                rowHigh[kinds + k] = staves.most;
             }
         }
         for (std::size_t b = 0; b < boards.size(); ++b) {

@@ -5,6 +5,7 @@
 
 #include <limits>
 #include <random>
+#include <utility>
 
 #include <gtest/gtest.h>
 
@@ -62,6 +63,18 @@ Case makeCase(std::uint64_t seed) {
     return made;
 }
 
+/// The columns of a case with their ids.
+std::pair<Columns, std::vector<std::size_t>> columnsOf(const Case& wanted) {
+    Columns columns(3);
+    std::vector<std::size_t> ids;
+    for (const Column& column : wanted.columns) {
+        if (columns.add(anyPattern(column.board), column)) {
+            ids.push_back(columns.size() - 1);
+        }
+    }
+    return {std::move(columns), std::move(ids)};
+}
+
 /// Cost of the best choice, at most one column a board, blanks left over at their penalty.
 Cost cheapest(const Case& wanted) {
     Cost best = std::numeric_limits<Cost>::max();
@@ -94,13 +107,7 @@ TEST(WholeMix, EqualsCompleteEnumeration) {
     for (std::uint64_t seed = 1; seed <= 60; ++seed) {
         const Case wanted = makeCase(seed);
         const Context context(wanted.problem);
-        Columns columns(3);
-        std::vector<std::size_t> ids;
-        for (const Column& column : wanted.columns) {
-            if (columns.add(anyPattern(column.board), column)) {
-                ids.push_back(columns.size() - 1);
-            }
-        }
+        const auto [columns, ids] = columnsOf(wanted);
         Demand open = wanted.demand;
         Cost cost = 0;
         for (const std::size_t id :
@@ -120,13 +127,7 @@ TEST(WholeBoards, AreNeverDearerThanTheBestWholeMixAndKeepBelowTheLimit) {
     for (std::uint64_t seed = 1; seed <= 60; ++seed) {
         const Case wanted = makeCase(seed);
         const Context context(wanted.problem);
-        Columns columns(3);
-        std::vector<std::size_t> ids;
-        for (const Column& column : wanted.columns) {
-            if (columns.add(anyPattern(column.board), column)) {
-                ids.push_back(columns.size() - 1);
-            }
-        }
+        const auto [columns, ids] = columnsOf(wanted);
         const Cost best = cheapest(wanted);
         const std::vector<std::int64_t> dearness(3, 100);
         // A mix in fractions can only be cheaper, so there is one at the best whole cost.
