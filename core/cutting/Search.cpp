@@ -8,6 +8,7 @@
 #include "core/cutting/BoardMenu.h"
 #include "core/cutting/LatticeMenu.h"
 #include "core/cutting/Random.h"
+#include "core/cutting/SmallJob.h"
 #include "core/cutting/WholeMix.h"
 #include "core/cutting/Workers.h"
 
@@ -21,6 +22,8 @@ constexpr std::size_t attemptsPerRound = 8;
 constexpr std::int64_t leastWork = 1'000;
 /// A column must promise at least this much (a hundredth of the currency).
 constexpr double leastGain = 100;
+/// Of solving a small job to the end; about a third of a second.
+constexpr std::int64_t mostWorkPerBoard = 20'000'000;
 
 } // namespace
 
@@ -412,12 +415,34 @@ void Search::improve(int rounds) {
     }
 }
 
+bool Search::trySmall() {
+    std::vector<const BoardModel*> models;
+    for (const auto& model : m_models) {
+        models.push_back(model.get());
+    }
+    const std::int64_t most =
+        m_options.work > 0 ? std::min(mostWorkPerBoard, m_options.work - m_work) : mostWorkPerBoard;
+    auto plan = solveSmall(m_context, models, m_accounts->demand(), most, m_options.threads,
+                           m_interrupt, m_work);
+    if (!plan) {
+        return false;
+    }
+    Solution solution = m_accounts->settle(std::move(plan->patterns)).solution;
+    const bool isBest = solution.value <= plan->value;
+    offer(std::move(solution));
+    return isBest;
+}
+
 Solution Search::run() {
     m_best.unplaced.assign(m_problem->kinds.size(), 0);
     const Fineness quick = Fineness::quick();
     const Fineness usual = Fineness::usual();
     if (prepare(nullptr)) {
         buildWhole();
+        if (!isOver() && trySmall()) {
+            m_best.work = m_work;
+            return std::move(m_best);
+        }
         if (!isOver() && prepare(&quick) && generateColumns(12)) {
             improve(4);
             if (!isOver() && prepare(&usual) && generateColumns(20)) {

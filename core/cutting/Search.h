@@ -29,6 +29,8 @@ class Search {
     bool generateColumns(int rounds);
     /// Dives for whole plans from the mix in fractions.
     void diveWhole();
+    /// The best plan there is, where the job is small enough; true when no better one exists.
+    bool trySmall();
     /// Rounds of attempts; 0: until the limits.
     void improve(int rounds);
     void offer(Solution solution);

@@ -3,34 +3,14 @@
 #include <algorithm>
 #include <limits>
 
+#include "core/cutting/Facing.h"
 #include "core/cutting/Places.h"
-#include "core/cutting/Solve.h"
 
 namespace stavewright::cutting {
 
 namespace {
 
 constexpr Nm unlimited = std::numeric_limits<Nm>::max() / 4;
-
-/// Widest strip of [x0, x1] that still reaches `thickness`; -1: not even the narrowest does.
-Nm widestReaching(const BoardModel& model, Nm x0, Nm x1, Nm thickness, Nm narrowest) {
-    const auto reaches = [&](Nm width) {
-        return reachable(model.board(), model.size(), x0, x1, width) >= thickness;
-    };
-    if (!reaches(narrowest)) {
-        return -1;
-    }
-    Nm low = narrowest;
-    Nm high = model.size().widest;
-    if (reaches(high)) {
-        return unlimited;
-    }
-    while (high - low > 1000) { // a micrometre is near enough
-        const Nm middle = low + (high - low) / 2;
-        (reaches(middle) ? low : high) = middle;
-    }
-    return low;
-}
 
 } // namespace
 
@@ -58,33 +38,12 @@ SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0,
     , m_startsPerWidth(fineness.startsPerWidth)
     , m_everyStart(fineness.everyStart)
     , m_stripsPerStack(fineness.stripsPerStack) {
-    const Limits& limits = context.problem->limits;
-    if (limits.leastFacedLength > 0 && x1 - x0 < limits.leastFacedLength) {
+    const Facing facing(context, model, m_shape);
+    m_mayWhole = facing.mayWhole();
+    m_mayRipped = facing.mayRipped();
+    if (!m_mayWhole && !m_mayRipped) {
         return;
     }
-    m_mayWhole = limits.jointerWidth == 0 || m_shape.fullWidth() <= limits.jointerWidth;
-    const Nm wholeReach = reachable(model.board(), model.size(), x0, x1, m_shape.fullWidth());
-
-    // Per kind: may it come from this section at all, and how.
-    const std::size_t kinds = context.problem->kinds.size();
-    std::vector<bool> whole(kinds, false);
-    std::vector<Nm> ripped(kinds, -1);
-    for (std::size_t k = 0; k < kinds; ++k) {
-        const Kind& kind = context.problem->kinds[k];
-        if (!suits(kind, model.board()) || kind.demand <= 0 ||
-            kind.length > m_shape.uHigh() - m_shape.uLow() || kind.width > m_shape.vTop()) {
-            continue;
-        }
-        whole[k] = m_mayWhole && wholeReach >= kind.thickness;
-        ripped[k] = widestReaching(model, x0, x1, kind.thickness, kind.width);
-        if (limits.jointerWidth > 0) {
-            ripped[k] = std::min(ripped[k], limits.jointerWidth);
-        }
-        if (ripped[k] >= kind.width && !whole[k]) {
-            m_mayRipped = true;
-        }
-    }
-
     const SectionPieces pieces(model, m_shape, context.rules);
     for (std::size_t p = 0; p < context.poses.size(); ++p) {
         const auto k = static_cast<std::size_t>(context.poses[p].kind);
@@ -92,12 +51,12 @@ SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0,
             continue;
         }
         const Nm least = context.problem->kinds[k].width;
-        if (whole[k] || ripped[k] >= least) {
+        if (facing.whole(k) || facing.widestRipped(k) >= least) {
             Option option;
             option.pose = static_cast<int>(p);
             option.kind = static_cast<int>(k);
-            option.wholeReaches = whole[k];
-            option.widestRipped = ripped[k];
+            option.wholeReaches = facing.whole(k);
+            option.widestRipped = facing.widestRipped(k);
             m_options.push_back(option);
             m_widths.push_back(least);
         }

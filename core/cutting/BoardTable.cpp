@@ -1,0 +1,549 @@
+#include "core/cutting/BoardTable.h"
+
+#include <algorithm>
+#include <limits>
+
+#include "core/cutting/Places.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+/// Edges that may stand along and across; with more the tables grow out of hand.
+constexpr std::size_t mostAlong = 150;
+constexpr std::size_t mostAcross = 60;
+
+/// `label` with the next piece.
+Label with(const Label& label, const Yield& yield, Cost cost, int piece) {
+    Label next;
+    next.yield = label.yield + yield;
+    next.cost = label.cost + cost;
+    next.previous = label.node;
+    next.piece = piece;
+    return next;
+}
+
+void append(std::vector<Label>& to, const std::vector<Label>& from, Cost dearer) {
+    for (Label label : from) {
+        label.cost += dearer;
+        to.push_back(label);
+    }
+}
+
+} // namespace
+
+BoardTable::BoardTable(const Context& context, const BoardModel& model, const YieldSpace& space,
+                       const std::vector<TableItem>& items, const std::vector<Cost>& ceiling)
+    : m_context(&context)
+    , m_model(&model)
+    , m_space(&space)
+    , m_items(&items)
+    , m_ceiling(&ceiling)
+    , m_cheapest(space) {}
+
+bool BoardTable::isOver() const { return m_work > m_mostWork || m_interrupt->isCalled(); }
+
+bool BoardTable::isWorth(const Label& label, Cost cut) const {
+    // Without the pieces so far the next one may need a cut of its own.
+    return label.cost <= (*m_ceiling)[label.yield.index] + cut;
+}
+
+std::size_t BoardTable::placeOf(const Span& span, Nm v) const {
+    return static_cast<std::size_t>(std::lower_bound(span.places.begin(), span.places.end(), v) -
+                                    span.places.begin());
+}
+
+bool BoardTable::addSpan(Nm begin, Nm end) {
+    if (m_model->nearEdge().lowest(begin, end) != m_model->nearEdge().highest(begin, end)) {
+        return false;
+    }
+    const Limits& limits = m_context->problem->limits;
+    const SectionShape shape(*m_model, begin, end);
+    Span span{shape, SectionPieces(*m_model, shape, m_context->rules), {}, {}, {}, {}, {}};
+    std::vector<Nm> lengths;
+    std::vector<Nm> widths;
+    for (const TableItem& item : *m_items) {
+        lengths.push_back(item.length);
+        widths.push_back(item.width);
+    }
+    sortUnique(lengths);
+    sortUnique(widths);
+    std::vector<bool> asked(m_context->problem->kinds.size(), false);
+    for (const TableItem& item : *m_items) {
+        asked[static_cast<std::size_t>(item.kind)] = true;
+    }
+
+    // Along: pieces stop at the low end, at a defect, and where the far end of the board saves a
+    // cut.
+    std::vector<Nm> stops = {0};
+    for (const BlankPose& pose : m_context->poses) {
+        if (asked[static_cast<std::size_t>(pose.kind)]) {
+            span.pieces.clearPlaces(pose, stops);
+        }
+    }
+    for (Nm& stop : stops) {
+        stop += begin;
+    }
+    std::vector<Nm> highStops;
+    if (end == m_model->size().xEnd) {
+        highStops.push_back(end);
+    }
+    std::vector<Nm> spans = lengths;
+    if (limits.leastFacedLength > 0) {
+        spans.push_back(limits.leastFacedLength);
+    }
+    std::vector<Nm> kerfs = {limits.crosscutKerf, limits.stripCrosscutKerf};
+    sortUnique(kerfs);
+    span.along = edgePlaces(stops, highStops, spans, kerfs, begin, end, mostAlong);
+
+    // Across: at the straight edge and at what any blank meets.
+    stops = {0};
+    std::vector<Obstacle> obstacles;
+    for (const BlankPose& pose : m_context->poses) {
+        if (!asked[static_cast<std::size_t>(pose.kind)]) {
+            continue;
+        }
+        obstacles.clear();
+        for (const Nm low : span.along.lows) {
+            span.pieces.obstacles(pose, low - begin, obstacles);
+        }
+        for (const Obstacle& obstacle : obstacles) {
+            if (!obstacle.lowOnHigh) {
+                stops.push_back(obstacle.below);
+                continue;
+            }
+            for (const TableItem& item : *m_items) {
+                if (item.kind == pose.kind) {
+                    stops.push_back(obstacle.below - item.width);
+                }
+            }
+        }
+    }
+    sortUnique(stops);
+    spans = widths;
+    for (const Nm width : widths) {
+        spans.push_back(width + limits.ripKerf); // the narrowest strip with a trimming rip
+    }
+    if (limits.narrowestRip > 0) {
+        spans.push_back(limits.narrowestRip);
+    }
+    sortUnique(spans);
+    span.across = edgePlaces(stops, {}, spans, {limits.ripKerf}, 0, shape.vTop(), mostAcross);
+    if (!span.along.isComplete || !span.across.isComplete) {
+        return false;
+    }
+
+    span.places = span.across.lows;
+    for (const Nm top : span.across.highs) {
+        for (const Nm width : widths) {
+            span.places.push_back(top - width);
+        }
+    }
+    sortUnique(span.places);
+    const std::size_t lows = span.along.lows.size();
+    span.fits.resize(m_items->size() * lows * span.places.size());
+    span.ends.assign(m_items->size() * lows, -1);
+    for (std::size_t i = 0; i < m_items->size(); ++i) {
+        for (std::size_t low = 0; low < lows; ++low) {
+            const Nm high = span.along.lows[low] + (*m_items)[i].length;
+            const auto at =
+                std::lower_bound(span.along.highs.begin(), span.along.highs.end(), high);
+            if (at != span.along.highs.end() && *at == high) {
+                span.ends[i * lows + low] = static_cast<int>(at - span.along.highs.begin());
+            }
+        }
+    }
+    m_spans.push_back(std::move(span));
+    return true;
+}
+
+const BoardTable::Fit& BoardTable::fitAt(Span& span, std::size_t item, std::size_t low,
+                                         std::size_t place) const {
+    Fit& fit = span.fits[(item * span.along.lows.size() + low) * span.places.size() + place];
+    if (fit.cost != -2) {
+        return fit;
+    }
+    fit.cost = -1;
+    const TableItem& wanted = (*m_items)[item];
+    const Nm u0 = span.along.lows[low] - span.shape.x0();
+    const Nm v0 = span.places[place];
+    const Nm v1 = v0 + wanted.width;
+    if (v0 < 0 || u0 + wanted.length > span.shape.uHigh() ||
+        v1 > span.shape.clearTop(u0, u0 + wanted.length)) {
+        return fit;
+    }
+    std::vector<Obstacle> obstacles;
+    for (std::size_t p = 0; p < m_context->poses.size(); ++p) {
+        if (m_context->poses[p].kind != wanted.kind) {
+            continue;
+        }
+        obstacles.clear();
+        span.pieces.obstacles(m_context->poses[p], u0, obstacles);
+        const ObstacleRange range{obstacles.data(), obstacles.data() + obstacles.size()};
+        if (!isClear(range, v0, v1)) {
+            continue;
+        }
+        const Cost cost = fillsOf(range, v0, v1).cost;
+        if (fit.cost < 0 || cost < fit.cost) {
+            fit = {cost, static_cast<int>(p)};
+        }
+    }
+    return fit;
+}
+
+std::uint64_t BoardTable::allowedItems(const Facing& facing, bool ripped, Nm width) const {
+    const Limits& limits = m_context->problem->limits;
+    std::uint64_t allowed = 0;
+    for (std::size_t i = 0; i < m_items->size(); ++i) {
+        const TableItem& item = (*m_items)[i];
+        const Nm spare = width - item.width;
+        const bool fits = spare == 0 || (spare > 0 && spare >= limits.ripKerf &&
+                                         item.width >= limits.narrowestRip);
+        if (fits && facing.allows(static_cast<std::size_t>(item.kind), ripped, width)) {
+            allowed |= std::uint64_t{1} << i;
+        }
+    }
+    return allowed;
+}
+
+void BoardTable::fillRow(Span& span, std::size_t from, Nm v0, Nm v1, Row& row) {
+    struct Next {
+        std::size_t item = 0;
+        std::size_t place = 0;
+        std::size_t high = 0;
+        Cost cost = 0;
+    };
+    const Limits& limits = m_context->problem->limits;
+    const std::vector<Nm>& lows = span.along.lows;
+    const std::vector<Nm>& highs = span.along.highs;
+    row.ended.assign(highs.size(), {});
+    std::vector<Label> loose(1); // nothing yet, or ended with waste behind
+    std::vector<Label> start;
+    std::vector<Next> next;
+    std::size_t behind = 0;
+    for (std::size_t low = from; low < lows.size(); ++low) {
+        next.clear();
+        for (std::size_t i = 0; i < m_items->size(); ++i) {
+            const int high = span.ends[i * lows.size() + low];
+            if ((row.allowed >> i & 1) == 0 || high < 0) {
+                continue;
+            }
+            const Nm width = (*m_items)[i].width;
+            std::optional<Next> best;
+            for (const Nm v : {v0, v1 - width}) {
+                const std::size_t place = placeOf(span, v);
+                const Fit& fit = fitAt(span, i, low, place);
+                const Cost cost =
+                    fit.cost + limits.crosscutCost + (width < v1 - v0 ? limits.ripCost : 0);
+                if (fit.cost >= 0 && (!best || cost < best->cost)) {
+                    best = Next{i, place, static_cast<std::size_t>(high), cost};
+                }
+                if (width == v1 - v0) {
+                    break;
+                }
+            }
+            if (best) {
+                next.push_back(*best);
+            }
+        }
+        ++m_work;
+        if (next.empty()) {
+            continue;
+        }
+        start.clear();
+        bool grown = false;
+        for (; behind < highs.size() && highs[behind] + limits.stripCrosscutKerf <= lows[low];
+             ++behind) {
+            m_cheapest.settle(row.ended[behind], m_rowNodes);
+            if (highs[behind] + limits.stripCrosscutKerf == lows[low]) {
+                append(start, row.ended[behind], 0);
+            }
+            append(loose, row.ended[behind], 0);
+            grown = true;
+        }
+        if (grown) {
+            m_cheapest.settle(loose);
+        }
+        append(start, loose, low == from ? 0 : limits.crosscutCost);
+        m_cheapest.settle(start);
+        m_work += static_cast<std::int64_t>(start.size() * next.size());
+        for (const Next& piece : next) {
+            const Yield& yield = (*m_items)[piece.item].yield;
+            const auto fit = static_cast<int>(
+                (piece.item * lows.size() + low) * span.places.size() + piece.place);
+            for (const Label& label : start) {
+                if (!m_space->holds(label.yield + yield)) {
+                    continue;
+                }
+                const Label longer = with(label, yield, piece.cost, fit);
+                if (isWorth(longer, limits.crosscutCost)) {
+                    row.ended[piece.high].push_back(longer);
+                }
+            }
+        }
+    }
+    for (; behind < highs.size(); ++behind) {
+        m_cheapest.settle(row.ended[behind], m_rowNodes);
+    }
+}
+
+BoardTable::Row& BoardTable::rowOf(Span& span, std::size_t from, std::size_t bottom,
+                                   std::size_t top, std::uint64_t allowed) {
+    std::vector<Row>& known = m_rows[bottom * span.across.highs.size() + top];
+    for (Row& row : known) {
+        if (row.allowed == allowed) {
+            return row;
+        }
+    }
+    Row& row = known.emplace_back();
+    row.allowed = allowed;
+    fillRow(span, from, span.across.lows[bottom], span.across.highs[top], row);
+    return row;
+}
+
+void BoardTable::stack(Span& span, std::size_t from, std::size_t high, const Facing& facing,
+                       bool ripped, std::vector<Label>& labels) {
+    const Limits& limits = m_context->problem->limits;
+    const std::vector<Nm>& bottoms = span.across.lows;
+    const std::vector<Nm>& tops = span.across.highs;
+    std::vector<std::vector<Label>> ended(tops.size());
+    std::vector<Label> loose(1);
+    std::vector<Label> start;
+    std::vector<Label> strip;
+    std::size_t behind = 0;
+    bool flush = false;
+    for (std::size_t bottom = 0; bottom < bottoms.size() && !isOver(); ++bottom) {
+        start.clear();
+        for (; behind < tops.size() && tops[behind] + limits.ripKerf <= bottoms[bottom]; ++behind) {
+            m_cheapest.settle(ended[behind], m_stackNodes);
+            if (tops[behind] + limits.ripKerf == bottoms[bottom]) {
+                append(start, ended[behind], 0);
+            }
+            append(loose, ended[behind], 0);
+        }
+        m_cheapest.settle(loose);
+        append(start, loose, limits.ripCost);
+        m_cheapest.settle(start);
+        for (std::size_t top = 0; top < tops.size(); ++top) {
+            const Nm width = tops[top] - bottoms[bottom];
+            if (width < std::max<Nm>(1, limits.narrowestRip)) {
+                continue;
+            }
+            const std::uint64_t allowed = allowedItems(facing, ripped, width);
+            if (allowed == 0) {
+                continue;
+            }
+            Row& row = rowOf(span, from, bottom, top, allowed);
+            bool grown = false;
+            for (; row.merged < high; ++row.merged) {
+                append(row.below, row.ended[row.merged], 0);
+                grown = grown || !row.ended[row.merged].empty();
+            }
+            if (grown) {
+                m_cheapest.settle(row.below);
+            }
+            // A blank that ends with the section needs no cut of its own.
+            strip = row.below;
+            append(strip, row.ended[high], -limits.crosscutCost);
+            m_cheapest.settle(strip);
+            flush = flush || !row.ended[high].empty();
+            m_work += static_cast<std::int64_t>(start.size() * strip.size()) + 1;
+            for (const Label& blanks : strip) {
+                const auto end = static_cast<int>(m_strips.size());
+                bool used = false;
+                for (const Label& label : start) {
+                    if (!m_space->holds(label.yield + blanks.yield)) {
+                        continue;
+                    }
+                    const Label higher =
+                        with(label, blanks.yield, blanks.cost + limits.ripCost, end);
+                    if (isWorth(higher, limits.ripCost)) {
+                        ended[top].push_back(higher);
+                        used = true;
+                    }
+                }
+                if (used) {
+                    m_strips.push_back({blanks.node, bottom, top});
+                }
+            }
+        }
+    }
+    // A section that ends behind all its blanks is as good without that end, unless a machine
+    // needs the length.
+    if (!flush && limits.leastFacedLength == 0) {
+        return;
+    }
+    for (std::vector<Label>& list : ended) {
+        m_cheapest.settle(list, m_stackNodes);
+        append(labels, list, 0);
+    }
+    m_cheapest.settle(labels);
+}
+
+template <class Found>
+bool BoardTable::sectionsFrom(std::size_t spanIndex, std::size_t from,
+                              std::optional<std::size_t> only, const Found& found) {
+    Span& span = m_spans[spanIndex];
+    m_rows.assign(span.across.lows.size() * span.across.highs.size(), {});
+    m_rowNodes.clear();
+    m_stackNodes.clear();
+    m_strips.clear();
+    std::vector<Label> labels;
+    for (std::size_t high = 0; high < span.along.highs.size(); ++high) {
+        const Nm x0 = span.along.lows[from];
+        const Nm x1 = span.along.highs[high];
+        if (x1 - x0 < m_context->shortest || (only && *only != high)) {
+            continue;
+        }
+        const Facing facing(*m_context, *m_model, SectionShape(*m_model, x0, x1));
+        for (const bool ripped : {false, true}) {
+            if (ripped ? !facing.mayRipped() : !facing.mayWhole()) {
+                continue;
+            }
+            labels.clear();
+            stack(span, from, high, facing, ripped, labels);
+            if (isOver()) {
+                return false;
+            }
+            if (!labels.empty()) {
+                found(high, ripped, labels);
+            }
+        }
+    }
+    return true;
+}
+
+bool BoardTable::fill(std::int64_t mostWork, const Interrupt& interrupt) {
+    m_mostWork = mostWork;
+    m_interrupt = &interrupt;
+    for (const Stretch& stretch : m_model->freeStretches()) {
+        if (stretch.length().inNanometres() >= m_context->shortest &&
+            !addSpan(stretch.from.inNanometres(), stretch.to.inNanometres())) {
+            return false;
+        }
+    }
+    const Limits& limits = m_context->problem->limits;
+    std::vector<Label> loose(1);
+    for (std::size_t s = 0; s < m_spans.size(); ++s) {
+        const std::vector<Nm>& lows = m_spans[s].along.lows;
+        const std::vector<Nm>& highs = m_spans[s].along.highs;
+        std::vector<std::vector<Label>> ended(highs.size());
+        std::size_t behind = 0;
+        for (std::size_t low = 0; low < lows.size(); ++low) {
+            std::vector<Label> start;
+            for (; behind < highs.size() && highs[behind] + limits.crosscutKerf <= lows[low];
+                 ++behind) {
+                m_cheapest.settle(ended[behind], m_nodes);
+                if (highs[behind] + limits.crosscutKerf == lows[low]) {
+                    append(start, ended[behind], 0);
+                }
+                append(loose, ended[behind], 0);
+            }
+            m_cheapest.settle(loose);
+            append(start, loose, lows[low] == m_model->size().xBegin ? 0 : limits.crosscutCost);
+            m_cheapest.settle(start);
+            const bool done = sectionsFrom(
+                s, low, {}, [&](std::size_t high, bool ripped, const std::vector<Label>& labels) {
+                    const Cost cut = highs[high] == m_model->size().xEnd ? 0 : limits.crosscutCost;
+                    m_work += static_cast<std::int64_t>(start.size() * labels.size());
+                    for (const Label& section : labels) {
+                        const auto end = static_cast<int>(m_sections.size());
+                        bool used = false;
+                        for (const Label& label : start) {
+                            if (!m_space->holds(label.yield + section.yield)) {
+                                continue;
+                            }
+                            const Label longer =
+                                with(label, section.yield, section.cost + cut, end);
+                            if (isWorth(longer, limits.crosscutCost)) {
+                                ended[high].push_back(longer);
+                                used = true;
+                            }
+                        }
+                        if (used) {
+                            m_sections.push_back({s, low, high, ripped, section.yield});
+                        }
+                    }
+                });
+            if (!done) {
+                return false;
+            }
+        }
+        for (; behind < highs.size(); ++behind) {
+            m_cheapest.settle(ended[behind], m_nodes);
+            append(loose, ended[behind], 0);
+        }
+        m_cheapest.settle(loose);
+    }
+    m_labels = std::move(loose);
+    std::erase_if(m_labels, [](const Label& label) { return label.yield == Yield{}; });
+    return true;
+}
+
+PlacedSection BoardTable::cutSection(const SectionEnd& end) {
+    PlacedSection section;
+    section.x0 = m_spans[end.span].along.lows[end.low];
+    section.x1 = m_spans[end.span].along.highs[end.high];
+    section.frame = SectionShape(*m_model, section.x0, section.x1).frame();
+    section.roughRippedFirst = end.ripped;
+    const Nm shift = m_spans[end.span].shape.x0() - section.x0;
+    sectionsFrom(
+        end.span, end.low, end.high,
+        [&](std::size_t, bool ripped, const std::vector<Label>& labels) {
+            const auto at = std::find_if(labels.begin(), labels.end(), [&](const Label& label) {
+                return label.yield == end.yield;
+            });
+            if (ripped != end.ripped || at == labels.end()) {
+                return;
+            }
+            const Span& span = m_spans[end.span];
+            const std::size_t lows = span.along.lows.size();
+            for (int node = at->node; node >= 0;
+                 node = m_stackNodes[static_cast<std::size_t>(node)].previous) {
+                const StripEnd& from = m_strips[static_cast<std::size_t>(
+                    m_stackNodes[static_cast<std::size_t>(node)].piece)];
+                PlacedStrip strip{span.across.lows[from.bottom], span.across.highs[from.top], {}};
+                for (int blank = from.row; blank >= 0;
+                     blank = m_rowNodes[static_cast<std::size_t>(blank)].previous) {
+                    const auto fit =
+                        static_cast<std::size_t>(m_rowNodes[static_cast<std::size_t>(blank)].piece);
+                    const std::size_t place = fit % span.places.size();
+                    const std::size_t low = fit / span.places.size() % lows;
+                    const TableItem& item = (*m_items)[fit / span.places.size() / lows];
+                    const BlankPose& pose =
+                        m_context->poses[static_cast<std::size_t>(span.fits[fit].pose)];
+                    const Nm u0 = span.along.lows[low] - span.shape.x0() + shift;
+                    Placed placed;
+                    placed.kind = item.kind;
+                    placed.rect = {Length::nanometres(u0), Length::nanometres(span.places[place]),
+                                   Length::nanometres(u0 + item.length),
+                                   Length::nanometres(span.places[place] + item.width)};
+                    placed.endForEnd = pose.endForEnd;
+                    placed.faceOver = pose.faceOver;
+                    strip.blanks.push_back(placed);
+                }
+                std::reverse(strip.blanks.begin(), strip.blanks.end());
+                section.strips.push_back(std::move(strip));
+            }
+            std::reverse(section.strips.begin(), section.strips.end());
+        });
+    return section;
+}
+
+Pattern BoardTable::cut(const Label& label) {
+    Pattern pattern;
+    pattern.board = m_model->index();
+    const Interrupt never({}, 0); // little work, and all of it was done before
+    m_interrupt = &never;
+    m_mostWork = std::numeric_limits<std::int64_t>::max();
+    for (int node = label.node; node >= 0;
+         node = m_nodes[static_cast<std::size_t>(node)].previous) {
+        pattern.sections.push_back(cutSection(
+            m_sections[static_cast<std::size_t>(m_nodes[static_cast<std::size_t>(node)].piece)]));
+    }
+    std::reverse(pattern.sections.begin(), pattern.sections.end());
+    m_interrupt = nullptr;
+    return pattern;
+}
+
+} // namespace stavewright::cutting
