@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "core/cutting/BoardMenu.h"
+#include "core/cutting/ClearFill.h"
 #include "core/cutting/LatticeMenu.h"
 #include "core/cutting/Random.h"
 #include "core/cutting/SmallJob.h"
@@ -24,6 +25,8 @@ constexpr std::int64_t leastWork = 1'000;
 constexpr double leastGain = 100;
 /// Of solving a small job to the end; about a third of a second.
 constexpr std::int64_t mostWorkPerBoard = 20'000'000;
+/// Unfinished patterns kept side by side when a single clear board is filled.
+constexpr std::size_t mostFillWidth = 4'000;
 
 } // namespace
 
@@ -433,13 +436,43 @@ bool Search::trySmall() {
     return isBest;
 }
 
+bool Search::fillClearBoard() {
+    if (m_models.size() != 1) {
+        return false;
+    }
+    const auto board = ClearBoard::of(m_context, *m_models[0]);
+    if (!board || board->items().size() > ClearFill::mostItems) {
+        return false;
+    }
+    std::vector<Cost> values;
+    std::vector<int> limits;
+    for (const ClearItem& item : board->items()) {
+        const auto k = static_cast<std::size_t>(item.kind);
+        values.push_back(m_problem->kinds[k].penaltyUnplaced);
+        limits.push_back(static_cast<int>(std::max<std::int64_t>(0, m_accounts->demand().open[k])));
+    }
+    ClearFill fill(*board, std::move(values), std::move(limits));
+    fill.lowerPrices(100, m_interrupt);
+    std::int64_t counted = 0;
+    for (std::size_t width = 4; width <= mostFillWidth && !isOver(); width *= 3) {
+        fill.search(width, m_interrupt);
+        m_work += fill.work() - counted;
+        counted = fill.work();
+        offer(m_accounts->settle({board->cut(fill.best())}).solution);
+        if (fill.isProved()) {
+            return true;
+        }
+    }
+    return false;
+}
+
 Solution Search::run() {
     m_best.unplaced.assign(m_problem->kinds.size(), 0);
     const Fineness quick = Fineness::quick();
     const Fineness usual = Fineness::usual();
     if (prepare(nullptr)) {
         buildWhole();
-        if (!isOver() && trySmall()) {
+        if (!isOver() && (trySmall() || fillClearBoard())) {
             m_best.work = m_work;
             return std::move(m_best);
         }

@@ -31,6 +31,9 @@ class Search {
     void diveWhole();
     /// The best plan there is, where the job is small enough; true when no better one exists.
     bool trySmall();
+    /// The best filling of a single board without anything to avoid; true when no better one
+    /// exists.
+    bool fillClearBoard();
     /// Rounds of attempts; 0: until the limits.
     void improve(int rounds);
     void offer(Solution solution);

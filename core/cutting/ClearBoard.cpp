@@ -1,0 +1,381 @@
+#include "core/cutting/ClearBoard.h"
+
+#include <algorithm>
+#include <limits>
+#include <numeric>
+
+#include "core/cutting/Facing.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+constexpr Nm mostUnits = 4'000;
+constexpr Cost never = std::numeric_limits<Cost>::min() / 4;
+
+} // namespace
+
+std::optional<ClearBoard> ClearBoard::of(const Context& context, const BoardModel& model) {
+    ClearBoard board(context, model);
+    if (!board.isTrue() || !board.read()) {
+        return std::nullopt;
+    }
+    return board;
+}
+
+bool ClearBoard::isTrue() const {
+    const Board& board = m_model->board();
+    const bool clear =
+        std::all_of(board.layers.begin(), board.layers.end(),
+                    [](const RuleLayer& layer) { return layer.onA.empty() && layer.onB.empty(); });
+    if (!clear || m_model->freeStretches().size() != 1) {
+        return false;
+    }
+    const Nm begin = m_model->freeStretches()[0].from.inNanometres();
+    const Nm end = m_model->freeStretches()[0].to.inNanometres();
+    const EdgeChain& low = m_model->nearEdge();
+    const EdgeChain& high = m_model->farEdge();
+    if (low.lowest(begin, end) != low.highest(begin, end) ||
+        high.lowest(begin, end) != high.highest(begin, end)) {
+        return false;
+    }
+    const SectionShape shape(*m_model, begin, end);
+    const Facing facing(*m_context, *m_model, shape);
+    for (std::size_t k = 0; k < m_context->problem->kinds.size(); ++k) {
+        const Kind& kind = m_context->problem->kinds[k];
+        const bool wanted = suits(kind, board) && kind.demand > 0 && kind.length <= end - begin &&
+                            kind.width <= shape.vTop();
+        if (wanted && (kind.isPool || !facing.whole(k) ||
+                       kind.length < m_context->problem->limits.leastFacedLength)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+bool ClearBoard::read() {
+    const Problem& problem = *m_context->problem;
+    const Limits& limits = problem.limits;
+    const Stretch& stretch = m_model->freeStretches()[0];
+    m_begin = stretch.from.inNanometres();
+    const Nm length = stretch.length().inNanometres();
+    const SectionShape shape(*m_model, m_begin, m_begin + length);
+    m_unitAlong = std::gcd(limits.crosscutKerf, limits.stripCrosscutKerf);
+    m_unitAcross = std::gcd(limits.ripKerf, limits.narrowestRip);
+    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+        const Kind& kind = problem.kinds[k];
+        if (suits(kind, m_model->board()) && kind.demand > 0 && kind.length <= length &&
+            kind.width <= shape.vTop() && kind.width >= limits.narrowestRip) {
+            m_items.push_back({static_cast<int>(k), 0, 0, 0});
+            m_unitAlong = std::gcd(m_unitAlong, kind.length);
+            m_unitAcross = std::gcd(m_unitAcross, kind.width);
+        }
+    }
+    if (m_items.empty() || m_unitAlong <= 0 || m_unitAcross <= 0 ||
+        length / m_unitAlong > mostUnits || shape.vTop() / m_unitAcross > mostUnits) {
+        return false;
+    }
+    // A rest of less than a unit is of no use, but it keeps the end of the board from being flush.
+    m_length = static_cast<int>(length / m_unitAlong);
+    m_width = static_cast<int>(shape.vTop() / m_unitAcross);
+    m_crosscutKerf = static_cast<int>(limits.crosscutKerf / m_unitAlong);
+    m_stripKerf = static_cast<int>(limits.stripCrosscutKerf / m_unitAlong);
+    m_ripKerf = static_cast<int>(limits.ripKerf / m_unitAcross);
+    m_narrowestRip = static_cast<int>(limits.narrowestRip / m_unitAcross);
+    // Sections lie one behind the other from an end of the board that needs no cut, if there is
+    // one; where both are, a board filled to the end saves one more.
+    const bool lowFree = m_begin == m_model->size().xBegin;
+    const bool highFree = m_begin + length == m_model->size().xEnd;
+    m_fromHighEnd = highFree && !lowFree;
+    m_end = m_begin + length;
+    m_lowEndCut = lowFree || highFree ? 0 : limits.crosscutCost;
+    m_highEndSaved = lowFree && highFree && length % m_unitAlong == 0 ? limits.crosscutCost : 0;
+    for (ClearItem& item : m_items) {
+        const Kind& kind = problem.kinds[static_cast<std::size_t>(item.kind)];
+        item.length = static_cast<int>(kind.length / m_unitAlong);
+        item.width = static_cast<int>(kind.width / m_unitAcross);
+    }
+    std::stable_sort(m_items.begin(), m_items.end(), [](const ClearItem& a, const ClearItem& b) {
+        return a.width != b.width ? a.width > b.width : a.length > b.length;
+    });
+    for (ClearItem& item : m_items) {
+        if (m_heights.empty() || m_heights.back() != item.width) {
+            m_heights.push_back(item.width);
+        }
+        item.height = static_cast<int>(m_heights.size()) - 1;
+    }
+    std::vector<bool> reached(static_cast<std::size_t>(m_length + m_stripKerf) + 1, false);
+    reached[0] = true;
+    for (std::size_t at = 0; at < reached.size(); ++at) {
+        for (const ClearItem& item : m_items) {
+            const std::size_t next = at + static_cast<std::size_t>(item.length + m_stripKerf);
+            if (reached[at] && next < reached.size()) {
+                reached[next] = true;
+            }
+        }
+        if (reached[at] && at > 0) {
+            m_lengths.push_back(static_cast<int>(at) - m_stripKerf);
+        }
+    }
+    return true;
+}
+
+bool ClearBoard::fits(const ClearItem& item, int height, Cost& trim) const {
+    const int spare = m_heights[static_cast<std::size_t>(height)] - item.width;
+    trim = spare > 0 ? ripCost() : 0;
+    return spare == 0 || (spare > 0 && spare >= m_ripKerf);
+}
+
+Pattern ClearBoard::cut(const ClearPattern& pattern) const {
+    Pattern made;
+    made.board = m_model->index();
+    Nm x0 = m_begin;
+    if (m_fromHighEnd) {
+        x0 = m_end + m_crosscutKerf * m_unitAlong;
+        for (const ClearPattern::Section& section : pattern.sections) {
+            x0 -= (section.length + m_crosscutKerf) * m_unitAlong;
+        }
+    }
+    for (const ClearPattern::Section& section : pattern.sections) {
+        PlacedSection placed;
+        placed.x0 = x0;
+        placed.x1 = x0 + section.length * m_unitAlong;
+        placed.frame = SectionShape(*m_model, placed.x0, placed.x1).frame();
+        Nm v0 = 0;
+        for (const std::vector<int>& row : section.strips) {
+            PlacedStrip strip;
+            strip.v0 = v0;
+            Nm u0 = 0;
+            for (const int index : row) {
+                const ClearItem& item = m_items[static_cast<std::size_t>(index)];
+                const Nm v1 = v0 + item.width * m_unitAcross;
+                const Nm u1 = u0 + item.length * m_unitAlong;
+                Placed blank;
+                blank.kind = item.kind;
+                blank.rect = {Length::nanometres(u0), Length::nanometres(v0),
+                              Length::nanometres(u1), Length::nanometres(v1)};
+                strip.v1 = std::max(strip.v1, v1);
+                strip.blanks.push_back(blank);
+                u0 = u1 + m_stripKerf * m_unitAlong;
+            }
+            v0 = strip.v1 + m_ripKerf * m_unitAcross;
+            placed.strips.push_back(std::move(strip));
+        }
+        x0 = placed.x1 + m_crosscutKerf * m_unitAlong;
+        made.sections.push_back(std::move(placed));
+    }
+    return made;
+}
+
+ClearTables::ClearTables(const ClearBoard& board, std::vector<Cost> prices, std::int64_t& work)
+    : m_board(&board)
+    , m_prices(std::move(prices))
+    , m_along(static_cast<std::size_t>(board.length()) + 1)
+    , m_across(static_cast<std::size_t>(board.width()) + 1) {
+    fillRows();
+    fillSections();
+    fillBoard();
+    work += m_steps / 8; // steps of a loop without branches
+}
+
+void ClearTables::fillRows() {
+    const std::size_t heights = m_board->heights().size();
+    const int kerf = m_board->stripKerf();
+    const Cost crosscut = m_board->crosscutCost();
+    m_exact.assign(heights * m_along, never);
+    m_row.assign(heights * m_along, 0);
+    for (std::size_t h = 0; h < heights; ++h) {
+        Cost* exact = &m_exact[h * m_along];
+        for (std::size_t i = 0; i < m_prices.size(); ++i) {
+            const ClearItem& item = m_board->items()[i];
+            Cost trim = 0;
+            if (m_prices[i] <= 0 || !m_board->fits(item, static_cast<int>(h), trim)) {
+                continue;
+            }
+            const Cost gain = m_prices[i] - trim - crosscut;
+            const auto length = static_cast<std::size_t>(item.length);
+            const std::size_t step = length + static_cast<std::size_t>(kerf);
+            exact[length] = std::max(exact[length], gain);
+            for (std::size_t end = step + 1; end < m_along; ++end) {
+                exact[end] = std::max(exact[end], exact[end - step] + gain);
+            }
+            m_steps += static_cast<std::int64_t>(m_along);
+        }
+        Cost* row = &m_row[h * m_along];
+        for (std::size_t room = 1; room < m_along; ++room) {
+            // Where the row fills the section to its end, the last crosscut falls away. Keeping it
+            // saved for longer rooms as well makes this a bound; sections have exact lengths.
+            row[room] = std::max({row[room - 1], exact[room] + crosscut});
+        }
+    }
+}
+
+void ClearTables::fillSections() {
+    const std::vector<int>& lengths = m_board->lengths();
+    const std::vector<int>& heights = m_board->heights();
+    const Cost rip = m_board->ripCost();
+    const Cost crosscut = m_board->crosscutCost();
+    m_strips.assign(lengths.size() * m_across, 0);
+    m_section.assign(lengths.size(), 0);
+    std::vector<std::pair<std::size_t, Cost>> choices; // height and worth
+    for (std::size_t l = 0; l < lengths.size(); ++l) {
+        choices.clear();
+        Cost most = 0; // by any lower strip
+        for (std::size_t h = heights.size(); h-- > 0;) {
+            const Cost* exact = &m_exact[h * m_along];
+            const auto length = static_cast<std::size_t>(lengths[l]);
+            // Best row: flush, or shorter with its last crosscut.
+            Cost best = exact[length] + crosscut;
+            best = std::max(best, length > 0 ? m_row[h * m_along + length - 1] - crosscut : 0);
+            if (best - rip > most) {
+                most = best - rip;
+                choices.emplace_back(static_cast<std::size_t>(heights[h]), most);
+            }
+        }
+        Cost* strips = &m_strips[l * m_across];
+        const auto kerf = static_cast<std::size_t>(m_board->ripKerf());
+        for (std::size_t room = 1; room < m_across; ++room) {
+            Cost best = strips[room - 1];
+            for (const auto& [height, worth] : choices) {
+                if (height <= room) {
+                    const Cost below = room >= height + kerf ? strips[room - height - kerf] : 0;
+                    best = std::max(best, below + worth);
+                }
+            }
+            strips[room] = best;
+        }
+        m_steps += static_cast<std::int64_t>(m_across * choices.size());
+        m_section[l] = std::max<Cost>(0, strips[m_across - 1] - rip);
+    }
+}
+
+void ClearTables::fillBoard() {
+    const std::vector<int>& lengths = m_board->lengths();
+    const auto kerf = static_cast<std::size_t>(m_board->crosscutKerf());
+    const Cost crosscut = m_board->crosscutCost();
+    m_exactSections.assign(m_along, never);
+    m_sections.assign(m_along, 0);
+    for (std::size_t l = 0; l < lengths.size(); ++l) {
+        const auto length = static_cast<std::size_t>(lengths[l]);
+        const Cost gain = m_section[l] - crosscut;
+        if (m_section[l] <= 0 || gain + m_board->highEndSaved() <= 0) {
+            continue;
+        }
+        m_exactSections[length] = std::max(m_exactSections[length], gain);
+        const std::size_t step = length + kerf;
+        for (std::size_t end = step + 1; end < m_along; ++end) {
+            m_exactSections[end] =
+                std::max(m_exactSections[end], m_exactSections[end - step] + gain);
+        }
+        m_steps += static_cast<std::int64_t>(m_along);
+    }
+    for (std::size_t room = 1; room < m_along; ++room) {
+        m_sections[room] = std::max(m_sections[room - 1], m_exactSections[room]);
+    }
+    m_value =
+        std::max(m_sections[m_along - 1], m_exactSections[m_along - 1] + m_board->highEndSaved());
+    m_value = std::max<Cost>(0, m_value - m_board->lowEndCut());
+}
+
+std::vector<int> ClearTables::bestRow(int height, int room) const {
+    // The flush row or the best shorter one.
+    const Cost crosscut = m_board->crosscutCost();
+    const Cost* exact = &m_exact[at(height, 0)];
+    int end = room;
+    for (int shorter = room - 1; shorter > 0; --shorter) {
+        const Cost bonus = end == room ? crosscut : 0;
+        if (exact[shorter] > exact[end] + bonus) {
+            end = shorter;
+        }
+    }
+    std::vector<int> row;
+    while (end > 0) {
+        const Cost value = exact[end];
+        int next = 0;
+        for (std::size_t i = 0; i < m_prices.size(); ++i) {
+            const ClearItem& item = m_board->items()[i];
+            Cost trim = 0;
+            if (m_prices[i] <= 0 || item.length > end || !m_board->fits(item, height, trim)) {
+                continue;
+            }
+            const Cost gain = m_prices[i] - trim - crosscut;
+            const int before = end - item.length - m_board->stripKerf();
+            if ((item.length == end && gain == value) ||
+                (before > 0 && exact[before] + gain == value)) {
+                row.push_back(static_cast<int>(i));
+                next = item.length == end && gain == value ? 0 : before;
+                break;
+            }
+        }
+        end = next;
+    }
+    std::sort(row.begin(), row.end()); // the widest first
+    return row;
+}
+
+ClearPattern ClearTables::best() const {
+    ClearPattern pattern;
+    if (m_value <= 0) {
+        return pattern;
+    }
+    const std::vector<int>& lengths = m_board->lengths();
+    const std::vector<int>& heights = m_board->heights();
+    const Cost crosscut = m_board->crosscutCost();
+    const Cost rip = m_board->ripCost();
+    int end = m_board->length();
+    for (int shorter = end - 1; shorter > 0; --shorter) {
+        const Cost saved = end == m_board->length() ? m_board->highEndSaved() : 0;
+        if (m_exactSections[static_cast<std::size_t>(shorter)] >
+            m_exactSections[static_cast<std::size_t>(end)] + saved) {
+            end = shorter;
+        }
+    }
+    while (end > 0) {
+        const Cost value = m_exactSections[static_cast<std::size_t>(end)];
+        int next = 0;
+        for (std::size_t l = 0; l < lengths.size(); ++l) {
+            const Cost gain = m_section[l] - crosscut;
+            const int before = end - lengths[l] - m_board->crosscutKerf();
+            const bool whole = lengths[l] == end && gain == value;
+            if (m_section[l] <= 0 ||
+                !(whole || (before > 0 &&
+                            m_exactSections[static_cast<std::size_t>(before)] + gain == value))) {
+                continue;
+            }
+            ClearPattern::Section section;
+            section.length = lengths[l];
+            const Cost* strips = &m_strips[l * m_across];
+            int room = m_board->width();
+            while (room > 0 && strips[room] > 0) {
+                if (strips[room] == strips[room - 1]) {
+                    --room;
+                    continue;
+                }
+                for (std::size_t h = 0; h < heights.size(); ++h) {
+                    if (heights[h] > room) {
+                        continue;
+                    }
+                    const Cost* exact = &m_exact[h * m_along];
+                    const Cost worth =
+                        std::max(exact[lengths[l]] + crosscut,
+                                 m_row[h * m_along + static_cast<std::size_t>(lengths[l]) - 1] -
+                                     crosscut) -
+                        rip;
+                    const int left = room - heights[h] - m_board->ripKerf();
+                    if (worth > 0 && strips[room] == worth + (left > 0 ? strips[left] : 0)) {
+                        section.strips.push_back(bestRow(static_cast<int>(h), lengths[l]));
+                        room = std::max(0, left);
+                        break;
+                    }
+                }
+            }
+            pattern.sections.push_back(std::move(section));
+            next = whole ? 0 : before;
+            break;
+        }
+        end = next;
+    }
+    return pattern;
+}
+
+} // namespace stavewright::cutting

@@ -1,0 +1,127 @@
+#pragma once
+// A board without anything to avoid, straight and true, on a grid of whole units: there only sizes
+// count, not places, and the best pattern at given prices comes from three knapsacks, one in the
+// other: blanks along a strip, strips across a section, sections along the board. Exact.
+//
+//   auto grid = ClearBoard::of(context, model);          // nothing when the board is not clear
+//   ClearTables tables(*grid, prices, work);
+//   Pattern pattern = grid->cut(tables.best());
+
+#include <optional>
+
+#include "core/cutting/SectionMenu.h"
+
+namespace stavewright::cutting {
+
+/// A kind of blank in whole units. Items go by descending width.
+struct ClearItem {
+    int kind = 0;
+    int length = 0;
+    int width = 0;
+    int height = 0; ///< which of the distinct widths
+};
+
+/// Sections by their length; strips by the blanks in them, the widest first.
+struct ClearPattern {
+    struct Section {
+        int length = 0;
+        std::vector<std::vector<int>> strips; ///< items
+    };
+    std::vector<Section> sections;
+};
+
+class ClearBoard {
+  public:
+    [[nodiscard]] static std::optional<ClearBoard> of(const Context& context,
+                                                      const BoardModel& model);
+
+    [[nodiscard]] const std::vector<ClearItem>& items() const { return m_items; }
+    [[nodiscard]] const std::vector<int>& heights() const { return m_heights; } ///< descending
+    /// Lengths that rows of blanks can have, ascending: those of sections.
+    [[nodiscard]] const std::vector<int>& lengths() const { return m_lengths; }
+    [[nodiscard]] int length() const { return m_length; }
+    [[nodiscard]] int width() const { return m_width; }
+    [[nodiscard]] int crosscutKerf() const { return m_crosscutKerf; }
+    [[nodiscard]] int stripKerf() const { return m_stripKerf; }
+    [[nodiscard]] int ripKerf() const { return m_ripKerf; }
+    /// Cuts of the board's own ends that a pattern saves or needs.
+    [[nodiscard]] Cost lowEndCut() const { return m_lowEndCut; }
+    [[nodiscard]] Cost highEndSaved() const { return m_highEndSaved; }
+    [[nodiscard]] Cost crosscutCost() const { return m_context->problem->limits.crosscutCost; }
+    [[nodiscard]] Cost ripCost() const { return m_context->problem->limits.ripCost; }
+    /// The item may lie in a strip of this width; `trim` is what the trimming rip costs.
+    [[nodiscard]] bool fits(const ClearItem& item, int height, Cost& trim) const;
+    [[nodiscard]] const Context& context() const { return *m_context; }
+
+    [[nodiscard]] Pattern cut(const ClearPattern& pattern) const;
+
+  private:
+    ClearBoard(const Context& context, const BoardModel& model)
+        : m_context(&context)
+        , m_model(&model) {}
+    [[nodiscard]] bool read();
+    [[nodiscard]] bool isTrue() const;
+
+    const Context* m_context;
+    const BoardModel* m_model;
+    Nm m_unitAlong = 1, m_unitAcross = 1;
+    Nm m_begin = 0, m_end = 0;
+    bool m_fromHighEnd = false;
+    int m_length = 0, m_width = 0;
+    int m_crosscutKerf = 0, m_stripKerf = 0, m_ripKerf = 0;
+    int m_narrowestRip = 0;
+    Cost m_lowEndCut = 0, m_highEndSaved = 0;
+    std::vector<ClearItem> m_items;
+    std::vector<int> m_heights;
+    std::vector<int> m_lengths;
+};
+
+/// The three knapsacks at prices by item (0 and less: not wanted).
+class ClearTables {
+  public:
+    ClearTables(const ClearBoard& board, std::vector<Cost> prices, std::int64_t& work);
+
+    /// Most that a pattern gives.
+    [[nodiscard]] Cost value() const { return m_value; }
+    [[nodiscard]] ClearPattern best() const;
+
+    /// At most, in what is left: of a strip, of a section behind a strip and its kerf, of the board
+    /// behind a section and its kerf. Nothing below 0.
+    [[nodiscard]] Cost row(int height, int room) const {
+        return room < 0 ? 0 : m_row[at(height, room)];
+    }
+    [[nodiscard]] Cost strips(int lengthIndex, int room) const {
+        return room < 0 ? 0
+                        : m_strips[static_cast<std::size_t>(lengthIndex) * m_across +
+                                   static_cast<std::size_t>(room)];
+    }
+    [[nodiscard]] Cost section(int lengthIndex) const {
+        return m_section[static_cast<std::size_t>(lengthIndex)];
+    }
+    [[nodiscard]] Cost sections(int room) const {
+        return room < 0 ? 0 : m_sections[static_cast<std::size_t>(room)];
+    }
+
+  private:
+    [[nodiscard]] std::size_t at(int height, int room) const {
+        return static_cast<std::size_t>(height) * m_along + static_cast<std::size_t>(room);
+    }
+    void fillRows();
+    void fillSections();
+    void fillBoard();
+    [[nodiscard]] std::vector<int> bestRow(int height, int room) const;
+
+    const ClearBoard* m_board;
+    std::vector<Cost> m_prices;
+    std::size_t m_along = 0, m_across = 0;
+    std::vector<Cost> m_exact;   ///< by height and length: row that fills it to the end
+    std::vector<Cost> m_row;     ///< by height and room
+    std::vector<Cost> m_strips;  ///< by length and room across
+    std::vector<Cost> m_section; ///< by length
+    std::vector<Cost> m_exactSections;
+    std::vector<Cost> m_sections; ///< by room along
+    Cost m_value = 0;
+    std::int64_t m_steps = 0;
+};
+
+} // namespace stavewright::cutting
