@@ -75,13 +75,14 @@ void printFindings(const AuditReport& report) {
 
 void printPlan(const PlannedJob& job) {
     const PlanTotals& totals = job.audit.totals;
+    const UnitSystem units = job.document.info.units;
     std::cout << job.document.info.title << '\n'
               << "Placed " << totals.placed << " of " << totals.demanded << " blanks on "
               << totals.boardsUsed << " of " << job.document.boards.size() << " boards.\n"
-              << "Lumber used " << formatBoardFeet(totals.lumberUsed) << " bd ft; rough blanks "
+              << "Lumber used " << lumberText(totals.lumberUsed, units) << "; rough blanks "
               << formatShare(totals.blanks, totals.lumberUsed) << ", finished parts "
               << formatShare(totals.parts, totals.lumberUsed) << "; offcuts kept "
-              << formatBoardFeet(totals.offcutsKept) << " bd ft.\n"
+              << lumberText(totals.offcutsKept, units) << ".\n"
               << "Cost " << formatMoney(totals.cost, job.document.info.currency) << ", fills "
               << totals.fills << ".\n";
     for (const Unplaced& item : job.outcome.plan.unplaced) {

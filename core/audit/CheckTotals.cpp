@@ -5,10 +5,10 @@ namespace stavewright::audit_detail {
 
 namespace {
 
-/// "10.67 bd ft", or to the millionth where two decimals read alike.
-std::string feet(BoardFeet amount, BoardFeet other) {
-    if (formatBoardFeet(amount) != formatBoardFeet(other)) {
-        return formatBoardFeet(amount) + " bd ft";
+/// "10.67 bd ft", "0.0252 m³", or to the millionth where the decimals read alike.
+std::string lumber(BoardFeet amount, BoardFeet other, UnitSystem units) {
+    if (formatLumber(amount, units) != formatLumber(other, units)) {
+        return lumberText(amount, units);
     }
     return std::to_string(amount.inMillionths()) + " millionths of a bd ft";
 }
@@ -22,8 +22,9 @@ std::string money(Money amount, Money other, const std::string& currency) {
 
 class TotalsCheck {
   public:
-    explicit TotalsCheck(Report& report)
-        : m_report(report) {}
+    TotalsCheck(Report& report, UnitSystem units)
+        : m_report(report)
+        , m_units(units) {}
 
     void numbers(int claimed, int counted, const char* what) {
         if (claimed != counted) {
@@ -32,7 +33,7 @@ class TotalsCheck {
     }
     void boardFeet(BoardFeet claimed, BoardFeet counted, const char* what) {
         if (claimed != counted) {
-            fail(feet(claimed, counted) + ' ' + what, feet(counted, claimed));
+            fail(lumber(claimed, counted, m_units) + ' ' + what, lumber(counted, claimed, m_units));
         }
     }
     void cost(Money claimed, Money counted, const std::string& currency) {
@@ -49,13 +50,14 @@ class TotalsCheck {
     }
 
     Report& m_report;
+    UnitSystem m_units;
 };
 
 } // namespace
 
 void checkTotals(const Case& opened, const PlanTotals& counted, Report& report) {
     const PlanTotals& claimed = opened.plan.totals;
-    TotalsCheck check(report);
+    TotalsCheck check(report, opened.document.info.units);
     check.numbers(claimed.boardsUsed, counted.boardsUsed, "used board");
     check.numbers(claimed.placed, counted.placed, "placed blank");
     check.numbers(claimed.demanded, counted.demanded, "wanted blank");

@@ -78,12 +78,9 @@ class FirstSheetWriter {
             tableRow(columns, {{name, 10, weight}, {value, 14, weight}, {share}, {note}}));
     }
 
-    /// To the hundredth that is printed, so that what is printed adds up.
-    static BoardFeet printed(BoardFeet amount) {
-        constexpr std::int64_t hundredth = 10'000;
-        return BoardFeet::millionths((amount.inMillionths() + hundredth / 2) / hundredth *
-                                     hundredth);
-    }
+    UnitSystem units() const { return document().info.units; }
+    /// As it is printed, so that what is printed adds up.
+    BoardFeet printed(BoardFeet amount) const { return asShown(amount, units()); }
 
     /// Lumber = blanks + offcuts kept + waste; then what becomes of the blanks.
     void addFigures() {
@@ -93,19 +90,19 @@ class FirstSheetWriter {
         const std::string boards =
             std::to_string(sums.boardsUsed) + " of " +
             counted(static_cast<std::int64_t>(document().boards.size()), "board", "boards");
-        const auto feet = [](BoardFeet amount) { return formatBoardFeet(amount) + " bd ft"; };
+        const auto lumber = [&](BoardFeet amount) { return lumberText(amount, units()); };
         const auto share = [&](BoardFeet amount) { return formatShare(amount, sums.lumberUsed); };
         m_rows.push_back(space(1_mm));
         addHeading(m_rows, "Yield");
-        figure("Lumber used", feet(used), "", boards + ", counted whole, of which");
-        figure("rough blanks", feet(sums.blanks), share(sums.blanks),
+        figure("Lumber used", lumber(used), "", boards + ", counted whole, of which");
+        figure("rough blanks", lumber(sums.blanks), share(sums.blanks),
                "of the lumber used: what is cut out for parts", true);
-        figure("offcuts kept", feet(sums.offcutsKept), share(sums.offcutsKept),
+        figure("offcuts kept", lumber(sums.offcutsKept), share(sums.offcutsKept),
                "worth keeping; in no yield", true);
         if (waste >= BoardFeet()) {
-            figure("waste", feet(waste), share(waste), "kerfs, edges, ends, bad wood", true);
+            figure("waste", lumber(waste), share(waste), "kerfs, edges, ends, bad wood", true);
         }
-        figure("Finished parts", feet(sums.parts), share(sums.parts),
+        figure("Finished parts", lumber(sums.parts), share(sums.parts),
                "of the lumber used, " + formatShare(sums.parts, sums.blanks) +
                    " of the rough blanks");
         figure("Cost", formatMoney(sums.cost, document().info.currency), "",
@@ -200,8 +197,8 @@ class FirstSheetWriter {
                                              {129_mm, 14_mm, Align::Right},
                                              {147_mm, m_width - 147_mm, Align::Left}};
         const auto head = std::make_shared<const FlowRow>(
-            tableHead(columns, {"Board", "Wood", "Rough", "Size", "bd ft", "Blanks", "Kept",
-                                "Yield", "Gives"}));
+            tableHead(columns, {"Board", "Wood", "Rough", "Size", lumberUnit(units()), "Blanks",
+                                "Kept", "Yield", "Gives"}));
         m_rows.push_back(*head);
         for (const BoardCuts& cuts : m_input.boards) {
             const Board& board = *cuts.board;
@@ -212,21 +209,21 @@ class FirstSheetWriter {
                          {speciesName(board.species)},
                          {quarterText(board.quarter)},
                          {sizeText(document().info, lengthOf(board), widthOf(board))},
-                         {formatBoardFeet(whole)},
-                         {formatBoardFeet(blanks)},
-                         {formatBoardFeet(offcutsOf(cuts))},
+                         {formatLumber(whole, units())},
+                         {formatLumber(blanks, units())},
+                         {formatLumber(offcutsOf(cuts), units())},
                          {formatShare(blanks, whole)}},
                         head);
         }
         const PlanTotals& sums = totals();
         m_rows.push_back(
             tableRow(columns, {{},
-                               {"All, in bd ft", 10, Weight::SemiBold},
+                               {"All, in " + lumberUnit(units()), 10, Weight::SemiBold},
                                {},
                                {},
-                               {formatBoardFeet(sums.lumberUsed), 10, Weight::SemiBold},
-                               {formatBoardFeet(sums.blanks), 10, Weight::SemiBold},
-                               {formatBoardFeet(sums.offcutsKept), 10, Weight::SemiBold},
+                               {formatLumber(sums.lumberUsed, units()), 10, Weight::SemiBold},
+                               {formatLumber(sums.blanks, units()), 10, Weight::SemiBold},
+                               {formatLumber(sums.offcutsKept, units()), 10, Weight::SemiBold},
                                {formatShare(sums.blanks, sums.lumberUsed), 10, Weight::SemiBold}}));
     }
 

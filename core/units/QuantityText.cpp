@@ -17,9 +17,18 @@ constexpr std::int64_t millionthsPerBoardFoot = 1'000'000;
 constexpr std::int64_t tenThousandthsPerUnit = 10'000;
 /// More than any shop buys, and prices times amounts still fit.
 constexpr std::int64_t mostBoardFeet = 1'000'000;
+/// A cubic metre in cubic micrometres, and a millionth of a board foot: 144 x 25 400^3 / 10^6.
+constexpr std::int64_t cubicMetre = 1'000'000'000'000'000'000;
+constexpr std::int64_t cubicMicrometresPerMillionth = 2'359'737'216;
 constexpr std::int64_t mostMoney = 1'000'000'000;
 
 Int128 magnitude(std::int64_t value) { return value < 0 ? -static_cast<Int128>(value) : value; }
+
+/// To the nearest whole, halves away from zero.
+constexpr Int128 rounded(Int128 dividend, Int128 divisor) {
+    const Int128 half = dividend < 0 ? -divisor / 2 : divisor / 2;
+    return (dividend + half) / divisor;
+}
 
 /// `value` in units of 1/scale as a decimal with `decimals` digits, halves away from zero, without
 /// sign.
@@ -160,6 +169,51 @@ std::string formatBoardFeet(BoardFeet amount, int decimals) {
                                     std::clamp(decimals, 0, 3));
     std::string text(signText(amount < BoardFeet() && !shown.isZero));
     return text.append(shown.text);
+}
+
+std::string lumberUnit(UnitSystem units) { return units == UnitSystem::Inches ? "bd ft" : "m³"; }
+
+std::string formatLumber(BoardFeet amount, UnitSystem units, LumberDetail detail) {
+    if (units == UnitSystem::Inches) {
+        return formatBoardFeet(amount, detail == LumberDetail::Glance ? 1 : 2);
+    }
+    const Shown shown =
+        decimalText(magnitude(amount.inMillionths()) * cubicMicrometresPerMillionth, cubicMetre, 4);
+    std::string text(signText(amount < BoardFeet() && !shown.isZero));
+    return text.append(shown.text);
+}
+
+std::string lumberText(BoardFeet amount, UnitSystem units, LumberDetail detail) {
+    return formatLumber(amount, units, detail) + " " + lumberUnit(units);
+}
+
+BoardFeet asShown(BoardFeet amount, UnitSystem units) {
+    // Counted in the steps that are shown, then back to the nearest millionth of a board foot.
+    const Int128 step = units == UnitSystem::Inches ? 10'000 : cubicMetre / 10'000;
+    const Int128 perMillionth = units == UnitSystem::Inches ? 1 : cubicMicrometresPerMillionth;
+    const Int128 steps = rounded(amount.inMillionths() * perMillionth, step);
+    return BoardFeet::millionths(static_cast<std::int64_t>(rounded(steps * step, perMillionth)));
+}
+
+Money pricePerLumberUnit(Money perBoardFoot, UnitSystem units) {
+    if (units == UnitSystem::Inches) {
+        return perBoardFoot;
+    }
+    constexpr std::int64_t tenth = 1'000; // in ten-thousandths
+    const Int128 tenths =
+        rounded(static_cast<Int128>(perBoardFoot.inTenThousandths()) * cubicMetre,
+                static_cast<Int128>(cubicMicrometresPerMillionth) * 1'000'000 * tenth);
+    return Money::tenThousandths(static_cast<std::int64_t>(tenths * tenth));
+}
+
+Money pricePerBoardFoot(Money perLumberUnit, UnitSystem units) {
+    if (units == UnitSystem::Inches) {
+        return perLumberUnit;
+    }
+    return Money::tenThousandths(
+        static_cast<std::int64_t>(rounded(static_cast<Int128>(perLumberUnit.inTenThousandths()) *
+                                              cubicMicrometresPerMillionth * 1'000'000,
+                                          cubicMetre)));
 }
 
 std::string formatMoney(Money amount, std::string_view currency) {

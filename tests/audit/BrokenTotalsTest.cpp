@@ -51,6 +51,17 @@ TEST_P(FalseTotals, IsFoundWithBothValues) {
 INSTANTIATE_TEST_SUITE_P(Audit, FalseTotals, testing::ValuesIn(falseClaims),
                          [](const auto& tested) { return tested.param.name; });
 
+// 9 bd ft = 9 x 0.002 359 737 216 m^3
+TEST(Totals, AJobInMillimetresIsToldInCubicMetres) {
+    Document job = goodJob();
+    job.info.units = UnitSystem::Millimetres;
+    job.plan->totals.lumberUsed = BoardFeet::whole(9);
+    const std::vector<Expected> failures = failuresOf(audit(job));
+    ASSERT_EQ(failures.size(), 1U);
+    EXPECT_EQ(failures[0].sentence,
+              "The plan claims 0.0212 m³ of lumber used; the audit counts 0.0226 m³.");
+}
+
 TEST(Totals, ABilledBoardCountsAsBilled) {
     Document job = goodJob();
     boardOf(job, id::board9).billed = BoardFeet::whole(3);

@@ -79,6 +79,18 @@ TEST(PlanCommand, SameSeedAndWorkGiveTheSamePlanWhateverTheThreads) {
     EXPECT_EQ(readText(folder.file("1.json")), readText(folder.file("2.json")));
 }
 
+TEST(PlanCommand, CountsLumberInTheMeasureOfTheJobsUnit) {
+    const auto words = [](const char* sample) {
+        return runProgram("plan " + sampleArgument(sample) + " --seconds 0 --work 1000").out;
+    };
+    const std::string inches = words("hall-shelf");
+    EXPECT_NE(inches.find(" bd ft"), std::string::npos) << inches;
+    EXPECT_EQ(inches.find("m³"), std::string::npos) << inches;
+    const std::string metric = words("linen-chest");
+    EXPECT_NE(metric.find(" m³; rough blanks"), std::string::npos) << metric;
+    EXPECT_EQ(metric.find("bd ft"), std::string::npos) << metric;
+}
+
 TEST(PlanCommand, SaysWhatFoundNoPlaceAndExitsWithOne) {
     const TemporaryFolder folder;
     Document job = samples::hallShelf();

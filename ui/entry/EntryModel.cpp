@@ -135,6 +135,14 @@ void EntryModel::refresh() {
     }
 }
 
+void EntryModel::setTitles(std::vector<EntryTitle> titles) {
+    Q_ASSERT(titles.size() == m_titles.size());
+    if (titles != m_titles) {
+        m_titles = std::move(titles);
+        emit headerDataChanged(Qt::Horizontal, 0, columnCount() - 1);
+    }
+}
+
 FactModel::FactModel(DocumentSession& session, Facts facts, QObject* parent)
     : EntryModel(
           session, {{tr("Name"), {}}, {tr("Value"), {}}}, [this] { return m_facts.size(); },

@@ -37,6 +37,7 @@ struct EntryCell {
 struct EntryTitle {
     QString text;
     QString tip;
+    friend bool operator==(const EntryTitle&, const EntryTitle&) = default;
 };
 
 class EntryModel : public QAbstractTableModel {
@@ -64,6 +65,8 @@ class EntryModel : public QAbstractTableModel {
 
     /// Reads the document: call it at the beginning (a view does) and on every change of it.
     void refresh();
+    /// As many as before: their words may depend on the job's unit.
+    void setTitles(std::vector<EntryTitle> titles);
 
   private:
     DocumentSession& m_session;

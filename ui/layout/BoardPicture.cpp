@@ -53,11 +53,11 @@ class Builder {
         picture.title = tr("Board %1").arg(words(board.mark));
         const Species* species = findSpecies(board.species);
         picture.facts =
-            tr("%1/4 %2, %3 × %4, %5 bd ft")
+            tr("%1/4 %2, %3 × %4, %5")
                 .arg(board.quarter.quarters)
                 .arg(species != nullptr ? words(species->name) : words(board.species))
                 .arg(tapeText(widthOf(board), m_style), tapeText(lengthOf(board), m_style),
-                     words(formatBoardFeet(boardFeetOf(board), 1)));
+                     words(lumberText(boardFeetOf(board), m_style.units, LumberDetail::Glance)));
         if (board.setAside) {
             picture.facts += tr(", set aside");
         }

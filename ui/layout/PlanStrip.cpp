@@ -98,10 +98,11 @@ void PlanStrip::refresh() {
                        .arg(static_cast<int>(progress.seconds))
                        .arg(static_cast<int>(m_controller.secondsAllowed()));
     if (const std::optional<Plan>& best = m_controller.preview()) {
-        text += tr("; best so far: %1 of %2 placed, %3 bd ft of lumber")
+        text += tr("; best so far: %1 of %2 placed, %3 of lumber")
                     .arg(best->totals.placed)
                     .arg(best->totals.demanded)
-                    .arg(words(formatBoardFeet(best->totals.lumberUsed, 1)));
+                    .arg(words(lumberText(best->totals.lumberUsed, m_session.document().info.units,
+                                          LumberDetail::Glance)));
     } else if (progress.demanded > 0) {
         text += tr("; %1 of %2 placed").arg(progress.placed).arg(progress.demanded);
     }

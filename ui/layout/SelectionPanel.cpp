@@ -55,6 +55,10 @@ QString SelectionPanel::length(Length value) const {
     return tapeText(value, m_session.lengthStyle());
 }
 
+QString SelectionPanel::lumber(BoardFeet amount) const {
+    return words(lumberText(amount, m_session.document().info.units, LumberDetail::Glance));
+}
+
 QString SelectionPanel::size(Length width, Length along) const {
     return tr("%1 × %2").arg(length(width), length(along));
 }
@@ -100,16 +104,16 @@ void SelectionPanel::jobFacts(const Plan* plan) {
     m_sheet->section(m_isPreview ? tr("Best plan so far") : tr("The plan"));
     m_sheet->fact(tr("Placed"), tr("%1 of %2 blanks").arg(t.placed).arg(t.demanded),
                   t.placed == t.demanded ? Sign::Tick : Sign::Triangle);
-    m_sheet->fact(tr("Lumber used"), tr("%1 bd ft on %2")
-                                         .arg(words(formatBoardFeet(t.lumberUsed, 1)),
-                                              counted(t.boardsUsed, tr("board"), tr("boards"))));
-    m_sheet->fact(tr("Rough blanks"), tr("%1 bd ft, %2 of it")
-                                          .arg(words(formatBoardFeet(t.blanks, 1)),
-                                               words(formatShare(t.blanks, t.lumberUsed))));
-    m_sheet->fact(tr("Finished parts"), tr("%1 bd ft, %2 of it")
-                                            .arg(words(formatBoardFeet(t.parts, 1)),
-                                                 words(formatShare(t.parts, t.lumberUsed))));
-    m_sheet->fact(tr("Offcuts kept"), tr("%1 bd ft").arg(words(formatBoardFeet(t.offcutsKept, 1))));
+    m_sheet->fact(
+        tr("Lumber used"),
+        tr("%1 on %2").arg(lumber(t.lumberUsed), counted(t.boardsUsed, tr("board"), tr("boards"))));
+    m_sheet->fact(
+        tr("Rough blanks"),
+        tr("%1, %2 of it").arg(lumber(t.blanks), words(formatShare(t.blanks, t.lumberUsed))));
+    m_sheet->fact(
+        tr("Finished parts"),
+        tr("%1, %2 of it").arg(lumber(t.parts), words(formatShare(t.parts, t.lumberUsed))));
+    m_sheet->fact(tr("Offcuts kept"), lumber(t.offcutsKept));
     m_sheet->fact(tr("Fills"), QString::number(t.fills));
     m_sheet->fact(tr("Cost"), words(formatMoney(t.cost, document.info.currency)));
     m_sheet->sentence(
@@ -124,11 +128,14 @@ void SelectionPanel::boardFacts(const Board& board, const Plan* plan) {
                          .arg(board.quarter.quarters)
                          .arg(species != nullptr ? words(species->name) : words(board.species)));
     m_sheet->fact(tr("Size"), size(widthOf(board), lengthOf(board)));
-    m_sheet->fact(tr("Measure"), tr("%1 bd ft").arg(words(formatBoardFeet(boardFeetOf(board)))));
-    m_sheet->fact(tr("Cost"),
-                  tr("%1 at %2 a bd ft")
-                      .arg(words(formatMoney(costOf(board), document.info.currency)),
-                           words(formatMoney(board.pricePerBoardFoot, document.info.currency))));
+    m_sheet->fact(tr("Measure"), words(lumberText(boardFeetOf(board), document.info.units)));
+    m_sheet->fact(
+        tr("Cost"),
+        tr("%1 at %2 a %3")
+            .arg(words(formatMoney(costOf(board), document.info.currency)),
+                 words(formatMoney(pricePerLumberUnit(board.pricePerBoardFoot, document.info.units),
+                                   document.info.currency)),
+                 words(lumberUnit(document.info.units))));
     m_sheet->fact(tr("Thinnest spot"), length(board.thinnest));
     const Warp& warp = board.warp;
     if (warp.bow == Length() && warp.cup == Length() && warp.twist == Length()) {
@@ -174,8 +181,7 @@ void SelectionPanel::boardFacts(const Board& board, const Plan* plan) {
             m_sheet->fact(tr("Blanks"), QString::number(t.placed));
             m_sheet->fact(tr("Yield, rough"), words(formatShare(t.blanks, t.lumberUsed)));
             m_sheet->fact(tr("Yield, finished"), words(formatShare(t.parts, t.lumberUsed)));
-            m_sheet->fact(tr("Offcuts kept"),
-                          tr("%1 bd ft").arg(words(formatBoardFeet(t.offcutsKept, 1))));
+            m_sheet->fact(tr("Offcuts kept"), lumber(t.offcutsKept));
         }
         for (const Section& section : layout->sections) {
             const Length reached =

@@ -34,6 +34,7 @@ class SelectionPanel : public QScrollArea {
 
     [[nodiscard]] QString length(Length value) const;
     [[nodiscard]] QString size(Length width, Length along) const;
+    [[nodiscard]] QString lumber(BoardFeet amount) const;
 
     DocumentSession& m_session;
     FactSheet* m_sheet;

@@ -51,16 +51,17 @@ void VerdictBar::refresh() {
         const PlanTotals& t = preview ? plan->totals : report.totals;
         m_items.push_back({t.placed == t.demanded ? Sign::Tick : Sign::Triangle, tr("Placed"),
                            tr("%1 of %2").arg(t.placed).arg(t.demanded)});
-        m_items.push_back({Sign::None, tr("Lumber used"),
-                           tr("%1 bd ft, %2")
-                               .arg(words(formatBoardFeet(t.lumberUsed, 1)),
-                                    counted(t.boardsUsed, tr("board"), tr("boards")))});
+        const UnitSystem units = m_session.document().info.units;
+        m_items.push_back(
+            {Sign::None, tr("Lumber used"),
+             tr("%1, %2").arg(words(lumberText(t.lumberUsed, units, LumberDetail::Glance)),
+                              counted(t.boardsUsed, tr("board"), tr("boards")))});
         m_items.push_back(
             {Sign::None, tr("Yield: rough blanks"), words(formatShare(t.blanks, t.lumberUsed))});
         m_items.push_back(
             {Sign::None, tr("finished parts"), words(formatShare(t.parts, t.lumberUsed))});
         m_items.push_back({Sign::None, tr("Offcuts kept"),
-                           tr("%1 bd ft").arg(words(formatBoardFeet(t.offcutsKept, 1)))});
+                           words(lumberText(t.offcutsKept, units, LumberDetail::Glance))});
         m_items.push_back({Sign::None, tr("Cost"),
                            words(formatMoney(t.cost, m_session.document().info.currency))});
     }

@@ -21,7 +21,8 @@ namespace stavewright::ui {
 
 QWidget* LumberView::makeTallySide() {
     m_tallyModel = new EntryModel(
-        m_session, tallyTitles(), [this] { return m_session.document().boards.size(); },
+        m_session, tallyTitles(m_session.document().info.units),
+        [this] { return m_session.document().boards.size(); },
         [this](int row, int column) {
             return tallyCell(m_session, m_session.document().boards[static_cast<std::size_t>(row)],
                              static_cast<TallyColumn>(column));

@@ -12,6 +12,7 @@
 #include "ui/lumber/BoardSheet.h"
 #include "ui/lumber/BoardSteps.h"
 #include "ui/lumber/DefectCells.h"
+#include "ui/lumber/TallyCells.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
 #include "ui/widgets/FractionLabel.h"
@@ -240,6 +241,7 @@ void LumberView::selectDefect(int row) {
 void LumberView::refresh() {
     const Document& document = m_session.document();
     showEmpty(document.boards.empty());
+    m_tallyModel->setTitles(tallyTitles(document.info.units));
     m_tallyModel->refresh();
     BoardFeet all;
     for (const Board& each : document.boards) {
@@ -247,8 +249,8 @@ void LumberView::refresh() {
     }
     const std::size_t count = document.boards.size();
     m_rackLine->setText(
-        (count == 1 ? tr("1 board, %2 bd ft") : tr("%1 boards, %2 bd ft").arg(count))
-            .replace("%2", words(formatBoardFeet(all, 1))));
+        (count == 1 ? tr("1 board, %2") : tr("%1 boards, %2").arg(count))
+            .replace("%2", words(lumberText(all, document.info.units, LumberDetail::Glance))));
     refreshSelection();
 }
 

@@ -160,23 +160,24 @@ EntryCell plainCell(const DocumentSession& session, const Board& board, TallyCol
     case TallyColumn::Thinnest:
         return thinnestCell(style, board);
     case TallyColumn::Price: {
-        EntryCell cell = wordsCell(moneyText(board.pricePerBoardFoot),
-                                   [board](const QString& typed) -> Result<Edit> {
-                                       const Result<Money> price = readMoney(typed);
-                                       if (!price) {
-                                           return price.error();
-                                       }
-                                       Board changed = board;
-                                       changed.pricePerBoardFoot = price.value();
-                                       return replacing(std::move(changed));
-                                   });
+        EntryCell cell =
+            wordsCell(moneyText(pricePerLumberUnit(board.pricePerBoardFoot, style.units)),
+                      [board, units = style.units](const QString& typed) -> Result<Edit> {
+                          const Result<Money> price = readMoney(typed);
+                          if (!price) {
+                              return price.error();
+                          }
+                          Board changed = board;
+                          changed.pricePerBoardFoot = pricePerBoardFoot(price.value(), units);
+                          return replacing(std::move(changed));
+                      });
         cell.kind = EntryCell::Kind::Number;
         return cell;
     }
     case TallyColumn::BoardFeet: {
         EntryCell cell;
         cell.kind = EntryCell::Kind::Number;
-        cell.text = words(formatBoardFeet(boardFeetOf(board)));
+        cell.text = words(formatLumber(boardFeetOf(board), style.units));
         cell.tip = board.billed ? tr("As the yard tallied it")
                                 : tr("Nominal thickness times the area of the outline");
         return cell;
@@ -189,7 +190,8 @@ EntryCell plainCell(const DocumentSession& session, const Board& board, TallyCol
 
 } // namespace
 
-std::vector<EntryTitle> tallyTitles() {
+std::vector<EntryTitle> tallyTitles(UnitSystem units) {
+    const bool metric = units == UnitSystem::Millimetres;
     return {{tr("Mark"), tr("The chalk mark of the board")},
             {tr("Species"), {}},
             {tr("Rough"), tr("Rough thickness in quarters of an inch, such as 8/4")},
@@ -197,15 +199,17 @@ std::vector<EntryTitle> tallyTitles() {
             {tr("Datum end"), tr("Width at the datum end, from which the tape runs")},
             {tr("Far end"), tr("Width at the far end")},
             {tr("Thin spot"), tr("Thickness at the thinnest measured spot")},
-            {tr("Price"), tr("Price per board foot")},
-            {tr("Bd ft"), tr("Board feet")},
+            {tr("Price"), metric ? tr("Price per cubic metre") : tr("Price per board foot")},
+            metric ? EntryTitle{tr("m³"), tr("Cubic metres")}
+                   : EntryTitle{tr("Bd ft"), tr("Board feet")},
             {tr("Aside"), tr("Set aside: no plan may touch it")}};
 }
 
 EntryCell tallyCell(const DocumentSession& session, const Board& board, TallyColumn column) {
     EntryCell cell = plainCell(session, board, column);
     if (cell.propose) {
-        const QString title = tallyTitles()[static_cast<std::size_t>(column)].text;
+        const QString title =
+            tallyTitles(session.lengthStyle().units)[static_cast<std::size_t>(column)].text;
         cell.step = tr("Board %1: %2").arg(words(board.mark), title.toLower());
     }
     return cell;

@@ -18,7 +18,7 @@ enum class TallyColumn {
     SetAside
 };
 
-[[nodiscard]] std::vector<EntryTitle> tallyTitles();
+[[nodiscard]] std::vector<EntryTitle> tallyTitles(UnitSystem units);
 [[nodiscard]] EntryCell tallyCell(const DocumentSession& session, const Board& board,
                                   TallyColumn column);
 

@@ -131,10 +131,12 @@ void PlanController::finish(const Result<PlanOutcome>& outcome) {
         emit stateChanged();
         emit offered(
             tr("A plan is ready. It was computed for an older state of the job; it fits the "
-               "job as it is now: %1 of %2 blanks placed, %3 bd ft of lumber.")
+               "job as it is now: %1 of %2 blanks placed, %3 of lumber.")
                 .arg(report.totals.placed)
                 .arg(report.totals.demanded)
-                .arg(QString::fromStdString(formatBoardFeet(report.totals.lumberUsed, 1))));
+                .arg(QString::fromStdString(lumberText(report.totals.lumberUsed,
+                                                       m_session.document().info.units,
+                                                       LumberDetail::Glance))));
         return;
     }
     take(std::move(plan));

@@ -66,7 +66,7 @@ void EntryTest::aModelOverTheDocumentKeepsTheRulesOfModels() {
     DocumentSession session;
     session.adopt(emptyJob(), {});
     EntryModel model(
-        session, tallyTitles(), [&] { return session.document().boards.size(); },
+        session, tallyTitles(UnitSystem::Inches), [&] { return session.document().boards.size(); },
         [&](int row, int column) {
             return tallyCell(session, session.document().boards[static_cast<std::size_t>(row)],
                              static_cast<TallyColumn>(column));
@@ -88,7 +88,8 @@ void EntryTest::aModelOverTheDocumentKeepsTheRulesOfModels() {
 struct OneTable {
     OneTable()
         : model(
-              session, tallyTitles(), [this] { return session.document().boards.size(); },
+              session, tallyTitles(UnitSystem::Inches),
+              [this] { return session.document().boards.size(); },
               [this](int row, int column) {
                   return tallyCell(session,
                                    session.document().boards[static_cast<std::size_t>(row)],

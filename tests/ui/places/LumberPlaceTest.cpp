@@ -1,4 +1,5 @@
 #include <QAbstractItemModelTester>
+#include <QLabel>
 #include <QPushButton>
 
 #include "core/job/JobFile.h"
@@ -8,6 +9,7 @@
 #include "ui/entry/EntryView.h"
 #include "ui/lumber/BoardSheet.h"
 #include "ui/lumber/LumberView.h"
+#include "ui/lumber/TallyCells.h"
 
 namespace stavewright::testing_places {
 
@@ -28,6 +30,7 @@ class LumberPlaceTest : public QObject {
     void clickOnAMarkSelectsTheDefect();
     void seenButtonsMarkWholeFaces();
     void removingACutBoardTakesThePlanAlong();
+    void lumberIsCountedAndPricedInTheMeasureOfTheUnit();
 
   private:
     EntryModel* model(const char* name) {
@@ -212,6 +215,33 @@ void LumberPlaceTest::removingACutBoardTakesThePlanAlong() {
     QVERIFY(!m_session->document().plan.has_value());
     m_session->undoStack().undo();
     QVERIFY(m_session->document() == before);
+}
+
+void LumberPlaceTest::lumberIsCountedAndPricedInTheMeasureOfTheUnit() {
+    openSample();
+    EntryModel* tally = model("tally");
+    const int price = static_cast<int>(TallyColumn::Price);
+    const int measure = static_cast<int>(TallyColumn::BoardFeet);
+    const auto title = [&](int column) {
+        return tally->headerData(column, Qt::Horizontal, Qt::DisplayRole).toString();
+    };
+    const auto shown = [&](int column) {
+        return tally->data(tally->index(0, column), Qt::DisplayRole).toString();
+    };
+    QCOMPARE(title(measure), QString("Bd\nft"));
+    QCOMPARE(shown(price), QString("11.50"));
+    JobInfo metric = m_session->document().info;
+    metric.units = UnitSystem::Millimetres;
+    QVERIFY(m_session->edit("Show millimetres", Edit{ReplaceInfo{metric}}));
+    QCOMPARE(title(measure), QString::fromUtf8("m³"));
+    QVERIFY(tally->headerData(price, Qt::Horizontal, Qt::ToolTipRole)
+                .toString()
+                .contains("cubic metre"));
+    QCOMPARE(shown(price), QString("4873.40")); // 11.50 x 423.776
+    QVERIFY(tally->setData(tally->index(0, price), "2000", Qt::EditRole));
+    QCOMPARE(shown(price), QString("2000.00"));
+    QCOMPARE(m_session->document().boards[0].pricePerBoardFoot, Money::tenThousandths(47'195));
+    QVERIFY(m_view->findChild<QLabel*>("rackLine")->text().contains(QString::fromUtf8("m³")));
 }
 
 } // namespace

@@ -363,6 +363,21 @@ TEST(Pages, theLumberUsedIsTheSumOfBlanksOffcutsAndWaste) {
     }
 }
 
+TEST(Pages, inMillimetresLumberIsCountedInCubicMetresAndStillAddsUp) {
+    Document job = sample::makeJob();
+    job.info.units = UnitSystem::Millimetres;
+    const std::vector<Page> pages = pagesFor(job);
+    // 15.20 bd ft x 0.002 359 737 m^3; 0.0359 = 0.0216 + 0.0005 + 0.0138
+    for (const char* figure : {"0.0359 m³", "0.0216 m³", "0.0005 m³", "0.0138 m³", "All, in m³"}) {
+        EXPECT_TRUE(says(pages.front(), figure)) << figure;
+    }
+    for (const Page& page : pages) {
+        for (const Text* text : checks::textsOf(page)) {
+            EXPECT_EQ(text->utf8.find("bd ft"), std::string::npos) << page.title << text->utf8;
+        }
+    }
+}
+
 TEST(Pages, theSumsOfAPartStandLineByLine) {
     const std::vector<Page> pages = pagesFor(sample::makeJob());
     const Page& page = pageCalled(pages, "Parts and blanks");

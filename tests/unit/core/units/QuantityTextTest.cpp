@@ -1,5 +1,6 @@
 #include "core/units/QuantityText.h"
 
+#include <cmath>
 #include <limits>
 #include <string>
 
@@ -104,6 +105,60 @@ TEST(BoardFeetText, IsReadAsAPlainDecimal) {
         ASSERT_FALSE(amount) << text;
         EXPECT_THAT(amount.error().message, HasSubstr("as board feet: "));
     }
+}
+
+// 1 in is 25.4 mm exactly (NIST SP 811, appendix B.8), so 144 in^3 are 2 359 737.216 mm^3.
+TEST(LumberText, CountsInTheMeasureOfTheJobsUnit) {
+    const BoardFeet board = BoardFeet::millionths(10'665'000);
+    EXPECT_EQ(lumberText(board, UnitSystem::Inches), "10.67 bd ft");
+    EXPECT_EQ(lumberText(board, UnitSystem::Inches, LumberDetail::Glance), "10.7 bd ft");
+    EXPECT_EQ(lumberText(board, UnitSystem::Millimetres), "0.0252 m³");
+    EXPECT_EQ(lumberText(BoardFeet::whole(1'000), UnitSystem::Millimetres, LumberDetail::Glance),
+              "2.3597 m³");
+    EXPECT_EQ(formatLumber(BoardFeet::whole(-1'000), UnitSystem::Millimetres), "-2.3597");
+    EXPECT_EQ(formatLumber(BoardFeet::millionths(-20'000), UnitSystem::Millimetres), "0.0000");
+    // A board of 2 m x 200 mm x 25 mm
+    EXPECT_EQ(
+        lumberText(BoardFeet::ofVolume(Length::micrometres(2'000'000) *
+                                       Length::micrometres(200'000) * Length::micrometres(25'000)),
+                   UnitSystem::Millimetres),
+        "0.0100 m³");
+    EXPECT_EQ(lumberText(BoardFeet::whole(1'000'000), UnitSystem::Millimetres), "2359.7372 m³");
+}
+
+TEST(LumberText, PricesOfACubicMetreComeBackAsTyped) {
+    EXPECT_EQ(pricePerLumberUnit(Money::cents(850), UnitSystem::Inches), Money::cents(850));
+    EXPECT_EQ(pricePerBoardFoot(Money::cents(850), UnitSystem::Inches), Money::cents(850));
+    // 1 m^3 = 423.776 bd ft
+    EXPECT_EQ(pricePerLumberUnit(Money::whole(1), UnitSystem::Millimetres), Money::cents(42'380));
+    EXPECT_EQ(pricePerBoardFoot(Money::whole(2'000), UnitSystem::Millimetres),
+              Money::tenThousandths(47'195));
+    for (const Money typed : {Money::whole(2'000), Money::cents(185'010), Money::whole(999),
+                              Money::cents(10), Money()}) {
+        const Money held = pricePerBoardFoot(typed, UnitSystem::Millimetres);
+        EXPECT_EQ(pricePerLumberUnit(held, UnitSystem::Millimetres), typed)
+            << formatMoney(typed, "€");
+    }
+}
+
+RC_GTEST_PROP(LumberTextProperty, FiguresAddUpAsShown, ()) {
+    const auto amount = [] {
+        return BoardFeet::millionths(*rc::gen::inRange<std::int64_t>(0, 1'000'000'000));
+    };
+    for (const UnitSystem units : {UnitSystem::Inches, UnitSystem::Millimetres}) {
+        const BoardFeet a = amount();
+        const BoardFeet b = amount();
+        RC_ASSERT(formatLumber(asShown(a, units), units) == formatLumber(a, units));
+        const double sum = std::stod(formatLumber(asShown(a, units) + asShown(b, units), units));
+        const double parts = std::stod(formatLumber(a, units)) + std::stod(formatLumber(b, units));
+        RC_ASSERT(std::abs(sum - parts) < 0.00001);
+    }
+}
+
+RC_GTEST_PROP(LumberTextProperty, TypedPricesComeBack, ()) {
+    const Money typed = Money::cents(10 * *rc::gen::inRange<std::int64_t>(0, 1'000'000));
+    const Money held = pricePerBoardFoot(typed, UnitSystem::Millimetres);
+    RC_ASSERT(pricePerLumberUnit(held, UnitSystem::Millimetres) == typed);
 }
 
 RC_GTEST_PROP(QuantityTextProperty, WhatIsShownReadsBack, ()) {
