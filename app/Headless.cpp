@@ -86,7 +86,7 @@ void printPlan(const PlannedJob& job) {
               << "Cost " << formatMoney(totals.cost, job.document.info.currency) << ", fills "
               << totals.fills << ".\n";
     for (const Unplaced& item : job.outcome.plan.unplaced) {
-        std::cout << "Not placed: " << labelOf(job.document, item.purpose) << ". "
+        std::cout << "Not placed: " << labelOfAll(job.document, item.purpose) << ". "
                   << item.nearestMiss << '\n';
     }
     printFindings(job.audit);

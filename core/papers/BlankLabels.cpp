@@ -78,29 +78,50 @@ void placeGrainArrow(BoardCanvas& canvas, const Rect& inner) {
 
 constexpr std::ptrdiff_t noPlace = 1000;
 
-/// How many defects a label at `x` would hide; at least `noPlace` where another label stands.
-std::ptrdiff_t hidesDefects(const BoardCanvas& canvas, const Rect& inner, Length x, Length width,
-                            Length high) {
-    const Length middle = (inner.y0 + inner.y1) / 2;
-    const Rect box{x, middle - high / 2, x + width, middle + high / 2};
+/// How many defects a box would hide; at least `noPlace` where another label stands.
+std::ptrdiff_t hidesDefects(const BoardCanvas& canvas, const Rect& box) {
     const auto hidden = std::count_if(canvas.defects.begin(), canvas.defects.end(),
                                       [&](const Rect& defect) { return defect.overlaps(box); });
     return canvas.placer.isFree(box) ? hidden : hidden + noPlace;
 }
 
-/// Where along the blank a label of this width hides the fewest defects; the left where it is all
-/// the same.
-Length clearOfDefects(const BoardCanvas& canvas, const Rect& inner, Length width, Length high) {
-    const Length first = inner.x0 + inset;
-    Length best = first;
-    auto fewest = hidesDefects(canvas, inner, best, width, high);
-    for (Length x = first; x + width <= inner.x1 - inset && fewest > 0; x += 1_mm) {
-        if (const auto count = hidesDefects(canvas, inner, x, width, high); count < fewest) {
-            best = x;
-            fewest = count;
+/// Where a label may stand in its blank, and how many defects it hides there.
+struct Spot {
+    Length x;
+    Length middle; ///< of its height
+    std::ptrdiff_t hidden = noPlace;
+};
+
+/// Where a label of this size hides the fewest defects: along the middle of the blank, then above
+/// and below it; the left where it is all the same.
+Spot clearOfDefects(const BoardCanvas& canvas, const Rect& inner, Length width, Length high) {
+    const Length centre = (inner.y0 + inner.y1) / 2;
+    const Length off = (inner.width() - high) / 2 - 0.3_mm;
+    std::vector<Length> middles{centre};
+    if (off > 0.5_mm) {
+        middles.push_back(centre - off);
+        middles.push_back(centre + off);
+    }
+    Spot best{inner.x0 + inset, centre, noPlace * 2};
+    for (const Length middle : middles) {
+        for (Length x = inner.x0 + inset; x + width <= inner.x1 - inset; x += 1_mm) {
+            const Rect box{x, middle - high / 2, x + width, middle + high / 2};
+            if (const auto hidden = hidesDefects(canvas, box); hidden < best.hidden) {
+                best = {x, middle, hidden};
+            }
+            if (best.hidden == 0) {
+                return best;
+            }
         }
     }
     return best;
+}
+
+/// A label that would hide a defect says less than the two apart, so at first none may.
+enum class Sparing { Yes, No };
+
+bool mayStand(const Spot& spot, Sparing sparing) {
+    return spot.hidden < (sparing == Sparing::Yes ? 1 : noPlace);
 }
 
 /// Label and size on one line; apart where a knot lies between them.
@@ -113,30 +134,26 @@ bool labelOnOneLine(BoardCanvas& canvas, const Rect& inner, const std::string& l
     if (both > inner.length() - inset * 2 || high + 0.4_mm > inner.width()) {
         return false;
     }
-    Length x = clearOfDefects(canvas, inner, both, high);
-    Length sizeX = x + labelWidth + betweenLabelAndSize;
-    std::ptrdiff_t hidden = hidesDefects(canvas, inner, x, both, high);
-    if (hidden > 0) {
-        const Length apart = clearOfDefects(canvas, inner, labelWidth, high);
+    Spot first = clearOfDefects(canvas, inner, both, high);
+    Spot second = first;
+    second.x += labelWidth + betweenLabelAndSize;
+    if (!mayStand(first, Sparing::Yes)) {
+        first = clearOfDefects(canvas, inner, labelWidth, high);
         Rect behind = inner;
-        behind.x0 = apart + labelWidth + betweenLabelAndSize - inset;
-        const Length second = clearOfDefects(canvas, behind, sizeWidth, high);
-        const std::ptrdiff_t hiddenApart = hidesDefects(canvas, inner, apart, labelWidth, high) +
-                                           hidesDefects(canvas, inner, second, sizeWidth, high);
-        if (hiddenApart < hidden && second + sizeWidth <= inner.x1 - inset) {
-            x = apart;
-            sizeX = second;
-            hidden = hiddenApart;
+        behind.x0 = first.x + labelWidth + betweenLabelAndSize - inset;
+        // On the same line, so that the two are read as one.
+        behind.y0 = first.middle - high / 2 - 0.2_mm;
+        behind.y1 = first.middle + high / 2 + 0.2_mm;
+        second = clearOfDefects(canvas, behind, sizeWidth, high);
+        if (!mayStand(first, Sparing::Yes) || !mayStand(second, Sparing::Yes)) {
+            return false;
         }
-    }
-    if (hidden >= noPlace) {
-        return false;
     }
     const LineExtent extent = extentOf(size, sizeStyle.points);
     const Length baseline =
-        (inner.y0 + inner.y1) / 2 + points(sizeStyle.points * (extent.ascent - extent.descent) / 2);
-    canvas.placer.take(canvas.pen.text({x, baseline}, label, labelStyle));
-    canvas.placer.take(canvas.pen.text({sizeX, baseline}, size, sizeStyle));
+        first.middle + points(sizeStyle.points * (extent.ascent - extent.descent) / 2);
+    canvas.placer.take(canvas.pen.text({first.x, baseline}, label, labelStyle));
+    canvas.placer.take(canvas.pen.text({second.x, baseline}, size, sizeStyle));
     return true;
 }
 
@@ -149,38 +166,40 @@ bool labelOnTwoLines(BoardCanvas& canvas, const Rect& inner, const std::string& 
     if (width > inner.length() - inset * 2 || labelHigh + sizeHigh + 1_mm > inner.width()) {
         return false;
     }
-    const Length x = clearOfDefects(canvas, inner, width, labelHigh + sizeHigh);
-    if (hidesDefects(canvas, inner, x, width, labelHigh + sizeHigh) >= noPlace) {
+    const Spot spot = clearOfDefects(canvas, inner, width, labelHigh + sizeHigh);
+    if (!mayStand(spot, Sparing::Yes)) {
         return false;
     }
-    const Length middle = (inner.y0 + inner.y1) / 2;
-    setCentredOn(canvas, x, middle - sizeHigh / 2 - 0.2_mm, label, labelStyle);
-    setCentredOn(canvas, x, middle + labelHigh / 2 + 0.2_mm, size, sizeStyle);
+    setCentredOn(canvas, spot.x, spot.middle - sizeHigh / 2 - 0.2_mm, label, labelStyle);
+    setCentredOn(canvas, spot.x, spot.middle + labelHigh / 2 + 0.2_mm, size, sizeStyle);
     return true;
 }
 
 bool labelAlone(BoardCanvas& canvas, const Rect& inner, const std::string& label,
-                const TextStyle& style) {
+                const TextStyle& style, Sparing sparing) {
     const Length width = canvas.pen.widthOf(label, style);
     const Length high = heightOf(label, style);
     if (width > inner.length() - inset * 2 || high + 0.2_mm > inner.width()) {
         return false;
     }
-    const Length x = clearOfDefects(canvas, inner, width, high);
-    if (hidesDefects(canvas, inner, x, width, high) >= noPlace) {
+    const Spot spot = clearOfDefects(canvas, inner, width, high);
+    if (!mayStand(spot, sparing)) {
         return false;
     }
-    setCentredOn(canvas, x, (inner.y0 + inner.y1) / 2, label, style);
+    setCentredOn(canvas, spot.x, spot.middle, label, style);
     return true;
 }
 
-/// Label and size on one line, on two, the label alone, the label small. False when nothing fits.
+/// Label and size on one line, on two, the label alone, the label small: the size stands in the
+/// list of steps as well, the knot under a label nowhere. Where no label is clear of defects, one
+/// that hides few. False when nothing fits.
 bool labelInside(BoardCanvas& canvas, const Rect& inner, const std::string& label,
                  const std::string& size) {
     return labelOnOneLine(canvas, inner, label, size) ||
            labelOnTwoLines(canvas, inner, label, size) ||
-           labelAlone(canvas, inner, label, labelStyle) ||
-           labelAlone(canvas, inner, label, smallStyle);
+           labelAlone(canvas, inner, label, labelStyle, Sparing::Yes) ||
+           labelAlone(canvas, inner, label, smallStyle, Sparing::Yes) ||
+           labelAlone(canvas, inner, label, smallStyle, Sparing::No);
 }
 
 /// Where the leader leaves the blank: the first place along it where it runs over no label on its
@@ -235,6 +254,41 @@ Length drawOutside(BoardCanvas& canvas, std::vector<Outside>& labels) {
     return below;
 }
 
+/// Blanks and kept offcuts, in the order in which they are counted.
+template <class Take>
+void forEachLabel(const BoardCuts& cuts, Take take) {
+    for (const SectionCuts& section : cuts.sections) {
+        for (const StripCuts& strip : section.strips) {
+            for (const BlankLine& line : strip.blanks) {
+                take(*section.section, line.blank->rect, line.label);
+            }
+            for (const KeptLine& kept : strip.kept) {
+                take(*section.section, kept.offcut->rect, kept.name);
+            }
+        }
+        for (const KeptLine& kept : section.kept) {
+            take(*section.section, kept.offcut->rect, kept.name);
+        }
+    }
+}
+
+constexpr Length tagSide = 3.2_mm;
+
+/// How high a strip's number stands at the strip's end: in the middle, or where it hides no defect.
+Length tagMiddle(const BoardCanvas& canvas, const Rect& inner, Length left, Length right) {
+    const Length centre = (inner.y0 + inner.y1) / 2;
+    const Length off = (inner.width() - tagSide) / 2 - 0.3_mm;
+    if (off <= Length()) {
+        return centre;
+    }
+    for (const Length middle : {centre, centre - off, centre + off}) {
+        if (hidesDefects(canvas, {left, middle - tagSide / 2, right, middle + tagSide / 2}) == 0) {
+            return middle;
+        }
+    }
+    return centre;
+}
+
 } // namespace
 
 void drawGrainArrows(BoardCanvas& canvas) {
@@ -250,22 +304,21 @@ void drawGrainArrows(BoardCanvas& canvas) {
 
 bool drawStripNumbers(BoardCanvas& canvas) {
     const TextStyle style{8, Weight::SemiBold, Align::Centre, Ink::Black, false, 0};
-    constexpr Length side = 3.2_mm;
     bool drawn = false;
     for (const SectionCuts& section : canvas.cuts.sections) {
         for (const StripCuts& strip : section.strips) {
             const Rect rect{Length(), strip.strip->across.from, section.section->along.length(),
                             strip.strip->across.to};
             const Rect inner = innerBox(canvas.onPaper(toOuter(section.section->frame, rect)));
-            if (inner.width() < side || !section.hasBlanks()) {
+            if (inner.width() < tagSide || !section.hasBlanks()) {
                 continue;
             }
             // "a-1" of "7a-1": the board's mark stands over the sheet.
             const std::string name = strip.name.substr(canvas.cuts.board->mark.size());
-            const Length middle = (inner.y0 + inner.y1) / 2;
             const Length left = inner.x0 + 0.5_mm;
-            const Rect tag{left, middle - side / 2, left + canvas.pen.widthOf(name, style) + 1.2_mm,
-                           middle + side / 2};
+            const Length right = left + canvas.pen.widthOf(name, style) + 1.2_mm;
+            const Length middle = tagMiddle(canvas, inner, left, right);
+            const Rect tag{left, middle - tagSide / 2, right, middle + tagSide / 2};
             canvas.pen.area(cornersOf(tag), Ink::White, {0.2_mm, LineStyle::Solid, Ink::Black});
             canvas.pen.text({(tag.x0 + tag.x1) / 2, middle + 1.05_mm}, name, style);
             canvas.placer.take(tag);
@@ -277,15 +330,13 @@ bool drawStripNumbers(BoardCanvas& canvas) {
 }
 
 void drawSmallBlankLabels(BoardCanvas& canvas) {
-    for (const SectionCuts& section : canvas.cuts.sections) {
-        for (const StripCuts& strip : section.strips) {
-            for (const BlankLine& line : strip.blanks) {
-                const Rect inner =
-                    innerBox(canvas.onPaper(toOuter(section.section->frame, line.blank->rect)));
-                labelAlone(canvas, inner, line.label, smallStyle);
-            }
+    const auto label = [&](const Section& section, const Rect& rect, const std::string& name) {
+        const Rect inner = innerBox(canvas.onPaper(toOuter(section.frame, rect)));
+        if (!labelAlone(canvas, inner, name, smallStyle, Sparing::Yes)) {
+            labelAlone(canvas, inner, name, smallStyle, Sparing::No);
         }
-    }
+    };
+    forEachLabel(canvas.cuts, label);
 }
 
 Length drawBlankLabels(BoardCanvas& canvas) {
@@ -302,20 +353,7 @@ Length drawBlankLabels(BoardCanvas& canvas) {
             outside.push_back({inner, name, {}, 0});
         }
     };
-    int offcut = 0;
-    for (const SectionCuts& section : canvas.cuts.sections) {
-        for (const StripCuts& strip : section.strips) {
-            for (const BlankLine& line : strip.blanks) {
-                label(*section.section, line.blank->rect, line.label);
-            }
-            for (const Offcut& kept : strip.strip->offcuts) {
-                label(*section.section, kept.rect, "Keep " + std::to_string(++offcut));
-            }
-        }
-        for (const Offcut& kept : section.section->offcuts) {
-            label(*section.section, kept.rect, "Keep " + std::to_string(++offcut));
-        }
-    }
+    forEachLabel(canvas.cuts, label);
     return drawOutside(canvas, outside);
 }
 

@@ -66,7 +66,7 @@ Length nameSections(BoardCanvas& canvas, Length top) {
         pen.line({from, bracket}, {from, bracket - 1.5_mm}, look);
         pen.line({to, bracket}, {to, bracket - 1.5_mm}, look);
         const std::string longText =
-            section.name + ":  " + lengthText(canvas.document.info, along.length());
+            section.name + ":  " + tapeText(canvas.document.info, along.length());
         const bool fits = pen.widthOf(longText, name) <= to - from;
         canvas.placer.take(
             pen.text({(from + to) / 2, bracket + 6_mm}, fits ? longText : section.name, name));

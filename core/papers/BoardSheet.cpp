@@ -28,7 +28,7 @@ std::string keyText(const DrawingKey& key) {
         text += " · Keep: offcut worth keeping";
     }
     if (key.fills) {
-        text += " · ring and drop: knot to fill";
+        text += " · ring and drop: fill";
     }
     for (const DefectKind kind : key.kinds) {
         text += " · " + std::string(1, letterOf(kind)) + " " + std::string(nameOf(kind));
@@ -143,7 +143,9 @@ class BoardSheetWriter {
         sheet.rows = stepRows(m_input.document, m_cuts, m_input.report.fills,
                               sheet.columns.front().length(), m_book.measure());
         if (division.tight) {
-            constexpr double closest = 0.945; // of rowHeight(): 1.285 em, a fraction takes 1.27
+            // Of rowHeight(), 1.36 em: a fraction takes 1.27 em, a decimal much less.
+            const bool fractions = m_input.document.info.units == UnitSystem::Inches;
+            const double closest = fractions ? 0.96 : 0.9;
             for (FlowRow& row : sheet.rows) {
                 row.height = scaled(row.height, closest);
             }
@@ -214,8 +216,7 @@ class BoardSheetWriter {
             scaleFor(document, *m_cuts.board, m_area.length(), division.smallerSteps);
         drawFaceLine(
             pen, {m_area.x0 + pen.widthOf(name, bold) + 2.5_mm, y}, m_area.x1,
-            "with the board rolled over: datum end still at the left, near edge away from "
-            "you." +
+            "board rolled over: datum end still at the left, near edge away from you." +
                 (scale == scaleOfA ? std::string() : " Scale 1 : " + std::to_string(scale) + "."),
             m_cuts.board->heart, BoardFace::B);
         y += 2_mm;
@@ -229,7 +230,8 @@ class BoardSheetWriter {
     void putOnTwo(const Sheet& sheet) {
         Pen pen = m_book.add(m_title, twoSheets.turn);
         place(pen.page(), sheet.head, {});
-        const auto turn = static_cast<std::ptrdiff_t>(rowsForFirstPage(sheet.rows, sheet.columns));
+        const auto turn = static_cast<std::ptrdiff_t>(
+            rowsForFirstPage(sheet.rows, sheet.columns, continuedColumns(sheet.columns.size())));
         const FlowRows here(sheet.rows.begin(), sheet.rows.begin() + turn);
         const FlowRows over(sheet.rows.begin() + turn, sheet.rows.end());
         flow(here, {pen, balanced(here, 0, sheet.columns)}, {});
@@ -250,7 +252,11 @@ class BoardSheetWriter {
         const TextStyle style{14, Weight::SemiBold, Align::Left, Ink::Black, false, 0};
         next.text({m_area.x0, m_area.y0 + baselineIn(14)},
                   elided(m_title + ", continued", m_area.length(), style, m_book.measure()), style);
-        return {next, columnsFrom(m_area.y0 + rowHeight(14) + 1_mm, columns)};
+        return {next, continuedColumns(columns)};
+    }
+
+    std::vector<Rect> continuedColumns(std::size_t columns) const {
+        return columnsFrom(m_area.y0 + rowHeight(14) + 1_mm, columns);
     }
 
     PageBook& m_book;

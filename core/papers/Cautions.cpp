@@ -38,14 +38,29 @@ double kilogramsOf(const Board& board) {
     return squareMetres * board.quarter.nominal().toMillimetres() / 1000 * density;
 }
 
-/// Middle of a defect along the board, as a tape reading.
-Length readingOf(const Defect& defect) {
+/// Middle of a defect, as it is marked on the face that shows it.
+Point middleOf(const Defect& defect) {
     const FaceMark& mark = defect.onA ? *defect.onA : *defect.onB;
     const Rect box = boundingBox(mark.outline);
-    // To the whole quarter inch or 5 mm: it only says where to look.
-    return (box.x0 + box.x1) / 2;
+    return {(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
 }
 
+/// Whether this spot goes over jointer and planer: with its section, or with its strip where the
+/// section is ripped first. What is only kept or wasted does not.
+bool isMilled(const SectionCuts& section, Point at) {
+    const Stretch along = section.section->along;
+    if (!section.hasBlanks() || at.x <= along.from || along.to <= at.x) {
+        return false;
+    }
+    const Length across = toLocal(section.section->frame, at).y;
+    return section.section->facing == FirstFacing::Whole ||
+           std::any_of(section.strips.begin(), section.strips.end(), [&](const StripCuts& strip) {
+               return !strip.blanks.empty() && strip.strip->across.from < across &&
+                      across < strip.strip->across.to;
+           });
+}
+
+/// To the whole half inch or 5 mm: it only says where to look.
 Length rounded(Length length, const JobInfo& info) {
     const Length step = info.units == UnitSystem::Inches ? Length::inches(1, 2) : 5_mm;
     return (length + step / 2) / step * step;
@@ -58,13 +73,10 @@ std::vector<std::string> looseKnotsIn(const Document& document, const BoardCuts&
         if (defect.kind != DefectKind::LooseKnot) {
             continue;
         }
-        const Length at = readingOf(defect);
-        const bool inASection = std::any_of(
-            cuts.sections.begin(), cuts.sections.end(), [&](const SectionCuts& section) {
-                return section.section->along.from < at && at < section.section->along.to;
-            });
-        if (inASection) {
-            found.push_back(rounded(at, document.info));
+        const Point at = middleOf(defect);
+        if (std::any_of(cuts.sections.begin(), cuts.sections.end(),
+                        [&](const SectionCuts& section) { return isMilled(section, at); })) {
+            found.push_back(rounded(at.x, document.info));
         }
     }
     std::sort(found.begin(), found.end());
@@ -209,10 +221,14 @@ std::vector<Caution> boardCautions(const Document& document, const BoardCuts& cu
     addSaws(cautions, document, cuts);
     if (const std::vector<std::string> loose = looseKnotsIn(document, cuts); !loose.empty()) {
         cautions.push_back(
-            {Step::Facing, std::string(loose.size() == 1 ? "Loose knot" : "Loose knots") +
-                               " near " + joined(loose) +
-                               ": jointer and planer can throw it. Fix it with epoxy or knock it "
-                               "out first, stand out of line, take light passes."});
+            {Step::Facing,
+             std::string(loose.size() == 1 ? "Loose knot" : "Loose knots") + " near " +
+                 joined(loose) +
+                 (loose.size() == 1 ? ": jointer and planer can throw it. Fix it with epoxy or "
+                                      "knock it out first, "
+                                    : ": jointer and planer can throw them. Fix them with epoxy or "
+                                      "knock them out first, ") +
+                 "stand out of line, take light passes."});
     }
     addShortAndNarrow(cautions, document, cuts);
     return cautions;

@@ -45,7 +45,21 @@ std::vector<CrosscutMark> freeing(const std::vector<Stretch>& stretches, Stretch
 /// Common practice, no source.
 constexpr Length leastEdgeTrim = Length::inches(1, 8);
 
-std::vector<RipPass> ripsOf(const Section& section, const Machines& machines) {
+/// The kept offcuts of a section that lie between these edges, by name. No cut runs through an
+/// offcut, so its middle tells, whatever its edges are off by in a frame at an angle.
+std::string keptBetween(const std::vector<KeptLine>& kept, Stretch across) {
+    std::string names;
+    for (const KeptLine& line : kept) {
+        const Length middle = (line.offcut->rect.y0 + line.offcut->rect.y1) / 2;
+        if (across.from < middle && middle < across.to) {
+            names += (names.empty() ? "" : ", ") + line.name;
+        }
+    }
+    return names;
+}
+
+std::vector<RipPass> ripsOf(const Section& section, const std::vector<KeptLine>& kept,
+                            const Machines& machines) {
     const Length kerf = section.facing == FirstFacing::RoughRippedFirst ? machines.roughRip.kerf
                                                                         : machines.rip.kerf;
     std::vector<RipPass> passes;
@@ -54,11 +68,13 @@ std::vector<RipPass> ripsOf(const Section& section, const Machines& machines) {
         const Stretch across = section.strips[i].across;
         const Length gap = across.from - edge;
         if (gap > kerf && gap - kerf >= machines.narrowestRip) {
-            passes.push_back({RipPass::Kind::Waste, gap - kerf, 0});
+            const std::string keeps = keptBetween(kept, {edge, across.from - kerf});
+            passes.push_back(
+                {keeps.empty() ? RipPass::Kind::Waste : RipPass::Kind::Kept, gap - kerf, 0, keeps});
         } else if (gap > std::max(kerf, leastEdgeTrim)) {
-            passes.push_back({RipPass::Kind::EdgeTrim, gap, 0});
+            passes.push_back({RipPass::Kind::EdgeTrim, gap, 0, {}});
         }
-        passes.push_back({RipPass::Kind::Strip, across.length(), i});
+        passes.push_back({RipPass::Kind::Strip, across.length(), i, {}});
         edge = across.to + kerf;
     }
     return passes;
@@ -112,7 +128,7 @@ StripCuts stripCutsOf(const Document& document, const std::vector<BlankSpec>& sp
         BlankLine line;
         line.blank = &blank;
         line.part = findPart(document, blank.purpose.part);
-        line.label = labelOf(document, blank.purpose);
+        line.label = labelOfAll(document, blank.purpose);
         line.length = blank.rect.length();
         line.width = blank.rect.width();
         if (const BlankSpec* spec = specOf(specs, blank.purpose)) {
@@ -160,20 +176,30 @@ BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
     }
     cuts.crosscuts = freeing(along, {box.x0, box.x1}, document.shop.machines.crosscut.kerf);
 
+    int keeps = 0;
+    const auto keptOf = [&](const std::vector<Offcut>& offcuts) {
+        std::vector<KeptLine> kept;
+        for (const Offcut& offcut : offcuts) {
+            kept.push_back({&offcut, "Keep " + std::to_string(++keeps)});
+        }
+        return kept;
+    };
     for (const Section& section : layout.sections) {
         SectionCuts one;
         one.section = &section;
         one.name = cuts.board->mark + letterName(cuts.sections.size());
         one.edge = edgeLineOf(*cuts.board, section);
-        one.rips = ripsOf(section, document.shop.machines);
         for (const Strip& strip : section.strips) {
             StripCuts stripCuts = stripCutsOf(document, specs, section, strip);
             stripCuts.name = one.name + "-" + std::to_string(one.strips.size() + 1);
             for (const BlankLine& line : stripCuts.blanks) {
                 one.planeTo = std::max(one.planeTo, line.thickness);
             }
+            stripCuts.kept = keptOf(strip.offcuts);
             one.strips.push_back(std::move(stripCuts));
         }
+        one.kept = keptOf(section.offcuts);
+        one.rips = ripsOf(section, one.kept, document.shop.machines);
         cuts.sections.push_back(std::move(one));
     }
     return cuts;

@@ -30,10 +30,11 @@ struct CrosscutMark {
 
 /// One pass at the rip fence; the width is between fence and blade.
 struct RipPass {
-    enum class Kind { Strip, Waste, EdgeTrim };
+    enum class Kind { Strip, Waste, Kept, EdgeTrim };
     Kind kind = Kind::Strip;
     Length width;          ///< of the strip, of the waste, or what the edge trim takes off
     std::size_t strip = 0; ///< for Kind::Strip: its place in the section
+    std::string keeps{};   ///< for Kind::Kept: the offcuts in what is ripped off, "Keep 1"
 };
 
 struct TrimPass {
@@ -50,12 +51,19 @@ struct BlankLine {
     Length thickness; ///< that it is planed to before it goes on
 };
 
+/// An offcut that is worth keeping.
+struct KeptLine {
+    const Offcut* offcut = nullptr;
+    std::string name; ///< "Keep 1", counted over the board
+};
+
 struct StripCuts {
     const Strip* strip = nullptr;
     std::string name; ///< "7a-1"
     std::vector<CrosscutMark> crosscuts;
     std::vector<TrimPass> trims;
     std::vector<BlankLine> blanks;
+    std::vector<KeptLine> kept;
 };
 
 /// The line that straightens a section's near edge.
@@ -73,6 +81,7 @@ struct SectionCuts {
     Length planeTo; ///< the thickest of its blanks decides
     std::vector<RipPass> rips;
     std::vector<StripCuts> strips;
+    std::vector<KeptLine> kept; ///< beside the strips, or the section itself
     /// A section that is only kept or wasted goes over no machine.
     [[nodiscard]] bool hasBlanks() const {
         return std::any_of(strips.begin(), strips.end(),

@@ -24,19 +24,29 @@ Rect boxAround(Point middle, const LetterSize& size) {
             middle.y + size.up / 2};
 }
 
-/// Middles to try, nearest first: inside, then the four sides, then rings further off.
+/// Middles to try, nearest first: inside, then the sides and beside them, then rings further off.
 std::vector<Point> candidates(const Rect& box, const LetterSize& size) {
     const Point middle{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
     std::vector<Point> tries;
     if (box.length() > size.width * 2 && box.width() > size.up * 3 / 2) {
         tries.push_back(middle);
     }
-    constexpr std::array<std::pair<int, int>, 8> directions = {
-        {{1, 0}, {-1, 0}, {0, -1}, {0, 1}, {1, -1}, {-1, -1}, {1, 1}, {-1, 1}}};
+    constexpr std::array<std::pair<double, double>, 12> directions = {{{1, 0},
+                                                                       {-1, 0},
+                                                                       {0, -1},
+                                                                       {0, 1},
+                                                                       {1, -0.5},
+                                                                       {-1, -0.5},
+                                                                       {1, 0.5},
+                                                                       {-1, 0.5},
+                                                                       {1, -1},
+                                                                       {-1, -1},
+                                                                       {1, 1},
+                                                                       {-1, 1}}};
     for (Length off = 0.5_mm; off < 16_mm; off += 1.5_mm) {
         for (const auto& [dx, dy] : directions) {
-            tries.push_back({middle.x + dx * (box.length() / 2 + size.width / 2 + off),
-                             middle.y + dy * (box.width() / 2 + size.up / 2 + off)});
+            tries.push_back({middle.x + scaled(box.length() / 2 + size.width / 2 + off, dx),
+                             middle.y + scaled(box.width() / 2 + size.up / 2 + off, dy)});
         }
     }
     return tries;
@@ -116,7 +126,7 @@ void placeLetter(Pen& pen, LabelPlacer& placer, const Rect& box, char letter) {
 }
 
 void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string& text,
-               const std::vector<Rect>& defects) {
+               const std::vector<Rect>& spared) {
     // The ring that the maker is to chalk round it.
     const Point heart{(box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2};
     const Length radius = larger(box.length(), box.width()) / 2 + 0.8_mm;
@@ -125,7 +135,8 @@ void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string
 
     constexpr Length gap = 0.7_mm;
     TextStyle style = fillStyle;
-    // First where no other defect is hidden, the name in smaller type if need be; then anywhere.
+    // First where no other defect is hidden and no cut crossed, the name in smaller type if need
+    // be; then anywhere.
     struct Try {
         double points;
         bool sparing;
@@ -135,7 +146,7 @@ void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string
         const Length wide = fillSignWidth + gap + pen.widthOf(text, style);
         const LetterSize label{wide, larger(points(now.points * 0.97), fillSignHeight)};
         const auto middle =
-            takePlace(pen, placer, ring, label, now.sparing ? defects : std::vector<Rect>());
+            takePlace(pen, placer, ring, label, now.sparing ? spared : std::vector<Rect>());
         if (middle) {
             const Length left = middle->x - wide / 2;
             drawFillSign(pen, {left + fillSignWidth / 2, middle->y - fillSignHeight / 2});

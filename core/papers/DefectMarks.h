@@ -16,10 +16,10 @@ void drawStrokes(Pen& pen, const drawing::DefectSymbol& symbol, bool onFaceB, To
 /// leader.
 void placeLetter(Pen& pen, LabelPlacer& placer, const Rect& box, char letter);
 
-/// A ring round a knot that is to be filled, and beside it the drop with the defect's letter and
-/// mark; rather not over any of `defects`.
+/// A ring round a knot that is to be filled, and beside it the drop with the fill's name; rather
+/// not over any of `spared`: defects, and cuts that would seem to part the name from its knot.
 void placeFill(Pen& pen, LabelPlacer& placer, const Rect& box, const std::string& text,
-               const std::vector<Rect>& defects);
+               const std::vector<Rect>& spared);
 
 [[nodiscard]] LineLook lookOf(drawing::StrokeRole role, bool onFaceB);
 

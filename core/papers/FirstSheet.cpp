@@ -93,7 +93,7 @@ class FirstSheetWriter {
         const auto lumber = [&](BoardFeet amount) { return lumberText(amount, units()); };
         const auto share = [&](BoardFeet amount) { return formatShare(amount, sums.lumberUsed); };
         m_rows.push_back(space(1_mm));
-        addHeading(m_rows, "Yield");
+        addHeading(m_rows, "Yield", m_width, m_measure);
         figure("Lumber used", lumber(used), "", boards + ", counted whole, of which");
         figure("rough blanks", lumber(sums.blanks), share(sums.blanks),
                "of the lumber used: what is cut out for parts", true);
@@ -117,7 +117,7 @@ class FirstSheetWriter {
         }
         std::string labels;
         for (const Unplaced& item : m_input.plan.unplaced) {
-            labels += (labels.empty() ? "" : ", ") + labelOf(document(), item.purpose);
+            labels += (labels.empty() ? "" : ", ") + labelOfAll(document(), item.purpose);
         }
         paragraph("Not placed: " + labels +
                   ". The reasons stand with the parts, on the last pages.");
@@ -136,7 +136,7 @@ class FirstSheetWriter {
             }
             if (!begun) {
                 m_rows.push_back(space(1_mm));
-                addHeading(m_rows, "Thickness chosen");
+                addHeading(m_rows, "Thickness chosen", m_width, m_measure);
                 begun = true;
             }
             paragraph(part->mark + " " + part->name + ": made " +
@@ -186,7 +186,7 @@ class FirstSheetWriter {
 
     void addBoards() {
         m_rows.push_back(space(1_mm));
-        addHeading(m_rows, "Boards used");
+        addHeading(m_rows, "Boards used", m_width, m_measure);
         const std::vector<Column> columns = {{{}, 11_mm, Align::Left},
                                              {12_mm, 35_mm, Align::Left},
                                              {48_mm, 11_mm, Align::Left},
@@ -250,7 +250,7 @@ class FirstSheetWriter {
             }
             if (!begun) {
                 m_rows.push_back(space(1_mm));
-                addHeading(m_rows, "Remarks of the audit");
+                addHeading(m_rows, "Remarks of the audit", m_width, m_measure);
                 begun = true;
             }
             paragraph(finding.sentence);
@@ -265,7 +265,7 @@ class FirstSheetWriter {
             rows.push_back(std::move(row));
         }
         rows.push_back(space(1_mm));
-        addHeading(rows, "Beware");
+        addHeading(rows, "Beware", m_width, m_measure);
         for (const std::string& caution : jobCautions(document())) {
             addParagraph(rows, caution, words, m_width, m_measure);
             rows.push_back(space(0.5_mm));

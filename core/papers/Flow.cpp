@@ -104,7 +104,8 @@ void flow(const FlowRows& rows, FlowPage first, const std::function<FlowPage()>&
     }
 }
 
-std::size_t rowsForFirstPage(const FlowRows& rows, const std::vector<Rect>& columns) {
+std::size_t rowsForFirstPage(const FlowRows& rows, const std::vector<Rect>& columns,
+                             const std::vector<Rect>& secondPage) {
     const std::size_t most = spotsIn(rows, 0, columns).size();
     Length whole;
     for (const FlowRow& row : rows) {
@@ -115,7 +116,8 @@ std::size_t rowsForFirstPage(const FlowRows& rows, const std::vector<Rect>& colu
     Length bestOff = whole;
     Length before;
     for (std::size_t i = 0; i < rows.size() && i <= most; ++i) {
-        if (i > 0 && rows[i].beginsStep && abs(whole - before * 2) < bestOff) {
+        if (i > 0 && rows[i].beginsStep && abs(whole - before * 2) < bestOff &&
+            spotsIn(rows, i, secondPage).size() == rows.size() - i) {
             best = i;
             bestOff = abs(whole - before * 2);
         }
@@ -139,14 +141,24 @@ void addParagraph(FlowRows& rows, const std::string& text, const TextStyle& styl
     }
 }
 
-void addHeading(FlowRows& rows, const std::string& text, double size) {
-    rows.push_back({rowHeight(size) + 3.2_mm, true, [text, size](Pen& pen, Point at, Length width) {
-                        pen.line({at.x, at.y + 1.4_mm}, {at.x + width, at.y + 1.4_mm},
-                                 {0.35_mm, LineStyle::Solid, Ink::Black});
-                        pen.text({at.x, at.y + 2_mm + baselineIn(size)},
-                                 elided(text, width, {size, Weight::SemiBold}, pen.measure()),
-                                 {size, Weight::SemiBold});
-                    }});
+void addHeading(FlowRows& rows, const std::string& text, Length width, const TextMeasure& measure) {
+    const TextStyle style{10, Weight::SemiBold};
+    const bool fits = measure.widthOf(text, style.points, style.weight) <= width;
+    const std::vector<std::string> lines =
+        fits ? std::vector<std::string>{text} : wrapped(text, width, style, measure);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const Length above = i == 0 ? 2_mm : Length();
+        const Length below = i + 1 == lines.size() ? 1.2_mm : Length();
+        rows.push_back(
+            {rowHeight(style.points) + above + below, true,
+             [line = lines[i], style, above, first = i == 0](Pen& pen, Point at, Length across) {
+                 if (first) {
+                     pen.line({at.x, at.y + 1.4_mm}, {at.x + across, at.y + 1.4_mm},
+                              {0.35_mm, LineStyle::Solid, Ink::Black});
+                 }
+                 pen.text({at.x, at.y + above + baselineIn(style.points)}, line, style);
+             }});
+    }
 }
 
 FlowRow spanRow(std::vector<Span> line, Length indent, double leastPoints) {

@@ -50,16 +50,18 @@ struct FlowSpot {
 /// of several is balanced.
 void flow(const FlowRows& rows, FlowPage first, const std::function<FlowPage()>& nextPage);
 
-/// How many of the rows go on the first page when two are needed: up to a step's beginning, so that
-/// no page carries only a line or two.
-[[nodiscard]] std::size_t rowsForFirstPage(const FlowRows& rows, const std::vector<Rect>& columns);
+/// How many of the rows go on the first page when two are needed: up to a step's beginning near the
+/// middle, so that no page carries only a line or two; as many as it holds where the rest would not
+/// fit the second page.
+[[nodiscard]] std::size_t rowsForFirstPage(const FlowRows& rows, const std::vector<Rect>& columns,
+                                           const std::vector<Rect>& secondPage);
 
 [[nodiscard]] FlowRow space(Length height);
 /// One row per line, so that a long paragraph may break over columns.
 void addParagraph(FlowRows& rows, const std::string& text, const TextStyle& style, Length width,
                   const TextMeasure& measure, Length indent = {});
 /// A heading with a rule above it.
-void addHeading(FlowRows& rows, const std::string& text, double points = 10);
+void addHeading(FlowRows& rows, const std::string& text, Length width, const TextMeasure& measure);
 /// A line of spans; the row is as tall as its largest type, or as type of `leastPoints`.
 [[nodiscard]] FlowRow spanRow(std::vector<Span> spans, Length indent = {}, double leastPoints = 0);
 /// A small square to tick, for a row whose type has this size.

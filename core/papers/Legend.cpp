@@ -115,7 +115,7 @@ std::vector<Entry> lineEntries(const Document& document) {
                                pen.circle({x - 2.4_mm, middleOf(box)}, 1.6_mm, {0.3_mm});
                                drawFillSign(pen, {x + 1.4_mm, middleOf(box) - fillSignHeight / 2});
                            },
-                           "Knot to fill, with its mark"});
+                           "Knot to fill; the steps tell it by its name."});
     }
     return entries;
 }
@@ -123,7 +123,8 @@ std::vector<Entry> lineEntries(const Document& document) {
 bool notAllLookedAt(const Document& document) {
     return std::any_of(document.boards.begin(), document.boards.end(), [](const Board& board) {
         const Rect box = boundingBox(board.outline);
-        return !notLookedAt(board, BoardFace::A, {box.x0, box.x1}).empty();
+        return !notLookedAt(board, BoardFace::A, {box.x0, box.x1}).empty() ||
+               !notLookedAt(board, BoardFace::B, {box.x0, box.x1}).empty();
     });
 }
 
@@ -195,7 +196,7 @@ void addGrid(FlowRows& rows, const std::vector<Entry>& entries, Length width,
 
 FlowRows legendRows(const Document& document, Length width, const TextMeasure& measure) {
     FlowRows rows;
-    addHeading(rows, "How to read the board sheets");
+    addHeading(rows, "How to read the board sheets", width, measure);
     addGrid(rows, lineEntries(document), width, measure);
     addGrid(rows, defectEntries(document), width, measure);
     addParagraph(rows,

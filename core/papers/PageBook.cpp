@@ -25,7 +25,7 @@ bool inInches(const Document& document) { return document.info.units == UnitSyst
 std::string unitsText(const Document& document) {
     const std::string denominator = std::to_string(document.info.inchDenominator);
     return inInches(document) ? "Inches; tape readings to the nearest 1/" + denominator
-                              : "All lengths in millimetres";
+                              : "Millimetres; tape readings to the nearest 0.5";
 }
 
 std::string kerfsText(const Document& document) {

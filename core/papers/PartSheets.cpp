@@ -186,7 +186,7 @@ class PartWriter {
             if (std::find(group.begin(), group.end(), spec) == group.end()) {
                 continue;
             }
-            const std::string label = labelOf(document(), item.purpose);
+            const std::string label = labelOfAll(document(), item.purpose);
             const auto same = std::find_if(reasons.begin(), reasons.end(), [&](const auto& known) {
                 return known.first == item.nearestMiss;
             });
@@ -213,11 +213,8 @@ class PartWriter {
     std::string readingsOf(const Place& place) const {
         const Rect box =
             boundingBox(toOuter(place.section->section->frame, place.line->blank->rect));
-        const Length step = document().info.units == UnitSystem::Inches
-                                ? Length::inches(1, document().info.inchDenominator)
-                                : Length::millimetres(1);
-        const auto shown = [&](Length length) { return text((length + step / 2) / step * step); };
-        return shown(box.x0) + " to " + shown(box.x1);
+        const JobInfo& info = document().info;
+        return tapeText(info, box.x0) + " to " + tapeText(info, box.x1);
     }
 
     std::vector<const Place*> placesOf(const Part& part, const SpecGroup& group) const {

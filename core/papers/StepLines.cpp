@@ -72,7 +72,7 @@ void drawCautionSign(Pen& pen, Point baseline) {
 
 void StepLines::numberedHeading(const std::string& title) {
     heading(std::to_string(++m_step) + "  " + title);
-    m_rows.back().beginsStep = true;
+    beginStepHere();
 }
 
 void StepLines::caution(const std::string& text) {
@@ -88,7 +88,10 @@ void StepLines::caution(const std::string& text) {
     };
 }
 
-void StepLines::heading(const std::string& title) { addHeading(m_rows, title); }
+void StepLines::heading(const std::string& title) {
+    m_lastHeading = m_rows.size();
+    addHeading(m_rows, title, m_width, m_measure);
+}
 
 void StepLines::paragraph(const std::string& text, double size, Weight weight) {
     addParagraph(m_rows, text, {size, weight}, m_width, m_measure);
@@ -131,7 +134,8 @@ void StepLines::tickRow(const std::vector<Span>& spans, RowSign sign) {
         }
     }
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        FlowRow row = spanRow(std::move(lines[i]), indent, sawPoints);
+        // A line that goes on with words only is no taller than they are.
+        FlowRow row = spanRow(std::move(lines[i]), indent, i == 0 ? sawPoints : wordPoints);
         row.keepWithNext = i + 1 < lines.size();
         if (i == 0) {
             row.draw = [sign, inner = std::move(row.draw)](Pen& pen, Point at, Length width) {
@@ -188,7 +192,7 @@ std::vector<Span> StepLines::crosscutWords(const CrosscutMark& mark,
         spans.push_back(wordSpan(mark.ends ? "starts at" : "starts"));
     }
     if (mark.ends && mark.starts) {
-        spans.push_back(plainNumberSpan(lengthText(m_info, mark.startReading)));
+        spans.push_back(plainNumberSpan(tapeText(m_info, mark.startReading)));
     }
     return spans;
 }
@@ -201,7 +205,7 @@ void StepLines::widen(ReadingColumn& column, const std::string& name,
         column.nameWidth = larger(column.nameWidth, wide);
     }
     for (const CrosscutMark& mark : marks) {
-        const std::string whole = wholeOf(lengthText(m_info, mark.reading));
+        const std::string whole = wholeOf(tapeText(m_info, mark.reading));
         column.wholeWidth =
             larger(column.wholeWidth, m_measure.widthOf(whole, sawPoints, Weight::SemiBold));
     }
@@ -210,7 +214,7 @@ void StepLines::widen(ReadingColumn& column, const std::string& name,
 void StepLines::readingRow(const ReadingColumn& column, const std::string& name,
                            const CrosscutMark& mark, const std::vector<std::string>& names,
                            bool square) {
-    const std::string reading = lengthText(m_info, mark.reading);
+    const std::string reading = tapeText(m_info, mark.reading);
     const Length wholeRight = afterTick + column.nameWidth + column.wholeWidth;
     const Length numberLeft =
         wholeRight - m_measure.widthOf(wholeOf(reading), sawPoints, Weight::SemiBold);

@@ -48,8 +48,8 @@ class StepLines {
 
     void numberedHeading(const std::string& title);
     void heading(const std::string& title);
-    /// The last row is a good place to turn the sheet.
-    void beginStepHere() { m_rows.back().beginsStep = true; }
+    /// The last heading is a good place to turn the sheet.
+    void beginStepHere() { m_rows[m_lastHeading].beginsStep = true; }
     void paragraph(const std::string& text, double points = wordPoints,
                    Weight weight = Weight::Regular);
     /// A paragraph that stays with the rows it explains.
@@ -83,6 +83,7 @@ class StepLines {
     const TextMeasure& m_measure;
     FlowRows m_rows;
     int m_step = 0;
+    std::size_t m_lastHeading = 0; ///< its first row
 };
 
 } // namespace stavewright::papers

@@ -66,9 +66,9 @@ class StepWriter {
             m_lines.paragraph("No crosscut: the board goes on whole.");
             return;
         }
-        m_lines.instruction(
-            "Tape on the datum end; mark every line, then cut. The black triangle is the side "
-            "the blade takes. A check in a fresh end: stop, mark it, plan again.");
+        m_lines.instruction("Tape on the datum end; mark every line, then cut on the triangle's "
+                            "side of it. A check "
+                            "in a fresh end: stop, mark it, plan again.");
         std::vector<std::string> names;
         for (const SectionCuts& section : m_cuts.sections) {
             names.push_back(section.name);
@@ -125,19 +125,14 @@ class StepWriter {
     /// Where the line stands when the board is tapered or crooked.
     void addStruckLine(const SectionCuts& section) {
         m_lines.tickRow({nameSpan(section.name), wordSpan("strike a line,"),
-                         plainNumberSpan(text(toFraction(section.edge.atDatumSide)), 1.5_mm),
+                         plainNumberSpan(onTape(section.edge.atDatumSide), 1.5_mm),
                          wordSpan("in from the near edge"), wordSpan("at the left end,"),
-                         plainNumberSpan(text(toFraction(section.edge.atFarSide)), 1.5_mm),
+                         plainNumberSpan(onTape(section.edge.atFarSide), 1.5_mm),
                          wordSpan("at the right")});
     }
 
-    /// Rounded to what a rule shows; where a line is struck, not where a blank is sized.
-    Length toFraction(Length length) const {
-        const Length step = m_document.info.units == UnitSystem::Inches
-                                ? Length::inches(1, m_document.info.inchDenominator)
-                                : 1_mm / 2;
-        return (length + step / 2) / step * step;
-    }
+    /// Where a line is struck or a knot ringed, not what a blank is sized to.
+    std::string onTape(Length length) const { return tapeText(m_document.info, length); }
 
     void addThinnerBlanks(const SectionCuts& section) {
         std::map<Length, std::string> thinner;
@@ -198,6 +193,9 @@ class StepWriter {
         }
         case RipPass::Kind::Waste:
             return {nameSpan(section.name), numberSpan(text(pass.width)), wordSpan("waste, off")};
+        case RipPass::Kind::Kept:
+            return {nameSpan(section.name), numberSpan(settingText(m_document.info, pass.width)),
+                    wordSpan("for " + pass.keeps)};
         case RipPass::Kind::EdgeTrim:
             return {nameSpan(section.name), wordSpan("waste, off the edge:"),
                     numberSpan(text(pass.width))};
@@ -229,16 +227,15 @@ class StepWriter {
                 for (const BlankLine& line : strip.blanks) {
                     names.push_back(line.label);
                 }
+                // The tape hooks on the squared end: that is where the first blank starts.
                 bool square = endToSquare(strip);
+                const Length hook = square ? strip.crosscuts.front().reading : Length();
                 for (CrosscutMark mark : strip.crosscuts) {
-                    if (!section.section->frame.isParallel()) {
-                        // The end is out of square, so a finer figure would promise too much.
-                        mark.reading = toFraction(mark.reading);
-                        mark.startReading = toFraction(mark.startReading);
-                    }
                     if (isSquaring(mark)) {
                         continue;
                     }
+                    mark.reading -= hook;
+                    mark.startReading -= hook;
                     m_lines.readingRow(column, strip.name, mark, names, square);
                     square = false;
                 }
@@ -321,23 +318,22 @@ class StepWriter {
         }
     }
 
-    /// "K3 1 sound knot, face A, at 42 1/4, 3 from near edge, in L1b"
+    /// "Fill K3: sound knot, 1 across, face A, at 42 1/4 and 3 from near edge, in L1b"
     std::vector<Span> fillSpans(const Fill& fill, const Defect& defect) const {
-        const std::string faces = fill.onFaceA && fill.onFaceB ? "faces A and B,"
+        const std::string faces = fill.onFaceA && fill.onFaceB ? "both faces,"
                                   : fill.onFaceA               ? "face A,"
                                                                : "face B,";
         std::vector<Span> spans;
-        if (!defect.mark.empty()) {
-            spans.push_back(nameSpan(defect.mark, 2_mm));
-        }
-        spans.push_back(plainNumberSpan(text(toFraction(fill.size)), 1.5_mm));
+        spans.push_back(nameSpan(fillName(defect) + ":", 2_mm));
         spans.push_back(wordSpan(std::string(nameOf(defect.kind)) + ","));
+        spans.push_back(plainNumberSpan(onTape(fill.size), 1.5_mm));
+        spans.push_back(wordSpan("across,"));
         spans.push_back(wordSpan(faces));
         spans.push_back(wordSpan("at"));
-        spans.push_back(numberSpan(text(toFraction(fill.at.x)), 1.5_mm));
+        spans.push_back(numberSpan(onTape(fill.at.x), 1.5_mm));
         spans.push_back(wordSpan("and"));
-        spans.push_back(numberSpan(text(toFraction(fill.fromNearEdge)), 1.5_mm));
-        spans.push_back(wordSpan("from the near edge,"));
+        spans.push_back(numberSpan(onTape(fill.fromNearEdge), 1.5_mm));
+        spans.push_back(wordSpan("from near edge,"));
         spans.push_back(wordSpan("in"));
         spans.push_back(nameSpan(labelWith(fill.blank)));
         if (fill.marginOnly) {
@@ -350,18 +346,17 @@ class StepWriter {
     void addPieces() {
         m_lines.heading("Check: length × width × planed to");
         m_lines.beginStepHere();
-        int kept = 0;
         for (const SectionCuts& section : m_cuts.sections) {
             for (const StripCuts& strip : section.strips) {
                 for (const BlankLine& line : strip.blanks) {
                     addPiece(line);
                 }
-                for (const Offcut& offcut : strip.strip->offcuts) {
-                    addOffcut(++kept, offcut);
+                for (const KeptLine& kept : strip.kept) {
+                    addOffcut(kept);
                 }
             }
-            for (const Offcut& offcut : section.section->offcuts) {
-                addOffcut(++kept, offcut);
+            for (const KeptLine& kept : section.kept) {
+                addOffcut(kept);
             }
         }
     }
@@ -383,11 +378,11 @@ class StepWriter {
         m_lines.tickRow(spans);
     }
 
-    void addOffcut(int number, const Offcut& offcut) {
+    void addOffcut(const KeptLine& kept) {
+        const Rect& rect = kept.offcut->rect;
         m_lines.tickRow(
-            {{"Keep " + std::to_string(number), sawPoints, Weight::SemiBold, Ink::Black, 3_mm},
-             plainNumberSpan(sizeText(m_document.info, offcut.rect.length(), offcut.rect.width()),
-                             2.5_mm),
+            {{kept.name, sawPoints, Weight::SemiBold, Ink::Black, 3_mm},
+             plainNumberSpan(sizeText(m_document.info, rect.length(), rect.width()), 2.5_mm),
              wordSpan("rough offcut")});
     }
 

@@ -31,7 +31,7 @@ std::vector<Flag> flagsOf(const BoardCanvas& canvas) {
     for (const CrosscutMark& mark : canvas.cuts.crosscuts) {
         Flag flag;
         flag.x = canvas.atReading(mark.reading);
-        flag.text = lengthText(canvas.document.info, mark.reading);
+        flag.text = tapeText(canvas.document.info, mark.reading);
         flag.width = canvas.pen.widthOf(flag.text, readingStyle) + flagGap * 2;
         flag.blade = mark.blade;
         flags.push_back(std::move(flag));

@@ -6,6 +6,7 @@
 #include "core/papers/DefectMarks.h"
 #include "core/papers/Hatch.h"
 #include "core/papers/StepLines.h"
+#include "core/papers/Words.h"
 
 namespace stavewright::papers {
 
@@ -168,6 +169,35 @@ const FaceMark& shownMark(const Defect& defect, BoardFace face) {
     return defect.onA ? *defect.onA : *defect.onB;
 }
 
+/// Section ends, rips and blank ends on paper.
+std::vector<Rect> cutLines(const BoardCanvas& canvas) {
+    std::vector<Rect> lines;
+    for (const SectionCuts& cuts : canvas.cuts.sections) {
+        const Section& section = *cuts.section;
+        const auto add = [&](Point from, Point to) {
+            lines.push_back(outerBox({canvas.onPaper(toOuter(section.frame, from)),
+                                      canvas.onPaper(toOuter(section.frame, to))}));
+        };
+        for (const Length end : {section.along.from, section.along.to}) {
+            const Length x = canvas.atReading(end);
+            lines.push_back({x, canvas.top(), x, canvas.bottom});
+        }
+        const Length from = toLocal(section.frame, {section.along.from, section.frame.origin.y}).x;
+        const Length to = toLocal(section.frame, {section.along.to, section.frame.origin.y}).x;
+        for (const StripCuts& strip : cuts.strips) {
+            const Stretch across = strip.strip->across;
+            add({from, across.from}, {to, across.from});
+            add({from, across.to}, {to, across.to});
+            for (const BlankLine& line : strip.blanks) {
+                const Rect& rect = line.blank->rect;
+                add({rect.x0, rect.y0}, {rect.x0, rect.y1});
+                add({rect.x1, rect.y0}, {rect.x1, rect.y1});
+            }
+        }
+    }
+    return lines;
+}
+
 Rect markOnPaper(const BoardCanvas& canvas, const Defect& defect) {
     return outerBox(canvas.onPaper(shownMark(defect, canvas.face).outline));
 }
@@ -188,6 +218,9 @@ void drawWood(BoardCanvas& canvas, DrawingKey& key) { WoodDrawer(canvas, key).dr
 std::set<DefectId> drawFills(BoardCanvas& canvas, const std::vector<Fill>& fills, DrawingKey& key) {
     const Board& board = *canvas.cuts.board;
     std::set<DefectId> named;
+    std::vector<Rect> spared = canvas.defects;
+    const std::vector<Rect> lines = cutLines(canvas);
+    spared.insert(spared.end(), lines.begin(), lines.end());
     for (const Defect& defect : board.defects) {
         const bool filled = std::any_of(fills.begin(), fills.end(), [&](const Fill& fill) {
             return fill.board == board.id && fill.defect == defect.id &&
@@ -196,11 +229,8 @@ std::set<DefectId> drawFills(BoardCanvas& canvas, const std::vector<Fill>& fills
         if (!filled) {
             continue;
         }
-        std::string text(1, letterOf(defect.kind));
-        if (!defect.mark.empty()) {
-            text += " " + defect.mark;
-        }
-        placeFill(canvas.pen, canvas.placer, markOnPaper(canvas, defect), text, canvas.defects);
+        // The step list says of what kind it is.
+        placeFill(canvas.pen, canvas.placer, markOnPaper(canvas, defect), fillName(defect), spared);
         named.insert(defect.id);
         key.fills = true;
         key.kinds.insert(defect.kind);

@@ -11,6 +11,16 @@ std::string lengthText(const JobInfo& info, Length length) {
     return nearestText(length, styleOf(info));
 }
 
+Length toTape(const JobInfo& info, Length length) {
+    const Length step = info.units == UnitSystem::Inches ? Length::inches(1, info.inchDenominator)
+                                                         : Length::micrometres(500);
+    return (length + step / 2) / step * step;
+}
+
+std::string tapeText(const JobInfo& info, Length length) {
+    return lengthText(info, toTape(info, length));
+}
+
 std::string exactText(const JobInfo& info, Length length) {
     constexpr int finest = 64;
     return nearestText(length, {info.units, finest, false});
@@ -46,6 +56,10 @@ std::string speciesName(const std::string& key) {
 }
 
 std::string quarterText(Quarter quarter) { return std::to_string(quarter.quarters) + "/4"; }
+
+std::string fillName(const Defect& defect) {
+    return defect.mark.empty() ? "Fill" : "Fill " + defect.mark;
+}
 
 std::string counted(std::int64_t count, const std::string& one, const std::string& many) {
     return std::to_string(count) + " " + (count == 1 ? one : many);

@@ -10,6 +10,9 @@ namespace stavewright::papers {
 [[nodiscard]] LengthStyle styleOf(const JobInfo& info);
 /// A length as the job writes it, to its nearest step: "27 1/2", "698.5".
 [[nodiscard]] std::string lengthText(const JobInfo& info, Length length);
+/// What a tape can be read to: the job's fraction of an inch, or half a millimetre.
+[[nodiscard]] Length toTape(const JobInfo& info, Length length);
+[[nodiscard]] std::string tapeText(const JobInfo& info, Length length);
 /// For a caliper and for sums that have to add up: down to 1/64 in, or a tenth of a millimetre.
 [[nodiscard]] std::string exactText(const JobInfo& info, Length length);
 /// A size that a fence or a stop is set to: to the 64th where it stands on one, so that three
@@ -24,6 +27,8 @@ namespace stavewright::papers {
 /// "White oak", or the key when the species table does not know it.
 [[nodiscard]] std::string speciesName(const std::string& key);
 [[nodiscard]] std::string quarterText(Quarter quarter);
+/// "Fill K3": never the mark alone, which could be a part's as well.
+[[nodiscard]] std::string fillName(const Defect& defect);
 /// "1 blank", "3 blanks"
 [[nodiscard]] std::string counted(std::int64_t count, const std::string& one,
                                   const std::string& many);

@@ -94,6 +94,41 @@ TEST_F(CutStepsOfTheSample, wideWasteBetweenStripsIsRippedOffWithItsKerfCounted)
     EXPECT_EQ(waste.width, in(1, 1, 2));
 }
 
+TEST_F(CutStepsOfTheSample, aKeptOffcutBetweenStripsIsRippedOffByItsNameAndNotAsWaste) {
+    Section& section = m_document.plan->boards[0].sections[1];
+    Strip& upper = section.strips[1];
+    upper.across = {in(5), in(8, 1, 4)};
+    upper.blanks[0].rect = {in(0), in(5), in(30), in(8, 1, 4)};
+    section.offcuts = {
+        {OffcutId{90}, {in(0), in(3, 3, 8), in(30), in(4, 7, 8)}, CutState::Planned}};
+    const BoardCuts straight = cuts(0);
+    const RipPass& pass = straight.sections[1].rips[1];
+    EXPECT_EQ(pass.kind, RipPass::Kind::Kept);
+    EXPECT_EQ(pass.width, in(1, 1, 2));
+    EXPECT_EQ(pass.keeps, "Keep 1");
+    ASSERT_EQ(straight.sections[1].kept.size(), 1U);
+    EXPECT_EQ(straight.sections[1].kept[0].name, "Keep 1");
+    // A hair over the edge, as in a frame at an angle.
+    section.offcuts[0].rect.y1 += Length::nanometres(1010);
+    EXPECT_EQ(cuts(0).sections[1].rips[1].kind, RipPass::Kind::Kept);
+    // Above the last strip it falls off by itself and needs no pass.
+    section.offcuts[0].rect = {in(0), in(8, 3, 8), in(30), in(8, 7, 8)};
+    EXPECT_EQ(cuts(0).sections[1].rips[1].kind, RipPass::Kind::Waste);
+}
+
+TEST_F(CutStepsOfTheSample, keptOffcutsAreCountedOverTheBoard) {
+    Section& first = m_document.plan->boards[1].sections[0];
+    first.offcuts = {{OffcutId{90}, {in(0), in(6), in(30), in(7)}, CutState::Planned}};
+    const BoardCuts tapered = cuts(1);
+    EXPECT_EQ(tapered.sections[0].strips[1].kept.front().name, "Keep 1");
+    EXPECT_EQ(tapered.sections[0].kept.front().name, "Keep 2");
+}
+
+TEST_F(CutStepsOfTheSample, aMultipleIsNamedByAllItsParts) {
+    m_document.parts[1].perBlank = 2;
+    EXPECT_EQ(cuts(1).sections[0].strips[1].blanks[0].label, "C1, C2");
+}
+
 TEST_F(CutStepsOfTheSample, stripReadingsCountFromTheStripsEnd) {
     const BoardCuts tapered = cuts(1);
     const StripCuts& rails = tapered.sections[0].strips[0];

@@ -76,11 +76,21 @@ TEST(Flow, twoPagesAreTurnedAtAStepNearTheMiddle) {
     for (const std::size_t step : {0U, 5U, 12U, 19U}) {
         rows[step].beginsStep = true;
     }
-    EXPECT_EQ(rowsForFirstPage(rows, twoColumns), 12U);
+    EXPECT_EQ(rowsForFirstPage(rows, twoColumns, twoColumns), 12U);
 }
 
 TEST(Flow, withoutAStepThePageIsFilled) {
-    EXPECT_EQ(rowsForFirstPage(rowsOf(22, 10_mm), twoColumns), 20U);
+    EXPECT_EQ(rowsForFirstPage(rowsOf(22, 10_mm), twoColumns, twoColumns), 20U);
+}
+
+TEST(Flow, theSecondPageMustHoldTheRest) {
+    FlowRows rows = rowsOf(36, 10_mm);
+    for (const std::size_t step : {0U, 10U, 18U}) {
+        rows[step].beginsStep = true;
+    }
+    EXPECT_EQ(rowsForFirstPage(rows, twoColumns, twoColumns), 18U);
+    rows[18].beginsStep = false; // after ten rows 26 are left: six too many for a page
+    EXPECT_EQ(rowsForFirstPage(rows, twoColumns, twoColumns), 20U);
 }
 
 } // namespace

@@ -7,6 +7,7 @@
 #include <set>
 
 #include "core/papers/BoardDrawing.h"
+#include "core/papers/Cautions.h"
 #include "core/papers/Sheets.h"
 #include "core/papers/Words.h"
 #include "tests/unit/core/papers/PageChecks.h"
@@ -234,10 +235,13 @@ TEST(Pages, noSheetThatGoesOnCarriesOnlyALineOrTwo) {
 TEST(Pages, aKnotToFillIsNamedAtTheKnotAndListedWithItsPlace) {
     const std::vector<Page> pages = pagesFor(sample::makeJob());
     const Page& sheet = pageCalled(pages, "Board 1");
-    // At the knot with its letter, in the figure of the face where it shows.
-    EXPECT_EQ(heightsOf(sheet, "S K3").size(), 1U);
+    // At the knot, in the figure of the face where it shows; never its mark alone, which a part may
+    // have as well.
+    EXPECT_EQ(heightsOf(sheet, "Fill K3").size(), 1U);
+    EXPECT_FALSE(says(sheet, "K3"));
+    EXPECT_TRUE(says(sheet, "across,"));
     ASSERT_TRUE(says(sheet, "Knots to fill (ring and drop in the drawing)"));
-    const Length list = heightsOf(sheet, "K3").front();
+    const Length list = heightsOf(sheet, "Fill K3:").front();
     double smallest = 99;
     for (const char* number : {"20", "4 15/16"}) {
         for (const Text* text : checks::textsOf(sheet)) {
@@ -315,17 +319,60 @@ TEST(Pages, theHeartSideIsSaidWhereItIsKnownAndTurnsWithTheBoard) {
     EXPECT_FALSE(says(pageCalled(pages, "Board 2"), "heart side up:"));
 }
 
-TEST(Pages, aCautionStandsAtTheStepWhereItApplies) {
+/// The steps of the first board in one column, long enough for all: the order of the rows is the
+/// order down the page.
+Page stepsOf(const Document& document) {
     const checks::PlainMeasure measure;
-    const Document document = sample::makeJob();
-    const std::vector<BlankSpec> specs = sample::makeSpecs();
-    // One column, long enough for all: the order of the rows is the order down the page.
-    const BoardCuts cuts = cutsOf(document, specs, document.plan->boards[0]);
+    const BoardCuts cuts = cutsOf(document, sample::makeSpecs(), document.plan->boards[0]);
     Page page;
     page.width = 200_mm;
     page.height = 2000_mm;
     const FlowRows rows = stepRows(document, cuts, {}, 180_mm, measure);
     flow(rows, {Pen(page, measure), {{10_mm, 10_mm, 190_mm, 1990_mm}}}, {});
+    return page;
+}
+
+TEST(Pages, theTapeHooksOnTheSquaredEndOfAStrip) {
+    Document document = sample::makeJob();
+    // A thirty-second is squared off; on the tape the blank then ends at its own length.
+    document.plan->boards[0].sections[0].strips[0].blanks[0].rect = {in(0, 1, 32), in(0),
+                                                                     in(28, 1, 32), in(3, 1, 4)};
+    const Page page = stepsOf(document);
+    EXPECT_TRUE(says(page, "Square that end first, taking least."));
+    EXPECT_TRUE(says(page, "28"));
+    EXPECT_FALSE(says(page, "28 1/16"));
+}
+
+TEST(Pages, aTapeInMillimetresIsReadToTheHalf) {
+    Document document = sample::makeJob();
+    document.info.units = UnitSystem::Millimetres;
+    document.plan->boards[0].sections[0].along.to = Length::micrometres(800'200);
+    const Page page = stepsOf(document);
+    EXPECT_TRUE(says(page, "800"));
+    EXPECT_FALSE(says(page, "800.2"));
+}
+
+TEST(Pages, aLooseKnotInWoodThatIsNotMilledIsNoCaution) {
+    Document document = sample::makeJob();
+    const std::string caution = "Loose knot near 40: jointer and planer can throw it.";
+    const auto cautions = [&] {
+        std::size_t count = 0;
+        for (const Caution& one : boardCautions(
+                 document, cutsOf(document, sample::makeSpecs(), document.plan->boards[0]))) {
+            count += one.text.starts_with(caution) ? 1U : 0U;
+        }
+        return count;
+    };
+    EXPECT_EQ(cautions(), 1U);
+    // The same stretch only kept: it goes over no machine.
+    Section& section = document.plan->boards[0].sections[1];
+    section.strips.clear();
+    section.offcuts = {{OffcutId{90}, {in(0), in(0), in(30), in(7)}, CutState::Planned}};
+    EXPECT_EQ(cautions(), 0U);
+}
+
+TEST(Pages, aCautionStandsAtTheStepWhereItApplies) {
+    const Page page = stepsOf(sample::makeJob());
     const auto heightOf = [&](const std::string& beginning) {
         for (const Text* text : checks::textsOf(page)) {
             if (text->utf8.starts_with(beginning)) {
