@@ -167,6 +167,44 @@ Pattern ClearBoard::cut(const ClearPattern& pattern) const {
     return made;
 }
 
+Cost ClearBoard::cutCost(const ClearPattern& pattern) const {
+    if (pattern.sections.empty()) {
+        return 0;
+    }
+    Cost cost = m_lowEndCut;
+    int end = -m_crosscutKerf;
+    for (const ClearPattern::Section& section : pattern.sections) {
+        end += m_crosscutKerf + section.length;
+        cost += crosscutCost() + ripCost();
+        for (const std::vector<int>& strip : section.strips) {
+            cost += ripCost();
+            const int height = m_items[static_cast<std::size_t>(strip.front())].height;
+            int along = -m_stripKerf;
+            for (const int index : strip) {
+                const ClearItem& item = m_items[static_cast<std::size_t>(index)];
+                Cost trim = 0;
+                (void)fits(item, height, trim);
+                cost += trim + crosscutCost();
+                along += m_stripKerf + item.length;
+            }
+            cost -= along == section.length ? crosscutCost() : 0;
+        }
+    }
+    return cost - (end == m_length ? m_highEndSaved : 0);
+}
+
+ClearPattern withinLimits(ClearPattern pattern, std::vector<int> limits) {
+    for (ClearPattern::Section& section : pattern.sections) {
+        for (std::vector<int>& strip : section.strips) {
+            std::erase_if(strip,
+                          [&](int item) { return limits[static_cast<std::size_t>(item)]-- <= 0; });
+        }
+        std::erase_if(section.strips, [](const auto& strip) { return strip.empty(); });
+    }
+    std::erase_if(pattern.sections, [](const auto& section) { return section.strips.empty(); });
+    return pattern;
+}
+
 ClearTables::ClearTables(const ClearBoard& board, std::vector<Cost> prices, std::int64_t& work)
     : m_board(&board)
     , m_prices(std::move(prices))

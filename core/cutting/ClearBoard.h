@@ -30,6 +30,9 @@ struct ClearPattern {
     std::vector<Section> sections;
 };
 
+/// Without what is made beyond the limits, by item; what stands behind moves up.
+[[nodiscard]] ClearPattern withinLimits(ClearPattern pattern, std::vector<int> limits);
+
 class ClearBoard {
   public:
     [[nodiscard]] static std::optional<ClearBoard> of(const Context& context,
@@ -54,6 +57,13 @@ class ClearBoard {
     [[nodiscard]] const Context& context() const { return *m_context; }
 
     [[nodiscard]] Pattern cut(const ClearPattern& pattern) const;
+    /// Of the pattern's crosscuts and rips.
+    [[nodiscard]] Cost cutCost(const ClearPattern& pattern) const;
+    /// One strip fills the width, so that all blanks lie in one row.
+    [[nodiscard]] bool isBar() const {
+        return m_heights.size() == 1 && 2 * m_heights[0] + m_ripKerf > m_width &&
+               m_stripKerf <= m_crosscutKerf;
+    }
 
   private:
     ClearBoard(const Context& context, const BoardModel& model)

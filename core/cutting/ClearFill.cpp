@@ -31,40 +31,19 @@ ClearFill::ClearFill(const ClearBoard& board, std::vector<Cost> values, std::vec
 }
 
 Cost ClearFill::worthOf(const ClearPattern& pattern) const {
-    Cost worth = pattern.sections.empty() ? 0 : -m_board->lowEndCut();
-    int end = -m_board->crosscutKerf();
+    Cost worth = -m_board->cutCost(pattern);
     for (const ClearPattern::Section& section : pattern.sections) {
-        end += m_board->crosscutKerf() + section.length;
-        worth -= m_board->crosscutCost() + m_board->ripCost();
         for (const std::vector<int>& strip : section.strips) {
-            worth -= m_board->ripCost();
-            const int height = m_board->items()[static_cast<std::size_t>(strip.front())].height;
-            int along = -m_board->stripKerf();
-            for (const int index : strip) {
-                const ClearItem& item = m_board->items()[static_cast<std::size_t>(index)];
-                Cost trim = 0;
-                (void)m_board->fits(item, height, trim);
-                worth += m_values[static_cast<std::size_t>(index)] - trim - m_board->crosscutCost();
-                along += m_board->stripKerf() + item.length;
+            for (const int item : strip) {
+                worth += m_values[static_cast<std::size_t>(item)];
             }
-            worth += along == section.length ? m_board->crosscutCost() : 0;
         }
     }
-    return worth + (end == m_board->length() ? m_board->highEndSaved() : 0);
+    return worth;
 }
 
 void ClearFill::consider(const ClearPattern& pattern) {
-    // Strikes out what is too much; what is left behind moves up.
-    std::vector<int> left = m_limits;
-    ClearPattern kept = pattern;
-    for (ClearPattern::Section& section : kept.sections) {
-        for (std::vector<int>& strip : section.strips) {
-            std::erase_if(strip,
-                          [&](int item) { return left[static_cast<std::size_t>(item)]-- <= 0; });
-        }
-        std::erase_if(section.strips, [](const auto& strip) { return strip.empty(); });
-    }
-    std::erase_if(kept.sections, [](const auto& section) { return section.strips.empty(); });
+    ClearPattern kept = withinLimits(pattern, m_limits);
     const Cost worth = worthOf(kept);
     if (worth > m_value) {
         m_value = worth;

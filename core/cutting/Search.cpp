@@ -7,6 +7,7 @@
 
 #include "core/cutting/BoardMenu.h"
 #include "core/cutting/ClearFill.h"
+#include "core/cutting/ClearStock.h"
 #include "core/cutting/LatticeMenu.h"
 #include "core/cutting/Random.h"
 #include "core/cutting/SmallJob.h"
@@ -436,6 +437,23 @@ bool Search::trySmall() {
     return isBest;
 }
 
+bool Search::mixEqualBoards() {
+    std::vector<const BoardModel*> models;
+    for (const auto& model : m_models) {
+        models.push_back(model.get());
+    }
+    ClearStock stock(m_context, models, m_accounts->demand());
+    if (!stock.isUsable()) {
+        return false;
+    }
+    stock.solve(m_options.work > 0 ? m_options.work - m_work : 0, m_interrupt,
+                [&](std::vector<Pattern> patterns) {
+                    offer(m_accounts->settle(std::move(patterns)).solution);
+                });
+    m_work += stock.work();
+    return stock.isProved();
+}
+
 bool Search::fillClearBoard() {
     if (m_models.size() != 1) {
         return false;
@@ -470,9 +488,14 @@ Solution Search::run() {
     m_best.unplaced.assign(m_problem->kinds.size(), 0);
     const Fineness quick = Fineness::quick();
     const Fineness usual = Fineness::usual();
+    // Ways that may end with proof, the clear boards first: they have a plan at once.
+    if (fillClearBoard() || mixEqualBoards()) {
+        m_best.work = m_work;
+        return std::move(m_best);
+    }
     if (prepare(nullptr)) {
         buildWhole();
-        if (!isOver() && (trySmall() || fillClearBoard())) {
+        if (!isOver() && trySmall()) {
             m_best.work = m_work;
             return std::move(m_best);
         }

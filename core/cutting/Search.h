@@ -34,6 +34,8 @@ class Search {
     /// The best filling of a single board without anything to avoid; true when no better one
     /// exists.
     bool fillClearBoard();
+    /// Plans for clear boards many of which are equal; true when no better one exists.
+    bool mixEqualBoards();
     /// Rounds of attempts; 0: until the limits.
     void improve(int rounds);
     void offer(Solution solution);
