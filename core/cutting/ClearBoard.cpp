@@ -10,7 +10,9 @@ namespace stavewright::cutting {
 
 namespace {
 
-constexpr Nm mostUnits = 4'000;
+constexpr Nm mostUnits = 10'000;
+/// Cells of the strips' table that are kept for others to look at.
+constexpr std::size_t mostKept = 16'000'000;
 constexpr Cost never = std::numeric_limits<Cost>::min() / 4;
 
 } // namespace
@@ -248,42 +250,55 @@ void ClearTables::fillRows() {
     }
 }
 
+void ClearTables::stackStrips(std::size_t lengthIndex, std::vector<Cost>& strips) {
+    const std::vector<int>& heights = m_board->heights();
+    const auto length = static_cast<std::size_t>(m_board->lengths()[lengthIndex]);
+    const auto kerf = static_cast<std::size_t>(m_board->ripKerf());
+    m_choices.clear();
+    Cost most = 0; // by any lower strip
+    for (std::size_t h = heights.size(); h-- > 0;) {
+        const Cost worth = stripWorth(h, length);
+        if (worth > most) {
+            most = worth;
+            m_choices.emplace_back(static_cast<std::size_t>(heights[h]), worth);
+        }
+    }
+    strips.assign(m_across, 0);
+    for (std::size_t room = 1; room < m_across; ++room) {
+        Cost best = strips[room - 1];
+        for (const auto& [height, worth] : m_choices) {
+            if (height > room) {
+                break;
+            }
+            const Cost below = room >= height + kerf ? strips[room - height - kerf] : 0;
+            best = std::max(best, below + worth);
+        }
+        strips[room] = best;
+    }
+    m_steps += static_cast<std::int64_t>(m_across * m_choices.size());
+}
+
+Cost ClearTables::stripWorth(std::size_t height, std::size_t length) const {
+    // Best row: flush, or shorter with its last crosscut.
+    const Cost crosscut = m_board->crosscutCost();
+    const std::size_t row = height * m_along + length;
+    const Cost shorter = length > 0 ? m_row[row - 1] - crosscut : 0;
+    return std::max(m_exact[row] + crosscut, shorter) - m_board->ripCost();
+}
+
 void ClearTables::fillSections() {
     const std::vector<int>& lengths = m_board->lengths();
-    const std::vector<int>& heights = m_board->heights();
-    const Cost rip = m_board->ripCost();
-    const Cost crosscut = m_board->crosscutCost();
-    m_strips.assign(lengths.size() * m_across, 0);
+    const bool keeps = lengths.size() * m_across <= mostKept;
+    m_strips.assign(keeps ? lengths.size() * m_across : 0, 0);
     m_section.assign(lengths.size(), 0);
-    std::vector<std::pair<std::size_t, Cost>> choices; // height and worth
+    std::vector<Cost> strips;
     for (std::size_t l = 0; l < lengths.size(); ++l) {
-        choices.clear();
-        Cost most = 0; // by any lower strip
-        for (std::size_t h = heights.size(); h-- > 0;) {
-            const Cost* exact = &m_exact[h * m_along];
-            const auto length = static_cast<std::size_t>(lengths[l]);
-            // Best row: flush, or shorter with its last crosscut.
-            Cost best = exact[length] + crosscut;
-            best = std::max(best, length > 0 ? m_row[h * m_along + length - 1] - crosscut : 0);
-            if (best - rip > most) {
-                most = best - rip;
-                choices.emplace_back(static_cast<std::size_t>(heights[h]), most);
-            }
+        stackStrips(l, strips);
+        m_section[l] = std::max<Cost>(0, strips[m_across - 1] - m_board->ripCost());
+        if (keeps) {
+            std::copy(strips.begin(), strips.end(),
+                      m_strips.begin() + static_cast<std::ptrdiff_t>(l * m_across));
         }
-        Cost* strips = &m_strips[l * m_across];
-        const auto kerf = static_cast<std::size_t>(m_board->ripKerf());
-        for (std::size_t room = 1; room < m_across; ++room) {
-            Cost best = strips[room - 1];
-            for (const auto& [height, worth] : choices) {
-                if (height <= room) {
-                    const Cost below = room >= height + kerf ? strips[room - height - kerf] : 0;
-                    best = std::max(best, below + worth);
-                }
-            }
-            strips[room] = best;
-        }
-        m_steps += static_cast<std::int64_t>(m_across * choices.size());
-        m_section[l] = std::max<Cost>(0, strips[m_across - 1] - rip);
     }
 }
 
@@ -351,7 +366,7 @@ std::vector<int> ClearTables::bestRow(int height, int room) const {
     return row;
 }
 
-ClearPattern ClearTables::best() const {
+ClearPattern ClearTables::best() {
     ClearPattern pattern;
     if (m_value <= 0) {
         return pattern;
@@ -359,7 +374,7 @@ ClearPattern ClearTables::best() const {
     const std::vector<int>& lengths = m_board->lengths();
     const std::vector<int>& heights = m_board->heights();
     const Cost crosscut = m_board->crosscutCost();
-    const Cost rip = m_board->ripCost();
+    std::vector<Cost> strips;
     int end = m_board->length();
     for (int shorter = end - 1; shorter > 0; --shorter) {
         const Cost saved = end == m_board->length() ? m_board->highEndSaved() : 0;
@@ -382,25 +397,19 @@ ClearPattern ClearTables::best() const {
             }
             ClearPattern::Section section;
             section.length = lengths[l];
-            const Cost* strips = &m_strips[l * m_across];
+            stackStrips(l, strips);
+            const Cost* stack = strips.data();
             int room = m_board->width();
-            while (room > 0 && strips[room] > 0) {
-                if (strips[room] == strips[room - 1]) {
+            while (room > 0 && stack[room] > 0) {
+                if (stack[room] == stack[room - 1]) {
                     --room;
                     continue;
                 }
                 for (std::size_t h = 0; h < heights.size(); ++h) {
-                    if (heights[h] > room) {
-                        continue;
-                    }
-                    const Cost* exact = &m_exact[h * m_along];
-                    const Cost worth =
-                        std::max(exact[lengths[l]] + crosscut,
-                                 m_row[h * m_along + static_cast<std::size_t>(lengths[l]) - 1] -
-                                     crosscut) -
-                        rip;
+                    const Cost worth = stripWorth(h, static_cast<std::size_t>(lengths[l]));
                     const int left = room - heights[h] - m_board->ripKerf();
-                    if (worth > 0 && strips[room] == worth + (left > 0 ? strips[left] : 0)) {
+                    if (heights[h] <= room && worth > 0 &&
+                        stack[room] == worth + (left > 0 ? stack[left] : 0)) {
                         section.strips.push_back(bestRow(static_cast<int>(h), lengths[l]));
                         room = std::max(0, left);
                         break;

@@ -93,8 +93,10 @@ class ClearTables {
 
     /// Most that a pattern gives.
     [[nodiscard]] Cost value() const { return m_value; }
-    [[nodiscard]] ClearPattern best() const;
+    [[nodiscard]] ClearPattern best();
 
+    /// The tables are small enough for strips() to be kept.
+    [[nodiscard]] bool keepsStrips() const { return !m_strips.empty(); }
     /// At most, in what is left: of a strip, of a section behind a strip and its kerf, of the board
     /// behind a section and its kerf. Nothing below 0.
     [[nodiscard]] Cost row(int height, int room) const {
@@ -117,6 +119,9 @@ class ClearTables {
         return static_cast<std::size_t>(height) * m_along + static_cast<std::size_t>(room);
     }
     void fillRows();
+    /// Worth of the best strip of a height in a section of a length.
+    [[nodiscard]] Cost stripWorth(std::size_t height, std::size_t length) const;
+    void stackStrips(std::size_t lengthIndex, std::vector<Cost>& strips);
     void fillSections();
     void fillBoard();
     [[nodiscard]] std::vector<int> bestRow(int height, int room) const;
@@ -129,7 +134,8 @@ class ClearTables {
     std::vector<Cost> m_strips;  ///< by length and room across
     std::vector<Cost> m_section; ///< by length
     std::vector<Cost> m_exactSections;
-    std::vector<Cost> m_sections; ///< by room along
+    std::vector<std::pair<std::size_t, Cost>> m_choices; ///< height and worth of strips
+    std::vector<Cost> m_sections;                        ///< by room along
     Cost m_value = 0;
     std::int64_t m_steps = 0;
 };

@@ -254,6 +254,7 @@ void ClearFill::grow(const Node& node) {
 }
 
 void ClearFill::search(std::size_t width, const Interrupt& interrupt) {
+    assert(isUsable());
     m_width = width;
     m_leftOut = false;
     m_open.assign(shares, {});

@@ -24,6 +24,8 @@ class ClearFill {
     /// Worth of a blank and how many are of use, by item; at most mostItems items.
     ClearFill(const ClearBoard& board, std::vector<Cost> values, std::vector<int> limits);
 
+    /// False when the board has too many units to be searched.
+    [[nodiscard]] bool isUsable() const { return m_tables->keepsStrips(); }
     void lowerPrices(int rounds, const Interrupt& interrupt);
     /// Keeps `width` unfinished patterns at each share of the board.
     void search(std::size_t width, const Interrupt& interrupt);

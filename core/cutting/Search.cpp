@@ -470,6 +470,9 @@ bool Search::fillClearBoard() {
         limits.push_back(static_cast<int>(std::max<std::int64_t>(0, m_accounts->demand().open[k])));
     }
     ClearFill fill(*board, std::move(values), std::move(limits));
+    if (!fill.isUsable()) {
+        return false;
+    }
     fill.lowerPrices(100, m_interrupt);
     std::int64_t counted = 0;
     for (std::size_t width = 4; width <= mostFillWidth && !isOver(); width *= 3) {

@@ -1,6 +1,7 @@
 #include "BoardPrice.h"
 
 #include "core/cutting/BoardMenu.h"
+#include "core/cutting/ClearBoard.h"
 
 namespace stavewright::cutting::bench {
 
@@ -13,10 +14,17 @@ std::optional<std::int64_t> bestPrice(const Sheet& sheet, Stages stages, double 
     }
     const Context context(problem);
     const BoardModel model(problem, 0);
+    std::int64_t work = 0;
+    if (const auto clear = ClearBoard::of(context, model)) {
+        std::vector<Cost> prices;
+        for (const ClearItem& item : clear->items()) {
+            prices.push_back(values.each[static_cast<std::size_t>(item.kind)]);
+        }
+        return ClearTables(*clear, std::move(prices), work).value() / valueUnit;
+    }
     const Interrupt interrupt({}, seconds);
     const BoardMenu menu(context, model, Fineness::fine());
     const BoardPricing& pricing = menu;
-    std::int64_t work = 0;
     const BoardChoice choice = pricing.best(values, interrupt, work);
     if (interrupt.isCalled()) {
         return std::nullopt;

@@ -90,7 +90,7 @@ TEST(ClearBoard, TheKnapsacksGiveWhatTheyPromise) {
         const auto board = ClearBoard::of(prepared.context, prepared.model);
         ASSERT_TRUE(board) << seed;
         std::int64_t work = 0;
-        const ClearTables tables(*board, penaltiesOf(*board), work);
+        ClearTables tables(*board, penaltiesOf(*board), work);
         EXPECT_EQ(worthOf(prepared, board->cut(tables.best())), tables.value()) << seed;
     }
 }
