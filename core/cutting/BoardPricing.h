@@ -1,7 +1,9 @@
 #pragma once
-// The pricing problem of one board: what is the best pattern when blanks are worth so much? Two
-// answer it: LatticeMenu at once and roughly, BoardMenu thoroughly.
+// The pricing problem of one board: what is the best pattern when blanks are worth so much? Three
+// answer it: LatticeMenu at once and roughly, BoardMenu thoroughly, PlaceMenu exactly where places
+// are few.
 
+#include <optional>
 #include <vector>
 
 #include "core/cutting/Interrupt.h"
@@ -16,6 +18,7 @@ struct BoardChoice {
         SectionChoice choice;
     };
     std::vector<Section> sections; ///< by ascending x
+    std::optional<Pattern> whole;  ///< instead of sections, where it is written out already
 };
 
 class BoardPricing {
@@ -44,6 +47,9 @@ class BoardPricing {
 
     /// The choice written out; `values` are those it was made with.
     [[nodiscard]] Pattern cut(const Values& values, const BoardChoice& choice) const {
+        if (choice.whole) {
+            return *choice.whole;
+        }
         Pattern pattern;
         pattern.board = model().index();
         for (const BoardChoice::Section& section : choice.sections) {

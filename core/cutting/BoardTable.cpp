@@ -9,10 +9,6 @@ namespace stavewright::cutting {
 
 namespace {
 
-/// Edges that may stand along and across; with more the tables grow out of hand.
-constexpr std::size_t mostAlong = 150;
-constexpr std::size_t mostAcross = 60;
-
 /// `label` with the next piece.
 Label with(const Label& label, const Yield& yield, Cost cost, int piece) {
     Label next;
@@ -33,7 +29,7 @@ void append(std::vector<Label>& to, const std::vector<Label>& from, Cost dearer)
 } // namespace
 
 BoardTable::BoardTable(const Context& context, const BoardModel& model, const YieldSpace& space,
-                       const std::vector<TableItem>& items, const std::vector<Cost>& ceiling)
+                       const std::vector<PlaceItem>& items, const std::vector<Cost>& ceiling)
     : m_context(&context)
     , m_model(&model)
     , m_space(&space)
@@ -48,154 +44,11 @@ bool BoardTable::isWorth(const Label& label, Cost cut) const {
     return label.cost <= (*m_ceiling)[label.yield.index] + cut;
 }
 
-std::size_t BoardTable::placeOf(const Span& span, Nm v) const {
-    return static_cast<std::size_t>(std::lower_bound(span.places.begin(), span.places.end(), v) -
-                                    span.places.begin());
-}
-
-bool BoardTable::addSpan(Nm begin, Nm end) {
-    if (m_model->nearEdge().lowest(begin, end) != m_model->nearEdge().highest(begin, end)) {
-        return false;
-    }
-    const Limits& limits = m_context->problem->limits;
-    const SectionShape shape(*m_model, begin, end);
-    Span span{shape, SectionPieces(*m_model, shape, m_context->rules), {}, {}, {}, {}, {}};
-    std::vector<Nm> lengths;
-    std::vector<Nm> widths;
-    for (const TableItem& item : *m_items) {
-        lengths.push_back(item.length);
-        widths.push_back(item.width);
-    }
-    sortUnique(lengths);
-    sortUnique(widths);
-    std::vector<bool> asked(m_context->problem->kinds.size(), false);
-    for (const TableItem& item : *m_items) {
-        asked[static_cast<std::size_t>(item.kind)] = true;
-    }
-
-    // Along: pieces stop at the low end, at a defect, and where the far end of the board saves a
-    // cut.
-    std::vector<Nm> stops = {0};
-    for (const BlankPose& pose : m_context->poses) {
-        if (asked[static_cast<std::size_t>(pose.kind)]) {
-            span.pieces.clearPlaces(pose, stops);
-        }
-    }
-    for (Nm& stop : stops) {
-        stop += begin;
-    }
-    std::vector<Nm> highStops;
-    if (end == m_model->size().xEnd) {
-        highStops.push_back(end);
-    }
-    std::vector<Nm> spans = lengths;
-    if (limits.leastFacedLength > 0) {
-        spans.push_back(limits.leastFacedLength);
-    }
-    std::vector<Nm> kerfs = {limits.crosscutKerf, limits.stripCrosscutKerf};
-    sortUnique(kerfs);
-    span.along = edgePlaces(stops, highStops, spans, kerfs, begin, end, mostAlong);
-
-    // Across: at the straight edge and at what any blank meets.
-    stops = {0};
-    std::vector<Obstacle> obstacles;
-    for (const BlankPose& pose : m_context->poses) {
-        if (!asked[static_cast<std::size_t>(pose.kind)]) {
-            continue;
-        }
-        obstacles.clear();
-        for (const Nm low : span.along.lows) {
-            span.pieces.obstacles(pose, low - begin, obstacles);
-        }
-        for (const Obstacle& obstacle : obstacles) {
-            if (!obstacle.lowOnHigh) {
-                stops.push_back(obstacle.below);
-                continue;
-            }
-            for (const TableItem& item : *m_items) {
-                if (item.kind == pose.kind) {
-                    stops.push_back(obstacle.below - item.width);
-                }
-            }
-        }
-    }
-    sortUnique(stops);
-    spans = widths;
-    for (const Nm width : widths) {
-        spans.push_back(width + limits.ripKerf); // the narrowest strip with a trimming rip
-    }
-    if (limits.narrowestRip > 0) {
-        spans.push_back(limits.narrowestRip);
-    }
-    sortUnique(spans);
-    span.across = edgePlaces(stops, {}, spans, {limits.ripKerf}, 0, shape.vTop(), mostAcross);
-    if (!span.along.isComplete || !span.across.isComplete) {
-        return false;
-    }
-
-    span.places = span.across.lows;
-    for (const Nm top : span.across.highs) {
-        for (const Nm width : widths) {
-            span.places.push_back(top - width);
-        }
-    }
-    sortUnique(span.places);
-    const std::size_t lows = span.along.lows.size();
-    span.fits.resize(m_items->size() * lows * span.places.size());
-    span.ends.assign(m_items->size() * lows, -1);
-    for (std::size_t i = 0; i < m_items->size(); ++i) {
-        for (std::size_t low = 0; low < lows; ++low) {
-            const Nm high = span.along.lows[low] + (*m_items)[i].length;
-            const auto at =
-                std::lower_bound(span.along.highs.begin(), span.along.highs.end(), high);
-            if (at != span.along.highs.end() && *at == high) {
-                span.ends[i * lows + low] = static_cast<int>(at - span.along.highs.begin());
-            }
-        }
-    }
-    m_spans.push_back(std::move(span));
-    return true;
-}
-
-const BoardTable::Fit& BoardTable::fitAt(Span& span, std::size_t item, std::size_t low,
-                                         std::size_t place) const {
-    Fit& fit = span.fits[(item * span.along.lows.size() + low) * span.places.size() + place];
-    if (fit.cost != -2) {
-        return fit;
-    }
-    fit.cost = -1;
-    const TableItem& wanted = (*m_items)[item];
-    const Nm u0 = span.along.lows[low] - span.shape.x0();
-    const Nm v0 = span.places[place];
-    const Nm v1 = v0 + wanted.width;
-    if (v0 < 0 || u0 + wanted.length > span.shape.uHigh() ||
-        v1 > span.shape.clearTop(u0, u0 + wanted.length)) {
-        return fit;
-    }
-    std::vector<Obstacle> obstacles;
-    for (std::size_t p = 0; p < m_context->poses.size(); ++p) {
-        if (m_context->poses[p].kind != wanted.kind) {
-            continue;
-        }
-        obstacles.clear();
-        span.pieces.obstacles(m_context->poses[p], u0, obstacles);
-        const ObstacleRange range{obstacles.data(), obstacles.data() + obstacles.size()};
-        if (!isClear(range, v0, v1)) {
-            continue;
-        }
-        const Cost cost = fillsOf(range, v0, v1).cost;
-        if (fit.cost < 0 || cost < fit.cost) {
-            fit = {cost, static_cast<int>(p)};
-        }
-    }
-    return fit;
-}
-
 std::uint64_t BoardTable::allowedItems(const Facing& facing, bool ripped, Nm width) const {
     const Limits& limits = m_context->problem->limits;
     std::uint64_t allowed = 0;
     for (std::size_t i = 0; i < m_items->size(); ++i) {
-        const TableItem& item = (*m_items)[i];
+        const PlaceItem& item = (*m_items)[i];
         const Nm spare = width - item.width;
         const bool fits = spare == 0 || (spare > 0 && spare >= limits.ripKerf &&
                                          item.width >= limits.narrowestRip);
@@ -206,7 +59,7 @@ std::uint64_t BoardTable::allowedItems(const Facing& facing, bool ripped, Nm wid
     return allowed;
 }
 
-void BoardTable::fillRow(Span& span, std::size_t from, Nm v0, Nm v1, Row& row) {
+void BoardTable::fillRow(PlaceGrid& grid, std::size_t from, Nm v0, Nm v1, Row& row) {
     struct Next {
         std::size_t item = 0;
         std::size_t place = 0;
@@ -214,8 +67,8 @@ void BoardTable::fillRow(Span& span, std::size_t from, Nm v0, Nm v1, Row& row) {
         Cost cost = 0;
     };
     const Limits& limits = m_context->problem->limits;
-    const std::vector<Nm>& lows = span.along.lows;
-    const std::vector<Nm>& highs = span.along.highs;
+    const std::vector<Nm>& lows = grid.lows();
+    const std::vector<Nm>& highs = grid.highs();
     row.ended.assign(highs.size(), {});
     std::vector<Label> loose(1); // nothing yet, or ended with waste behind
     std::vector<Label> start;
@@ -224,15 +77,15 @@ void BoardTable::fillRow(Span& span, std::size_t from, Nm v0, Nm v1, Row& row) {
     for (std::size_t low = from; low < lows.size(); ++low) {
         next.clear();
         for (std::size_t i = 0; i < m_items->size(); ++i) {
-            const int high = span.ends[i * lows.size() + low];
+            const int high = grid.endOf(i, low);
             if ((row.allowed >> i & 1) == 0 || high < 0) {
                 continue;
             }
             const Nm width = (*m_items)[i].width;
             std::optional<Next> best;
             for (const Nm v : {v0, v1 - width}) {
-                const std::size_t place = placeOf(span, v);
-                const Fit& fit = fitAt(span, i, low, place);
+                const std::size_t place = grid.placeAt(v);
+                const PlaceGrid::Fit& fit = grid.fit(i, low, place);
                 const Cost cost =
                     fit.cost + limits.crosscutCost + (width < v1 - v0 ? limits.ripCost : 0);
                 if (fit.cost >= 0 && (!best || cost < best->cost)) {
@@ -270,7 +123,7 @@ void BoardTable::fillRow(Span& span, std::size_t from, Nm v0, Nm v1, Row& row) {
         for (const Next& piece : next) {
             const Yield& yield = (*m_items)[piece.item].yield;
             const auto fit = static_cast<int>(
-                (piece.item * lows.size() + low) * span.places.size() + piece.place);
+                (piece.item * lows.size() + low) * grid.places().size() + piece.place);
             for (const Label& label : start) {
                 if (!m_space->holds(label.yield + yield)) {
                     continue;
@@ -287,9 +140,9 @@ void BoardTable::fillRow(Span& span, std::size_t from, Nm v0, Nm v1, Row& row) {
     }
 }
 
-BoardTable::Row& BoardTable::rowOf(Span& span, std::size_t from, std::size_t bottom,
+BoardTable::Row& BoardTable::rowOf(PlaceGrid& grid, std::size_t from, std::size_t bottom,
                                    std::size_t top, std::uint64_t allowed) {
-    std::vector<Row>& known = m_rows[bottom * span.across.highs.size() + top];
+    std::vector<Row>& known = m_rows[bottom * grid.tops().size() + top];
     for (Row& row : known) {
         if (row.allowed == allowed) {
             return row;
@@ -297,15 +150,15 @@ BoardTable::Row& BoardTable::rowOf(Span& span, std::size_t from, std::size_t bot
     }
     Row& row = known.emplace_back();
     row.allowed = allowed;
-    fillRow(span, from, span.across.lows[bottom], span.across.highs[top], row);
+    fillRow(grid, from, grid.bottoms()[bottom], grid.tops()[top], row);
     return row;
 }
 
-void BoardTable::stack(Span& span, std::size_t from, std::size_t high, const Facing& facing,
+void BoardTable::stack(PlaceGrid& grid, std::size_t from, std::size_t high, const Facing& facing,
                        bool ripped, std::vector<Label>& labels) {
     const Limits& limits = m_context->problem->limits;
-    const std::vector<Nm>& bottoms = span.across.lows;
-    const std::vector<Nm>& tops = span.across.highs;
+    const std::vector<Nm>& bottoms = grid.bottoms();
+    const std::vector<Nm>& tops = grid.tops();
     std::vector<std::vector<Label>> ended(tops.size());
     std::vector<Label> loose(1);
     std::vector<Label> start;
@@ -333,7 +186,7 @@ void BoardTable::stack(Span& span, std::size_t from, std::size_t high, const Fac
             if (allowed == 0) {
                 continue;
             }
-            Row& row = rowOf(span, from, bottom, top, allowed);
+            Row& row = rowOf(grid, from, bottom, top, allowed);
             bool grown = false;
             for (; row.merged < high; ++row.merged) {
                 append(row.below, row.ended[row.merged], 0);
@@ -381,17 +234,17 @@ void BoardTable::stack(Span& span, std::size_t from, std::size_t high, const Fac
 }
 
 template <class Found>
-bool BoardTable::sectionsFrom(std::size_t spanIndex, std::size_t from,
+bool BoardTable::sectionsFrom(std::size_t gridIndex, std::size_t from,
                               std::optional<std::size_t> only, const Found& found) {
-    Span& span = m_spans[spanIndex];
-    m_rows.assign(span.across.lows.size() * span.across.highs.size(), {});
+    PlaceGrid& grid = m_grids[gridIndex];
+    m_rows.assign(grid.bottoms().size() * grid.tops().size(), {});
     m_rowNodes.clear();
     m_stackNodes.clear();
     m_strips.clear();
     std::vector<Label> labels;
-    for (std::size_t high = 0; high < span.along.highs.size(); ++high) {
-        const Nm x0 = span.along.lows[from];
-        const Nm x1 = span.along.highs[high];
+    for (std::size_t high = 0; high < grid.highs().size(); ++high) {
+        const Nm x0 = grid.lows()[from];
+        const Nm x1 = grid.highs()[high];
         if (x1 - x0 < m_context->shortest || (only && *only != high)) {
             continue;
         }
@@ -401,7 +254,7 @@ bool BoardTable::sectionsFrom(std::size_t spanIndex, std::size_t from,
                 continue;
             }
             labels.clear();
-            stack(span, from, high, facing, ripped, labels);
+            stack(grid, from, high, facing, ripped, labels);
             if (isOver()) {
                 return false;
             }
@@ -417,16 +270,20 @@ bool BoardTable::fill(std::int64_t mostWork, const Interrupt& interrupt) {
     m_mostWork = mostWork;
     m_interrupt = &interrupt;
     for (const Stretch& stretch : m_model->freeStretches()) {
-        if (stretch.length().inNanometres() >= m_context->shortest &&
-            !addSpan(stretch.from.inNanometres(), stretch.to.inNanometres())) {
+        if (stretch.length().inNanometres() < m_context->shortest) {
+            continue;
+        }
+        auto grid = PlaceGrid::of(*m_context, *m_model, stretch, *m_items, {});
+        if (!grid) {
             return false;
         }
+        m_grids.push_back(std::move(*grid));
     }
     const Limits& limits = m_context->problem->limits;
     std::vector<Label> loose(1);
-    for (std::size_t s = 0; s < m_spans.size(); ++s) {
-        const std::vector<Nm>& lows = m_spans[s].along.lows;
-        const std::vector<Nm>& highs = m_spans[s].along.highs;
+    for (std::size_t s = 0; s < m_grids.size(); ++s) {
+        const std::vector<Nm>& lows = m_grids[s].lows();
+        const std::vector<Nm>& highs = m_grids[s].highs();
         std::vector<std::vector<Label>> ended(highs.size());
         std::size_t behind = 0;
         for (std::size_t low = 0; low < lows.size(); ++low) {
@@ -482,51 +339,39 @@ bool BoardTable::fill(std::int64_t mostWork, const Interrupt& interrupt) {
 
 PlacedSection BoardTable::cutSection(const SectionEnd& end) {
     PlacedSection section;
-    section.x0 = m_spans[end.span].along.lows[end.low];
-    section.x1 = m_spans[end.span].along.highs[end.high];
+    section.x0 = m_grids[end.grid].lows()[end.low];
+    section.x1 = m_grids[end.grid].highs()[end.high];
     section.frame = SectionShape(*m_model, section.x0, section.x1).frame();
     section.roughRippedFirst = end.ripped;
-    const Nm shift = m_spans[end.span].shape.x0() - section.x0;
-    sectionsFrom(
-        end.span, end.low, end.high,
-        [&](std::size_t, bool ripped, const std::vector<Label>& labels) {
-            const auto at = std::find_if(labels.begin(), labels.end(), [&](const Label& label) {
-                return label.yield == end.yield;
-            });
-            if (ripped != end.ripped || at == labels.end()) {
-                return;
-            }
-            const Span& span = m_spans[end.span];
-            const std::size_t lows = span.along.lows.size();
-            for (int node = at->node; node >= 0;
-                 node = m_stackNodes[static_cast<std::size_t>(node)].previous) {
-                const StripEnd& from = m_strips[static_cast<std::size_t>(
-                    m_stackNodes[static_cast<std::size_t>(node)].piece)];
-                PlacedStrip strip{span.across.lows[from.bottom], span.across.highs[from.top], {}};
-                for (int blank = from.row; blank >= 0;
-                     blank = m_rowNodes[static_cast<std::size_t>(blank)].previous) {
-                    const auto fit =
-                        static_cast<std::size_t>(m_rowNodes[static_cast<std::size_t>(blank)].piece);
-                    const std::size_t place = fit % span.places.size();
-                    const std::size_t low = fit / span.places.size() % lows;
-                    const TableItem& item = (*m_items)[fit / span.places.size() / lows];
-                    const BlankPose& pose =
-                        m_context->poses[static_cast<std::size_t>(span.fits[fit].pose)];
-                    const Nm u0 = span.along.lows[low] - span.shape.x0() + shift;
-                    Placed placed;
-                    placed.kind = item.kind;
-                    placed.rect = {Length::nanometres(u0), Length::nanometres(span.places[place]),
-                                   Length::nanometres(u0 + item.length),
-                                   Length::nanometres(span.places[place] + item.width)};
-                    placed.endForEnd = pose.endForEnd;
-                    placed.faceOver = pose.faceOver;
-                    strip.blanks.push_back(placed);
-                }
-                std::reverse(strip.blanks.begin(), strip.blanks.end());
-                section.strips.push_back(std::move(strip));
-            }
-            std::reverse(section.strips.begin(), section.strips.end());
-        });
+    sectionsFrom(end.grid, end.low, end.high,
+                 [&](std::size_t, bool ripped, const std::vector<Label>& labels) {
+                     const auto at =
+                         std::find_if(labels.begin(), labels.end(),
+                                      [&](const Label& label) { return label.yield == end.yield; });
+                     if (ripped != end.ripped || at == labels.end()) {
+                         return;
+                     }
+                     PlaceGrid& grid = m_grids[end.grid];
+                     const std::size_t lows = grid.lows().size();
+                     for (int node = at->node; node >= 0;
+                          node = m_stackNodes[static_cast<std::size_t>(node)].previous) {
+                         const StripEnd& from = m_strips[static_cast<std::size_t>(
+                             m_stackNodes[static_cast<std::size_t>(node)].piece)];
+                         PlacedStrip strip{grid.bottoms()[from.bottom], grid.tops()[from.top], {}};
+                         for (int blank = from.row; blank >= 0;
+                              blank = m_rowNodes[static_cast<std::size_t>(blank)].previous) {
+                             const auto fit = static_cast<std::size_t>(
+                                 m_rowNodes[static_cast<std::size_t>(blank)].piece);
+                             const std::size_t place = fit % grid.places().size();
+                             const std::size_t low = fit / grid.places().size() % lows;
+                             strip.blanks.push_back(grid.blank(fit / grid.places().size() / lows,
+                                                               low, place, section.x0));
+                         }
+                         std::reverse(strip.blanks.begin(), strip.blanks.end());
+                         section.strips.push_back(std::move(strip));
+                     }
+                     std::reverse(section.strips.begin(), section.strips.end());
+                 });
     return section;
 }
 

@@ -13,27 +13,17 @@
 
 #include <optional>
 
-#include "core/cutting/EdgePlaces.h"
 #include "core/cutting/Facing.h"
 #include "core/cutting/Interrupt.h"
-#include "core/cutting/SectionMenu.h"
-#include "core/cutting/YieldSpace.h"
+#include "core/cutting/PlaceGrid.h"
 
 namespace stavewright::cutting {
-
-/// A kind in one of the widths that it may have.
-struct TableItem {
-    int kind = 0;
-    Nm length = 0;
-    Nm width = 0;
-    Yield yield;
-};
 
 class BoardTable {
   public:
     /// `ceiling`, by index of a yield: what it can be worth at most. What costs more is left out.
     BoardTable(const Context& context, const BoardModel& model, const YieldSpace& space,
-               const std::vector<TableItem>& items, const std::vector<Cost>& ceiling);
+               const std::vector<PlaceItem>& items, const std::vector<Cost>& ceiling);
 
     /// False when the board is not straight, has too many places, takes too much work or the
     /// interrupt came.
@@ -45,10 +35,6 @@ class BoardTable {
     [[nodiscard]] Pattern cut(const Label& label);
 
   private:
-    struct Fit {
-        Cost cost = -2; ///< -2: not yet known; -1: not allowed
-        int pose = -1;
-    };
     /// Blanks of one strip from one place on, for all ends.
     struct Row {
         std::uint64_t allowed = 0;             ///< items, as bits
@@ -62,56 +48,41 @@ class BoardTable {
         std::size_t bottom = 0, top = 0;
     };
     struct SectionEnd {
-        std::size_t span = 0, low = 0, high = 0;
+        std::size_t grid = 0, low = 0, high = 0;
         bool ripped = false;
         Yield yield;
     };
-    /// One free stretch of the board.
-    struct Span {
-        SectionShape shape;
-        SectionPieces pieces;
-        EdgePlaces along;       ///< board frame
-        EdgePlaces across;      ///< section frame
-        std::vector<Nm> places; ///< across, where the low edge of a blank may stand
-        std::vector<Fit> fits;  ///< by item, low edge along, place across
-        std::vector<int> ends;  ///< by item and low edge along: its high edge; -1: none
-    };
-
-    [[nodiscard]] bool addSpan(Nm begin, Nm end);
     [[nodiscard]] std::uint64_t allowedItems(const Facing& facing, bool ripped, Nm width) const;
-    [[nodiscard]] const Fit& fitAt(Span& span, std::size_t item, std::size_t low,
-                                   std::size_t place) const;
-    [[nodiscard]] std::size_t placeOf(const Span& span, Nm v) const;
     [[nodiscard]] bool isWorth(const Label& label, Cost cut) const;
-    void fillRow(Span& span, std::size_t from, Nm v0, Nm v1, Row& row);
-    Row& rowOf(Span& span, std::size_t from, std::size_t bottom, std::size_t top,
+    void fillRow(PlaceGrid& grid, std::size_t from, Nm v0, Nm v1, Row& row);
+    Row& rowOf(PlaceGrid& grid, std::size_t from, std::size_t bottom, std::size_t top,
                std::uint64_t allowed);
     /// Calls found(high, ripped, labels) for the sections that begin at `from`, in the order of
     /// their high edges; `only`, when given, is the one that is asked for.
     template <class Found>
-    bool sectionsFrom(std::size_t span, std::size_t from, std::optional<std::size_t> only,
+    bool sectionsFrom(std::size_t grid, std::size_t from, std::optional<std::size_t> only,
                       const Found& found);
-    void stack(Span& span, std::size_t from, std::size_t high, const Facing& facing, bool ripped,
-               std::vector<Label>& labels);
+    void stack(PlaceGrid& grid, std::size_t from, std::size_t high, const Facing& facing,
+               bool ripped, std::vector<Label>& labels);
     [[nodiscard]] PlacedSection cutSection(const SectionEnd& end);
     [[nodiscard]] bool isOver() const;
 
     const Context* m_context;
     const BoardModel* m_model;
     const YieldSpace* m_space;
-    const std::vector<TableItem>* m_items;
+    const std::vector<PlaceItem>* m_items;
     const std::vector<Cost>* m_ceiling;
     const Interrupt* m_interrupt = nullptr;
     std::int64_t m_mostWork = 0;
     std::int64_t m_work = 0;
     Cheapest m_cheapest;
-    std::vector<Span> m_spans;
+    std::vector<PlaceGrid> m_grids; ///< free stretches
     std::vector<Label> m_labels;
     std::vector<LabelNode> m_nodes; ///< of chains; pieces are section ends
     std::vector<SectionEnd> m_sections;
     // Of the sections that begin at one place:
     std::vector<std::vector<Row>> m_rows; ///< by bottom and top
-    std::vector<LabelNode> m_rowNodes;    ///< pieces are fits
+    std::vector<LabelNode> m_rowNodes;    ///< pieces are blanks
     std::vector<LabelNode> m_stackNodes;  ///< pieces are strip ends
     std::vector<StripEnd> m_strips;
 };

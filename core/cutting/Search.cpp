@@ -9,6 +9,7 @@
 #include "core/cutting/ClearFill.h"
 #include "core/cutting/ClearStock.h"
 #include "core/cutting/LatticeMenu.h"
+#include "core/cutting/PlaceMenu.h"
 #include "core/cutting/Random.h"
 #include "core/cutting/SmallJob.h"
 #include "core/cutting/WholeMix.h"
@@ -28,6 +29,21 @@ constexpr double leastGain = 100;
 constexpr std::int64_t mostWorkPerBoard = 20'000'000;
 /// Unfinished patterns kept side by side when a single clear board is filled.
 constexpr std::size_t mostFillWidth = 4'000;
+
+} // namespace
+
+namespace {
+
+/// Exact where that is quick enough to be asked again and again.
+std::unique_ptr<BoardPricing> thoroughMenu(const Context& context, const BoardModel& model,
+                                           const Fineness& fineness) {
+    constexpr std::int64_t quick = 20'000;
+    if (std::unique_ptr<PlaceMenu> exact = PlaceMenu::of(context, model);
+        exact && exact->preparation() <= quick) {
+        return exact;
+    }
+    return std::make_unique<BoardMenu>(context, model, fineness);
+}
 
 } // namespace
 
@@ -96,7 +112,7 @@ bool Search::prepare(const Fineness* fineness) {
             if (fineness == nullptr) {
                 menus[b] = std::make_unique<LatticeMenu>(m_context, *m_models[b]);
             } else {
-                menus[b] = std::make_unique<BoardMenu>(m_context, *m_models[b], *fineness);
+                menus[b] = thoroughMenu(m_context, *m_models[b], *fineness);
             }
         },
         m_interrupt);

@@ -37,7 +37,7 @@ class SmallDemand {
 
     [[nodiscard]] bool isSmall() const { return m_isSmall; }
     [[nodiscard]] const YieldSpace& space() const { return m_space; }
-    [[nodiscard]] const std::vector<TableItem>& items() const { return m_items; }
+    [[nodiscard]] const std::vector<PlaceItem>& items() const { return m_items; }
     /// What a yield can save at most.
     [[nodiscard]] const std::vector<Cost>& ceiling() const { return m_ceiling; }
 
@@ -148,7 +148,7 @@ class SmallDemand {
     bool m_isSmall = false;
     YieldSpace m_space;
     std::vector<Counted> m_counted;
-    std::vector<TableItem> m_items;
+    std::vector<PlaceItem> m_items;
     std::vector<Cost> m_ceiling;
 };
 

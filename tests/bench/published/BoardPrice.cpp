@@ -2,6 +2,7 @@
 
 #include "core/cutting/BoardMenu.h"
 #include "core/cutting/ClearBoard.h"
+#include "core/cutting/PlaceMenu.h"
 
 namespace stavewright::cutting::bench {
 
@@ -23,9 +24,11 @@ std::optional<std::int64_t> bestPrice(const Sheet& sheet, Stages stages, double 
         return ClearTables(*clear, std::move(prices), work).value() / valueUnit;
     }
     const Interrupt interrupt({}, seconds);
-    const BoardMenu menu(context, model, Fineness::fine());
-    const BoardPricing& pricing = menu;
-    const BoardChoice choice = pricing.best(values, interrupt, work);
+    std::unique_ptr<BoardPricing> pricing = PlaceMenu::of(context, model);
+    if (!pricing) {
+        pricing = std::make_unique<BoardMenu>(context, model, Fineness::fine());
+    }
+    const BoardChoice choice = pricing->best(values, interrupt, work);
     if (interrupt.isCalled()) {
         return std::nullopt;
     }
