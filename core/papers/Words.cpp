@@ -11,14 +11,8 @@ std::string lengthText(const JobInfo& info, Length length) {
     return nearestText(length, styleOf(info));
 }
 
-Length toTape(const JobInfo& info, Length length) {
-    const Length step = info.units == UnitSystem::Inches ? Length::inches(1, info.inchDenominator)
-                                                         : Length::micrometres(500);
-    return (length + step / 2) / step * step;
-}
-
 std::string tapeText(const JobInfo& info, Length length) {
-    return lengthText(info, toTape(info, length));
+    return lengthText(info, onTape(length, styleOf(info)));
 }
 
 std::string exactText(const JobInfo& info, Length length) {

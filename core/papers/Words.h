@@ -10,8 +10,7 @@ namespace stavewright::papers {
 [[nodiscard]] LengthStyle styleOf(const JobInfo& info);
 /// A length as the job writes it, to its nearest step: "27 1/2", "698.5".
 [[nodiscard]] std::string lengthText(const JobInfo& info, Length length);
-/// What a tape can be read to: the job's fraction of an inch, or half a millimetre.
-[[nodiscard]] Length toTape(const JobInfo& info, Length length);
+/// A reading, as far as a tape can be read.
 [[nodiscard]] std::string tapeText(const JobInfo& info, Length length);
 /// For a caliper and for sums that have to add up: down to 1/64 in, or a tenth of a millimetre.
 [[nodiscard]] std::string exactText(const JobInfo& info, Length length);

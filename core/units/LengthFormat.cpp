@@ -73,6 +73,14 @@ LengthPieces piecesOf(Length length, const LengthStyle& style) {
     return pieces;
 }
 
+Length onTape(Length length, const LengthStyle& style) {
+    const Length step = style.units == UnitSystem::Inches
+                            ? Length::inches(1, ruleDenominator(style.denominator))
+                            : Length::micrometres(500);
+    const Length half = length < Length() ? -step / 2 : step / 2;
+    return (length + half) / step * step;
+}
+
 std::string nearestText(Length length, const LengthStyle& style) {
     const LengthPieces pieces = piecesOf(length, style);
     std::string text = pieces.negative ? "-" : "";

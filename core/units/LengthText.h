@@ -38,6 +38,9 @@ struct LengthPieces {
 /// "≈" too).
 [[nodiscard]] std::string formatLength(Length length, const LengthStyle& style);
 
+/// What a tape can be read to: the style's fraction of an inch, or half a millimetre.
+[[nodiscard]] Length onTape(Length length, const LengthStyle& style);
+
 /// As formatLength, without the "≈": where it is plain that figures are read off a tape.
 [[nodiscard]] std::string nearestText(Length length, const LengthStyle& style);
 

@@ -10,6 +10,10 @@ QString tapeText(Length length, const LengthStyle& style) {
     return words(nearestText(length, style));
 }
 
+QString readingText(Length length, const LengthStyle& style) {
+    return tapeText(onTape(length, style), style);
+}
+
 QString exactText(Length length, const LengthStyle& style) {
     LengthStyle fine = style;
     fine.denominator = 64; // the finest that a rule shows

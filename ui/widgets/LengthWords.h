@@ -12,6 +12,9 @@ namespace stavewright::ui {
 /// "3 1/2" for 3 33/64 in a job of sixteenths.
 [[nodiscard]] QString tapeText(Length length, const LengthStyle& style);
 
+/// A reading on the tape, no finer than one can read it: "755.5" for 755.68 mm.
+[[nodiscard]] QString readingText(Length length, const LengthStyle& style);
+
 /// "3 33/64\"", "3.5161\"", "88.93 mm": the size to the last, with its unit.
 [[nodiscard]] QString exactText(Length length, const LengthStyle& style);
 

@@ -318,6 +318,16 @@ class CommaPunctuation : public std::numpunct<char> {
     std::string do_grouping() const override { return "\3"; }
 };
 
+TEST(LengthText, ATapeIsReadToItsFractionOrHalfAMillimetre) {
+    const LengthStyle sixteenths{UnitSystem::Inches, 16, false};
+    EXPECT_EQ(onTape(Length::inches(17, 32), sixteenths), Length::inches(9, 16)) << "halves up";
+    EXPECT_EQ(onTape(Length::inches(1, 2), sixteenths), Length::inches(1, 2));
+    const LengthStyle halves{UnitSystem::Millimetres, 16, false};
+    EXPECT_EQ(onTape(Length::micrometres(755'680), halves), Length::micrometres(755'500));
+    EXPECT_EQ(onTape(Length::micrometres(755'750), halves), Length::millimetres(756));
+    EXPECT_EQ(onTape(Length::micrometres(-400), halves), Length::micrometres(-500));
+}
+
 TEST(LengthText, TheProgramsLocaleChangesNothing) {
     const std::locale before =
         std::locale::global(std::locale(std::locale::classic(), new CommaPunctuation));
