@@ -16,6 +16,7 @@
 #include "tests/ui/Tests.h"
 #include "ui/layout/BoardItem.h"
 #include "ui/layout/LayoutView.h"
+#include "ui/layout/LegendStrip.h"
 #include "ui/layout/PartsPanel.h"
 #include "ui/layout/PlanStrip.h"
 #include "ui/layout/RackView.h"
@@ -26,6 +27,7 @@
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/widgets/Banner.h"
+#include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/Words.h"
 #include "ui/window/MainWindow.h"
 
@@ -66,6 +68,8 @@ class WindowTest : public QObject {
     void aNewJobGoesOnInTheUnitOfTheOneBefore();
     void theJobIsNamedInTheShop();
     void writingAndPrintingShowThePages();
+    void nothingIsCutOffAtTheFootOfANarrowWindow();
+    void theSumOfABlankIsToldDimensionByDimension();
 
   private:
     void plan();
@@ -469,6 +473,32 @@ void WindowTest::writingAndPrintingShowThePages() {
         QVERIFY(asked);
         QVERIFY(m_window->findChild<PapersView*>()->isVisible());
     }
+}
+
+void WindowTest::nothingIsCutOffAtTheFootOfANarrowWindow() {
+    plan();
+    const VerdictBar& bar = m_window->verdict();
+    QVERIFY(bar.widthFor(VerdictBar::Wording::Brief) < bar.widthFor(VerdictBar::Wording::Full));
+    QVERIFY(bar.widthFor(VerdictBar::Wording::Brief) <= m_window->minimumWidth());
+    QCOMPARE(bar.toolTip(), bar.text());
+    auto* legend = m_window->findChild<LegendStrip*>();
+    legend->resize(1500, 60);
+    const int oneRow = legend->sizeHint().height();
+    legend->resize(160, 60);
+    QVERIFY(legend->sizeHint().height() > oneRow);
+}
+
+void WindowTest::theSumOfABlankIsToldDimensionByDimension() {
+    plan();
+    Selection selection;
+    selection.blank = firstBlank();
+    session().select(selection);
+    int heads = 0;
+    const auto labels = m_window->layoutPlace().findChildren<FractionLabel*>();
+    for (const FractionLabel* label : labels) {
+        heads += label->text() == "is then" ? 1 : 0;
+    }
+    QCOMPARE(heads, 3); // length, width, thickness, once each
 }
 
 } // namespace

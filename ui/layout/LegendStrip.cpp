@@ -14,7 +14,9 @@ namespace stavewright::ui {
 namespace {
 constexpr double swatch = 24;
 constexpr double swatchHigh = 13;
-constexpr int roomy = 760; // the row of swatches in its long words
+constexpr double afterSwatch = 5;
+constexpr double between = 14; // items
+constexpr double edge = 12;
 } // namespace
 
 LegendStrip::LegendStrip(QWidget* parent)
@@ -43,12 +45,152 @@ void LegendStrip::setPictures(const std::vector<BoardPicture>& pictures, BoardFa
         m_defects.push_back(
             {kind, QString("%1 %2").arg(QChar::fromLatin1(letterOf(kind)), words(nameOf(kind)))});
     }
+    fitHeight();
     update();
 }
 
-QSize LegendStrip::sizeHint() const {
-    return {200,
-            2 * static_cast<int>(QFontMetricsF(sized(font(), TextSize::Caption)).height()) + 16};
+std::vector<LegendStrip::Entry> LegendStrip::entries() const {
+    std::vector<Entry> all;
+    const auto add = [&](Swatch swatch, const QString& text, const QString& brief = {}) {
+        all.push_back({swatch, text, brief.isEmpty() ? text : brief});
+    };
+    if (m_blanks) {
+        add(Swatch::Blank, tr("blank"));
+        add(Swatch::Corner, tr("its datum corner (hollow: face A under)"), tr("its datum corner"));
+        add(Swatch::Waste, tr("waste"));
+    }
+    if (m_offcuts) {
+        add(Swatch::Offcut, tr("offcut to keep"), tr("to keep"));
+    }
+    if (m_trims) {
+        add(Swatch::Trim, tr("raw end, cut off"), tr("raw end"));
+    }
+    if (m_unseen) {
+        add(Swatch::Unseen, tr("not looked at"));
+    }
+    if (m_otherFace) {
+        add(Swatch::OtherFace, m_face == BoardFace::A ? tr("on face B") : tr("on face A"));
+    }
+    return all;
+}
+
+/// Places one after another, on as many rows as the width asks for.
+class LegendStrip::Flow {
+  public:
+    Flow(const LegendStrip& strip, const QFontMetricsF& metrics)
+        : m_metrics(metrics)
+        , m_width(strip.width()) {}
+
+    [[nodiscard]] double wide(const QString& text, bool hasSwatch) const {
+        return (hasSwatch ? swatch + afterSwatch : 0) + m_metrics.horizontalAdvance(text);
+    }
+    /// Middle of the left end of the next place.
+    QPointF place(double width) {
+        if (m_x > edge && m_x + width > m_width - edge / 2) {
+            newRow();
+        }
+        const QPointF at(m_x, (m_row + 0.5) * rowHeight(m_metrics) + 2);
+        m_x += width + between;
+        return at;
+    }
+    void newRow() {
+        m_x = edge;
+        ++m_row;
+    }
+    [[nodiscard]] int rows() const { return m_row + 1; }
+    [[nodiscard]] static double rowHeight(const QFontMetricsF& metrics) {
+        return metrics.height() + 6;
+    }
+
+  private:
+    const QFontMetricsF& m_metrics;
+    double m_width;
+    double m_x = edge;
+    int m_row = 0;
+};
+
+int LegendStrip::lay(const std::function<void(QPointF, const Entry&, const QString&)>& put,
+                     const std::function<void(QPointF, const QString&)>& putDefect) const {
+    const QFontMetricsF metrics(sized(font(), TextSize::Caption));
+    Flow flow(*this, metrics);
+    const std::vector<Entry> all = entries();
+    double full = 2 * edge;
+    for (const Entry& entry : all) {
+        full += flow.wide(entry.text, true) + between;
+    }
+    for (const Entry& entry : all) {
+        const QString& text = full <= width() ? entry.text : entry.brief;
+        put(flow.place(flow.wide(text, true)), entry, text);
+    }
+    if (!all.empty() && !m_defects.empty()) {
+        flow.newRow(); // the letters of the marks have rows of their own
+    }
+    for (const DefectEntry& entry : m_defects) {
+        putDefect(flow.place(flow.wide(entry.text, false)), entry.text);
+    }
+    return flow.rows();
+}
+
+void LegendStrip::fitHeight() {
+    const int rows =
+        lay([](QPointF, const Entry&, const QString&) {}, [](QPointF, const QString&) {});
+    const QFontMetricsF metrics(sized(font(), TextSize::Caption));
+    const int high = static_cast<int>(rows * Flow::rowHeight(metrics)) + 4;
+    if (high != m_high) {
+        m_high = high;
+        updateGeometry();
+    }
+}
+
+QSize LegendStrip::sizeHint() const { return {200, m_high}; }
+
+void LegendStrip::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fitHeight();
+}
+
+void LegendStrip::paintSwatch(QPainter& painter, const QRectF& box, Swatch kind,
+                              const Colours& c) const {
+    QColor faint = c.woodInk;
+    faint.setAlpha(110);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(c.wood);
+    switch (kind) {
+    case Swatch::Blank:
+        painter.setPen(QPen(c.dark ? c.blankInk : c.ink, 1.5));
+        painter.setBrush(c.groupTints[0]);
+        painter.drawRect(box);
+        break;
+    case Swatch::Corner:
+        painter.setPen(QPen(c.blankInk, 1));
+        painter.setBrush(c.groupTints[0]);
+        painter.drawRect(box);
+        painter.setBrush(c.blankInk);
+        painter.drawPolygon(QPolygonF({box.bottomLeft(), box.bottomLeft() + QPointF(8, 0),
+                                       box.bottomLeft() + QPointF(0, -8)}));
+        break;
+    case Swatch::Waste:
+        painter.drawRect(box);
+        paintHatch(painter, box, faint, 5, HatchLean::Rising);
+        break;
+    case Swatch::Offcut:
+        painter.setPen(QPen(c.woodInk, 1, Qt::DotLine));
+        painter.drawRect(box);
+        break;
+    case Swatch::Trim:
+        painter.drawRect(box);
+        paintHatch(painter, box, faint, 5, HatchLean::Falling);
+        break;
+    case Swatch::Unseen:
+        painter.drawRect(box);
+        paintDots(painter, box.adjusted(2, 2, -2, -2), c.woodInk, 4);
+        break;
+    case Swatch::OtherFace:
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen(c.ink, 1, Qt::DotLine));
+        painter.drawEllipse(box.adjusted(3, 0, -3, 0));
+        break;
+    }
 }
 
 void LegendStrip::paintEvent(QPaintEvent* /*event*/) {
@@ -56,80 +198,19 @@ void LegendStrip::paintEvent(QPaintEvent* /*event*/) {
     painter.setRenderHint(QPainter::Antialiasing);
     const Colours& c = coloursOf(palette());
     painter.fillRect(rect(), c.ground);
-    const QFont plain = sized(font(), TextSize::Caption);
-    const QFontMetricsF metrics(plain);
-    painter.setFont(plain);
-    const double row = metrics.height() + 6;
-    double x = 12;
-    double middle = row / 2 + 2;
-    const auto box = [&] { return QRectF(x, middle - swatchHigh / 2, swatch, swatchHigh); };
-    const auto label = [&](const QString& text, double lead) {
+    painter.setFont(sized(font(), TextSize::Caption));
+    const double capHeight = QFontMetricsF(painter.font()).capHeight();
+    const auto label = [&](QPointF middleLeft, const QString& text) {
         painter.setPen(c.quietInk);
-        painter.drawText(QPointF(x + lead, middle + metrics.capHeight() / 2), text);
-        x += lead + metrics.horizontalAdvance(text) + 14;
+        painter.drawText(middleLeft + QPointF(0, capHeight / 2), text);
     };
-    if (m_blanks) {
-        QColor blank = c.groupTints[0];
-        painter.setPen(QPen(c.dark ? c.blankInk : c.ink, 1.5));
-        painter.setBrush(blank);
-        painter.drawRect(box());
-        label(tr("blank"), swatch + 5);
-        const QRectF corner = box();
-        painter.setPen(QPen(c.blankInk, 1));
-        painter.setBrush(blank);
-        painter.drawRect(corner);
-        painter.setBrush(c.blankInk);
-        painter.drawPolygon(QPolygonF({corner.bottomLeft(), corner.bottomLeft() + QPointF(8, 0),
-                                       corner.bottomLeft() + QPointF(0, -8)}));
-        label(width() < roomy ? tr("its datum corner")
-                              : tr("its datum corner (hollow: face A under)"),
-              swatch + 5);
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(c.wood);
-        painter.drawRect(box());
-        QColor waste = c.woodInk;
-        waste.setAlpha(110);
-        paintHatch(painter, box(), waste, 5, HatchLean::Rising);
-        label(tr("waste"), swatch + 5);
-    }
-    if (m_offcuts) {
-        painter.setBrush(c.wood);
-        painter.setPen(QPen(c.woodInk, 1, Qt::DotLine));
-        painter.drawRect(box());
-        label(tr("offcut to keep"), swatch + 5);
-    }
-    if (m_trims) {
-        QColor trim = c.woodInk;
-        trim.setAlpha(110);
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(c.wood);
-        painter.drawRect(box());
-        paintHatch(painter, box(), trim, 5, HatchLean::Falling);
-        label(tr("raw end, cut off"), swatch + 5);
-    }
-    if (m_unseen) {
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(c.wood);
-        painter.drawRect(box());
-        paintDots(painter, box().adjusted(2, 2, -2, -2), c.woodInk, 4);
-        label(tr("not looked at"), swatch + 5);
-    }
-    if (m_otherFace) {
-        painter.setBrush(Qt::NoBrush);
-        painter.setPen(QPen(c.ink, 1, Qt::DotLine));
-        painter.drawEllipse(box().adjusted(3, 0, -3, 0));
-        label(m_face == BoardFace::A ? tr("on face B") : tr("on face A"), swatch + 2);
-    }
-    x = 12; // the letters of the marks have a row of their own
-    middle += row;
-    for (const DefectEntry& entry : m_defects) {
-        if (x + metrics.horizontalAdvance(entry.text) > width() - 8) {
-            painter.setPen(c.quietInk);
-            painter.drawText(QPointF(x, middle + metrics.capHeight() / 2), QChar(0x2026));
-            break;
-        }
-        label(entry.text, 0);
-    }
+    lay(
+        [&](QPointF at, const Entry& entry, const QString& text) {
+            const QRectF box(at.x(), at.y() - swatchHigh / 2, swatch, swatchHigh);
+            paintSwatch(painter, box, entry.swatch, c);
+            label(at + QPointF(swatch + afterSwatch, 0), text);
+        },
+        label);
 }
 
 } // namespace stavewright::ui

@@ -1,12 +1,14 @@
 #pragma once
-// One line under the rack that says what its lines and letters mean; only what can be seen in this
-// job.
+// Under the rack: what its lines and letters mean; only what can be seen in this job. On a narrow
+// window it takes more rows, so that nothing is left out.
 
 #include <QWidget>
 
+#include <functional>
 #include <vector>
 
 #include "ui/layout/BoardPicture.h"
+#include "ui/widgets/Theme.h"
 
 namespace stavewright::ui {
 
@@ -20,12 +22,28 @@ class LegendStrip : public QWidget {
 
   protected:
     void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
   private:
+    class Flow;
+    enum class Swatch { Blank, Corner, Waste, Offcut, Trim, Unseen, OtherFace };
+    struct Entry {
+        Swatch swatch = Swatch::Blank;
+        QString text;
+        QString brief; ///< where the full words of all do not fit one row
+    };
     struct DefectEntry {
         DefectKind kind = DefectKind::Other;
         QString text;
     };
+    [[nodiscard]] std::vector<Entry> entries() const;
+    /// Hands out the middle left of every entry in turn; returns the rows they take.
+    int lay(const std::function<void(QPointF, const Entry&, const QString&)>& put,
+            const std::function<void(QPointF, const QString&)>& putDefect) const;
+    void fitHeight();
+    void paintSwatch(QPainter& painter, const QRectF& box, Swatch kind, const Colours& c) const;
+
+    int m_high = 0;
     bool m_blanks = false;
     bool m_offcuts = false;
     bool m_trims = false; ///< ends that are too bad to be used

@@ -59,6 +59,10 @@ QString SelectionPanel::lumber(BoardFeet amount) const {
     return words(lumberText(amount, m_session.document().info.units, LumberDetail::Glance));
 }
 
+QString SelectionPanel::reading(Length value) const {
+    return readingText(value, m_session.lengthStyle());
+}
+
 QString SelectionPanel::size(Length width, Length along) const {
     return tr("%1 × %2").arg(length(width), length(along));
 }
@@ -194,7 +198,7 @@ void SelectionPanel::boardFacts(const Board& board, const Plan* plan) {
                 (section.facing == FirstFacing::Whole
                      ? tr("Section %1 to %2, faced whole: leaves %3.")
                      : tr("Section %1 to %2, ripped on the band saw before facing: leaves %3."))
-                    .arg(length(section.along.from), length(section.along.to), length(reached)));
+                    .arg(reading(section.along.from), reading(section.along.to), length(reached)));
         }
     }
 
@@ -206,7 +210,7 @@ void SelectionPanel::boardFacts(const Board& board, const Plan* plan) {
                                                                            : tr("face B");
         m_sheet->link(tr("%1  %2, %3, at %4, %5")
                           .arg(words(defect.mark), words(nameOf(defect.kind)),
-                               length(sizeOf(defect)), length(box.x0), faces),
+                               length(sizeOf(defect)), reading(box.x0), faces),
                       Sign::None, [this, board = board.id, id = defect.id] {
                           Selection selection;
                           selection.board = board;
@@ -285,10 +289,10 @@ void SelectionPanel::blankFacts(BlankId id, const Plan* plan) {
     m_sheet->tipOfLast(exact(blank.rect.width(), blank.rect.length()));
     const Rect box = boundingBox(toOuter(place.section->frame, blank.rect));
     m_sheet->fact(tr("Along"),
-                  tr("%1 to %2 from the datum end").arg(length(box.x0), length(box.x1)));
+                  tr("%1 to %2 from the datum end").arg(reading(box.x0), reading(box.x1)));
     m_sheet->tipOfLast(exact(box.x0, box.x1));
     m_sheet->fact(tr("Across"),
-                  tr("%1 to %2 from the near edge").arg(length(box.y0), length(box.y1)));
+                  tr("%1 to %2 from the near edge").arg(reading(box.y0), reading(box.y1)));
     m_sheet->tipOfLast(exact(box.y0, box.y1));
     QString lies = blank.pose.endForEnd ? tr("turned end for end") : tr("as the board lies");
     lies += blank.pose.faceOver ? tr(", its face A under") : tr(", its face A up");
@@ -318,18 +322,23 @@ void SelectionPanel::sizeSums(const BlankSpec& spec) {
     LengthStyle style = m_session.lengthStyle();
     style.denominator = 64; // a sum is shown so that it adds up
     const auto fine = [&style](Length value) { return words(formatLength(value, style)); };
-    std::optional<Dimension> last;
-    for (const SumLine& line : spec.sums) {
-        const bool first = last != line.dimension;
-        if (first) {
-            const QString name = line.dimension == Dimension::Length  ? tr("Length")
-                                 : line.dimension == Dimension::Width ? tr("Width")
-                                                                      : tr("Thickness");
-            m_sheet->sumLine(name, tr("adds"), tr("is then"), true);
-            last = line.dimension;
+    // The walk goes stage by stage; it is read as one sum for each dimension.
+    for (const Dimension dimension : {Dimension::Length, Dimension::Width, Dimension::Thickness}) {
+        bool first = true;
+        for (const SumLine& line : spec.sums) {
+            if (line.dimension != dimension) {
+                continue;
+            }
+            if (first) {
+                const QString name = dimension == Dimension::Length  ? tr("Length")
+                                     : dimension == Dimension::Width ? tr("Width")
+                                                                     : tr("Thickness");
+                m_sheet->sumLine(name, tr("adds"), tr("is then"), true);
+            }
+            m_sheet->sumLine(words(line.text), first ? QString() : fine(line.amount),
+                             fine(line.after), false);
+            first = false;
         }
-        m_sheet->sumLine(words(line.text), first ? QString() : fine(line.amount), fine(line.after),
-                         false);
     }
     m_sheet->endFold();
 }

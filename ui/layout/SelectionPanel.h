@@ -33,6 +33,7 @@ class SelectionPanel : public QScrollArea {
     void selectFinding(const Finding& finding);
 
     [[nodiscard]] QString length(Length value) const;
+    [[nodiscard]] QString reading(Length value) const;
     [[nodiscard]] QString size(Length width, Length along) const;
     [[nodiscard]] QString lumber(BoardFeet amount) const;
 

@@ -13,6 +13,14 @@
 
 namespace stavewright::ui {
 
+namespace {
+constexpr double edge = 12;
+constexpr double afterSign = 6;
+constexpr double afterLabel = 5;
+constexpr double leastGap = 10; // between items
+constexpr double widestGap = 28;
+} // namespace
+
 VerdictBar::VerdictBar(DocumentSession& session, PlanController& controller, QWidget* parent)
     : QWidget(parent)
     , m_session(session)
@@ -31,41 +39,51 @@ void VerdictBar::refresh() {
     const bool preview = m_controller.preview().has_value();
     const std::optional<Plan>& plan = preview ? m_controller.preview() : m_session.document().plan;
     if (!plan) {
-        m_items.push_back({Sign::None, tr("No plan yet."),
+        m_items.push_back({Sign::None,
+                           tr("No plan yet."),
                            m_session.document().boards.empty()  ? tr("The rack is empty.")
                            : m_session.document().parts.empty() ? tr("There are no parts.")
-                                                                : tr("Press F9 to plan.")});
+                                                                : tr("Press F9 to plan."),
+                           {}});
     } else {
         const AuditReport& report = m_session.auditReport();
         if (preview) {
-            m_items.push_back({Sign::None, tr("Planning"), tr("not audited yet")});
+            m_items.push_back({Sign::None, tr("Planning"), tr("not audited yet"), {}});
         } else if (report.passed()) {
-            m_items.push_back({Sign::Tick, {}, tr("Audit clean")});
+            m_items.push_back({Sign::Tick, {}, tr("Audit clean"), {}});
         } else {
             m_items.push_back(
                 {Sign::Cross,
                  {},
-                 counted(static_cast<qint64>(report.failures()), tr("finding"), tr("findings"))});
+                 counted(static_cast<qint64>(report.failures()), tr("finding"), tr("findings")),
+                 {}});
         }
         // The audit's own sums where there are some: what prints and what shows is one number.
         const PlanTotals& t = preview ? plan->totals : report.totals;
-        m_items.push_back({t.placed == t.demanded ? Sign::Tick : Sign::Triangle, tr("Placed"),
-                           tr("%1 of %2").arg(t.placed).arg(t.demanded)});
+        m_items.push_back({t.placed == t.demanded ? Sign::Tick : Sign::Triangle,
+                           tr("Placed"),
+                           tr("%1 of %2").arg(t.placed).arg(t.demanded),
+                           {}});
         const UnitSystem units = m_session.document().info.units;
         m_items.push_back(
             {Sign::None, tr("Lumber used"),
              tr("%1, %2").arg(words(lumberText(t.lumberUsed, units, LumberDetail::Glance)),
-                              counted(t.boardsUsed, tr("board"), tr("boards")))});
-        m_items.push_back(
-            {Sign::None, tr("Yield: rough blanks"), words(formatShare(t.blanks, t.lumberUsed))});
-        m_items.push_back(
-            {Sign::None, tr("finished parts"), words(formatShare(t.parts, t.lumberUsed))});
+                              counted(t.boardsUsed, tr("board"), tr("boards"))),
+             tr("Lumber")});
+        m_items.push_back({Sign::None, tr("Yield: rough blanks"),
+                           words(formatShare(t.blanks, t.lumberUsed)), tr("Yield: rough")});
+        m_items.push_back({Sign::None, tr("finished parts"),
+                           words(formatShare(t.parts, t.lumberUsed)), tr("finished")});
         m_items.push_back({Sign::None, tr("Offcuts kept"),
-                           words(lumberText(t.offcutsKept, units, LumberDetail::Glance))});
-        m_items.push_back({Sign::None, tr("Cost"),
-                           words(formatMoney(t.cost, m_session.document().info.currency))});
+                           words(lumberText(t.offcutsKept, units, LumberDetail::Glance)),
+                           tr("Kept")});
+        m_items.push_back({Sign::None,
+                           tr("Cost"),
+                           words(formatMoney(t.cost, m_session.document().info.currency)),
+                           {}});
     }
     setAccessibleName(text());
+    setToolTip(text());
     update();
 }
 
@@ -81,6 +99,23 @@ QSize VerdictBar::sizeHint() const {
     return {400, static_cast<int>(QFontMetricsF(font()).height()) + 16};
 }
 
+QString VerdictBar::labelOf(const Item& item, Wording wording) {
+    return wording == Wording::Brief && !item.brief.isEmpty() ? item.brief : item.label;
+}
+
+double VerdictBar::widthFor(Wording wording) const {
+    const QFont strong = sized(font(), TextSize::Body, QFont::DemiBold);
+    const QFont plain = sized(font(), TextSize::Body, QFont::Normal);
+    double needed = 2 * edge;
+    for (const Item& item : m_items) {
+        const QString label = labelOf(item, wording);
+        needed += leastGap + fractionTextWidth(item.figure, strong) + 1;
+        needed += item.sign != Sign::None ? QFontMetricsF(plain).ascent() + afterSign : 0;
+        needed += label.isEmpty() ? 0 : fractionTextWidth(label, plain) + 1 + afterLabel;
+    }
+    return needed - (m_items.empty() ? 0 : leastGap);
+}
+
 void VerdictBar::paintEvent(QPaintEvent* /*event*/) {
     QPainter painter(this);
     const Colours& c = coloursOf(palette());
@@ -90,19 +125,16 @@ void VerdictBar::paintEvent(QPaintEvent* /*event*/) {
     const QFont strong = sized(font(), TextSize::Body, QFont::DemiBold);
     const QFont plain = sized(font(), TextSize::Body, QFont::Normal);
     const QFontMetricsF metrics(plain);
-    double needed = 24;
-    for (const Item& item : m_items) {
-        needed += (item.sign != Sign::None ? metrics.ascent() + 6 : 0) +
-                  fractionTextWidth(item.label, plain) + 5 + fractionTextWidth(item.figure, strong);
-    }
+    const Wording wording = widthFor(Wording::Full) <= width() ? Wording::Full : Wording::Brief;
     const auto gaps = static_cast<double>(std::max<std::size_t>(1, m_items.size() - 1));
-    const double gap = std::clamp((width() - needed) / gaps, 10.0, 28.0);
-    double x = 12;
+    const double gap =
+        std::clamp(leastGap + (width() - widthFor(wording)) / gaps, leastGap, widestGap);
+    double x = edge;
     for (const Item& item : m_items) {
         if (item.sign != Sign::None) {
             const double side = metrics.ascent();
             drawSign(painter, QRectF(x, (height() - side) / 2, side, side), item.sign, c);
-            x += side + 6;
+            x += side + afterSign;
         }
         const auto put = [&](const QString& text, const QFont& textFont, const QColor& colour) {
             if (text.isEmpty() || x > width() - 20) {
@@ -115,8 +147,9 @@ void VerdictBar::paintEvent(QPaintEvent* /*event*/) {
                              Qt::AlignLeft | Qt::AlignVCenter, text);
             x += wide;
         };
-        put(item.label, plain, c.quietInk);
-        x += item.label.isEmpty() ? 0 : 5;
+        const QString label = labelOf(item, wording);
+        put(label, plain, c.quietInk);
+        x += label.isEmpty() ? 0 : afterLabel;
         put(item.figure, strong, c.ink);
         x += gap;
     }

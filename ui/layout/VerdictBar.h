@@ -20,6 +20,10 @@ class VerdictBar : public QWidget {
 
     [[nodiscard]] QString text() const;
     [[nodiscard]] QSize sizeHint() const override;
+    /// Where the full words find no room, the brief ones stand.
+    enum class Wording { Full, Brief };
+    /// Width at which all items stand with their closest spacing.
+    [[nodiscard]] double widthFor(Wording wording) const;
 
   protected:
     void paintEvent(QPaintEvent* event) override;
@@ -30,7 +34,9 @@ class VerdictBar : public QWidget {
         Sign sign = Sign::None;
         QString label;
         QString figure;
+        QString brief; ///< a shorter label; empty: the label itself
     };
+    [[nodiscard]] static QString labelOf(const Item& item, Wording wording);
     void refresh();
 
     DocumentSession& m_session;
