@@ -99,12 +99,12 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
     }
 }
 
-void paintBlankMarks(QPainter& painter, const BlankPicture& blank,
+bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
                      const std::vector<QRectF>& obstacles, const QTransform& toPixels,
                      const BoardLook& look) {
     const QRectF box = toPixels.map(blank.outline).boundingRect();
     if (!box.intersects(QRectF(painter.window()))) {
-        return;
+        return true;
     }
     const Colours& c = look.colours;
     painter.save();
@@ -127,10 +127,11 @@ void paintBlankMarks(QPainter& painter, const BlankPicture& blank,
          ++tries) {
         markFont.setPointSizeF(markFont.pointSizeF() * 0.86);
     }
-    const QSizeF mark(fractionTextWidth(blank.mark, markFont) + 1,
-                      QFontMetricsF(markFont).height());
-    const QSizeF size(fractionTextWidth(blank.size, sizeFont) + 1,
-                      QFontMetricsF(sizeFont).height());
+    const auto sizeOf = [&](const QString& text, const QFont& font) {
+        return QSizeF(fractionTextWidth(text, font) + 1, QFontMetricsF(font).height());
+    };
+    const QSizeF mark = sizeOf(blank.mark, markFont);
+    const QSizeF size = sizeOf(blank.size, sizeFont);
     const auto put = [&](const QRectF& where, const QFont& font, const QString& text) {
         painter.setFont(font);
         painter.setPen(c.blankInk);
@@ -152,34 +153,46 @@ void paintBlankMarks(QPainter& painter, const BlankPicture& blank,
             paintGrainArrow(painter, {room.left(), room.center().y()}, room.width(), c.blankInk);
         }
     };
-    constexpr double overlap = 3; // of the two lines' boxes, which hold room for descenders
-    const QSizeF stacked(std::max(mark.width(), size.width()),
-                         mark.height() + size.height() - overlap);
-    const QSizeF inRow(mark.width() + 8 + size.width(), std::max(mark.height(), size.height()));
-    const bool twoLines = stacked.height() <= seen.height();
-    if (const auto where = twoLines ? freePlace(stacked) : std::nullopt) {
-        put(QRectF(where->left(), where->top(), where->width(), mark.height()), markFont,
-            blank.mark);
-        put(QRectF(where->left(), where->bottom() - size.height(), where->width(), size.height()),
-            sizeFont, blank.size);
-        arrowAfter(*where);
-    } else if (const auto row = freePlace(inRow)) {
-        put(QRectF(row->topLeft(), mark), markFont, blank.mark);
-        put(QRectF(row->right() - size.width(), row->top(), size.width(), row->height()), sizeFont,
-            blank.size);
-        arrowAfter(*row);
-    } else if (const auto alone = freePlace(mark)) {
-        put(*alone, markFont, blank.mark);
-    } else if (mark.width() <= box.width() - 4 && mark.height() * 0.7 <= box.height()) {
+    // The name with the size under it, beside it, or alone.
+    const auto putName = [&](const QString& text) {
+        constexpr double overlap = 3; // of the two lines' boxes, which hold room for descenders
+        const QSizeF name = sizeOf(text, markFont);
+        const QSizeF stacked(std::max(name.width(), size.width()),
+                             name.height() + size.height() - overlap);
+        const QSizeF inRow(name.width() + 8 + size.width(), std::max(name.height(), size.height()));
+        const bool twoLines = stacked.height() <= seen.height();
+        if (const auto where = twoLines ? freePlace(stacked) : std::nullopt) {
+            put(QRectF(where->left(), where->top(), where->width(), name.height()), markFont, text);
+            put(QRectF(where->left(), where->bottom() - size.height(), where->width(),
+                       size.height()),
+                sizeFont, blank.size);
+            arrowAfter(*where);
+        } else if (const auto row = freePlace(inRow)) {
+            put(QRectF(row->topLeft(), name), markFont, text);
+            put(QRectF(row->right() - size.width(), row->top(), size.width(), row->height()),
+                sizeFont, blank.size);
+            arrowAfter(*row);
+        } else if (const auto alone = freePlace(name)) {
+            put(*alone, markFont, text);
+        } else {
+            return false;
+        }
+        return true;
+    };
+    bool named = putName(blank.names) || (blank.names != blank.mark && putName(blank.mark));
+    if (!named && mark.width() <= box.width() - 4 && mark.height() * 0.7 <= box.height()) {
         QRectF middle(QPointF(), mark); // marks everywhere: the words get an edge of their own
         middle.moveCenter(box.center());
         paintHaloText(painter, middle.center(), blank.mark, markFont, c.blankInk, tintOf(blank, c));
-    } else if (mark.height() * 0.7 <= box.width() && mark.width() <= box.height()) {
+        named = true;
+    } else if (!named && mark.height() * 0.7 <= box.width() && mark.width() <= box.height()) {
         painter.translate(box.center()); // a short wide blank: read from the far end
         painter.rotate(-90);
         put(QRectF(QPointF(-mark.width() / 2, -mark.height() / 2), mark), markFont, blank.mark);
+        named = true;
     }
     painter.restore();
+    return named;
 }
 
 } // namespace stavewright::ui

@@ -21,7 +21,8 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
 /// corner and so moves with the pose; it is filled when the blank's face A lies up in this view,
 /// hollow when it lies under.
 /// `obstacles` are the boxes of the board's knots in pixels: the words stand beside them.
-void paintBlankMarks(QPainter& painter, const BlankPicture& blank,
+/// False when the blank is too small to carry its name.
+bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
                      const std::vector<QRectF>& obstacles, const QTransform& toPixels,
                      const BoardLook& look);
 

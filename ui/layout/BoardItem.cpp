@@ -134,13 +134,14 @@ void BoardItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*optio
     look.readings = !m_compact;
     painter->save();
     painter->resetTransform();
-    paintBoard(*painter, m_picture, m_cache, boardToItem() * toDevice, look);
+    const QStringList unnamed =
+        paintBoard(*painter, m_picture, m_cache, boardToItem() * toDevice, look);
     // The header stays in sight when the board is panned to the left.
     const QPointF origin = toDevice.map(QPointF(0, 0));
     if (m_compact) {
         const QRectF wood = toDevice.mapRect(boardBox());
-        paintBoardRow(*painter, m_picture, wood, markRoom, toDevice.map(QPointF(m_reach, 0)).x(),
-                      look);
+        paintBoardRow(*painter, m_picture, unnamed, wood, markRoom,
+                      toDevice.map(QPointF(m_reach, 0)).x(), look);
         painter->restore();
         return;
     }

@@ -306,6 +306,21 @@ void paintDefects(QPainter& painter, const BoardPicture& picture, StrokeCache& c
     }
 }
 
+/// As many whole names as there is room for, at the least how many there are.
+QString namesThatFit(const QStringList& names, const QFontMetricsF& metrics, double room) {
+    const QString gap = QStringLiteral("  ");
+    for (qsizetype count = names.size(); count > 0; --count) {
+        const bool all = count == names.size();
+        const QString text =
+            tr("+ %1").arg(names.first(count).join(gap)) + (all ? QString() : gap + QChar(0x2026));
+        if (metrics.horizontalAdvance(text) <= room) {
+            return text;
+        }
+    }
+    const QString number = tr("+%1").arg(names.size());
+    return metrics.horizontalAdvance(number) <= room ? number : QString();
+}
+
 } // namespace
 
 const std::vector<QPolygonF>& StrokeCache::grain(const Board& board, BoardFace face,
@@ -347,8 +362,8 @@ void StrokeCache::clear() {
     m_symbols.clear();
 }
 
-void paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cache,
-                const QTransform& toPixels, const BoardLook& look) {
+QStringList paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cache,
+                       const QTransform& toPixels, const BoardLook& look) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     const QPolygonF outline = toPixels.map(picture.outline);
@@ -362,8 +377,11 @@ void paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cac
     paintKerfs(painter, picture, toPixels, look, path);
     paintCuts(painter, picture, toPixels, look);
     paintDefects(painter, picture, cache, toPixels, look);
+    QStringList unnamed;
     for (const BlankPicture& blank : picture.blanks) {
-        paintBlankMarks(painter, blank, obstacles, toPixels, look);
+        if (!paintBlankMarks(painter, blank, obstacles, toPixels, look)) {
+            unnamed << blank.names;
+        }
     }
     painter.setBrush(Qt::NoBrush);
     const QColor edge = picture.touched ? look.colours.ink : look.colours.quietInk;
@@ -373,6 +391,7 @@ void paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cac
         paintReadings(painter, picture, toPixels, look);
     }
     painter.restore();
+    return unnamed;
 }
 
 void paintBoardHeader(QPainter& painter, const BoardPicture& picture, const QRectF& room,
@@ -405,8 +424,8 @@ void paintBoardHeader(QPainter& painter, const BoardPicture& picture, const QRec
     }
 }
 
-void paintBoardRow(QPainter& painter, const BoardPicture& picture, const QRectF& wood, double left,
-                   double right, const BoardLook& look) {
+void paintBoardRow(QPainter& painter, const BoardPicture& picture, const QStringList& unnamed,
+                   const QRectF& wood, double left, double right, const BoardLook& look) {
     const Colours& c = look.colours;
     const QFont strong = sized(look.font, TextSize::Caption, QFont::DemiBold);
     const double high = QFontMetricsF(strong).height();
@@ -422,8 +441,18 @@ void paintBoardRow(QPainter& painter, const BoardPicture& picture, const QRectF&
     const QRectF after(wood.right() + gap, top, right - wood.right() - gap - 4, high);
     painter.setPen(picture.touched ? c.ink : c.quietInk);
     painter.setFont(picture.touched ? strong : sized(look.font, TextSize::Caption));
-    drawFractionText(painter, after, Qt::AlignLeft | Qt::AlignVCenter,
-                     picture.touched ? picture.share : tr("whole"));
+    const QString said = picture.touched ? picture.share : tr("whole");
+    drawFractionText(painter, after, Qt::AlignLeft | Qt::AlignVCenter, said);
+    if (unnamed.isEmpty()) {
+        return;
+    }
+    // What found no room on its blank stands behind the yield, as far as there is room.
+    painter.setFont(sized(look.font, TextSize::Caption));
+    painter.setPen(c.quietInk);
+    QRectF rest = after;
+    rest.setLeft(after.left() + fractionTextWidth(said, strong) + gap);
+    painter.drawText(rest, Qt::AlignLeft | Qt::AlignVCenter,
+                     namesThatFit(unnamed, QFontMetricsF(painter.font()), rest.width()));
 }
 
 } // namespace stavewright::ui

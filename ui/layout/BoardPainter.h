@@ -45,8 +45,9 @@ struct BoardLook {
 };
 
 /// `toPixels` maps the board frame (mm) to the painter's device.
-void paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cache,
-                const QTransform& toPixels, const BoardLook& look);
+/// Returns the names of the blanks that are too small to carry them.
+QStringList paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCache& cache,
+                       const QTransform& toPixels, const BoardLook& look);
 
 /// The line above the board; `left` is where the text begins, so that it stays in sight when
 /// panned.
@@ -55,7 +56,7 @@ void paintBoardHeader(QPainter& painter, const BoardPicture& picture, const QRec
 
 /// The words of a board that hangs in one row among many: its mark at the left of the wood, its
 /// yield and what it gives at the right, up to `right`.
-void paintBoardRow(QPainter& painter, const BoardPicture& picture, const QRectF& wood, double left,
-                   double right, const BoardLook& look);
+void paintBoardRow(QPainter& painter, const BoardPicture& picture, const QStringList& unnamed,
+                   const QRectF& wood, double left, double right, const BoardLook& look);
 
 } // namespace stavewright::ui

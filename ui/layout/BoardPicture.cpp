@@ -203,6 +203,7 @@ class Builder {
         shown.part = blank.purpose.part;
         shown.outline = inMillimetres(toOuter(section.frame, blank.rect));
         shown.mark = words(labelOf(m_document, blank.purpose));
+        shown.names = words(labelOfAll(m_document, blank.purpose));
         shown.size = sizeText(blank.rect, m_style);
         shown.pose = blank.pose;
         shown.tint = tintOf(m_document, blank.purpose.part);
@@ -218,7 +219,7 @@ class Builder {
             }
         }
         picture.blanks.push_back(shown);
-        return shown.mark;
+        return shown.names;
     }
 
     /// Of two crosscuts one kerf apart only the first is read off the tape; the saw makes both in
@@ -229,7 +230,7 @@ class Builder {
             for (const Length x : {section.along.from, section.along.to}) {
                 const bool sameCut = last && x - *last <= m_document.shop.machines.crosscut.kerf;
                 if (!sameCut) {
-                    picture.readings.push_back({x.toMillimetres(), tapeText(x, m_style)});
+                    picture.readings.push_back({x.toMillimetres(), readingText(x, m_style)});
                 }
                 last = x;
             }

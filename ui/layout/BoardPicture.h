@@ -18,8 +18,9 @@ struct BlankPicture {
     BlankId id;
     PartId part;
     QPolygonF outline;
-    QString mark; ///< "R2"
-    QString size; ///< "3 1/4 x 31", width first as it is ripped
+    QString mark;  ///< "R2"; of a multiple its first part's
+    QString names; ///< the same, of a multiple all its parts: "C1 to C8"
+    QString size;  ///< "3 1/4 x 31", width first as it is ripped
     Pose pose;
     int tint = 0; ///< of its piece group
     bool locked = false;

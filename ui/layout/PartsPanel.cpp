@@ -160,7 +160,7 @@ void PartsPanel::fillParts(const Plan* plan) {
         name->setToolTip(words(part.name));
         QFont strong = sized(font(), TextSize::Body, QFont::Medium);
         name->setFont(strong);
-        QString count = tr("not planned");
+        QString count = tr("%1 wanted").arg(part.count);
         Sign sign = Sign::None;
         if (plan != nullptr) {
             count = open == 0 ? tr("all %1").arg(done) : tr("%1 of %2").arg(done).arg(done + open);
@@ -180,10 +180,10 @@ void PartsPanel::fillParts(const Plan* plan) {
                               boardRole);
                 auto* where = plainItem(
                     tr("%1, at %2")
-                        .arg(blank.boardMark, tapeText(blank.from, m_session.lengthStyle())));
+                        .arg(blank.boardMark, readingText(blank.from, m_session.lengthStyle())));
                 where->setToolTip(
                     tr("On board %1; the tape reads %2 at the blank's near end")
-                        .arg(blank.boardMark, tapeText(blank.from, m_session.lengthStyle())));
+                        .arg(blank.boardMark, readingText(blank.from, m_session.lengthStyle())));
                 name->appendRow({mark, where});
             }
         }

@@ -242,7 +242,7 @@ bool RackView::viewportEvent(QEvent* event) {
     }
     const auto* help = static_cast<QHelpEvent*>(event);
     const RackHit hit = m_scene.hitAt(mapToScene(help->pos()));
-    const QString text = hit.blank || hit.defect ? describe(hit) : QString();
+    const QString text = describe(hit);
     QToolTip::showText(help->globalPos(), text, viewport());
     return true;
 }
@@ -255,7 +255,7 @@ QString RackView::describe(const RackHit& hit) const {
     const BoardPicture& picture = item->picture();
     for (const BlankPicture& blank : picture.blanks) {
         if (hit.blank == blank.id) {
-            return tr("%1, %2, on %3").arg(blank.mark, blank.size, picture.title.toLower());
+            return tr("%1, %2, on %3").arg(blank.names, blank.size, picture.title.toLower());
         }
     }
     for (const DefectPicture& defect : picture.defects) {
@@ -266,7 +266,11 @@ QString RackView::describe(const RackHit& hit) const {
                      defect.mark, picture.title.toLower());
         }
     }
-    return tr("%1: %2").arg(picture.title, picture.facts);
+    QString text = tr("%1: %2").arg(picture.title, picture.facts);
+    if (picture.touched) {
+        text += tr("; %1, gives %2").arg(picture.yield, picture.contents);
+    }
+    return text;
 }
 
 // ---- selection and keyboard -------------------------------------------------------------------
