@@ -15,10 +15,10 @@ namespace stavewright::ui {
 
 namespace {
 constexpr int rowPixels = 28;
-constexpr int slack = 3; // beside what the cell itself keeps free
+constexpr int slack = 2; // beside what the cell itself keeps free
 constexpr int narrowest = 34;
 constexpr int widest = 190;
-constexpr int leastWords = 56; // a column of words stays readable
+constexpr int leastWords = 52; // a column of words stays readable
 } // namespace
 
 EntryView::EntryView(const QString& objectName, const QString& accessibleName, EntryModel* model,
@@ -74,7 +74,7 @@ void EntryView::fitColumns() {
 }
 
 int EntryView::headWidth(int column) const {
-    return horizontalHeader()->isHidden() ? 0 : horizontalHeader()->sectionSizeHint(column) + 2;
+    return horizontalHeader()->isHidden() ? 0 : horizontalHeader()->sectionSizeHint(column) + 1;
 }
 
 int EntryView::widthFor(int column) const {
@@ -86,7 +86,6 @@ void EntryView::setWidths() {
     std::vector<int> widths;
     std::vector<int> spare; // what a column of words can give up
     int wanted = 0;
-    int canGive = 0;
     for (int column = 0; column < m_model->columnCount(); ++column) {
         const int head = headWidth(column);
         const int wide = std::clamp(widthFor(column), narrowest, widest);
@@ -96,12 +95,23 @@ void EntryView::setWidths() {
         widths.push_back(wide);
         spare.push_back(holdsWords ? std::max(0, wide - std::max(head, leastWords)) : 0);
         wanted += column < m_mustSee ? wide : 0;
-        canGive += spare.back();
     }
-    const int over = std::clamp(wanted - viewport()->width(), 0, canGive);
+    // The widest column of words gives first: short words stay whole.
+    for (int over = wanted - viewport()->width(); over > 0; --over) {
+        std::size_t giver = widths.size();
+        for (std::size_t column = 0; column < widths.size(); ++column) {
+            if (spare[column] > 0 && (giver == widths.size() || widths[column] > widths[giver])) {
+                giver = column;
+            }
+        }
+        if (giver == widths.size()) {
+            break;
+        }
+        --widths[giver];
+        --spare[giver];
+    }
     for (std::size_t column = 0; column < widths.size(); ++column) {
-        const int less = over == 0 ? 0 : (spare[column] * over + canGive - 1) / canGive;
-        setColumnWidth(static_cast<int>(column), widths[column] - less);
+        setColumnWidth(static_cast<int>(column), widths[column]);
     }
 }
 

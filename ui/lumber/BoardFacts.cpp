@@ -84,16 +84,16 @@ std::vector<Fact> boardFacts(const DocumentSession& session, const Board& board)
            static_cast<int>(board.warp.where),
            {tr("even"), tr("mostly at the datum end"), tr("mostly at the far end")},
            [](Board& b, int typed) { b.warp.where = static_cast<Warp::Where>(typed); });
-    length(tr("Trim at the datum end"), tr("Raw end to cut off before anything"), board.trimAtDatum,
+    length(tr("Trim at datum end"), tr("Raw end to cut off before anything"), board.trimAtDatum,
            [](Board& b, Length typed) { b.trimAtDatum = typed; });
-    length(tr("Trim at the far end"), tr("Raw end to cut off before anything"), board.trimAtFar,
+    length(tr("Trim at far end"), tr("Raw end to cut off before anything"), board.trimAtFar,
            [](Board& b, Length typed) { b.trimAtFar = typed; });
     choice(tr("Heart side"), tr("The face that lay towards the heart of the tree"),
            static_cast<int>(board.heart), {tr("not known"), tr("face A"), tr("face B")},
            [](Board& b, int typed) { b.heart = static_cast<HeartSide>(typed); });
     choice(tr("Planes well"), tr("The direction in which the plane does not tear"),
            static_cast<int>(board.planing),
-           {tr("not known"), tr("towards the far end"), tr("towards the datum end")},
+           {tr("not known"), tr("to the far end"), tr("to the datum end")},
            [](Board& b, int typed) { b.planing = static_cast<PlaningDirection>(typed); });
     facts.add(tr("Moisture content"), tr("In percent; empty when it was not measured"),
               moistureCell(board));

@@ -33,7 +33,7 @@ QWidget* LumberView::makeTallySide() {
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
     m_tally = new EntryView("tally", tr("Tally of the boards"), m_tallyModel, side);
-    m_tally->setMustSee(static_cast<int>(TallyColumn::SetAside));
+    m_tally->setMustSee(static_cast<int>(TallyColumn::SetAside) + 1);
     auto* row = new QHBoxLayout;
     row->setContentsMargins(8, 6, 8, 6);
     auto* add = smallButton("addBoard", tr("Add board"), tr("Insert or Ctrl+Return"), side);
@@ -187,7 +187,7 @@ void LumberView::addLookedAt(SideColumn* side) {
     auto* seenRow = new QHBoxLayout;
     for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
         const QString letter = face == BoardFace::A ? "A" : "B";
-        auto* seen = smallButton("seenAll" + letter, tr("Seen all of %1").arg(letter),
+        auto* seen = smallButton("seenAll" + letter, tr("All of %1").arg(letter),
                                  tr("The whole face was looked at"), side->sheet());
         connect(seen, &QPushButton::clicked, this, [this, face, letter] {
             changeBoard(tr("Seen all of face %1").arg(letter),

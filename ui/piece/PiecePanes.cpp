@@ -53,7 +53,7 @@ QWidget* PieceView::makePartsSide() {
     }
     row->addStretch(1);
     m_parts = new EntryView("parts", tr("Parts of the piece"), m_partModel, side);
-    m_parts->setMustSee(static_cast<int>(PartColumn::Least)); // how it is made stands at the right
+    m_parts->setMustSee(static_cast<int>(PartColumn::PerBlank) + 1);
     layout->addLayout(row);
     layout->addWidget(m_parts, 1);
     connect(add, &QPushButton::clicked, this, &PieceView::addPart);

@@ -28,7 +28,7 @@ PieceView::PieceView(DocumentSession& session, QWidget* parent)
     : PlaceView(session, "piece", parent) {
     QWidget* parts = makePartsSide();
     QWidget* middle = makeMiddle(); // before the zones at its side, which point into its drawing
-    setPanes(parts, middle, makeFactSide(), {36, 0, 680}, {30, 0, 520});
+    setPanes(parts, middle, makeFactSide(), {44, 0, 680}, {30, 0, 520});
     setEmptyWords(
         tr("There are no parts yet. Put in the finished parts of the piece, one row for each."),
         tr("Add a part"), [this] { addPart(); });

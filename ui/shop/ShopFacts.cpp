@@ -96,7 +96,7 @@ std::vector<EntryTitle> sawTitles() {
             {tr("Saw"), {}},
             {tr("Kerf"), tr("What its cut takes away")},
             {tr("Deepest"), tr("Thickest stock in one pass")},
-            {tr("Widest"), tr("Widest stock it crosscuts; 0 when it does not matter")}};
+            {tr("Widest"), tr("Widest stock it crosscuts; any where it does not matter")}};
 }
 
 EntryCell sawCell(const DocumentSession& session, std::size_t saw, int column) {
@@ -123,6 +123,19 @@ EntryCell sawCell(const DocumentSession& session, std::size_t saw, int column) {
             sawOf(changed.machines, saw).*figure = typed;
             return Result<Edit>(replacing(std::move(changed)));
         });
+    }
+    if (column == 4 && shown.widest == Length()) {
+        cell.text = tr("any"); // nothing is asked of its width
+        cell.opensWith = "0";
+    }
+    if (column == 4) {
+        const auto propose = cell.propose;
+        cell.propose = [propose](const QString& typed) {
+            const QString words = typed.trimmed();
+            const bool any = words.isEmpty() || words.compare(tr("any"), Qt::CaseInsensitive) == 0;
+            return propose(any ? QString("0") : typed);
+        };
+        cell.reading = {}; // "any" is no length
     }
     cell.step = tr("Shop: %1").arg(sawWork()[static_cast<int>(saw)].toLower());
     return cell;

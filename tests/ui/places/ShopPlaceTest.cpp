@@ -20,7 +20,25 @@ class ShopPlaceTest : public QObject {
     void everyCellIsReadBackAndTheModelsKeepTheRules();
     void aPresetIsTakenAndUndone();
     void aRuleSetInUseIsNotRemoved();
+    void aSawWithoutALimitSaysSo();
 };
+
+void ShopPlaceTest::aSawWithoutALimitSaysSo() {
+    DocumentSession session;
+    session.adopt(emptyJob(), {});
+    ShopView view(session);
+    auto* saws = qobject_cast<EntryModel*>(view.findChild<EntryView*>("saws")->model());
+    const QModelIndex widest = saws->index(0, 4);
+    const auto limit = [&] { return session.document().shop.machines.crosscut.widest; };
+    QVERIFY(saws->setData(widest, "10", Qt::EditRole));
+    QCOMPARE(limit(), Length::inches(10));
+    for (const char* none : {"any", "", "0"}) {
+        QVERIFY(saws->setData(widest, "10", Qt::EditRole));
+        QVERIFY2(saws->setData(widest, none, Qt::EditRole), none);
+        QCOMPARE(limit(), Length());
+        QCOMPARE(saws->data(widest, Qt::DisplayRole).toString(), QString("any"));
+    }
+}
 
 void ShopPlaceTest::rulesAreReadBack() {
     const LengthStyle style{UnitSystem::Inches, 16, false};
