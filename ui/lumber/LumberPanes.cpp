@@ -120,7 +120,7 @@ QWidget* LumberView::makeMiddle() {
 
 QWidget* LumberView::makeFactSide() {
     auto* side = new SideColumn("boardFactsSide", tr("What is known of the board"));
-    side->setMinimumWidth(290);
+    side->setMinimumWidth(272);
     QVBoxLayout* column = side->column();
     m_factModel = new FactModel(
         m_session,

@@ -22,7 +22,7 @@ namespace stavewright::ui {
 
 LumberView::LumberView(DocumentSession& session, QWidget* parent)
     : PlaceView(session, "lumber", parent) {
-    setPanes(makeTallySide(), makeMiddle(), makeFactSide(), {38, 0, 600}, {20, 256, 330});
+    setPanes(makeTallySide(), makeMiddle(), makeFactSide(), {38, 0, 600}, {20, 272, 330});
     setEmptyWords(tr("The rack is empty. Put in the boards you have at hand, one row for each."),
                   tr("Add a board"), [this] { addBoard(); });
     addRowKeys();

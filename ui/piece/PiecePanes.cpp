@@ -1,5 +1,6 @@
 // How the place Piece is built: its three panes and the tables in them.
 
+#include <QHeaderView>
 #include <QSplitter>
 
 #include "core/milling/PartZones.h"
@@ -95,6 +96,7 @@ QWidget* PieceView::makeMiddle() {
     m_chain = new EntryView("chain", tr("From finished size back to rough"), m_chainModel, box);
     m_chain->setSelectionMode(QAbstractItemView::NoSelection);
     m_chain->wrapWords();
+    m_chain->horizontalHeader()->setSectionResizeMode(0, QHeaderView::Stretch);
     m_chainWords = new FractionLabel({}, box);
     m_chainWords->setObjectName("chainWords");
     m_chainWords->setWrapped(true);

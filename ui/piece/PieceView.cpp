@@ -21,7 +21,6 @@ namespace stavewright::ui {
 namespace {
 // of the table from finished size back to rough, in pixels
 constexpr int leastFigures = 56;
-constexpr int leastStage = 160;
 } // namespace
 
 PieceView::PieceView(DocumentSession& session, QWidget* parent)
@@ -273,13 +272,9 @@ void PieceView::fitColumns() {
     for (EntryView* view : {m_parts, m_zones, m_joints, m_groups}) {
         view->fitColumns();
     }
-    int figures = 0;
-    for (int column = 1; column < 4; ++column) {
-        const int wide = std::max(leastFigures, m_chain->widthFor(column));
-        m_chain->setColumnWidth(column, wide);
-        figures += wide;
+    for (int column = 1; column < 4; ++column) { // the words of the stage take what is left
+        m_chain->setColumnWidth(column, std::max(leastFigures, m_chain->widthFor(column)));
     }
-    m_chain->setColumnWidth(0, std::max(leastStage, m_chain->viewport()->width() - figures));
 }
 
 } // namespace stavewright::ui

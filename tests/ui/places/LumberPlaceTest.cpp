@@ -1,6 +1,7 @@
 #include <QAbstractItemModelTester>
 #include <QLabel>
 #include <QPushButton>
+#include <QScrollBar>
 
 #include "core/job/JobFile.h"
 #include "core/lumber/BoardShape.h"
@@ -30,6 +31,7 @@ class LumberPlaceTest : public QObject {
     void clickOnAMarkSelectsTheDefect();
     void seenButtonsMarkWholeFaces();
     void removingACutBoardTakesThePlanAlong();
+    void noTableIsScrolledSidewaysAt1280();
     void lumberIsCountedAndPricedInTheMeasureOfTheUnit();
 
   private:
@@ -215,6 +217,14 @@ void LumberPlaceTest::removingACutBoardTakesThePlanAlong() {
     QVERIFY(!m_session->document().plan.has_value());
     m_session->undoStack().undo();
     QVERIFY(m_session->document() == before);
+}
+
+void LumberPlaceTest::noTableIsScrolledSidewaysAt1280() {
+    openSample();
+    QCoreApplication::processEvents();
+    for (const char* name : {"tally", "defects"}) {
+        QCOMPARE(m_view->findChild<EntryView*>(name)->horizontalScrollBar()->maximum(), 0);
+    }
 }
 
 void LumberPlaceTest::lumberIsCountedAndPricedInTheMeasureOfTheUnit() {

@@ -1,5 +1,6 @@
 #include <QAbstractItemModelTester>
 #include <QPushButton>
+#include <QScrollBar>
 
 #include "core/job/JobFile.h"
 #include "tests/ui/places/PlaceTests.h"
@@ -30,6 +31,7 @@ class PiecePlaceTest : public QObject {
     void clickOnAFaceSelectsItsZone();
     void aRowOfTheZonesIsShownInTheDrawing();
     void theWordsOfAStageStandInFull();
+    void noTableIsScrolledSidewaysAt1280();
 
   private:
     EntryModel* model(const char* name) {
@@ -101,6 +103,14 @@ void PiecePlaceTest::everyCellIsReadBack() {
                 }
             }
         }
+    }
+}
+
+void PiecePlaceTest::noTableIsScrolledSidewaysAt1280() {
+    openSample();
+    QCoreApplication::processEvents();
+    for (const char* name : {"parts", "zones", "chain"}) {
+        QCOMPARE(m_view->findChild<EntryView*>(name)->horizontalScrollBar()->maximum(), 0);
     }
 }
 
