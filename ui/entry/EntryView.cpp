@@ -33,8 +33,10 @@ EntryView::EntryView(const QString& objectName, const QString& accessibleName, E
     setFrameShape(QFrame::NoFrame);
     setSelectionBehavior(QAbstractItemView::SelectRows);
     setSelectionMode(QAbstractItemView::SingleSelection);
+    // Not on a second click: while Qt waits whether it becomes a double click, it refuses to open
+    // the cell for a key, and what is typed at once after the click would be lost.
     setEditTriggers(QAbstractItemView::AnyKeyPressed | QAbstractItemView::DoubleClicked |
-                    QAbstractItemView::EditKeyPressed | QAbstractItemView::SelectedClicked);
+                    QAbstractItemView::EditKeyPressed);
     setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
     setShowGrid(true);
     setWordWrap(false);

@@ -36,6 +36,8 @@ class EntryView : public QTableView {
 
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
+    /// Typing is for entries; it never jumps to a row that begins alike.
+    void keyboardSearch(const QString& /*search*/) override {}
 
   public slots:
     void commitData(QWidget* editor) override;

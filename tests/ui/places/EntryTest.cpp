@@ -24,6 +24,7 @@ class EntryTest : public QObject {
     void readsKindsByLetterAndName();
     void readsPlacesFromEitherEnd();
     void aModelOverTheDocumentKeepsTheRulesOfModels();
+    void whatIsTypedAtOnceAfterAClickIsNotLost();
     void aTextThatCannotBeTakenStaysAndIsExplained();
     void escapeGivesTheTypingUp();
 };
@@ -112,6 +113,25 @@ struct OneTable {
     EntryView view;
     bool active = false;
 };
+
+void EntryTest::whatIsTypedAtOnceAfterAClickIsNotLost() {
+    OneTable table;
+    QVERIFY(table.active);
+    table.session.edit("Add", Edit{InsertBoard{1, newBoard(table.session.document())}});
+    const QModelIndex length = table.model.index(0, static_cast<int>(TallyColumn::Length));
+    const QPoint there = table.view.visualRect(length).center();
+    for (const char* typed : {"9", "8"}) { // the second time the row is chosen already
+        QTest::mouseClick(table.view.viewport(), Qt::LeftButton, {}, there);
+        QTest::keyClicks(&table.view, typed);
+        if (table.editor() != nullptr) {
+            QTest::keyClick(table.editor(), Qt::Key_Return);
+        }
+        QTRY_VERIFY(table.editor() == nullptr); // the entry is taken behind the key
+        QCOMPARE(lengthOf(table.session.document().boards[0]),
+                 Length::inches(QString(typed).toInt()));
+        QCOMPARE(table.view.currentIndex().row(), 0);
+    }
+}
 
 void EntryTest::aTextThatCannotBeTakenStaysAndIsExplained() {
     OneTable table;
