@@ -150,7 +150,7 @@ void RackView::fitLength() {
 }
 
 void RackView::updateTape() {
-    m_tape->setGeometry(0, 0, width(), TapeRuler::tapeHeight);
+    m_tape->setGeometry(0, 0, viewport()->width(), TapeRuler::tapeHeight);
     std::vector<double> origins;
     for (const double line : m_scene.datumLines()) {
         origins.push_back(mapFromScene(QPointF(line, 0)).x());

@@ -119,6 +119,9 @@ void TapeRuler::paintTape(QPainter& painter, double origin, double end) const {
                 text += m_style.units == UnitSystem::Inches ? tr(" in") : tr(" mm");
             }
             const double wide = fractionTextWidth(text, painter.font()) + 1;
+            if (x - wide / 2 < 0 || x + wide / 2 > std::min(end, width() - 4.0)) {
+                continue; // half a figure could be read as another
+            }
             painter.setPen(c.ink);
             drawFractionText(painter, QRectF(x - wide / 2, 2, wide, height() - 13),
                              Qt::AlignLeft | Qt::AlignVCenter, text);

@@ -135,6 +135,9 @@ void BoardSheet::paintTape(QPainter& painter, const Colours& colours) const {
         painter.setPen(QPen(colours.ink, 1));
         painter.drawLine(QPointF(x, tape - 10), QPointF(x, tape - 1));
         const QString text = tapeText(step * k, m_style);
+        if (x + fractionTextWidth(text, painter.font()) / 2 > width()) {
+            break; // half a figure could be read as another
+        }
         drawFractionText(painter, QRectF(x - 30, 2, 60, tape - 13),
                          Qt::AlignHCenter | Qt::AlignVCenter, text);
     }
