@@ -190,11 +190,11 @@ class FirstSheetWriter {
         const std::vector<Column> columns = {{{}, 11_mm, Align::Left},
                                              {12_mm, 35_mm, Align::Left},
                                              {48_mm, 11_mm, Align::Left},
-                                             {60_mm, 28_mm, Align::Left},
-                                             {86_mm, 14_mm, Align::Right},
-                                             {101_mm, 14_mm, Align::Right},
-                                             {116_mm, 12_mm, Align::Right},
-                                             {129_mm, 14_mm, Align::Right},
+                                             {60_mm, 27_mm, Align::Left},
+                                             {85_mm, 14_mm, Align::Right},
+                                             {100_mm, 14_mm, Align::Right},
+                                             {115_mm, 14_mm, Align::Right},
+                                             {130_mm, 14_mm, Align::Right},
                                              {147_mm, m_width - 147_mm, Align::Left}};
         const auto head = std::make_shared<const FlowRow>(
             tableHead(columns, {"Board", "Wood", "Rough", "Size", lumberUnit(units()), "Blanks",

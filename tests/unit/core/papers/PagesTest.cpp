@@ -423,6 +423,9 @@ TEST(Pages, inMillimetresLumberIsCountedInCubicMetresAndStillAddsUp) {
             EXPECT_EQ(text->utf8.find("bd ft"), std::string::npos) << page.title << text->utf8;
         }
     }
+    for (const Text* text : checks::textsOf(pages.front())) {
+        EXPECT_EQ(text->utf8.find("…"), std::string::npos) << text->utf8;
+    }
 }
 
 TEST(Pages, theSumsOfAPartStandLineByLine) {
