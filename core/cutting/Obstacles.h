@@ -25,6 +25,7 @@ struct Obstacle {
     bool isFill = false;
     int defect = -1;
 
+    friend bool operator==(const Obstacle&, const Obstacle&) = default;
     [[nodiscard]] bool isHard() const { return fill < 0; }
     [[nodiscard]] bool meets(Nm v0, Nm v1) const {
         return (lowOnHigh ? v1 : v0) < below && (highOnLow ? v0 : v1) > above;

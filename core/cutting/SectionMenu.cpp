@@ -1,7 +1,9 @@
 #include "core/cutting/SectionMenu.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
+#include <set>
 
 #include "core/cutting/Facing.h"
 #include "core/cutting/Places.h"
@@ -45,6 +47,7 @@ SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0,
         return;
     }
     const SectionPieces pieces(model, m_shape, context.rules);
+    std::vector<std::pair<int, Group>> allowed;
     for (std::size_t p = 0; p < context.poses.size(); ++p) {
         const auto k = static_cast<std::size_t>(context.poses[p].kind);
         if (!fineness.everyPose && context.poses[p].endForEnd) {
@@ -52,22 +55,20 @@ SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0,
         }
         const Nm least = context.problem->kinds[k].width;
         if (facing.whole(k) || facing.widestRipped(k) >= least) {
-            Option option;
-            option.pose = static_cast<int>(p);
-            option.kind = static_cast<int>(k);
-            option.wholeReaches = facing.whole(k);
-            option.widestRipped = facing.widestRipped(k);
-            m_options.push_back(option);
+            Group group;
+            group.kind = static_cast<int>(k);
+            group.wholeReaches = facing.whole(k);
+            group.widestRipped = facing.widestRipped(k);
+            allowed.emplace_back(static_cast<int>(p), group);
             m_widths.push_back(least);
         }
     }
     sortUnique(m_widths);
-    findOptions(pieces, fineness);
+    findOptions(pieces, fineness, allowed);
 }
 
-void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& fineness) {
-    const std::vector<Option> allowed = std::move(m_options);
-    m_options.clear();
+void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& fineness,
+                              const std::vector<std::pair<int, Group>>& allowed) {
     const Nm low = m_shape.uLow();
     const Nm high = m_shape.uHigh();
     const Nm kerf = m_context->problem->limits.stripCrosscutKerf;
@@ -77,11 +78,10 @@ void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& finen
     std::vector<Nm> lengths;
     std::vector<Nm> shared;
     for (std::size_t i = 0; i < allowed.size(); ++i) {
-        const Nm length =
-            m_context->problem->kinds[static_cast<std::size_t>(allowed[i].kind)].length;
+        const Nm length = kindOf(allowed[i].second).length;
         lengths.push_back(length);
         std::vector<Nm>& own = places[i];
-        pieces.clearPlaces(m_context->poses[static_cast<std::size_t>(allowed[i].pose)], own);
+        pieces.clearPlaces(m_context->poses[static_cast<std::size_t>(allowed[i].first)], own);
         own.push_back(low);
         own.push_back(high - length);
         std::erase_if(own, [&](Nm u) { return u < low || u > high - length; });
@@ -117,61 +117,83 @@ void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& finen
         }
     }
 
+    std::set<std::pair<Nm, std::uint32_t>> known; // poses that ask the same at one place
     for (std::size_t i = 0; i < allowed.size(); ++i) {
-        const BlankPose& pose = m_context->poses[static_cast<std::size_t>(allowed[i].pose)];
+        const auto& [pose, like] = allowed[i];
+        const Kind& kind = kindOf(like);
         for (const Nm u : places[i]) {
-            Option option = allowed[i];
-            option.u0 = u;
-            option.u1 = u + lengths[i];
-            option.top = m_shape.clearTop(option.u0, option.u1);
-            option.firstObstacle = static_cast<std::uint32_t>(m_obstacles.size());
-            pieces.obstacles(pose, u, m_obstacles);
-            option.lastObstacle = static_cast<std::uint32_t>(m_obstacles.size());
-            const Kind& kind = m_context->problem->kinds[static_cast<std::size_t>(option.kind)];
+            Group group = like;
+            group.top = m_shape.clearTop(u, u + lengths[i]);
+            group.firstObstacle = static_cast<std::uint32_t>(m_obstacles.size());
+            pieces.obstacles(m_context->poses[static_cast<std::size_t>(pose)], u, m_obstacles);
+            group.lastObstacle = static_cast<std::uint32_t>(m_obstacles.size());
             const bool fits =
                 kind.isPool
-                    ? lowestWidePlace(obstaclesOf(option), kind, 0, option.top, kind.widest, false)
+                    ? lowestWidePlace(obstaclesOf(group), kind, 0, group.top, kind.widest, false)
                               .v0 >= 0
-                    : lowestPlace(obstaclesOf(option), kind.width, 0, option.top, false) >= 0;
-            if (fits) {
+                    : lowestPlace(obstaclesOf(group), kind.width, 0, group.top, false) >= 0;
+            if (!fits) {
+                m_obstacles.resize(group.firstObstacle);
+                continue;
+            }
+            Option option;
+            option.pose = pose;
+            option.group = groupLike(group);
+            option.u0 = u;
+            option.u1 = u + lengths[i];
+            if (known.emplace(u, option.group).second) {
                 m_options.push_back(option);
-            } else {
-                m_obstacles.resize(option.firstObstacle);
             }
         }
     }
     std::stable_sort(m_options.begin(), m_options.end(),
                      [](const Option& a, const Option& b) { return a.u1 < b.u1; });
-    for (Option& option : m_options) {
+    for (const Option& option : m_options) {
         const auto end =
             std::partition_point(m_options.begin(), m_options.end(),
                                  [&](const Option& other) { return other.u1 + kerf <= option.u0; });
-        option.before = static_cast<std::uint32_t>(end - m_options.begin());
-        m_oneInARow = m_oneInARow && option.before == 0;
+        m_links.push_back({option.group, static_cast<std::uint32_t>(end - m_options.begin())});
+        m_oneInARow = m_oneInARow && m_links.back().before == 0;
     }
+    for (std::uint32_t g = 0; g < m_groups.size(); ++g) {
+        m_byWidth.push_back(g);
+    }
+    std::stable_sort(m_byWidth.begin(), m_byWidth.end(), [&](std::uint32_t a, std::uint32_t b) {
+        return m_groups[a].width < m_groups[b].width;
+    });
 }
 
-ObstacleRange SectionMenu::obstaclesOf(const Option& option) const {
-    return {m_obstacles.data() + option.firstObstacle, m_obstacles.data() + option.lastObstacle};
+std::uint32_t SectionMenu::groupLike(const Group& group) {
+    const ObstacleRange obstacles = obstaclesOf(group);
+    for (std::size_t g = 0; g < m_groups.size(); ++g) {
+        const Group& other = m_groups[g];
+        const ObstacleRange others = obstaclesOf(other);
+        if (other.kind == group.kind && other.top == group.top &&
+            std::equal(obstacles.begin(), obstacles.end(), others.begin(), others.end())) {
+            m_obstacles.resize(group.firstObstacle);
+            return static_cast<std::uint32_t>(g);
+        }
+    }
+    m_groups.push_back(group);
+    m_groups.back().width = kindOf(group).width;
+    m_groups.back().hasSoft = std::any_of(obstacles.begin(), obstacles.end(),
+                                          [](const Obstacle& o) { return !o.isHard(); });
+    return static_cast<std::uint32_t>(m_groups.size() - 1);
 }
 
-bool SectionMenu::allows(const Option& option, bool ripped, Nm stripWidth) const {
-    return ripped ? stripWidth <= option.widestRipped : option.wholeReaches;
-}
-
-SectionMenu::Fit SectionMenu::fitIn(const Option& option, const Values& values, Nm v0,
+SectionMenu::Fit SectionMenu::fitIn(const Group& group, const Values& values, bool ripped, Nm v0,
                                     Nm v1) const {
     const Limits& limits = m_context->problem->limits;
-    const auto index = static_cast<std::size_t>(option.kind);
+    const auto index = static_cast<std::size_t>(group.kind);
     const Kind& kind = m_context->problem->kinds[index];
     const Nm strip = v1 - v0;
+    if (v0 + kind.width > std::min(v1, group.top) || !allows(group, ripped, strip)) {
+        return {};
+    }
     Nm width = kind.width;
     if (kind.isPool) {
         const Nm step = std::max<Nm>(1, kind.step);
         const Nm most = std::min(strip, kind.widest);
-        if (most < kind.width) {
-            return {};
-        }
         width = kind.width + (most - kind.width) / step * step;
         if (width < strip && width > strip - limits.ripKerf) {
             width = strip - limits.ripKerf < kind.width
@@ -187,12 +209,15 @@ SectionMenu::Fit SectionMenu::fitIn(const Option& option, const Values& values, 
     }
     const Cost worth = values.of(kind, index, width) - (trimmed ? limits.ripCost : 0);
     Fit best;
-    const ObstacleRange obstacles = obstaclesOf(option);
+    if (worth <= 0) {
+        return best;
+    }
+    const ObstacleRange obstacles = obstaclesOf(group);
     for (const Nm low : {v0, v1 - width}) {
-        if (low + width > option.top || !isClear(obstacles, low, low + width)) {
+        if (low + width > group.top || !isClear(obstacles, low, low + width)) {
             continue;
         }
-        const Cost gain = worth - fillsOf(obstacles, low, low + width).cost;
+        const Cost gain = worth - (group.hasSoft ? fillsOf(obstacles, low, low + width).cost : 0);
         if (gain > best.gain) {
             best = {gain, low, low + width};
         }
@@ -203,22 +228,70 @@ SectionMenu::Fit SectionMenu::fitIn(const Option& option, const Values& values, 
     return best;
 }
 
-void SectionMenu::fillRow(const Values& values, bool ripped, Nm v0, Nm v1,
-                          std::vector<Cost>& best) const {
-    best.resize(m_options.size() + 1);
-    best[0] = 0;
-    const Cost crosscut = m_context->problem->limits.crosscutCost;
-    for (std::size_t i = 0; i < m_options.size(); ++i) {
-        const Option& option = m_options[i];
-        best[i + 1] = best[i];
-        if (v0 + m_context->problem->kinds[static_cast<std::size_t>(option.kind)].width <=
-                std::min(v1, option.top) &&
-            allows(option, ripped, v1 - v0)) {
-            const Fit fit = fitIn(option, values, v0, v1);
-            if (fit.v0 >= 0) {
-                best[i + 1] = std::max(best[i + 1], best[option.before] + fit.gain - crosscut);
-            }
+double SectionMenu::worthAcross(const Values& values) const {
+    double most = 0; // money per area
+    int known = -1;
+    for (const Group& group : m_groups) {
+        if (group.kind == known) {
+            continue;
         }
+        known = group.kind;
+        const Kind& kind = kindOf(group);
+        for (const Nm width : {kind.width, kind.isPool ? kind.widest : kind.width}) {
+            const Cost worth = values.of(kind, static_cast<std::size_t>(group.kind), width);
+            most = std::max(most, static_cast<double>(worth) / static_cast<double>(width) /
+                                      static_cast<double>(kind.length));
+        }
+    }
+    return most * static_cast<double>(m_shape.uHigh() - m_shape.uLow());
+}
+
+SectionMenu::Row SectionMenu::emptyRow(const Values& values) const {
+    Row row;
+    row.fits.resize(m_groups.size());
+    row.gains.resize(m_groups.size());
+    for (const std::uint32_t g : m_byWidth) {
+        const auto index = static_cast<std::size_t>(m_groups[g].kind);
+        const Kind& kind = m_context->problem->kinds[index];
+        if (values.of(kind, index, kind.width) > 0 ||
+            (kind.isPool && values.of(kind, index, kind.widest) > 0)) {
+            row.wanted.push_back(g);
+        }
+    }
+    return row;
+}
+
+double SectionMenu::fitRow(const Values& values, bool ripped, Nm v0, Nm v1, Row& row) const {
+    std::fill(row.gains.begin(), row.gains.end(), -1);
+    const Cost crosscut = m_context->problem->limits.crosscutCost;
+    const Nm strip = v1 - v0;
+    double most = 0; // by length
+    for (const std::uint32_t g : row.wanted) {
+        const Group& group = m_groups[g];
+        if (group.width > strip) {
+            break;
+        }
+        if (v0 + group.width > group.top) {
+            continue;
+        }
+        const Fit fit = fitIn(group, values, ripped, v0, v1);
+        if (fit.v0 >= 0 && fit.gain > crosscut) {
+            row.fits[g] = fit;
+            row.gains[g] = fit.gain - crosscut;
+            most = std::max(most, static_cast<double>(row.gains[g]) /
+                                      static_cast<double>(kindOf(group).length));
+        }
+    }
+    return most * static_cast<double>(m_shape.uHigh() - m_shape.uLow());
+}
+
+void SectionMenu::fillRow(Row& row) const {
+    row.best.resize(m_options.size() + 1);
+    Cost* best = row.best.data();
+    best[0] = 0;
+    for (std::size_t i = 0; i < m_options.size(); ++i) {
+        const Link& link = m_links[i];
+        best[i + 1] = std::max(best[i], best[link.before] + row.gains[link.group]);
     }
 }
 
@@ -226,36 +299,35 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
                              std::vector<Asked>& strips) const {
     strips.clear();
     const Limits& limits = m_context->problem->limits;
-    for (const Option& option : m_options) {
+    for (std::uint32_t g = 0; g < m_groups.size(); ++g) {
+        const Group& group = m_groups[g];
         const auto add = [&](Nm v0, Nm v1, int rank) {
             if (v1 - v0 >= limits.narrowestRip) {
-                strips.push_back({v0, v1, &option, rank});
+                strips.push_back({v0, v1, g, rank});
             }
         };
-        const auto index = static_cast<std::size_t>(option.kind);
+        const auto index = static_cast<std::size_t>(group.kind);
         const Kind& kind = m_context->problem->kinds[index];
-        if (v + kind.width > option.top ||
+        if (v + kind.width > group.top ||
             values.of(kind, index, kind.isPool ? kind.widest : kind.width) <= 0 ||
-            !allows(option, ripped, kind.width)) {
+            !allows(group, ripped, kind.width)) {
             continue;
         }
-        const ObstacleRange obstacles = obstaclesOf(option);
-        const bool hasSoft = std::any_of(obstacles.begin(), obstacles.end(),
-                                         [](const Obstacle& o) { return !o.isHard(); });
+        const ObstacleRange obstacles = obstaclesOf(group);
         for (const bool avoidFills : {false, true}) {
-            if (avoidFills && !hasSoft) {
+            if (avoidFills && !group.hasSoft) {
                 break;
             }
             if (!kind.isPool) {
-                const Nm v0 = lowestPlace(obstacles, kind.width, v, option.top, avoidFills);
+                const Nm v0 = lowestPlace(obstacles, kind.width, v, group.top, avoidFills);
                 if (v0 >= 0) {
                     add(v0, v0 + kind.width, avoidFills ? 1 : 0);
                 }
                 continue;
             }
-            const Nm widest = ripped ? std::min(kind.widest, option.widestRipped) : kind.widest;
+            const Nm widest = ripped ? std::min(kind.widest, group.widestRipped) : kind.widest;
             const WidePlace place =
-                lowestWidePlace(obstacles, kind, v, option.top, widest, avoidFills);
+                lowestWidePlace(obstacles, kind, v, group.top, widest, avoidFills);
             if (place.v0 < 0) {
                 continue;
             }
@@ -315,9 +387,9 @@ void SectionMenu::addEveryStart(Nm v, std::vector<Asked>& strips) const {
     // A blank just clears an obstacle with its low edge at `clear`; it lies along the strip's low
     // edge or along its high edge.
     std::vector<Nm> starts;
-    for (const Option& option : m_options) {
-        const Kind& kind = m_context->problem->kinds[static_cast<std::size_t>(option.kind)];
-        for (const Obstacle& obstacle : obstaclesOf(option)) {
+    for (const Group& group : m_groups) {
+        const Kind& kind = kindOf(group);
+        for (const Obstacle& obstacle : obstaclesOf(group)) {
             const Nm clear = obstacle.lowOnHigh ? obstacle.below - kind.width : obstacle.below;
             starts.push_back(clear);
             for (const Nm width : m_widths) {
@@ -333,7 +405,7 @@ void SectionMenu::addEveryStart(Nm v, std::vector<Asked>& strips) const {
         for (const Nm width : m_widths) {
             if (start + width <= m_shape.vTop() &&
                 width >= m_context->problem->limits.narrowestRip) {
-                strips.push_back({start, start + width, m_options.data(), 4});
+                strips.push_back({start, start + width, 0, 4});
             }
         }
     }
@@ -348,7 +420,13 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
     // much.
     std::vector<int> open = {0};
     std::vector<Asked> strips;
-    std::vector<Cost> row;
+    Row row = emptyRow(values);
+    // No strip is worth more than its width at the best price there is.
+    const double perWidth = worthAcross(values);
+    const auto mostIn = [&](Nm width) {
+        return static_cast<Cost>(std::ceil(perWidth * static_cast<double>(std::max<Nm>(0, width))));
+    };
+    Cost bestReached = 0;
     Cost bestClosed = -1;
     int bestState = 0;
     for (std::size_t next = 0; next < open.size(); ++next) {
@@ -358,18 +436,30 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
         }
         bestClosed = state.value;
         bestState = open[next];
+        if (state.value + mostIn(m_shape.vTop() - state.v) < bestReached) {
+            continue;
+        }
         stripsFrom(values, ripped, state.v, strips);
-        work += static_cast<std::int64_t>(m_oneInARow ? m_options.size() + strips.size()
-                                                      : m_options.size() * (1 + strips.size()));
+        work += static_cast<std::int64_t>(m_groups.size() + strips.size());
         for (const auto& [v0, v1, by, rank] : strips) {
+            if (state.value + mostIn(v1 - v0) + mostIn(m_shape.vTop() - v1 - limits.ripKerf) <
+                bestReached) {
+                continue;
+            }
             Cost value = 0;
             if (m_oneInARow) {
-                value = allows(*by, ripped, v1 - v0)
-                            ? fitIn(*by, values, v0, v1).gain - limits.crosscutCost
-                            : 0;
+                value = fitIn(m_groups[by], values, ripped, v0, v1).gain - limits.crosscutCost;
             } else {
-                fillRow(values, ripped, v0, v1, row);
-                value = row.back();
+                const double most = fitRow(values, ripped, v0, v1, row);
+                work += static_cast<std::int64_t>(row.wanted.size());
+                const Cost reach = state.value + static_cast<Cost>(std::ceil(most));
+                if (most <= 0 || reach <= bestClosed ||
+                    reach + mostIn(m_shape.vTop() - v1 - limits.ripKerf) < bestReached) {
+                    continue;
+                }
+                fillRow(row);
+                work += static_cast<std::int64_t>(m_options.size() / 4);
+                value = row.best.back();
             }
             if (value <= 0) {
                 continue;
@@ -384,6 +474,7 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
             if (reached.value <= bestClosed) {
                 continue;
             }
+            bestReached = std::max(bestReached, reached.value);
             const auto at = std::upper_bound(
                 open.begin() + static_cast<std::ptrdiff_t>(next) + 1, open.end(), reached,
                 [&](const State& fresh, int other) {
@@ -404,24 +495,25 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
 }
 
 template <class Visit>
-void SectionMenu::visitStrip(const Values& values, bool ripped, const State& state,
-                             std::vector<Cost>& row, const Visit& visit) const {
-    fillRow(values, ripped, state.v0, state.v1, row);
+void SectionMenu::visitStrip(const Values& values, bool ripped, const State& state, Row& row,
+                             const Visit& visit) const {
+    (void)fitRow(values, ripped, state.v0, state.v1, row);
+    fillRow(row);
     for (std::size_t i = m_options.size(); i > 0;) {
-        if (row[i] == row[i - 1]) {
+        if (row.best[i] == row.best[i - 1]) {
             --i;
             continue;
         }
         const Option& option = m_options[i - 1];
-        visit(option, fitIn(option, values, state.v0, state.v1));
-        i = option.before;
+        visit(option, row.fits[option.group]);
+        i = m_links[i - 1].before;
     }
 }
 
 SectionChoice SectionMenu::best(const Values& values, std::int64_t& work) const {
     SectionChoice choice;
     std::vector<State> states;
-    std::vector<Cost> row;
+    Row row = emptyRow(values);
     for (const bool ripped : {false, true}) {
         if ((ripped && !m_mayRipped) || (!ripped && !m_mayWhole)) {
             continue;
@@ -435,7 +527,7 @@ SectionChoice SectionMenu::best(const Values& values, std::int64_t& work) const 
         for (; at > 0; at = states[static_cast<std::size_t>(at)].previous) {
             visitStrip(values, ripped, states[static_cast<std::size_t>(at)], row,
                        [&](const Option& option, const Fit&) {
-                           choice.kinds |= std::uint64_t{1} << (option.kind % 64);
+                           choice.kinds |= std::uint64_t{1} << (m_groups[option.group].kind % 64);
                        });
         }
     }
@@ -450,7 +542,7 @@ PlacedSection SectionMenu::cut(const Values& values, const SectionChoice& choice
     section.roughRippedFirst = choice.roughRippedFirst;
     std::vector<State> states;
     std::int64_t ignored = 0;
-    std::vector<Cost> row;
+    Row row = emptyRow(values);
     for (int at = stack(values, choice.roughRippedFirst, states, ignored); at > 0;
          at = states[static_cast<std::size_t>(at)].previous) {
         const State& state = states[static_cast<std::size_t>(at)];
@@ -461,7 +553,7 @@ PlacedSection SectionMenu::cut(const Values& values, const SectionChoice& choice
             values, choice.roughRippedFirst, state, row, [&](const Option& option, const Fit& fit) {
                 const BlankPose& pose = m_context->poses[static_cast<std::size_t>(option.pose)];
                 Placed placed;
-                placed.kind = option.kind;
+                placed.kind = pose.kind;
                 placed.rect = {Length::nanometres(option.u0), Length::nanometres(fit.v0),
                                Length::nanometres(option.u1), Length::nanometres(fit.v1)};
                 placed.endForEnd = pose.endForEnd;

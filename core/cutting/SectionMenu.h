@@ -77,15 +77,20 @@ class SectionMenu {
     [[nodiscard]] PlacedSection cut(const Values& values, const SectionChoice& choice) const;
 
   private:
+    /// Options that ask the same across: of one kind, with the same obstacles.
+    struct Group {
+        int kind = 0;
+        Nm width = 0; ///< least width of the kind
+        Nm top = 0;   ///< clear top of the outline over the options
+        std::uint32_t firstObstacle = 0, lastObstacle = 0;
+        bool hasSoft = false;
+        Nm widestRipped = 0; ///< widest strip of a rough-ripped section that still reaches
+        bool wholeReaches = false;
+    };
     struct Option {
         int pose = 0;
-        int kind = 0;
+        std::uint32_t group = 0;
         Nm u0 = 0, u1 = 0;
-        Nm top = 0; ///< clear top of the outline over [u0, u1]
-        std::uint32_t firstObstacle = 0, lastObstacle = 0;
-        std::uint32_t before = 0; ///< options that end early enough to stand before this one
-        Nm widestRipped = 0;      ///< widest strip of a rough-ripped section that still reaches
-        bool wholeReaches = false;
     };
     struct State {
         Nm v = 0;
@@ -98,15 +103,43 @@ class SectionMenu {
         Nm v0 = -1, v1 = -1;
     };
 
-    [[nodiscard]] ObstacleRange obstaclesOf(const Option& option) const;
-    [[nodiscard]] bool allows(const Option& option, bool ripped, Nm stripWidth) const;
-    [[nodiscard]] Fit fitIn(const Option& option, const Values& values, Nm v0, Nm v1) const;
-    /// best[i]: most that the first i options give as blanks of the strip [v0, v1].
-    void fillRow(const Values& values, bool ripped, Nm v0, Nm v1, std::vector<Cost>& best) const;
-    /// A strip that one option asks for.
+    /// A strip filled: by group its best fit and what it gains with the crosscut behind it, and
+    /// best[i]: most that the first i options give.
+    struct Row {
+        std::vector<std::uint32_t> wanted; ///< groups that are worth something, narrow ones first
+        std::vector<Fit> fits;
+        std::vector<Cost> gains;
+        std::vector<Cost> best;
+    };
+    /// What the row's programme needs of an option.
+    struct Link {
+        std::uint32_t group = 0;
+        std::uint32_t before = 0; ///< options that end early enough to stand before this one
+    };
+
+    [[nodiscard]] const Kind& kindOf(const Group& group) const {
+        return m_context->problem->kinds[static_cast<std::size_t>(group.kind)];
+    }
+    [[nodiscard]] ObstacleRange obstaclesOf(const Group& group) const {
+        return {m_obstacles.data() + group.firstObstacle, m_obstacles.data() + group.lastObstacle};
+    }
+    [[nodiscard]] static bool allows(const Group& group, bool ripped, Nm stripWidth) {
+        return ripped ? stripWidth <= group.widestRipped : group.wholeReaches;
+    }
+    [[nodiscard]] Fit fitIn(const Group& group, const Values& values, bool ripped, Nm v0,
+                            Nm v1) const;
+    /// A row for these values.
+    [[nodiscard]] Row emptyRow(const Values& values) const;
+    /// Most that blanks of this section are worth by their width, across the whole length.
+    [[nodiscard]] double worthAcross(const Values& values) const;
+    /// The fits of a strip; at most what its row can be worth.
+    [[nodiscard]] double fitRow(const Values& values, bool ripped, Nm v0, Nm v1, Row& row) const;
+    /// The best row of these fits.
+    void fillRow(Row& row) const;
+    /// A strip that a group asks for.
     struct Asked {
         Nm v0 = 0, v1 = 0;
-        const Option* by = nullptr;
+        std::uint32_t by = 0;
         int rank = 0; ///< lower is tried first where not all can be
     };
     void addEveryStart(Nm v, std::vector<Asked>& strips) const;
@@ -116,15 +149,22 @@ class SectionMenu {
     /// Calls visit(option, fit) for the blanks of the strip that a state stands for, from the high
     /// end.
     template <class Visit>
-    void visitStrip(const Values& values, bool ripped, const State& state, std::vector<Cost>& row,
+    void visitStrip(const Values& values, bool ripped, const State& state, Row& row,
                     const Visit& visit) const;
-    void findOptions(const SectionPieces& pieces, const Fineness& fineness);
+    /// `poses` with the group that its options begin with.
+    void findOptions(const SectionPieces& pieces, const Fineness& fineness,
+                     const std::vector<std::pair<int, Group>>& poses);
+    /// The group with the obstacles at the end of m_obstacles, which stay only where it is new.
+    [[nodiscard]] std::uint32_t groupLike(const Group& group);
 
     const Context* m_context;
     SectionShape m_shape;
-    bool m_mayWhole = false;       ///< narrow enough for the jointer, long enough to be faced
-    bool m_mayRipped = false;      ///< some kind reaches its thickness only so
-    std::vector<Option> m_options; ///< by ascending u1
+    bool m_mayWhole = false;  ///< narrow enough for the jointer, long enough to be faced
+    bool m_mayRipped = false; ///< some kind reaches its thickness only so
+    std::vector<Group> m_groups;
+    std::vector<std::uint32_t> m_byWidth; ///< groups, narrow ones first
+    std::vector<Option> m_options;        ///< by ascending u1
+    std::vector<Link> m_links;            ///< by option
     std::vector<Obstacle> m_obstacles;
     bool m_oneInARow = true; ///< no strip can hold two blanks
     std::size_t m_startsPerWidth = 4;
