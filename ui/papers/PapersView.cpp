@@ -310,9 +310,10 @@ void PapersView::print() {
     }
     if (printPages(printer, pages(), static_cast<std::size_t>(first - 1),
                    static_cast<std::size_t>(last))) {
-        m_banner->showMessage(
-            Sign::Tick,
-            tr("Sent %1 to the printer.").arg(counted(last - first + 1, tr("page"), tr("pages"))));
+        const QString sent = counted(last - first + 1, tr("page"), tr("pages"));
+        const QString file = printer.outputFileName(); // the dialog can print to a file as well
+        m_banner->showMessage(Sign::Tick, file.isEmpty() ? tr("Sent %1 to the printer.").arg(sent)
+                                                         : tr("Wrote %1 to %2.").arg(sent, file));
     } else {
         m_banner->showMessage(Sign::Cross,
                               tr("The printer \"%1\" does not take the pages; choose another, or "
