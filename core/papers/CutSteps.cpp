@@ -179,6 +179,7 @@ BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
     int keeps = 0;
     const auto keptOf = [&](const std::vector<Offcut>& offcuts) {
         std::vector<KeptLine> kept;
+        kept.reserve(offcuts.size());
         for (const Offcut& offcut : offcuts) {
             kept.push_back({&offcut, "Keep " + std::to_string(++keeps)});
         }
