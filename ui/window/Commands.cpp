@@ -67,7 +67,7 @@ std::vector<Command> allCommands() {
         {Id::FullScreen, "fullScreen", tr("&Full Screen"), tr("Use the whole screen"), {"F11"}},
         {Id::PlaceLumber,
          "placeLumber",
-         tr("L&umber"),
+         tr("Lu&mber"),
          tr("The boards of the rack"),
          {"Ctrl+1"},
          "lumber"},
