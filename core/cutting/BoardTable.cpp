@@ -351,7 +351,7 @@ PlacedSection BoardTable::cutSection(const SectionEnd& end) {
                      if (ripped != end.ripped || at == labels.end()) {
                          return;
                      }
-                     PlaceGrid& grid = m_grids[end.grid];
+                     const PlaceGrid& grid = m_grids[end.grid];
                      const std::size_t lows = grid.lows().size();
                      for (int node = at->node; node >= 0;
                           node = m_stackNodes[static_cast<std::size_t>(node)].previous) {

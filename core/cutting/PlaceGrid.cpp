@@ -130,7 +130,7 @@ std::size_t PlaceGrid::placeAt(Nm v) const {
 }
 
 const PlaceGrid::Fit& PlaceGrid::fit(std::size_t item, std::size_t low, std::size_t place) {
-    Fit& fit = m_fits[(item * m_along.lows.size() + low) * m_places.size() + place];
+    Fit& fit = m_fits[indexOf(item, low, place)];
     if (fit.cost != -2) {
         return fit;
     }
@@ -162,9 +162,10 @@ const PlaceGrid::Fit& PlaceGrid::fit(std::size_t item, std::size_t low, std::siz
     return fit;
 }
 
-Placed PlaceGrid::blank(std::size_t index, std::size_t low, std::size_t place, Nm x0) {
+Placed PlaceGrid::blank(std::size_t index, std::size_t low, std::size_t place, Nm x0) const {
     const PlaceItem& item = (*m_items)[index];
-    const BlankPose& pose = m_context->poses[static_cast<std::size_t>(fit(index, low, place).pose)];
+    const BlankPose& pose =
+        m_context->poses[static_cast<std::size_t>(m_fits[indexOf(index, low, place)].pose)];
     const Nm u0 = m_along.lows[low] - x0;
     Placed placed;
     placed.kind = item.kind;

@@ -54,10 +54,13 @@ class PlaceGrid {
     }
     /// Worked out when it is first asked for; one thread alone.
     [[nodiscard]] const Fit& fit(std::size_t item, std::size_t low, std::size_t place);
-    /// The blank of an item there; `x0` is where its section begins.
-    [[nodiscard]] Placed blank(std::size_t item, std::size_t low, std::size_t place, Nm x0);
+    /// The blank of an item where it fits, as was asked before; `x0` is where its section begins.
+    [[nodiscard]] Placed blank(std::size_t item, std::size_t low, std::size_t place, Nm x0) const;
 
   private:
+    [[nodiscard]] std::size_t indexOf(std::size_t item, std::size_t low, std::size_t place) const {
+        return (item * m_along.lows.size() + low) * m_places.size() + place;
+    }
     PlaceGrid(const Context& context, const BoardModel& model, const Stretch& stretch,
               const std::vector<PlaceItem>& items);
     [[nodiscard]] std::vector<Nm> stopsAcross(const std::vector<bool>& asked) const;

@@ -129,7 +129,6 @@ class PlaceMenu::Run {
   public:
     Run(const PlaceMenu& menu, const Part& part, const Values& values)
         : m_limits(&menu.m_context->problem->limits)
-        , m_model(menu.m_model)
         , m_part(&part)
         , m_lows(&part.grid.lows())
         , m_highs(&part.grid.highs()) {
@@ -212,8 +211,8 @@ class PlaceMenu::Run {
     }
 
     /// The blanks of a strip of the section [from, high] whose row is worth `worth`.
-    PlacedStrip cutRow(std::size_t s, std::size_t from, std::size_t high, Cost worth,
-                       PlaceGrid& grid) const {
+    PlacedStrip cutRow(std::size_t s, std::size_t from, std::size_t high, Cost worth) const {
+        const PlaceGrid& grid = m_part->grid;
         const Strip& strip = m_part->strips[s];
         PlacedStrip cut{grid.bottoms()[strip.bottom], grid.tops()[strip.top], {}};
         const Cost* ended = &m_rows[s * m_highs->size()];
@@ -296,7 +295,6 @@ class PlaceMenu::Run {
     }
 
     const Limits* m_limits;
-    const BoardModel* m_model;
     const Part* m_part;
     const std::vector<Nm>* m_lows;
     const std::vector<Nm>* m_highs;
@@ -376,7 +374,6 @@ BoardChoice PlaceMenu::bestBeside(const std::vector<Stretch>& taken, const Value
         }
         choice.value += *last;
         std::vector<PlacedSection> sections;
-        PlaceGrid grid = part.grid; // looks up fits
         for (auto high = static_cast<int>(last - ended.begin()); high >= 0;
              high = by[static_cast<std::size_t>(high)].behind) {
             const auto end = static_cast<std::size_t>(high);
@@ -395,7 +392,7 @@ BoardChoice PlaceMenu::bestBeside(const std::vector<Stretch>& taken, const Value
             section.x1 = highs[end];
             section.frame = SectionShape(*m_model, section.x0, section.x1).frame();
             for (auto strip = strips.rbegin(); strip != strips.rend(); ++strip) {
-                section.strips.push_back(run.cutRow(*strip, low, end, worth[*strip], grid));
+                section.strips.push_back(run.cutRow(*strip, low, end, worth[*strip]));
             }
             if (!section.strips.empty()) {
                 sections.push_back(std::move(section));

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <set>
+#include <tuple>
 
 #include "core/cutting/Facing.h"
 #include "core/cutting/Places.h"
@@ -358,7 +359,7 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
         addEveryStart(v, strips);
     }
     std::sort(strips.begin(), strips.end(), [](const Asked& a, const Asked& b) {
-        return a.v0 != b.v0 ? a.v0 < b.v0 : a.v1 < b.v1;
+        return std::tie(a.v0, a.v1, a.rank) < std::tie(b.v0, b.v1, b.rank);
     });
     strips.erase(
         std::unique(strips.begin(), strips.end(),
