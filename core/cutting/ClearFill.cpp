@@ -202,7 +202,7 @@ void ClearFill::addBlank(const Node& node, int step, std::size_t i, bool newStri
     ++next.used[i];
     next.last = static_cast<int>(i);
     next.step = {step, static_cast<int>(i), -1, newStrip};
-    offer(std::move(next));
+    offer(next);
 }
 
 void ClearFill::openSections(const Node& node, int step) {
@@ -228,7 +228,7 @@ void ClearFill::openSections(const Node& node, int step) {
             opened.value += m_board->highEndSaved();
         }
         opened.step = {step, -1, l, false};
-        offer(std::move(opened));
+        offer(opened);
     }
 }
 

@@ -17,7 +17,7 @@ class Facing {
   public:
     Facing(const Context& context, const BoardModel& model, const SectionShape& shape);
 
-    /// Short enough for no machine, or nothing reaches its thickness.
+    /// Narrow enough for the jointer and long enough to be faced.
     [[nodiscard]] bool mayWhole() const { return m_mayWhole; }
     /// Some kind reaches its thickness only when the section is ripped first.
     [[nodiscard]] bool mayRipped() const { return m_mayRipped; }
