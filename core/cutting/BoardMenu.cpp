@@ -17,34 +17,72 @@ BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fine
     std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
         return a.second != b.second ? a.second < b.second : a.first < b.first;
     });
-    const Limits& limits = context.problem->limits;
     for (const auto& [x0, x1] : found) {
-        const SectionShape shape(model, x0, x1);
-        if (shape.vTop() < context.narrowest || shape.uHigh() - shape.uLow() < context.shortest) {
+        if (auto section = makeSection(x0, x1, fineness)) {
+            m_sections.push_back(std::move(section));
+        }
+    }
+    chainUp();
+    m_preparation = static_cast<std::int64_t>(20 * found.size());
+}
+
+std::unique_ptr<BoardMenu::Section> BoardMenu::makeSection(Nm x0, Nm x1,
+                                                           const Fineness& fineness) const {
+    const SectionShape shape(*m_model, x0, x1);
+    if (shape.vTop() < m_context->narrowest || shape.uHigh() - shape.uLow() < m_context->shortest) {
+        return nullptr;
+    }
+    auto section = std::make_unique<Section>();
+    section->x0 = x0;
+    section->x1 = x1;
+    section->fineness = fineness;
+    section->area =
+        static_cast<double>(shape.uHigh() - shape.uLow()) * static_cast<double>(shape.vTop());
+    section->crosscuts =
+        ((x0 != m_model->size().xBegin ? 1 : 0) + (x1 != m_model->size().xEnd ? 1 : 0)) *
+        m_context->problem->limits.crosscutCost;
+    return section;
+}
+
+void BoardMenu::chainUp() {
+    const Nm kerf = m_context->problem->limits.crosscutKerf;
+    for (const auto& section : m_sections) {
+        const auto end =
+            std::partition_point(m_sections.begin(), m_sections.end(), [&](const auto& other) {
+                return other->x1 + kerf <= section->x0;
+            });
+        section->before = static_cast<std::size_t>(end - m_sections.begin());
+    }
+}
+
+void BoardMenu::widen(const std::vector<std::pair<Nm, Nm>>& sections) {
+    for (const auto& [x0, x1] : sections) {
+        const auto at = std::partition_point(
+            m_sections.begin(), m_sections.end(), [x0 = x0, x1 = x1](const auto& other) {
+                return std::pair(other->x1, other->x0) < std::pair(x1, x0);
+            });
+        if (at != m_sections.end() && (*at)->x0 == x0 && (*at)->x1 == x1) {
             continue;
         }
-        auto section = std::make_unique<Section>();
-        section->x0 = x0;
-        section->x1 = x1;
-        section->area =
-            static_cast<double>(shape.uHigh() - shape.uLow()) * static_cast<double>(shape.vTop());
-        const auto end = std::partition_point(
-            m_sections.begin(), m_sections.end(),
-            [&, from = x0](const auto& other) { return other->x1 + limits.crosscutKerf <= from; });
-        section->before = static_cast<std::size_t>(end - m_sections.begin());
-        section->crosscuts =
-            ((x0 != model.size().xBegin ? 1 : 0) + (x1 != model.size().xEnd ? 1 : 0)) *
-            limits.crosscutCost;
-        m_sections.push_back(std::move(section));
+        auto section = makeSection(x0, x1, Fineness::fine());
+        if (section == nullptr) {
+            continue;
+        }
+        const auto place = at - m_sections.begin();
+        m_sections.insert(at, std::move(section));
+        if (!m_remembered.section.empty()) {
+            m_remembered.section.insert(m_remembered.section.begin() + place, SectionChoice{});
+            m_remembered.worked.insert(m_remembered.worked.begin() + place, false);
+        }
     }
-    m_preparation = static_cast<std::int64_t>(20 * found.size());
+    chainUp();
 }
 
 const SectionMenu& BoardMenu::menuOf(std::size_t index) const {
     Section& section = *m_sections[index];
     std::call_once(section.once, [&] {
-        section.menu =
-            std::make_unique<SectionMenu>(*m_context, *m_model, section.x0, section.x1, m_fineness);
+        section.menu = std::make_unique<SectionMenu>(*m_context, *m_model, section.x0, section.x1,
+                                                     section.fineness);
     });
     return *section.menu;
 }

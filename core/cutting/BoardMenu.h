@@ -31,6 +31,8 @@ class BoardMenu : public BoardPricing {
                                          const Interrupt& interrupt,
                                          std::int64_t& work) const override;
     [[nodiscard]] std::size_t sections() const { return m_sections.size(); }
+    /// They are worked out finely.
+    void widen(const std::vector<std::pair<Nm, Nm>>& sections) override;
     [[nodiscard]] std::int64_t preparation() const override { return m_preparation; }
 
     /// Works out the best pattern and remembers the sections' values, which then bound their values
@@ -45,6 +47,7 @@ class BoardMenu : public BoardPricing {
         double area = 0;        ///< nm^2 that blanks could cover at most
         std::size_t before = 0; ///< sections that end early enough to stand before this one
         Cost crosscuts = 0;
+        Fineness fineness;
         std::once_flag once;
         std::unique_ptr<SectionMenu> menu;
     };
@@ -54,6 +57,11 @@ class BoardMenu : public BoardPricing {
         std::vector<bool> worked; ///< by section; only these choices count
     };
 
+    /// Null when nothing can be cut from it.
+    [[nodiscard]] std::unique_ptr<Section> makeSection(Nm x0, Nm x1,
+                                                       const Fineness& fineness) const;
+    /// Says of every section which ones can stand before it.
+    void chainUp();
     void findSections(const Fineness& fineness, std::vector<std::pair<Nm, Nm>>& found) const;
     [[nodiscard]] const SectionMenu& menuOf(std::size_t index) const;
     /// Upper bounds of the sections' values. `reusable` says of which kinds (as bits) the values

@@ -42,6 +42,10 @@ class BoardPricing {
                                              std::int64_t& work) {
         return best(values, interrupt, work);
     }
+    /// Considers these sections from now on; for one thread alone.
+    virtual void widen(const std::vector<std::pair<Nm, Nm>>& sections) {
+        static_cast<void>(sections);
+    }
     /// Counted work of the preparation.
     [[nodiscard]] virtual std::int64_t preparation() const = 0;
 

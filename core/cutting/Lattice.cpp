@@ -48,12 +48,13 @@ Nm stepAcross(const Problem& problem) {
 }
 
 Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch& stretch,
-                 LatticeStep step)
+                 LatticeStep step, EdgeSlack slack)
     : m_context(&context)
     , m_model(&model)
     , m_begin(stretch.from.inNanometres())
     , m_end(stretch.to.inNanometres())
-    , m_step(step) {
+    , m_step(step)
+    , m_slack(std::move(slack)) {
     m_cells = static_cast<int>((m_end - m_begin) / step.along) + 1;
     double highest = 0;
     for (int i = 0; i < m_cells; ++i) {
@@ -67,7 +68,7 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
     m_rows = static_cast<int>(static_cast<Nm>(highest) / step.across) + 2;
     m_words = (m_rows + 63) / 64;
 
-    Cost cheapest = 0;
+    std::vector<Cost> fills;
     for (std::size_t rule = 0; rule < context.rules; ++rule) {
         for (const bool onB : {false, true}) {
             std::vector<Piece> straight;
@@ -85,16 +86,21 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
                     copy.low.y = std::min(copy.low.y, corner.y);
                     copy.high.y = std::max(copy.high.y, corner.y);
                 }
-                if (copy.fill > 0 && (cheapest == 0 || copy.fill < cheapest)) {
-                    cheapest = copy.fill;
+                if (copy.fill > 0) {
+                    fills.push_back(copy.fill);
                 }
                 straight.push_back(std::move(copy));
             }
             m_straight.push_back(std::move(straight));
         }
     }
-    for (int level = 1; level < levels; ++level) {
-        m_levelPrice[level] = cheapest << (level - 1);
+    // The cheapest prices that there are; doubled where there are fewer.
+    std::sort(fills.begin(), fills.end());
+    fills.erase(std::unique(fills.begin(), fills.end()), fills.end());
+    for (int level = 1; level < levels && !fills.empty(); ++level) {
+        m_levelPrice[level] = static_cast<std::size_t>(level) <= fills.size()
+                                  ? fills[static_cast<std::size_t>(level) - 1]
+                                  : 2 * m_levelPrice[level - 1];
     }
 
     const Problem& problem = *context.problem;
@@ -171,13 +177,19 @@ void Lattice::fillBlocks(KindCells& cells) const {
     for (PoolPose& pose : cells.poses) {
         either(pose.cell.lowOpen, pose.block.lowOpen);
         either(pose.cell.highOpen, pose.block.highOpen);
-        pose.block.upTo.assign(static_cast<std::size_t>(blocks()) * rows, 0);
-        for (std::size_t i = 0; i < static_cast<std::size_t>(m_cells); ++i) {
-            for (std::size_t m = 0; m < rows; ++m) {
-                std::int16_t& most = pose.block.upTo[i / blockCells * rows + m];
-                most = std::max(most, pose.cell.upTo[i * rows + m]);
+        const auto highest = [&](const std::vector<std::int16_t>& cell,
+                                 std::vector<std::int16_t>& block) {
+            block.assign(static_cast<std::size_t>(blocks()) * rows, 0);
+            for (std::size_t i = 0; i < static_cast<std::size_t>(m_cells); ++i) {
+                for (std::size_t m = 0; m < rows; ++m) {
+                    std::int16_t& most = block[i / blockCells * rows + m];
+                    most = std::max(most, cell[i * rows + m]);
+                }
             }
-        }
+        };
+        highest(pose.cell.upTo, pose.block.upTo);
+        highest(pose.cell.upToFree, pose.block.upToFree);
+        highest(pose.cell.upToCheap, pose.block.upToCheap);
     }
 }
 
@@ -187,15 +199,19 @@ void Lattice::visitBlocks(const BlankPose& pose, const Visit& visit) const {
         for (const Piece& piece :
              m_straight[2 * static_cast<std::size_t>(zone.rule) + (zone.onB ? 1 : 0)]) {
             // A blank with its low end anywhere in cell i has the zone over at least
-            // [x(i + 1) - 1 + zone.x0, x(i) + zone.x1].
-            const Nm first = floorDiv(static_cast<Nm>(std::floor(piece.low.x)) - zone.x1 - m_begin,
-                                      m_step.along);
-            const Nm last = floorDiv(static_cast<Nm>(std::ceil(piece.high.x)) - zone.x0 - m_begin,
+            // [x(i + 1) - 1 + zone.x0, x(i) + zone.x1], less the slack.
+            const Nm zoneFrom = zone.x0 + m_slack.right();
+            const Nm zoneTo = zone.x1 - m_slack.left();
+            const Nm bend = m_slack.bendOf(piece.high.x - piece.low.x);
+            const Nm up = m_slack.upOver(piece.low.x, piece.high.x);
+            const Nm first =
+                floorDiv(static_cast<Nm>(std::floor(piece.low.x)) - zoneTo - m_begin, m_step.along);
+            const Nm last = floorDiv(static_cast<Nm>(std::ceil(piece.high.x)) - zoneFrom - m_begin,
                                      m_step.along);
             for (Nm i = std::max<Nm>(0, first); i <= std::min<Nm>(m_cells - 1, last); ++i) {
                 const double from =
-                    static_cast<double>(m_begin + (i + 1) * m_step.along - 1 + zone.x0);
-                const double to = static_cast<double>(m_begin + i * m_step.along + zone.x1);
+                    static_cast<double>(m_begin + (i + 1) * m_step.along - 1 + zoneFrom);
+                const double to = static_cast<double>(m_begin + i * m_step.along + zoneTo);
                 double low = piece.low.y;
                 double high = piece.high.y;
                 if (from > piece.low.x || to < piece.high.x) {
@@ -204,8 +220,8 @@ void Lattice::visitBlocks(const BlankPose& pose, const Visit& visit) const {
                     }
                 }
                 Met met;
-                met.below = static_cast<Nm>(std::ceil(high)) - zone.y0.offset;
-                met.above = static_cast<Nm>(std::floor(low)) - zone.y1.offset;
+                met.below = static_cast<Nm>(std::ceil(high)) - zone.y0.offset - up - bend;
+                met.above = static_cast<Nm>(std::floor(low)) - zone.y1.offset + bend;
                 met.lowOnHigh = zone.y0.fromHigh;
                 met.highOnLow = !zone.y1.fromHigh;
                 met.fill = piece.fill;
@@ -223,9 +239,10 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
     // Lowest height over a blank that begins in the cell: over what it covers for sure.
     std::vector<Nm> top(static_cast<std::size_t>(m_cells));
     for (int i = 0; i < m_cells; ++i) {
-        const Nm from = std::min(m_end, xOf(i + 1));
-        const Nm to = std::min(m_end, xOf(i) + kind.length);
-        Nm lowest = m_height[static_cast<std::size_t>(i)];
+        const Nm from = std::min(m_end, xOf(i + 1) + m_slack.right());
+        const Nm to = std::min(m_end, xOf(i) + kind.length - m_slack.left());
+        Nm lowest = m_slack.right() == 0 ? m_height[static_cast<std::size_t>(i)]
+                                         : static_cast<Nm>(m_rows) * h;
         if (xOf(i) + kind.length > m_end) {
             lowest = 0;
         } else if (from < to) {
@@ -330,9 +347,20 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
         std::fill_n(mine.cell.upTo.begin() + static_cast<std::ptrdiff_t>(i) * m_rows, m_rows,
                     static_cast<std::int16_t>(std::min(highest, m_rows - 1)));
     }
+    /// What must be paid for once the low edge is at most lowTo and the high edge above upTo.
+    struct Soft {
+        int lowTo, upTo, defect;
+        Cost fill;
+    };
+    std::vector<std::vector<Soft>> soft(static_cast<std::size_t>(m_cells));
     visitBlocks(pose, [&](int i, const Met& met) {
         if (met.fill >= 0) {
-            return; // what a stave pays for its knots is left out of the guess
+            if (met.fill > 0 && !met.lowOnHigh && !met.highOnLow) {
+                soft[static_cast<std::size_t>(i)].push_back(
+                    {static_cast<int>(floorDiv(met.below - h, h)),
+                     static_cast<int>(floorDiv(met.above, h)), met.defect, met.fill});
+            }
+            return;
         }
         const int lowTo = static_cast<int>(floorDiv(met.below - h, h));
         const int lowFrom = static_cast<int>(floorDiv(met.above, h) + 1);
@@ -350,6 +378,32 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
             }
         }
     });
+    mine.cell.upToFree = mine.cell.upTo;
+    mine.cell.upToCheap = mine.cell.upTo;
+    for (int i = 0; i < m_cells; ++i) {
+        std::vector<Soft>& here = soft[static_cast<std::size_t>(i)];
+        std::sort(here.begin(), here.end(),
+                  [](const Soft& a, const Soft& b) { return a.upTo < b.upTo; });
+        for (int m = 0; m < m_rows && !here.empty(); ++m) {
+            Cost paid = 0;
+            const auto at = static_cast<std::size_t>(i * m_rows + m);
+            for (std::size_t a = 0; a < here.size() && paid < m_levelPrice[3]; ++a) {
+                bool first = m <= here[a].lowTo;
+                for (std::size_t b = 0; b < a && first && here[a].defect >= 0; ++b) {
+                    first = here[b].defect != here[a].defect || m > here[b].lowTo;
+                }
+                if (!first) {
+                    continue;
+                }
+                paid += here[a].fill;
+                const auto limit = static_cast<std::int16_t>(std::max(0, here[a].upTo));
+                mine.cell.upToFree[at] = std::min(mine.cell.upToFree[at], limit);
+                if (paid >= m_levelPrice[3]) {
+                    mine.cell.upToCheap[at] = std::min(mine.cell.upToCheap[at], limit);
+                }
+            }
+        }
+    }
     mine.cell.lowOpen.resize(all);
     mine.cell.highOpen.resize(all);
     for (std::size_t w = 0; w < all; ++w) {

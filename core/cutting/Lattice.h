@@ -5,7 +5,8 @@
 // Across, the lattice follows the near edge: v is the height above it, as it is in a section whose
 // edge lies on the near edge. A cell stands for all places in it, and a blank may lie in a cell
 // when it may lie at any of them. On a board with a straight near edge no place is missed so; where
-// the edge bends, a section's frame leaves it a little, and the lattice is a close guess.
+// the edge bends, a section's frame leaves it a little: with the slack of EdgeSlack.h still no
+// place is missed, without it the lattice is a close guess.
 //
 //   Lattice lattice(context, model, stretch, {inch / 8, inch / 16});
 
@@ -13,6 +14,7 @@
 #include <vector>
 
 #include "core/cutting/BoardModel.h"
+#include "core/cutting/EdgeSlack.h"
 #include "core/cutting/SectionMenu.h"
 
 namespace stavewright::cutting {
@@ -31,7 +33,7 @@ struct LatticeStep {
 class Lattice {
   public:
     using Word = std::uint64_t;
-    /// What a blank pays for the defects it takes along, in steps of the board's cheapest fill.
+    /// What a blank pays for the defects it takes along, in steps of the board's cheapest fills.
     static constexpr int levels = 4;
 
     /// Cells along in a block; a block stands for any place in its cells.
@@ -41,6 +43,8 @@ class Lattice {
     struct PoolRows {
         std::vector<Word> lowOpen, highOpen;
         std::vector<std::int16_t> upTo; ///< by low edge: highest high edge
+        /// The same while nothing is paid, and while less than levelPrice(3) is.
+        std::vector<std::int16_t> upToFree, upToCheap;
     };
     struct PoolPose {
         PoolRows cell, block;
@@ -61,15 +65,22 @@ class Lattice {
         int stepCells = 1; ///< between them
     };
 
+    /// With the slack of the sections that are asked for, no place of theirs is missed.
     Lattice(const Context& context, const BoardModel& model, const Stretch& stretch,
-            LatticeStep step);
+            LatticeStep step, EdgeSlack slack = {});
 
     [[nodiscard]] const Context& context() const { return *m_context; }
     [[nodiscard]] const BoardModel& model() const { return *m_model; }
     [[nodiscard]] Nm begin() const { return m_begin; }
     [[nodiscard]] Nm end() const { return m_end; }
     [[nodiscard]] LatticeStep step() const { return m_step; }
+    [[nodiscard]] const EdgeSlack& slack() const { return m_slack; }
     [[nodiscard]] int cells() const { return m_cells; }
+    /// Cell in which the crosscut behind a section at the far end of the stretch ends.
+    [[nodiscard]] int lastEnd() const {
+        return static_cast<int>((m_end - m_begin + m_context->problem->limits.crosscutKerf) /
+                                m_step.along);
+    }
     [[nodiscard]] int blocks() const { return (m_cells + blockCells - 1) / blockCells; }
     [[nodiscard]] int rows() const { return m_rows; } ///< edges across: 0 to rows - 1
     [[nodiscard]] int words() const { return m_words; }
@@ -94,6 +105,7 @@ class Lattice {
     const BoardModel* m_model;
     Nm m_begin = 0, m_end = 0;
     LatticeStep m_step;
+    EdgeSlack m_slack;
     int m_cells = 0;
     int m_rows = 0;
     int m_words = 0;

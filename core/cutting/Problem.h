@@ -162,7 +162,9 @@ struct Solution {
     std::vector<Pattern> patterns; ///< one per touched board
     std::vector<int> unplaced;     ///< per kind: blanks, or panels, not placed
     Cost value = 0;                ///< boards, less offcuts' worth, plus fills, cuts and penalties
-    std::int64_t work = 0;         ///< counted work
+    /// No plan of this family has a lesser value; none while nothing is proved.
+    std::optional<Cost> bound;
+    std::int64_t work = 0; ///< counted work
 };
 
 } // namespace stavewright::cutting

@@ -30,6 +30,16 @@ constexpr std::int64_t mostWorkPerBoard = 20'000'000;
 /// Unfinished patterns kept side by side when a single clear board is filled.
 constexpr std::size_t mostFillWidth = 4'000;
 
+/// Sections that a board's bound looks into at most.
+constexpr int looksPerBoard = 3'000;
+/// Rounds of pricing behind each round of bounds.
+constexpr int roundsPerProof = 6;
+constexpr int timesProved = 3;
+constexpr int roundsBetweenProofs = 2;
+/// Nodes that the bound with whole boards may take.
+constexpr int nodesOfBound = 5'000;
+/// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
+constexpr Nm turnedRoom = 100'000;
 } // namespace
 
 namespace {
@@ -62,6 +72,8 @@ Search::Search(const Problem& problem, const Options& options, const Progress& p
         models.push_back(m_models.back().get());
     }
     m_accounts = std::make_unique<Accounts>(m_context, models);
+    m_jobBound = std::make_unique<JobBound>(m_context, *m_accounts, models);
+    m_bounds.resize(problem.boards.size());
     m_shares.assign(problem.boards.size(), 0);
     m_estimate = firstValues();
     m_values = m_estimate;
@@ -133,6 +145,7 @@ void Search::offer(Solution solution) {
         return;
     }
     m_best = std::move(solution);
+    m_best.bound = m_bound;
     m_best.work = m_work;
     m_hasBest = true;
     if (m_progress->report) {
@@ -188,7 +201,7 @@ Values between(const Values& duals, const Values& centre, int tenths) {
 
 } // namespace
 
-bool Search::generateColumns(int rounds) {
+bool Search::generateColumns(int rounds, int proofRounds) {
     const std::size_t count = m_menus.size();
     Master master(m_context, count, m_accounts->demand(), &m_estimate);
     // True when the column promises a gain at the master's duals.
@@ -215,6 +228,7 @@ bool Search::generateColumns(int rounds) {
     Values centre = m_values;
     double centreBound = 0;
     int pull = 6; // tenths of the centre in the prices
+    int proofs = 0;
     for (int round = 0; round < rounds && !isOver(); ++round) {
         if (!master.solve()) {
             return true; // the values stay as they are
@@ -263,17 +277,28 @@ bool Search::generateColumns(int rounds) {
             centre = values;
             centreBound = bound;
         }
-        if (master.value() - centreBound < 0.004 * master.value()) {
-            break;
-        }
-        if (!anyBetter) {
-            if (pull == 0) {
+        const bool isNear = master.value() - centreBound < 0.004 * master.value();
+        if (isNear || (!anyBetter && pull == 0) || round + 1 == rounds) {
+            // What the menus know is used up. The bounds know more.
+            if (proofs == proofRounds) {
                 break;
             }
+            ++proofs;
+            if (!prove(centre)) {
+                return false;
+            }
+            centreBound = 0; // with more sections it no longer holds
+            rounds = std::max(rounds, round + 1 + roundsPerProof);
+            continue;
+        }
+        if (!anyBetter) {
             pull = 0; // the prices between hide it: ask at the duals themselves
         } else {
             pull = 6;
         }
+    }
+    if (proofs > 0) {
+        m_bound = m_jobBound->whole(nodesOfBound, m_interrupt);
     }
     m_values = centre;
     if (master.solve()) {
@@ -285,6 +310,74 @@ bool Search::generateColumns(int rounds) {
         mixWhole(200);
     }
     return !m_interrupt.isCalled();
+}
+
+namespace {
+
+/// The sections of a chain, each as it stands and as short as what is best cut from it needs, one
+/// behind the other.
+std::vector<std::pair<Nm, Nm>> sectionsToCut(const Context& context, const BoardModel& model,
+                                             const Values& values,
+                                             const std::vector<std::pair<Nm, Nm>>& chain,
+                                             std::int64_t& work) {
+    const Limits& limits = context.problem->limits;
+    std::vector<std::pair<Nm, Nm>> sections;
+    Nm from = 0;
+    for (const auto& [begin, end] : chain) {
+        const Nm x0 = std::max(begin, from);
+        if (end - x0 < context.shortest) {
+            continue;
+        }
+        const SectionMenu menu(context, model, x0, end, Fineness::fine());
+        const SectionChoice choice = menu.best(values, work);
+        if (choice.isEmpty) {
+            continue;
+        }
+        sections.emplace_back(x0, end);
+        Nm last = 0;
+        for (const PlacedStrip& strip : menu.cut(values, choice).strips) {
+            last = std::max(last, strip.blanks.back().rect.x1.inNanometres());
+        }
+        const Nm needed =
+            std::max(last, limits.leastFacedLength) + (menu.shape().isParallel() ? 0 : turnedRoom);
+        from = std::min(end, x0 + needed);
+        if (from < end) {
+            sections.emplace_back(x0, from);
+        }
+        from += limits.crosscutKerf;
+    }
+    return sections;
+}
+
+} // namespace
+
+bool Search::prove(const Values& values) {
+    const Values prices = m_jobBound->allowed(values);
+    const std::size_t count = m_menus.size();
+    std::vector<Cost> most(count, 0);
+    std::vector<std::int64_t> work(count, 0);
+    const bool done = runItems(
+        count, m_options.threads,
+        [&](std::size_t b) {
+            if (m_bounds[b] == nullptr) {
+                m_bounds[b] = std::make_unique<BoardBound>(m_context, *m_models[b]);
+            }
+            const Cost price = m_models[b]->hasFixed() ? 0 : m_models[b]->board().cost;
+            // A little below the price: whether it pays shows more clearly with whole boards.
+            const BoundGoal goal{price - price / 16, looksPerBoard};
+            std::vector<std::pair<Nm, Nm>> chain;
+            most[b] = m_bounds[b]->most(prices, goal, m_interrupt, work[b], &chain);
+            if (most[b] > goal.enough) {
+                m_menus[b]->widen(sectionsToCut(m_context, *m_models[b], prices, chain, work[b]));
+            }
+        },
+        m_interrupt);
+    if (!done) {
+        return false;
+    }
+    m_work = std::accumulate(work.begin(), work.end(), m_work);
+    m_jobBound->add(prices, std::move(most));
+    return true;
 }
 
 void Search::diveWhole() {
@@ -518,9 +611,17 @@ Solution Search::run() {
             m_best.work = m_work;
             return std::move(m_best);
         }
-        if (!isOver() && prepare(&quick) && generateColumns(12)) {
+        if (!isOver() && prepare(&quick) && generateColumns(12, 0)) {
             improve(4);
-            if (!isOver() && prepare(&usual) && generateColumns(20)) {
+            if (!isOver() && prepare(&usual) && generateColumns(20, 0)) {
+                // The bounds take their time, so a good plan comes first. Each time they know the
+                // prices better, and the menus the sections.
+                for (int times = 0; times < timesProved && !isOver(); ++times) {
+                    improve(roundsBetweenProofs);
+                    if (isOver() || !generateColumns(1, 1)) {
+                        break;
+                    }
+                }
                 improve(0);
             }
         }
@@ -528,6 +629,7 @@ Solution Search::run() {
     if (!m_hasBest) {
         m_best = m_accounts->settle({}).solution;
     }
+    m_best.bound = m_bound;
     m_best.work = m_work;
     return std::move(m_best);
 }

@@ -7,7 +7,9 @@
 
 #include <memory>
 
+#include "core/cutting/BoardBound.h"
 #include "core/cutting/Construct.h"
+#include "core/cutting/JobBound.h"
 #include "core/cutting/Master.h"
 #include "core/cutting/Part.h"
 #include "core/cutting/Solve.h"
@@ -25,8 +27,12 @@ class Search {
     /// Menus by lattice, or by sections as finely as told.
     bool prepare(const Fineness* fineness);
     bool buildWhole();
-    /// Improves the values by so many rounds of pricing; false when interrupted.
-    bool generateColumns(int rounds);
+    /// Improves the values by so many rounds of pricing, and by the bounds so many times after
+    /// that; false when interrupted.
+    bool generateColumns(int rounds, int proofRounds);
+    /// Bounds every board at these values, and adds the sections that its bound rests on to its
+    /// menu: what the menu lacks shows there. False when interrupted.
+    bool prove(const Values& values);
     /// Dives for whole plans from the mix in fractions.
     void diveWhole();
     /// The best plan there is, where the job is small enough; true when no better one exists.
@@ -60,6 +66,9 @@ class Search {
     std::vector<std::unique_ptr<BoardModel>> m_models;
     std::unique_ptr<Accounts> m_accounts;
     std::vector<std::unique_ptr<BoardPricing>> m_menus;
+    std::vector<std::unique_ptr<BoardBound>> m_bounds;
+    std::unique_ptr<JobBound> m_jobBound;
+    std::optional<Cost> m_bound; ///< no plan costs less
     Stock m_stock;
     Values m_estimate; ///< before anything is known
     Values m_values;

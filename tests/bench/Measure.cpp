@@ -59,6 +59,10 @@ Measured measureSolve(const Problem& problem, const BenchOptions& options, doubl
     check(problem, measured.solution, "engine", row);
     const testing::Count count = testing::countSolution(problem, measured.solution);
     row.value = static_cast<double>(measured.solution.value) / 10'000;
+    if (const auto bound = measured.solution.bound) {
+        row.bound = static_cast<double>(*bound) / 10'000;
+        row.gap = (row.value - *row.bound) / row.value;
+    }
     row.touchedBoardFeet = feet(count);
     row.demanded = count.demanded;
     row.placed = count.demanded - unplacedIn(measured.solution);

@@ -1,0 +1,449 @@
+#include "core/cutting/BoardBound.h"
+
+#include <algorithm>
+#include <limits>
+#include <map>
+
+#include "core/cutting/EdgeSlack.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
+constexpr int rangeCells = 16; ///< of the ranges that one begins with
+
+} // namespace
+
+Nm stepAlong(const Problem& problem) {
+    // Least loss over the kinds, in parts of their lengths; coarser steps are quicker, so they may
+    // lose a little more.
+    Nm best = 3'175'000;
+    double bestLoss = 1e9;
+    for (Nm step = 2'500'000; step <= 4'000'000; step += 25'000) {
+        double loss = 0;
+        for (const Kind& kind : problem.kinds) {
+            const Nm taken = kind.length + problem.limits.crosscutKerf;
+            loss += static_cast<double>(taken % step) / static_cast<double>(taken);
+        }
+        loss *= 4'000'000.0 / static_cast<double>(step);
+        if (loss < bestLoss) {
+            bestLoss = loss;
+            best = step;
+        }
+    }
+    return best;
+}
+
+class BoardBound::Part {
+  public:
+    Part(const Context& context, const BoardModel& model, const Stretch& stretch);
+    [[nodiscard]] Cost most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
+                            std::int64_t& work, std::vector<std::pair<Nm, Nm>>* chain) const;
+
+  private:
+    /// Sections up to a length; longer ones leave more slack where the near edge bends.
+    struct Layer {
+        Layer(const Context& context, const BoardModel& model, const Stretch& stretch,
+              LatticeStep step, EdgeSlack slack, Nm longest)
+            : lattice(context, model, stretch, step, std::move(slack))
+            , rows(lattice)
+            , longestCells(static_cast<int>(longest / step.along)) {}
+        Lattice lattice;
+        RowBound rows;
+        int longestCells;
+    };
+    class Chain;
+
+    [[nodiscard]] const Layer& layerFor(const SectionRange& range) const {
+        for (const auto& layer : m_layers) {
+            if (range.lastEnd - range.firstBegin + 1 <= layer->longestCells) {
+                return *layer;
+            }
+        }
+        return *m_layers.back();
+    }
+
+    const Context* m_context;
+    const BoardModel* m_model;
+    std::vector<std::unique_ptr<Layer>> m_layers; ///< by ascending length
+    int m_shortest = 0;                           ///< cells of the shortest kind
+    int m_twoShortest = 0;
+    int m_cells = 0;
+    int m_lastEnd = 0;
+};
+
+BoardBound::Part::Part(const Context& context, const BoardModel& model, const Stretch& stretch)
+    : m_context(&context)
+    , m_model(&model) {
+    const Problem& problem = *context.problem;
+    const Limits& limits = problem.limits;
+    LatticeStep step;
+    step.along = stepAlong(problem);
+    step.across = stepAcross(problem);
+    Nm longest = 0;
+    Nm shortest = stretch.length().inNanometres() + 1;
+    for (const Kind& kind : problem.kinds) {
+        if (suits(kind, model.board()) && kind.demand > 0) {
+            longest = std::max(longest, kind.length);
+            shortest = std::min(shortest, kind.length);
+        }
+    }
+    const Nm all = stretch.length().inNanometres() + limits.crosscutKerf + 2 * step.along;
+    EdgeSlack whole(model, stretch, all, context.narrowest);
+    const Nm longer = whole.longer();
+    if (!whole.isNone()) {
+        const Nm most = longest + limits.crosscutKerf + (2 * rangeCells + 2) * step.along;
+        if (most < all) {
+            m_layers.push_back(
+                std::make_unique<Layer>(context, model, stretch, step,
+                                        EdgeSlack(model, stretch, most, context.narrowest), most));
+        }
+    }
+    m_layers.push_back(
+        std::make_unique<Layer>(context, model, stretch, step, std::move(whole), all));
+    const Lattice& lattice = m_layers.back()->lattice;
+    m_cells = lattice.cells();
+    m_lastEnd = lattice.lastEnd();
+    m_shortest = static_cast<int>((shortest + limits.crosscutKerf - longer) / step.along);
+    m_twoShortest =
+        m_shortest + static_cast<int>((shortest + limits.stripCrosscutKerf - longer) / step.along);
+}
+
+/// Finds the best chain of ranges.
+class BoardBound::Part::Chain {
+  public:
+    Chain(const Part& part, const BoundPrices& prices)
+        : m_part(&part)
+        , m_prices(&prices)
+        , m_lattice(&part.m_layers.back()->lattice)
+        , m_limits(&part.m_context->problem->limits) {
+        const Board& board = part.m_model->board();
+        if (m_limits->offcutWorthPercent > 0 && m_limits->offcutLength > 0) {
+            m_offcut = static_cast<double>(board.cost) / part.m_model->outlineArea() *
+                       m_limits->offcutWorthPercent / 100;
+        }
+        for (const auto& layer : part.m_layers) {
+            m_sections.emplace_back(layer->lattice, layer->rows);
+        }
+        m_from.resize(part.m_layers.size());
+        weighAreas();
+        makeRanges();
+        m_reach.resize(static_cast<std::size_t>(part.m_lastEnd) + 1);
+        m_at.resize(m_reach.size());
+        m_firstAt.resize(static_cast<std::size_t>(part.m_cells) + 1);
+    }
+
+    Cost run(const BoundGoal& goal, const Interrupt& interrupt, std::int64_t& work) {
+        for (int looks = 0;;) {
+            const Cost worth = findChain();
+            work += static_cast<std::int64_t>(m_ranges.size() / 64);
+            if (worth <= goal.enough || looks >= goal.looks || interrupt.isCalled()) {
+                return worth;
+            }
+            bool settled = true;
+            for (const std::size_t index : m_chain) {
+                if (m_ranges[index].looked == 0) {
+                    lookInto(index, work);
+                    ++looks;
+                    settled = false;
+                }
+            }
+            if (!settled) {
+                continue;
+            }
+            for (const std::size_t index : m_chain) {
+                settled = !halve(index) && settled;
+            }
+            if (settled) {
+                return worth;
+            }
+        }
+    }
+
+    /// The chain that run() ended with.
+    void addSections(std::vector<std::pair<Nm, Nm>>& sections) const {
+        const Nm g = m_lattice->step().along;
+        for (auto r = m_chain.rbegin(); r != m_chain.rend(); ++r) {
+            const SectionRange& cells = m_ranges[*r].cells;
+            sections.emplace_back(m_lattice->xOf(cells.firstBegin),
+                                  std::min(m_lattice->end(), m_lattice->begin() +
+                                                                 (cells.lastEnd + 1) * g - 1 -
+                                                                 m_limits->crosscutKerf));
+        }
+    }
+
+  private:
+    /// Most money per area among the kinds that a section of some length can hold.
+    void weighAreas() {
+        const Problem& problem = *m_part->m_context->problem;
+        m_density.assign(static_cast<std::size_t>(m_part->m_lastEnd) + 2, 0);
+        for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+            const Kind& kind = problem.kinds[k];
+            if (!m_lattice->kind(k).isHere || m_prices->each[k] <= 0) {
+                continue;
+            }
+            double best = 0;
+            if (kind.isPool) {
+                const std::vector<Cost>& worth = m_prices->byWidth[k];
+                for (const std::size_t s : {std::size_t{0}, worth.size() - 1}) {
+                    best = std::max(
+                        best, static_cast<double>(worth[s]) /
+                                  static_cast<double>(kind.width + static_cast<Nm>(s) *
+                                                                       std::max<Nm>(1, kind.step)));
+                }
+            } else {
+                best = static_cast<double>(m_prices->each[k]) / static_cast<double>(kind.width);
+            }
+            best /= static_cast<double>(kind.length);
+            const int cells = static_cast<int>(
+                (kind.length + m_limits->crosscutKerf - m_lattice->slack().longer()) /
+                m_lattice->step().along);
+            if (cells < static_cast<int>(m_density.size())) {
+                double& here = m_density[static_cast<std::size_t>(cells)];
+                here = std::max(here, best + m_offcut);
+            }
+        }
+        for (std::size_t i = 1; i < m_density.size(); ++i) {
+            m_density[i] = std::max(m_density[i], m_density[i - 1]);
+        }
+        m_area.assign(static_cast<std::size_t>(m_part->m_lastEnd) + 2, 0);
+        for (std::size_t i = 0; i + 1 < m_area.size(); ++i) {
+            const double height =
+                i < static_cast<std::size_t>(m_part->m_cells)
+                    ? static_cast<double>(m_lattice->heightAt(static_cast<int>(i)))
+                    : 0;
+            m_area[i + 1] = m_area[i] + height * static_cast<double>(m_lattice->step().along);
+        }
+    }
+
+    void makeRanges() {
+        for (int i = 0; i < m_part->m_cells; i += rangeCells) {
+            const int lastBegin = std::min(m_part->m_cells - 1, i + rangeCells - 1);
+            for (int e = 0; e <= m_part->m_lastEnd; e += rangeCells) {
+                add({i, lastBegin, e, std::min(m_part->m_lastEnd, e + rangeCells - 1)}, nothing);
+            }
+        }
+    }
+
+    void add(const SectionRange& cells, Cost known) {
+        const int length = cells.lastEnd - cells.firstBegin;
+        if (length < m_part->m_shortest) {
+            return;
+        }
+        Range range;
+        range.cells = cells;
+        // Every end must leave room behind every begin, else the range is worth as much with less.
+        const double area = m_area[static_cast<std::size_t>(cells.lastEnd + 1)] -
+                            m_area[static_cast<std::size_t>(cells.firstBegin)];
+        range.most = static_cast<Cost>(m_density[static_cast<std::size_t>(length)] * area) + 1;
+        if (known != nothing) {
+            range.most = std::min(range.most, known);
+        }
+        m_ranges.push_back(range);
+    }
+
+    /// Worth of the best chain; m_chain holds its ranges.
+    Cost findChain() {
+        // Ranges by their last begin: what they stand on must be known by then.
+        std::fill(m_firstAt.begin(), m_firstAt.end(), std::size_t{0});
+        m_order.resize(m_ranges.size());
+        for (const Range& range : m_ranges) {
+            ++m_firstAt[static_cast<std::size_t>(range.cells.lastBegin) + 1];
+        }
+        for (std::size_t i = 1; i < m_firstAt.size(); ++i) {
+            m_firstAt[i] += m_firstAt[i - 1];
+        }
+        std::vector<std::size_t>& next = m_scratch;
+        next.assign(m_firstAt.begin(), m_firstAt.end());
+        for (std::size_t r = 0; r < m_ranges.size(); ++r) {
+            m_order[next[static_cast<std::size_t>(m_ranges[r].cells.lastBegin)]++] = r;
+        }
+        const BoardModel& model = *m_part->m_model;
+        const bool atBegin = m_lattice->begin() == model.size().xBegin;
+        const bool atEnd = m_lattice->end() == model.size().xEnd;
+        const Cost cut = m_limits->crosscutCost;
+        const double keepPerArea = m_offcut;
+        const int keepCells = static_cast<int>(m_limits->offcutLength / m_lattice->step().along);
+        // reach: a section ends just here. At: the best that ends here or before, an offcut behind
+        // it counted where it is long enough.
+        std::fill(m_reach.begin(), m_reach.end(), Reach{nothing, none});
+        Best best{0, none}; // a section that ends here or before, or none
+        double kept = 0;    // the same less the area below it
+        std::size_t keptBy = none;
+        for (int e = 0; e <= m_part->m_lastEnd; ++e) {
+            const auto at = static_cast<std::size_t>(e);
+            if (m_reach[at].value > best.value) {
+                best = {m_reach[at].value, m_reach[at].by};
+            }
+            if (keepPerArea > 0) {
+                const int from = e - std::max(0, keepCells - 2);
+                if (from >= 0) {
+                    const Reach& reach = m_reach[static_cast<std::size_t>(from)];
+                    const double worth = static_cast<double>(reach.value) -
+                                         keepPerArea * m_area[static_cast<std::size_t>(from)];
+                    if (reach.value > nothing / 2 && worth > kept) {
+                        kept = worth;
+                        keptBy = reach.by;
+                    }
+                    const Cost withOffcut =
+                        static_cast<Cost>(kept + keepPerArea * m_area[at + 1]) + 1;
+                    if (withOffcut > best.value) {
+                        m_at[at] = {withOffcut, keptBy};
+                    } else {
+                        m_at[at] = best;
+                    }
+                } else {
+                    m_at[at] = best;
+                }
+            } else {
+                m_at[at] = best;
+            }
+            if (e >= m_part->m_cells) {
+                continue;
+            }
+            for (std::size_t o = m_firstAt[at]; o < m_firstAt[at + 1]; ++o) {
+                Range& range = m_ranges[m_order[o]];
+                const SectionRange& cells = range.cells;
+                if (range.most <= 0) {
+                    continue;
+                }
+                const bool first = atBegin && cells.firstBegin == 0;
+                Cost start = m_at[at].value - (first ? 0 : cut);
+                std::size_t by = m_at[at].by;
+                for (int b = cells.firstBegin; b <= cells.lastBegin; ++b) {
+                    const Reach& touching = m_reach[static_cast<std::size_t>(b)];
+                    if (touching.value > start) {
+                        start = touching.value;
+                        by = touching.by;
+                    }
+                }
+                const bool last = atEnd && cells.lastEnd == m_part->m_lastEnd;
+                const Cost value = start + range.most - (last ? 0 : cut);
+                const int end = std::max(cells.firstEnd, cells.lastBegin + 1);
+                Reach& reached =
+                    m_reach[static_cast<std::size_t>(std::min(end, m_part->m_lastEnd))];
+                if (value > reached.value) {
+                    reached = {value, m_order[o]};
+                    range.standsOn = by;
+                }
+            }
+        }
+        const Best& all = m_at[static_cast<std::size_t>(m_part->m_lastEnd)];
+        m_chain.clear();
+        for (std::size_t r = all.by; r != none; r = m_ranges[r].standsOn) {
+            m_chain.push_back(r);
+        }
+        return all.value;
+    }
+
+    void lookInto(std::size_t index, std::int64_t& work) {
+        Range& range = m_ranges[index];
+        range.looked = 1;
+        const Layer& layer = m_part->layerFor(range.cells);
+        const std::size_t l =
+            &layer == m_part->m_layers.back().get() ? m_part->m_layers.size() - 1 : 0;
+        const RowBound::From* behind = nullptr;
+        if (range.cells.lastEnd - range.cells.firstBegin >= m_part->m_twoShortest) {
+            // Few sections come to be looked at cell by cell; the rest shares its rows.
+            const int grain = range.cells.isOne() ? RowBound::coarseCells : rangeCells;
+            const int anchor = range.cells.firstBegin / grain * grain;
+            auto [known, isNew] = m_from[l].try_emplace(anchor);
+            if (isNew) {
+                known->second = layer.rows.from(anchor, *m_prices, work);
+            }
+            behind = &known->second;
+        }
+        work += layer.lattice.rows();
+        range.most =
+            std::min(range.most, m_sections[l].most(range.cells, *m_prices, behind, m_offcut));
+    }
+
+    /// Cuts the range in up to four; false when it is a single cell each way.
+    bool halve(std::size_t index) {
+        const Range range = m_ranges[index];
+        const SectionRange& cells = range.cells;
+        if (cells.isOne()) {
+            return false;
+        }
+        m_ranges[index].most = 0; // its parts stand for it
+        const int begin = (cells.firstBegin + cells.lastBegin) / 2;
+        const int end = (cells.firstEnd + cells.lastEnd) / 2;
+        for (const bool laterBegin : {false, true}) {
+            for (const bool laterEnd : {false, true}) {
+                const SectionRange half{
+                    laterBegin ? begin + 1 : cells.firstBegin, laterBegin ? cells.lastBegin : begin,
+                    laterEnd ? end + 1 : cells.firstEnd, laterEnd ? cells.lastEnd : end};
+                if (half.firstBegin <= half.lastBegin && half.firstEnd <= half.lastEnd) {
+                    add(half, range.most);
+                }
+            }
+        }
+        return true;
+    }
+
+    static constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
+    struct Reach {
+        Cost value = nothing;
+        std::size_t by = none;
+    };
+    struct Best {
+        Cost value = 0;
+        std::size_t by = none;
+    };
+    struct Range {
+        SectionRange cells;
+        Cost most = 0;
+        int looked = 0;
+        std::size_t standsOn = none;
+    };
+
+    const Part* m_part;
+    const BoundPrices* m_prices;
+    const Lattice* m_lattice;
+    const Limits* m_limits;
+    double m_offcut = 0;                               ///< worth of a square nanometre
+    std::vector<SectionBound> m_sections;              ///< by layer
+    std::vector<std::map<int, RowBound::From>> m_from; ///< by layer and anchor
+    std::vector<double> m_density;                     ///< by cells of length
+    std::vector<double> m_area;                        ///< up to a cell
+    std::vector<Range> m_ranges;
+    std::vector<std::size_t> m_order, m_firstAt, m_scratch;
+    std::vector<Reach> m_reach;
+    std::vector<Best> m_at;
+    std::vector<std::size_t> m_chain;
+};
+
+Cost BoardBound::Part::most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
+                            std::int64_t& work, std::vector<std::pair<Nm, Nm>>* chain) const {
+    const BoundPrices prices(*m_context->problem, values);
+    Chain best(*this, prices);
+    const Cost most = best.run(goal, interrupt, work);
+    if (chain != nullptr) {
+        best.addSections(*chain);
+    }
+    return most;
+}
+
+BoardBound::BoardBound(const Context& context, const BoardModel& model) {
+    for (const Stretch& stretch : model.freeStretches()) {
+        if (stretch.length().inNanometres() >= context.shortest) {
+            m_parts.push_back(std::make_unique<Part>(context, model, stretch));
+        }
+    }
+}
+
+BoardBound::~BoardBound() = default;
+BoardBound::BoardBound(BoardBound&&) noexcept = default;
+BoardBound& BoardBound::operator=(BoardBound&&) noexcept = default;
+
+Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
+                      std::int64_t& work, std::vector<std::pair<Nm, Nm>>* chain) const {
+    Cost all = 0;
+    for (const auto& part : m_parts) {
+        all += part->most(values, goal, interrupt, work, chain);
+    }
+    return all;
+}
+
+} // namespace stavewright::cutting

@@ -1,0 +1,47 @@
+#pragma once
+// How far the wood in a section may lie from where a lattice takes it to be. A section's edge is
+// the lowest line parallel to the chord of the near edge that lies nowhere below it, a lattice
+// follows the near edge itself; so much must be allowed for if no place is to be missed.
+//
+//   EdgeSlack slack(model, stretch, longest, narrowest);
+//   Nm up = slack.upOver(x0, x1);
+
+#include <vector>
+
+#include "core/cutting/BoardModel.h"
+
+namespace stavewright::cutting {
+
+class EdgeSlack {
+  public:
+    /// None: for lattices that only guess.
+    EdgeSlack() = default;
+    /// Of all sections of `stretch` up to `longest` long that hold blanks at least `narrowest`
+    /// wide.
+    EdgeSlack(const BoardModel& model, const Stretch& stretch, Nm longest, Nm narrowest);
+
+    [[nodiscard]] bool isNone() const { return m_lines.empty() && m_right == 0; }
+    /// Along: a point lies up to so much farther, or nearer, than the lattice says.
+    [[nodiscard]] Nm right() const { return m_right; }
+    [[nodiscard]] Nm left() const { return m_left; }
+    /// That a section can be along its edge than along x.
+    [[nodiscard]] Nm longer() const { return m_longer; }
+    /// What a defect bends at most, of this length, when it is measured from the near edge.
+    [[nodiscard]] Nm bendOf(double length) const;
+    /// Highest that the edge of a section stands above the near edge anywhere in [x0, x1].
+    [[nodiscard]] Nm upOver(double x0, double x1) const;
+
+  private:
+    /// The edge of the sections that begin and end in one square of places.
+    struct Line {
+        double from, to;  ///< of the widest of them
+        double slope, at; ///< height at x: at + slope * x
+    };
+    EdgeChain m_near;
+    std::vector<Line> m_lines;
+    double m_margin = 0; ///< between the lines of one square
+    double m_slopeRange = 0;
+    Nm m_right = 0, m_left = 0, m_longer = 0;
+};
+
+} // namespace stavewright::cutting

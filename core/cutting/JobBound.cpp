@@ -1,0 +1,160 @@
+#include "core/cutting/JobBound.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <coin/CbcModel.hpp>
+#include <coin/CglGomory.hpp>
+#include <coin/CglKnapsackCover.hpp>
+#include <coin/CglMixedIntegerRounding2.hpp>
+#include <coin/OsiClpSolverInterface.hpp>
+
+#include "core/cutting/MixUnits.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+__extension__ typedef __int128 Wide;
+
+/// The cuts that are kept: the newest, the prices of which are nearest to the best.
+constexpr std::size_t cutsKept = 24;
+/// Cbc's answer is in doubles: so much of it (in parts) is given away.
+constexpr double givenAway = 1e-5;
+
+Cost floorDiv(Wide a, Wide b) { return static_cast<Cost>(a >= 0 ? a / b : -((-a + b - 1) / b)); }
+
+} // namespace
+
+JobBound::JobBound(const Context& context, const Accounts& accounts,
+                   const std::vector<const BoardModel*>& models)
+    : m_context(&context)
+    , m_accounts(&accounts) {
+    for (const BoardModel* model : models) {
+        m_boardCost.push_back(model->board().cost);
+        m_price.push_back(model->hasFixed() ? 0 : model->board().cost);
+        m_paid += model->hasFixed() ? model->board().cost : 0;
+    }
+}
+
+Values JobBound::allowed(Values values) const {
+    const std::vector<Kind>& kinds = m_context->problem->kinds;
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+        const Kind& kind = kinds[k];
+        if (!kind.isPool) {
+            values.each[k] = std::clamp<Cost>(values.each[k], 0, kind.penaltyUnplaced);
+            continue;
+        }
+        // A missing width costs its share of the penalty.
+        const Cost leftOut = floorDiv(static_cast<Wide>(kind.penaltyUnplaced) * nanometresPerMetre,
+                                      std::max<Nm>(1, kind.netWanted));
+        values.perMetre[k] = std::clamp<Cost>(values.perMetre[k], 0, leftOut);
+        if (values.each[k] > 0) {
+            // A panel that misses only a step of its width may miss all its staves in number.
+            const Cost spare = floorDiv(static_cast<Wide>(leftOut - values.perMetre[k]) *
+                                            std::max<Nm>(1, kind.step),
+                                        nanometresPerMetre) /
+                               std::max<std::int64_t>(1, fewestStaves(kind));
+            values.each[k] = std::min(values.each[k], spare);
+        }
+    }
+    return values;
+}
+
+Cost JobBound::worthOfDemand(const Values& values) const {
+    const std::vector<Kind>& kinds = m_context->problem->kinds;
+    const Demand& demand = m_accounts->demand();
+    Cost worth = 0;
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+        const std::int64_t open = std::max<std::int64_t>(0, demand.open[k]);
+        if (!kinds[k].isPool) {
+            worth += values.each[k] * open;
+            continue;
+        }
+        worth += floorDiv(static_cast<Wide>(values.perMetre[k]) * open, nanometresPerMetre);
+        worth +=
+            values.each[k] * (values.each[k] < 0 ? std::max<std::int64_t>(0, demand.staves[k])
+                                                 : std::max<std::int64_t>(0, demand.fewest[k]));
+    }
+    return worth;
+}
+
+void JobBound::add(const Values& values, std::vector<Cost> most) {
+    const Cost demand = worthOfDemand(values);
+    Cost bound = demand + m_paid;
+    for (std::size_t b = 0; b < most.size(); ++b) {
+        bound += std::min<Cost>(0, m_price[b] - most[b]);
+    }
+    m_newest = bound;
+    m_linear = std::max(bound, m_linear.value_or(bound));
+    m_cuts.push_back({demand, std::move(most)});
+    if (m_cuts.size() > cutsKept) {
+        m_cuts.erase(m_cuts.begin());
+    }
+}
+
+std::optional<Cost> JobBound::whole(int nodes, const Interrupt& interrupt) const {
+    if (!m_linear || m_cuts.empty()) {
+        return m_linear;
+    }
+    // Columns: the boards, then what fills and cuts cost. That is less than nothing only by the
+    // offcuts of the boards that are touched.
+    const int boards = static_cast<int>(m_price.size());
+    const Limits& limits = m_context->problem->limits;
+    const double share = limits.offcutLength > 0 ? limits.offcutWorthPercent / 100.0 : 0;
+    OsiClpSolverInterface solver;
+    solver.messageHandler()->setLogLevel(0);
+    solver.getModelPtr()->setLogLevel(0);
+    std::vector<int> columns;
+    std::vector<double> offcuts;
+    for (int b = 0; b < boards; ++b) {
+        const auto at = static_cast<std::size_t>(b);
+        solver.addCol(0, nullptr, nullptr, 0, 1, static_cast<double>(m_price[at]) / unitOfMoney);
+        solver.setInteger(b);
+        columns.push_back(b);
+        offcuts.push_back(share * static_cast<double>(m_boardCost[at]) / unitOfMoney);
+    }
+    solver.addCol(0, nullptr, nullptr, -COIN_DBL_MAX, COIN_DBL_MAX, 1);
+    columns.push_back(boards);
+    offcuts.push_back(1);
+    solver.addRow(boards + 1, columns.data(), offcuts.data(), 0, COIN_DBL_MAX);
+    for (const Cut& cut : m_cuts) {
+        std::vector<double> elements;
+        for (int b = 0; b < boards; ++b) {
+            // A hair more than it is, so that no rounding makes the cut too tight.
+            elements.push_back(static_cast<double>(cut.most[static_cast<std::size_t>(b)] + 1) /
+                               unitOfMoney);
+        }
+        elements.push_back(1);
+        solver.addRow(boards + 1, columns.data(), elements.data(),
+                      static_cast<double>(cut.demand) / unitOfMoney, COIN_DBL_MAX);
+    }
+    solver.initialSolve();
+    if (!solver.isProvenOptimal() || interrupt.isCalled()) {
+        return m_linear;
+    }
+    CbcModel model(solver);
+    model.setLogLevel(0);
+    model.messageHandler()->setLogLevel(0);
+    model.solver()->messageHandler()->setLogLevel(0);
+    CglKnapsackCover cover;
+    CglGomory gomory;
+    CglMixedIntegerRounding2 rounding;
+    model.addCutGenerator(&cover, -1, "cover");
+    model.addCutGenerator(&gomory, -1, "gomory");
+    model.addCutGenerator(&rounding, -1, "rounding");
+    model.setMaximumNodes(nodes);
+    model.setAllowableFractionGap(1e-4);
+    model.branchAndBound();
+    if (interrupt.isCalled()) {
+        return m_linear;
+    }
+    const double best = model.getBestPossibleObjValue() * unitOfMoney;
+    const double safe = best - std::abs(best) * givenAway - 1;
+    if (!std::isfinite(safe)) {
+        return m_linear;
+    }
+    return std::max(*m_linear, m_paid + static_cast<Cost>(std::floor(safe)));
+}
+
+} // namespace stavewright::cutting

@@ -1,0 +1,59 @@
+#pragma once
+// What a plan of the whole job costs at least, from what every board can be worth at most under
+// some prices (BoardBound.h).
+//
+// Under prices p, blanks to the worth of p d must come from the boards that are touched, each worth
+// at most M_b(p) less its fills and cuts. So every plan costs at least p d + sum of min(0, c_b -
+// M_b): the bound of the linear programme. And since a board is touched or not, the cheapest choice
+// of whole boards with F + sum M_b(p) y_b >= p d for all prices p that were asked, F being what
+// fills and cuts cost, is a bound too, and a higher one (support cuts; solved by Cbc).
+//
+//   JobBound bound(context, accounts, models);
+//   values = bound.allowed(values);
+//   bound.add(values, mostOfEveryBoard);
+//   Cost least = bound.linear();
+
+#include <optional>
+#include <vector>
+
+#include "core/cutting/Accounts.h"
+#include "core/cutting/Interrupt.h"
+
+namespace stavewright::cutting {
+
+class JobBound {
+  public:
+    JobBound(const Context& context, const Accounts& accounts,
+             const std::vector<const BoardModel*>& models);
+
+    /// The prices lowered where that is needed for the bound to hold for plans too that leave
+    /// something out, at its penalty.
+    [[nodiscard]] Values allowed(Values values) const;
+    /// Prices, and what each board is worth at most under them.
+    void add(const Values& values, std::vector<Cost> most);
+    /// The best bound of the linear programme so far; none before the first prices.
+    [[nodiscard]] std::optional<Cost> linear() const { return m_linear; }
+    /// The bound with whole boards; no better than linear() when it was interrupted or the limit of
+    /// nodes came first.
+    [[nodiscard]] std::optional<Cost> whole(int nodes, const Interrupt& interrupt) const;
+    /// What the newest prices gave by linear().
+    [[nodiscard]] Cost newest() const { return m_newest; }
+
+  private:
+    struct Cut {
+        Cost demand = 0;
+        std::vector<Cost> most; ///< by board
+    };
+    [[nodiscard]] Cost worthOfDemand(const Values& values) const;
+
+    const Context* m_context;
+    const Accounts* m_accounts;
+    std::vector<Cost> m_boardCost;
+    std::vector<Cost> m_price; ///< the same, 0 where it is paid for already
+    Cost m_paid = 0;           ///< boards that fixed blanks lie on
+    std::vector<Cut> m_cuts;
+    std::optional<Cost> m_linear;
+    Cost m_newest = 0;
+};
+
+} // namespace stavewright::cutting

@@ -1,0 +1,113 @@
+#pragma once
+// What strips with several blanks in a row are worth at most, on a lattice and under given prices.
+//
+// The rows are asked for by groups of places across: in a group a blank may lie where it may lie at
+// any of the group's places. A strip of a height may hold every kind that is no wider; a narrower
+// blank lies anywhere within the height and pays for the rip that trims it.
+//
+//   RowBound rows(lattice);
+//   RowBound::From from = rows.from(cell, prices, work);
+//   Cost most = from.most(v / RowBound::groupRows, height, end);
+
+#include <cstdint>
+#include <vector>
+
+#include "core/cutting/Lattice.h"
+
+namespace stavewright::cutting {
+
+/// Worth of the kinds under one set of values, as the bounds need it.
+struct BoundPrices {
+    BoundPrices(const Problem& problem, const Values& values);
+    std::vector<Cost> each; ///< fixed widths; pools: the most that any width is worth
+    /// Pools: worth by step of width, from the least width on.
+    std::vector<std::vector<Cost>> byWidth;
+    /// Most that a pool's stave between two steps is worth.
+    [[nodiscard]] Cost between(std::size_t pool, int first, int last) const;
+};
+
+class RowBound {
+  public:
+    static constexpr int groupRows = 4;
+    static constexpr int coarseCells = 4;
+
+    /// Strips between `low` and `high` wide; no fixed width lies between the two. Where they
+    /// differ, the height stands twice: once with its own staves worth what `low` is, then,
+    /// `atHigh`, what `high` is. The worth of a row is the greatest of sums that are linear in the
+    /// width, so between the two it is no more than what lies on a straight line.
+    struct Height {
+        Nm low = 0, high = 0;
+        int cells = 0;        ///< of low, rounded down
+        int footprint = 0;    ///< with a rip
+        bool carries = false; ///< fractions of cells may add up to one cell more
+        int pool = -1;        ///< of this pool's widths
+        int bucket = 0;
+        bool atHigh = false;
+        int steps = 0;     ///< of width between low and high
+        int stepCells = 1; ///< rows of the lattice in one of them
+    };
+
+    explicit RowBound(const Lattice& lattice);
+
+    [[nodiscard]] const std::vector<Height>& heights() const { return m_heights; }
+
+    /// The rows that begin at one cell or behind it.
+    class From {
+      public:
+        /// Most that a row of at least two blanks is worth when the section ends in cell `end` (its
+        /// crosscut included); rips of the strip itself are not in it. 0: there is none.
+        [[nodiscard]] Cost most(int group, std::size_t height, int end) const;
+        /// The same with what is left behind the row kept as an offcut, worth so much per nm of
+        /// length; at least `least` cells of it.
+        [[nodiscard]] Cost mostWithOffcut(int group, std::size_t height, int end, double perCell,
+                                          int least) const;
+
+      private:
+        friend class RowBound;
+        struct Step {
+            int end;
+            Cost value;
+        };
+        std::vector<std::uint32_t> m_first; ///< by group and height; one more at the end
+        std::vector<Step> m_steps;          ///< ascending in both
+        std::size_t m_heights = 0;
+    };
+    [[nodiscard]] From from(int cell, const BoundPrices& prices, std::int64_t& work) const;
+
+  private:
+    using Row = std::vector<std::int16_t>; ///< by coarse cell: next coarse cell that is open
+    /// Next open cell by group, for windows of 1, 2, 4, ... groups.
+    struct Windows {
+        std::vector<std::vector<std::int16_t>> byLog;
+        [[nodiscard]] bool isAny() const { return !byLog.empty(); }
+    };
+    struct KindRows {
+        Windows free, paid;                            ///< fixed widths: nothing to pay, anything
+        Cost price = 0;                                ///< least that is paid in `paid`
+        std::vector<Windows> freeBuckets, paidBuckets; ///< pools: by bucket of widths
+        std::vector<Windows> freeChunks, paidChunks;   ///< by chunk of buckets
+        std::vector<int> firstStep; ///< by bucket, and one more: its narrowest width
+    };
+    struct Arc {
+        const Windows* windows;
+        int firstGroup, lastGroup;
+        int length;    ///< cells to the next blank
+        int lengthEnd; ///< cells to the section's end
+        Cost worth;
+    };
+
+    [[nodiscard]] Windows windowsOf(std::vector<std::int16_t> next) const;
+    [[nodiscard]] int nextOpen(const Arc& arc, int cell) const;
+    void findBuckets(std::size_t k);
+    void addPool(std::size_t k);
+    void arcsOf(int group, const Height& height, const BoundPrices& prices,
+                std::vector<Arc>& arcs) const;
+
+    const Lattice* m_lattice;
+    int m_groups = 0;
+    int m_coarse = 0;
+    std::vector<Height> m_heights;
+    std::vector<KindRows> m_kinds;
+};
+
+} // namespace stavewright::cutting

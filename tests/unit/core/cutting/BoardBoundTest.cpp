@@ -1,0 +1,250 @@
+// Bounds against what can really be cut: no board may be worth more than its bound, no plan of a
+// job cost less.
+
+#include "core/cutting/BoardBound.h"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+#include <memory>
+#include <random>
+
+#include "Racks.h"
+#include "core/cutting/BoardMenu.h"
+#include "core/cutting/JobBound.h"
+#include "core/cutting/Solve.h"
+
+namespace stavewright::cutting::testing {
+namespace {
+
+constexpr BoundGoal thorough{0, 100'000};
+
+/// Prices that any master problem might have: some kinds dear, some cheap, some worth nothing.
+Values randomValues(const Problem& problem, std::uint64_t seed) {
+    std::mt19937_64 engine(seed);
+    const auto below = [&](std::uint64_t n) { return static_cast<Cost>(engine() % n); };
+    Values values;
+    for (const Kind& kind : problem.kinds) {
+        const Cost perInch = kind.length / inch * (500 + below(2'500));
+        if (kind.isPool) {
+            values.each.push_back(-perInch * below(3) / 2);
+            values.perMetre.push_back(perInch * 40);
+        } else {
+            values.each.push_back(perInch * (kind.width / (inch / 4)) / 4 * (below(5) > 0 ? 1 : 0));
+            values.perMetre.push_back(0);
+        }
+    }
+    return values;
+}
+
+TEST(BoardBound, NoPatternOfAnyBoardIsWorthMore) {
+    const Interrupt interrupt({}, 0);
+    int bent = 0;
+    for (const JobFamily family : allFamilies) {
+        for (const std::uint64_t seed : {1, 2}) {
+            const Problem problem =
+                makeRack({.family = family, .boards = 6, .seed = seed, .metric = seed % 2 == 0});
+            const Context context(problem);
+            for (int b = 0; b < 6; ++b) {
+                const BoardModel model(problem, b);
+                bent += model.nearEdge().corners().size() > 2 ? 1 : 0;
+                BoardMenu menu(context, model, Fineness::usual());
+                const BoardBound bound(context, model);
+                const Values values =
+                    randomValues(problem, seed * 100 + static_cast<std::uint64_t>(b));
+                std::int64_t work = 0;
+                std::vector<std::pair<Nm, Nm>> chain;
+                const Cost most = bound.most(values, thorough, interrupt, work, &chain);
+                EXPECT_GE(most, menu.best(values, interrupt, work).value)
+                    << nameOf(family) << " seed " << seed << " board " << b + 1;
+                // Nor when the menu is shown the very sections that the bound rests on.
+                menu.widen(chain);
+                EXPECT_GE(most, menu.best(values, interrupt, work).value)
+                    << nameOf(family) << " seed " << seed << " board " << b + 1;
+            }
+        }
+    }
+    EXPECT_GE(bent, 8) << "the racks hold too few bent boards to say anything about them";
+}
+
+TEST(BoardBound, AClearBoardThatIsUsedUpIsBoundedByJustThat) {
+    // Two strips of 4 in and the rip between them fill 8 1/8 in; three of 40 in and the crosscuts
+    // between them 120 1/4 in: six blanks, seven rips and crosscuts at no price.
+    Problem problem;
+    Board board;
+    board.outline = box(0, 0, 120 * inch + inch / 4, 8 * inch + inch / 8);
+    board.thinnest = inch;
+    problem.boards = {board};
+    Kind kind;
+    kind.length = 40 * inch;
+    kind.width = 4 * inch;
+    kind.thickness = inch / 2;
+    kind.demand = 6;
+    problem.kinds = {kind};
+    problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
+        inch / 8;
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const BoardBound bound(context, model);
+    std::int64_t work = 0;
+    EXPECT_EQ(bound.most({{10'000}, {0}}, thorough, Interrupt({}, 0), work), 60'000);
+}
+
+TEST(BoardBound, FewerLooksGiveAHigherBoundNeverALower) {
+    const Problem problem = makeRack({.boards = 6, .seed = 3});
+    const Context context(problem);
+    const BoardModel model(problem, 1);
+    const BoardBound bound(context, model);
+    const Values values = randomValues(problem, 7);
+    const Interrupt interrupt({}, 0);
+    Cost before = std::numeric_limits<Cost>::max();
+    for (const int looks : {0, 3, 30, 300, 3'000}) {
+        std::int64_t work = 0;
+        const Cost most = bound.most(values, {0, looks}, interrupt, work);
+        EXPECT_LE(most, before) << looks;
+        before = most;
+    }
+}
+
+TEST(BoardBound, OffcutsCountInIt) {
+    // Nothing but a long offcut behind one blank: 30 % of its share of the price.
+    Problem problem;
+    Board board;
+    board.outline = box(0, 0, 70 * inch, 5 * inch);
+    board.thinnest = inch;
+    board.cost = 500'000;
+    problem.boards = {board};
+    Kind kind;
+    kind.length = 40 * inch;
+    kind.width = 5 * inch;
+    kind.thickness = inch / 2;
+    kind.demand = 1;
+    problem.kinds = {kind};
+    problem.limits.crosscutKerf = inch / 8;
+    problem.limits.offcutLength = 20 * inch;
+    problem.limits.offcutWidth = 3 * inch;
+    problem.limits.offcutWorthPercent = 30;
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    std::int64_t work = 0;
+    const Cost most =
+        BoardBound(context, model).most({{200'000}, {0}}, thorough, Interrupt({}, 0), work);
+    // 29 7/8 in of 70 are left.
+    EXPECT_GE(most, 200'000 + Cost{150'000} * 29'875 / 70'000);
+    EXPECT_LE(most, 200'000 + Cost{150'000} * 31 / 70);
+}
+
+TEST(JobBound, NoPlanCostsLessUnderAnyPrices) {
+    const Interrupt interrupt({}, 0);
+    for (const JobFamily family : allFamilies) {
+        const Problem problem = makeRack({.family = family, .boards = 6, .seed = 5});
+        Options options;
+        options.seconds = 0;
+        options.work = 200'000;
+        const Solution solution = solve(problem, options, {});
+        const Context context(problem);
+        std::vector<std::unique_ptr<BoardModel>> models;
+        std::vector<const BoardModel*> pointers;
+        for (int b = 0; b < 6; ++b) {
+            models.push_back(std::make_unique<BoardModel>(problem, b));
+            pointers.push_back(models.back().get());
+        }
+        const Accounts accounts(context, pointers);
+        JobBound bound(context, accounts, pointers);
+        EXPECT_FALSE(bound.linear());
+        for (std::uint64_t seed = 1; seed <= 4; ++seed) {
+            const Values values = bound.allowed(randomValues(problem, seed));
+            std::vector<Cost> most;
+            for (const auto& model : models) {
+                std::int64_t work = 0;
+                most.push_back(BoardBound(context, *model)
+                                   .most(values, {model->board().cost / 2, 500}, interrupt, work));
+            }
+            bound.add(values, most);
+            EXPECT_LE(*bound.linear(), solution.value) << nameOf(family);
+            const std::optional<Cost> whole = bound.whole(1'000, interrupt);
+            ASSERT_TRUE(whole);
+            EXPECT_LE(*whole, solution.value) << nameOf(family);
+            EXPECT_GE(*whole, *bound.linear()) << nameOf(family);
+        }
+    }
+}
+
+TEST(JobBound, WholeBoardsLiftIt) {
+    // Two boards of 10 at 3 and one demand of 12: the linear programme pays for 1.2 boards, but no
+    // plan touches fewer than two.
+    Problem problem;
+    for (int b = 0; b < 2; ++b) {
+        Board board;
+        board.outline = box(0, 0, 100 * inch, 10 * inch);
+        board.thinnest = inch;
+        board.cost = 30'000;
+        problem.boards.push_back(board);
+    }
+    Kind kind;
+    kind.length = 10 * inch;
+    kind.width = 10 * inch;
+    kind.thickness = inch / 2;
+    kind.demand = 12;
+    kind.penaltyUnplaced = 1'000'000;
+    problem.kinds = {kind};
+    const Context context(problem);
+    const BoardModel first(problem, 0);
+    const BoardModel second(problem, 1);
+    const Accounts accounts(context, {&first, &second});
+    JobBound bound(context, accounts, {&first, &second});
+    const Interrupt interrupt({}, 0);
+    std::int64_t work = 0;
+    const Cost most = BoardBound(context, first).most({{3'000}, {0}}, thorough, interrupt, work);
+    EXPECT_EQ(most, 30'000);
+    bound.add({{3'000}, {0}}, {most, most});
+    EXPECT_EQ(*bound.linear(), 36'000);
+    // Money for the second board, in part, is no board: F may stand for it only at its own price.
+    EXPECT_GE(*bound.whole(1'000, interrupt), 36'000 - 2);
+    // Ten times the price shows that 12 blanks need both.
+    const Cost dear = BoardBound(context, first).most({{30'000}, {0}}, thorough, interrupt, work);
+    bound.add({{30'000}, {0}}, {dear, dear});
+    EXPECT_NEAR(static_cast<double>(*bound.whole(1'000, interrupt)), 60'000, 10);
+}
+
+TEST(JobBound, TheSearchStoresOneThatItsOwnPlanRespects) {
+    const Problem problem = makeRack({.family = JobFamily::WideTop, .boards = 4, .seed = 1});
+    Options options;
+    options.seconds = 0;
+    options.work = 15'000'000;
+    const Solution solution = solve(problem, options, {});
+    ASSERT_TRUE(solution.bound);
+    EXPECT_LE(*solution.bound, solution.value);
+    EXPECT_GT(*solution.bound, 0);
+}
+
+TEST(EdgeSlack, CoversTheEdgeOfEverySection) {
+    for (const std::uint64_t seed : {1, 2, 3, 4}) {
+        const Problem problem = makeRack({.boards = 12, .seed = seed});
+        for (int b = 0; b < 12; ++b) {
+            const BoardModel model(problem, b);
+            const Stretch stretch = model.freeStretches().front();
+            const EdgeSlack slack(model, stretch, 60 * inch, 2 * inch);
+            const Nm begin = stretch.from.inNanometres();
+            const Nm end = stretch.to.inNanometres();
+            for (Nm x0 = begin; x0 + 20 * inch < end; x0 += 13 * inch / 3) {
+                for (Nm length = 20 * inch; length <= 60 * inch && x0 + length <= end;
+                     length += 17 * inch / 5) {
+                    const SectionShape shape(model, x0, x0 + length);
+                    for (Nm x = x0; x <= x0 + length; x += length / 7) {
+                        const Spot near =
+                            shape.toLocal({static_cast<double>(x), model.nearEdge().at(x)});
+                        // The near edge lies below the section's, by no more than the slack.
+                        EXPECT_LE(near.y, 1.0);
+                        EXPECT_LE(-near.y, static_cast<double>(slack.upOver(
+                                               static_cast<double>(x), static_cast<double>(x))))
+                            << "seed " << seed << " board " << b + 1 << " at " << x / inch << " in";
+                    }
+                }
+            }
+        }
+    }
+}
+
+} // namespace
+} // namespace stavewright::cutting::testing
