@@ -29,7 +29,6 @@ constexpr double leastGain = 100;
 constexpr std::int64_t mostWorkPerBoard = 20'000'000;
 /// Unfinished patterns kept side by side when a single clear board is filled.
 constexpr std::size_t mostFillWidth = 4'000;
-
 /// Sections that a board's bound looks into at most.
 constexpr int looksPerBoard = 3'000;
 /// Rounds of pricing behind each round of bounds.
@@ -40,9 +39,6 @@ constexpr int roundsBetweenProofs = 2;
 constexpr int nodesOfBound = 5'000;
 /// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
 constexpr Nm turnedRoom = 100'000;
-} // namespace
-
-namespace {
 
 /// Exact where that is quick enough to be asked again and again.
 std::unique_ptr<BoardPricing> thoroughMenu(const Context& context, const BoardModel& model,
