@@ -43,6 +43,7 @@ nlohmann::json reportOf(const PlannedJob& job) {
             {{"part", labelOf(job.document, item.purpose)}, {"nearest_miss", item.nearestMiss}});
     }
     const int code = exitCodeOf(job);
+    const std::optional<Proof>& proof = job.outcome.plan.origin.proof;
     return {{"status", code == exitGood           ? "planned"
                        : code == exitSomeUnplaced ? "planned, not everything placed"
                                                   : "audit failed"},
@@ -57,6 +58,8 @@ nlohmann::json reportOf(const PlannedJob& job) {
             {"fills", totals.fills},
             {"placed", totals.placed},
             {"demanded", totals.demanded},
+            {"counted", proof ? nlohmann::json(proof->counted.toDouble()) : nlohmann::json()},
+            {"least_possible", proof ? nlohmann::json(proof->least.toDouble()) : nlohmann::json()},
             {"seed", job.outcome.plan.origin.seed},
             {"work", job.outcome.plan.origin.work},
             {"seconds_first_plan", job.outcome.secondsToFirst},
@@ -85,6 +88,11 @@ void printPlan(const PlannedJob& job) {
               << lumberText(totals.offcutsKept, units) << ".\n"
               << "Cost " << formatMoney(totals.cost, job.document.info.currency) << ", fills "
               << totals.fills << ".\n";
+    if (const auto& proof = job.outcome.plan.origin.proof) {
+        std::cout << "At most " << formatExcess(proof->counted, proof->least)
+                  << " above the least possible: no plan for these boards can count for less than "
+                  << formatMoney(proof->least, job.document.info.currency) << ".\n";
+    }
     for (const Unplaced& item : job.outcome.plan.unplaced) {
         std::cout << "Not placed: " << labelOfAll(job.document, item.purpose) << ". "
                   << item.nearestMiss << '\n';

@@ -281,12 +281,26 @@ struct Scope {
     }
 };
 
+/// What was proved of the plan was proved for other boards, parts or another shop.
+bool losesProof(const Document& document, const Edit& edit) {
+    const EditScope scope = scopeOf(edit);
+    return document.plan && document.plan->origin.proof && !scope.plan &&
+           (scope.boards || scope.parts || scope.shop);
+}
+
 } // namespace
 
 Result<Edit> apply(Document& document, const Edit& edit) {
     Result<Edit> inverse = std::visit(Applier{document}, edit.change);
     if (!inverse) {
         return inverse;
+    }
+    if (losesProof(document, edit)) {
+        EditSequence back;
+        back.edits.push_back(std::move(inverse).value());
+        back.edits.push_back({ReplacePlan{document.plan}});
+        document.plan->origin.proof.reset();
+        inverse = Edit{std::move(back)};
     }
     // Ids that came in push the counter on; taking them out again puts it back.
     const std::int64_t largestNew = std::visit(LargestNewId{}, edit.change);

@@ -70,7 +70,8 @@ struct Edit {
     Change change;
 };
 
-/// Changes the document and returns the inverse; on an error the document is as it was.
+/// Changes the document and returns the inverse; on an error the document is as it was. An edit of
+/// boards, parts or shop takes away what was proved of the plan (Origin::proof).
 Result<Edit> apply(Document& document, const Edit& edit);
 
 /// What a view must refresh after this edit.

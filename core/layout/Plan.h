@@ -146,13 +146,23 @@ struct Unplaced {
     friend bool operator==(const Unplaced&, const Unplaced&) = default;
 };
 
+/// What the search proved: the plan counts for `counted` (its cost and what allowed knots on show
+/// count against it), and no plan that the saws can cut from these boards for these parts counts
+/// for less than `least`. An edit of boards, parts or shop takes it away.
+struct Proof {
+    Money counted;
+    Money least;
+    friend bool operator==(const Proof&, const Proof&) = default;
+};
+
 /// How the plan came about; enough to compute it again.
 struct Origin {
     enum class Source { Solver, Hand };
     Source source = Source::Solver;
     std::uint64_t seed = 1;
-    std::int64_t work = 0; ///< counted work it took
-    std::string engine;    ///< version of the program
+    std::int64_t work = 0;      ///< counted work it took
+    std::string engine;         ///< version of the program
+    std::optional<Proof> proof; ///< only of plans that place everything
     friend bool operator==(const Origin&, const Origin&) = default;
 };
 

@@ -133,8 +133,15 @@ void PlanRun::offer(const std::shared_ptr<const Statement>& statement,
     const Result<PlanTotals> totals = totalsOf(m_document, plan);
     assert(totals.ok()); // the plan was made from this document
     plan.totals = totals.value();
-    plan.origin = {Origin::Source::Solver, m_options.seed, m_work + solution.work, {}};
+    plan.origin = {Origin::Source::Solver, m_options.seed, m_work + solution.work, {}, {}};
+    if (solution.bound && plan.unplaced.empty()) {
+        plan.origin.proof =
+            Proof{Money::tenThousandths(solution.value), Money::tenThousandths(*solution.bound)};
+    }
     if (!isBetter(plan, solution.value)) {
+        if (plan.origin.proof && m_best.statement == statement && m_best.value == solution.value) {
+            m_best.plan.origin.proof = plan.origin.proof; // it came after the plan itself
+        }
         return;
     }
     if (!m_best.statement) {

@@ -222,6 +222,16 @@ std::string formatMoney(Money amount, std::string_view currency) {
     return text.append(currency).append(shown.text);
 }
 
+std::string formatExcess(Money amount, Money least) {
+    if (least <= Money()) {
+        return "–";
+    }
+    const Int128 base = least.inTenThousandths();
+    const Int128 over = std::max<Int128>(0, Int128{amount.inTenThousandths()} - base);
+    const Int128 tenths = (over * 1000 + base - 1) / base;
+    return decimalText(tenths, 10, 1).text.append(" %");
+}
+
 std::string formatShare(BoardFeet part, BoardFeet whole) {
     if (whole <= BoardFeet()) {
         return "–";

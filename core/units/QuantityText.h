@@ -33,6 +33,9 @@ enum class LumberDetail { Glance, Close };
 
 /// "$8.50": the currency sign, then two decimals; "-$3.00" below zero.
 [[nodiscard]] std::string formatMoney(Money amount, std::string_view currency);
+/// How far `amount` lies above `least` in tenths of a percent of `least`, rounded up; "–" when the
+/// least is nothing.
+[[nodiscard]] std::string formatExcess(Money amount, Money least);
 /// Share of part in whole in tenths of a percent: "61.3 %"; "–" when the whole is nothing.
 [[nodiscard]] std::string formatShare(BoardFeet part, BoardFeet whole);
 

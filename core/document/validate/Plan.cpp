@@ -5,6 +5,7 @@
 
 #include "core/document/Limits.h"
 #include "core/document/validate/Findings.h"
+#include "core/units/QuantityText.h"
 
 namespace stavewright::validation {
 
@@ -13,7 +14,8 @@ namespace {
 class PlanChecker {
   public:
     PlanChecker(const Document& document, Findings& findings)
-        : m_findings(findings) {
+        : m_findings(findings)
+        , m_currency(document.info.currency) {
         for (const Board& board : document.boards) {
             m_boards.insert(board.id);
         }
@@ -49,6 +51,14 @@ class PlanChecker {
             text(here + "/nearestMiss", plan.unplaced[i].nearestMiss);
         }
         text("/plan/origin/engine", plan.origin.engine);
+        if (plan.origin.proof && plan.origin.proof->least > plan.origin.proof->counted) {
+            m_findings.refuse("/plan/origin/proof/least",
+                              "No plan is said to count for less than " +
+                                  formatMoney(plan.origin.proof->least, m_currency) +
+                                  ", but this one counts for " +
+                                  formatMoney(plan.origin.proof->counted, m_currency) +
+                                  "; the least may not be above that.");
+        }
     }
 
   private:
@@ -88,6 +98,7 @@ class PlanChecker {
     }
 
     Findings& m_findings;
+    std::string m_currency;
     std::unordered_set<BoardId> m_boards;
     std::unordered_set<PartId> m_parts;
 };

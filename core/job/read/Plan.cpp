@@ -99,12 +99,20 @@ static void read(const Cursor& at, PlanTotals& totals) {
     object.finish();
 }
 
+static void read(const Cursor& at, Proof& proof) {
+    Object object(at);
+    object.required("counted", proof.counted);
+    object.required("least", proof.least);
+    object.finish();
+}
+
 static void read(const Cursor& at, Origin& origin) {
     Object object(at);
     object.required("source", origin.source);
     object.optional("seed", origin.seed);
     object.optional("work", origin.work);
     object.optional("engine", origin.engine);
+    object.optional("proof", origin.proof);
     object.finish();
 }
 

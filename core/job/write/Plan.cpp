@@ -74,11 +74,17 @@ Json toJson(const PlanTotals& totals) {
             {"cost", toJson(totals.cost)}};
 }
 
+Json toJson(const Proof& proof) {
+    return {{"counted", toJson(proof.counted)}, {"least", toJson(proof.least)}};
+}
+
 Json toJson(const Origin& origin) {
-    return {{"source", toJson(origin.source)},
-            {"seed", toJson(origin.seed)},
-            {"work", toJson(origin.work)},
-            {"engine", toJson(origin.engine)}};
+    Json json = {{"source", toJson(origin.source)},
+                 {"seed", toJson(origin.seed)},
+                 {"work", toJson(origin.work)},
+                 {"engine", toJson(origin.engine)}};
+    putIfSet(json, "proof", origin.proof);
+    return json;
 }
 
 Json toJson(const Plan& plan) {

@@ -75,6 +75,7 @@ Json toJson(const BoardLayout& layout);
 Json toJson(const ThicknessChoice& choice);
 Json toJson(const Unplaced& unplaced);
 Json toJson(const PlanTotals& totals);
+Json toJson(const Proof& proof);
 Json toJson(const Origin& origin);
 Json toJson(const Plan& plan);
 // Document.cpp

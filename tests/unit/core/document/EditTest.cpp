@@ -240,5 +240,37 @@ RC_GTEST_PROP(EditTest, AnyHistoryUndoesAndRedoesToTheIdenticalDocument, ()) {
     }
 }
 
+TEST(EditTest, WhatWasProvedOfThePlanGoesWithTheBoardsItWasProvedFor) {
+    Document start = sample::withSmallPlan();
+    start.plan->origin.proof = Proof{Money::whole(120), Money::whole(110)};
+    Board board = start.boards[0];
+    board.notes = "turned over and looked at";
+    Part part = start.parts[2];
+    part.count = 6;
+    Shop shop = start.shop;
+    shop.widthStep = Length::millimetres(2);
+    JobInfo info = start.info;
+    info.title = "Hall table";
+    for (const Edit& edit : {Edit{ReplaceBoard{board}}, Edit{ReplacePart{part}},
+                             Edit{ReplaceShop{shop}}, Edit{InsertBoard{0, newBoard(70)}}}) {
+        Document document = start;
+        ASSERT_TRUE(apply(document, edit));
+        EXPECT_FALSE(document.plan->origin.proof);
+        expectUndoable(start, edit);
+    }
+    Document renamed = start;
+    ASSERT_TRUE(apply(renamed, {ReplaceInfo{info}}));
+    EXPECT_TRUE(renamed.plan->origin.proof);
+    // A new plan brings its own.
+    Document planned = start;
+    Plan plan = *start.plan;
+    plan.origin.proof = Proof{Money::whole(115), Money::whole(110)};
+    EditSequence both;
+    both.edits = {Edit{ReplaceBoard{board}}, Edit{ReplacePlan{plan}}};
+    ASSERT_TRUE(apply(planned, Edit{both}));
+    EXPECT_EQ(planned.plan->origin.proof, plan.origin.proof);
+    expectUndoable(start, Edit{both});
+}
+
 } // namespace
 } // namespace stavewright

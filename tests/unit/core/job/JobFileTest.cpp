@@ -72,6 +72,10 @@ TEST(JobFileTest, EveryEnumerationGoesThereAndBack) {
         section.state = static_cast<CutState>(turn % 7);
         section.facing = static_cast<FirstFacing>(turn % 2);
         document.plan->origin.source = static_cast<Origin::Source>(turn % 2);
+        document.plan->origin.proof.reset();
+        if (turn % 3 == 0) {
+            document.plan->origin.proof = Proof{Money::whole(120), Money::whole(100 + turn)};
+        }
         const Result<Document> read = fromJson(toJson(document));
         ASSERT_TRUE(read) << describe(read.error());
         ASSERT_EQ(read.value(), document) << turn;

@@ -47,6 +47,14 @@ TEST(ShareText, IsInTenthsOfAPercent) {
     EXPECT_EQ(formatShare(BoardFeet(), BoardFeet()), "–");
 }
 
+TEST(ExcessText, IsRoundedUpSoThatItIsNeverLessThanItIs) {
+    EXPECT_EQ(formatExcess(Money::whole(105), Money::whole(100)), "5.0 %");
+    EXPECT_EQ(formatExcess(Money::tenThousandths(1'000'001), Money::whole(100)), "0.1 %");
+    EXPECT_EQ(formatExcess(Money::whole(100), Money::whole(100)), "0.0 %");
+    EXPECT_EQ(formatExcess(Money::whole(300), Money::whole(100)), "200.0 %");
+    EXPECT_EQ(formatExcess(Money::whole(3), Money()), "–");
+}
+
 TEST(MoneyText, IsReadWithOrWithoutACurrency) {
     for (const char* text : {"8.50", "8,5", "$8.50", "$ 8.5", "8.50 €", "8.50€", "US$8.50",
                              "EUR 8,50", "8.50 kr", "+8.50"}) {

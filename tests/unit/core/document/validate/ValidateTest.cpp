@@ -292,6 +292,11 @@ const Offence otherOffences[] = {
          d.plan->boards[0].sections[0].strips[0].blanks[0].purpose.part = PartId{99};
      },
      "/plan/boards/0/sections/0/strips/0/blanks/0/part", "part id 99"},
+    {"PlanProvedBelowItself",
+     [](Document& d) {
+         d.plan->origin.proof = Proof{Money::whole(90), Money::whole(95)};
+     },
+     "/plan/origin/proof/least", "95.00, but this one counts for"},
     {"PlanInstanceZero", [](Document& d) { d.plan->unplaced[0].purpose.instance = 0; },
      "/plan/unplaced/0/instance", "from 1"},
     {"PlanFrameNowhere",
