@@ -81,10 +81,25 @@ void VerdictBar::refresh() {
                            tr("Cost"),
                            words(formatMoney(t.cost, m_session.document().info.currency)),
                            {}});
+        if (plan->origin.proof) {
+            m_items.push_back(
+                {Sign::None, tr("above the least possible: at most"),
+                 words(formatExcess(plan->origin.proof->counted, plan->origin.proof->least)),
+                 tr("above least: ≤")});
+        }
     }
     setAccessibleName(text());
-    setToolTip(text());
+    setToolTip(plan && plan->origin.proof ? text() + "\n" + proved(*plan->origin.proof) : text());
     update();
+}
+
+QString VerdictBar::proved(const Proof& proof) const {
+    const std::string& currency = m_session.document().info.currency;
+    return tr("Counted with what allowed knots on show count against a plan, this one comes to %1. "
+              "No "
+              "plan that the saws can cut from these boards can come to less than %2.")
+        .arg(words(formatMoney(proof.counted, currency)),
+             words(formatMoney(proof.least, currency)));
 }
 
 QString VerdictBar::text() const {

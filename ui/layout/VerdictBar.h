@@ -6,6 +6,7 @@
 
 #include <vector>
 
+#include "core/layout/Plan.h"
 #include "ui/widgets/Theme.h"
 
 namespace stavewright::ui {
@@ -29,6 +30,7 @@ class VerdictBar : public QWidget {
     void paintEvent(QPaintEvent* event) override;
 
   private:
+    [[nodiscard]] QString proved(const Proof& proof) const;
     /// A label in second ink with its figure in ink.
     struct Item {
         Sign sign = Sign::None;
