@@ -26,9 +26,12 @@ BoundPrices::BoundPrices(const Problem& problem, const Values& values)
             each[k] = values.of(kind, k, kind.width);
             continue;
         }
-        for (Nm width = kind.width; width <= kind.widest; width += std::max<Nm>(1, kind.step)) {
+        const Nm step = std::max<Nm>(1, kind.step);
+        Nm width = kind.width;
+        for (; width <= kind.widest; width += step) {
             byWidth[k].push_back(values.of(kind, k, width));
         }
+        byWidth[k].push_back(values.of(kind, k, width)); // for straight lines to end on
         each[k] = byWidth[k].empty() ? 0 : *std::max_element(byWidth[k].begin(), byWidth[k].end());
     }
 }
@@ -49,7 +52,6 @@ RowBound::RowBound(const Lattice& lattice)
     , m_groups((lattice.rows() + groupRows - 1) / groupRows)
     , m_coarse((lattice.cells() + coarseCells - 1) / coarseCells) {
     const Problem& problem = *lattice.context().problem;
-    const Nm h = lattice.step().across;
     m_kinds.resize(problem.kinds.size());
     const auto words = static_cast<std::size_t>(lattice.words());
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
@@ -58,40 +60,10 @@ RowBound::RowBound(const Lattice& lattice)
         if (!cells.isHere) {
             continue;
         }
-        const auto addHeight = [&](Height height) {
-            const Nm foot = height.low + problem.limits.ripKerf;
-            height.cells = static_cast<int>(height.low / h);
-            height.footprint = static_cast<int>(foot / h);
-            height.carries = foot % h != 0;
-            m_heights.push_back(height);
-        };
         if (kind.isPool) {
-            const Nm step = std::max<Nm>(1, kind.step);
             findBuckets(k);
-            const std::vector<int>& first = m_kinds[k].firstStep;
-            for (std::size_t b = 0; b + 1 < first.size(); ++b) {
-                Height height;
-                height.low = kind.width + first[b] * step;
-                height.high = kind.width + (first[b + 1] - 1) * step;
-                height.pool = static_cast<int>(k);
-                height.bucket = static_cast<int>(b);
-                height.steps = first[b + 1] - 1 - first[b];
-                height.stepCells = cells.stepCells;
-                addHeight(height);
-                if (height.steps > 0) {
-                    height.atHigh = true;
-                    addHeight(height);
-                }
-            }
             addPool(k);
             continue;
-        }
-        if (std::none_of(m_heights.begin(), m_heights.end(), [&](const Height& other) {
-                return other.pool < 0 && other.low == kind.width;
-            })) {
-            Height height;
-            height.low = height.high = kind.width;
-            addHeight(height);
         }
         const auto nextIn = [&](int level) {
             std::vector<std::int16_t> next(static_cast<std::size_t>(m_groups * (m_coarse + 1)));
@@ -125,28 +97,81 @@ RowBound::RowBound(const Lattice& lattice)
             m_kinds[k].paid = nextIn(Lattice::levels - 1);
         }
     }
+    findHeights();
 }
 
 void RowBound::findBuckets(std::size_t k) {
-    const Problem& problem = *m_lattice->context().problem;
-    const Kind& kind = problem.kinds[k];
-    const Nm step = std::max<Nm>(1, kind.step);
+    const Kind& kind = m_lattice->context().problem->kinds[k];
     const int widths = m_lattice->kind(k).widths;
-    const int most = static_cast<int>(std::max<Nm>(1, bucketWidth / step));
+    const int most = static_cast<int>(std::max<Nm>(1, bucketWidth / std::max<Nm>(1, kind.step)));
     std::vector<int>& first = m_kinds[k].firstStep;
-    first = {0};
-    for (int s = 1; s < widths; ++s) {
-        const Nm width = kind.width + s * step;
-        // A fixed width above the one before and not above this one begins a bucket.
-        const bool parts =
-            std::any_of(problem.kinds.begin(), problem.kinds.end(), [&](const Kind& other) {
-                return !other.isPool && other.width > width - step && other.width <= width;
-            });
-        if (parts || s - first.back() >= most) {
-            first.push_back(s);
-        }
+    for (int s = 0; s < widths; s += most) {
+        first.push_back(s);
     }
     first.push_back(widths);
+}
+
+void RowBound::findHeights() {
+    const Problem& problem = *m_lattice->context().problem;
+    const Nm h = m_lattice->step().across;
+    const Nm top = static_cast<Nm>(m_lattice->rows()) * h;
+    std::vector<Nm> breaks;
+    std::vector<Nm> widths; // fixed ones
+    Nm apart = bucketWidth;
+    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+        const Kind& kind = problem.kinds[k];
+        if (!m_lattice->kind(k).isHere) {
+            continue;
+        }
+        if (!kind.isPool) {
+            breaks.push_back(kind.width);
+            widths.push_back(kind.width);
+            continue;
+        }
+        const Nm step = std::max<Nm>(1, kind.step);
+        apart = std::max<Nm>(step, bucketWidth / step * step);
+        for (const int first : m_kinds[k].firstStep) {
+            breaks.push_back(kind.width + first * step);
+        }
+    }
+    if (breaks.empty()) {
+        return;
+    }
+    breaks.push_back(top);
+    std::sort(breaks.begin(), breaks.end());
+    breaks.erase(std::unique(breaks.begin(), breaks.end()), breaks.end());
+    const auto add = [&](Nm low, Nm high, int carries) {
+        Height height;
+        height.low = low;
+        height.high = high;
+        height.cells = static_cast<int>(low / h);
+        height.footprint = static_cast<int>((low + problem.limits.ripKerf) / h);
+        height.carries = carries;
+        bool grows = false;
+        for (std::size_t k = 0; k < problem.kinds.size() && high > low; ++k) {
+            const Kind& kind = problem.kinds[k];
+            grows = grows || (kind.isPool && m_lattice->kind(k).isHere && kind.width <= low &&
+                              kind.widest >= low);
+        }
+        height.steps = grows ? static_cast<int>((high - low) / h) : 0;
+        m_heights.push_back(height);
+        if (height.steps > 0) {
+            height.atHigh = true;
+            m_heights.push_back(height);
+        }
+    };
+    for (std::size_t i = 0; i + 1 < breaks.size() && breaks[i] < top; ++i) {
+        Nm low = breaks[i];
+        if (std::find(widths.begin(), widths.end(), low) != widths.end()) {
+            // Just as wide as a kind: it needs no trimming.
+            add(low, low, (low + problem.limits.ripKerf) % h != 0 ? 1 : 0);
+            ++low;
+        }
+        for (Nm next = low; low < breaks[i + 1]; low = next) {
+            next = std::min(breaks[i + 1], breaks[i] + ((low - breaks[i]) / apart + 1) * apart);
+            add(low, next - 1, 2);
+        }
+    }
 }
 
 RowBound::Windows RowBound::windowsOf(std::vector<std::int16_t> next) const {
@@ -276,7 +301,7 @@ void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         const Kind& kind = problem.kinds[k];
         const KindRows& mine = m_kinds[k];
-        if (!m_lattice->kind(k).isHere || prices.each[k] <= 0 || kind.width > height.high) {
+        if (!m_lattice->kind(k).isHere || prices.each[k] <= 0 || kind.width > height.low) {
             continue;
         }
         Arc arc{};
@@ -301,10 +326,11 @@ void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices
             continue;
         }
         const Nm widthStep = std::max<Nm>(1, kind.step);
-        const int most =
-            static_cast<int>((std::min(height.high, kind.widest) - kind.width) / widthStep);
+        // The widest stave that a strip has room for that is less than a cell wider than `low`.
         const std::vector<int>& first = mine.firstStep;
-        // The widest bucket that the strip has room for.
+        const int most = std::min(first.back() - 1,
+                                  static_cast<int>((height.low + h - 1 - kind.width) / widthStep));
+        // The bucket of widths that it is in.
         const int own = static_cast<int>(std::upper_bound(first.begin(), first.end() - 1, most) -
                                          first.begin()) -
                         1;
@@ -323,12 +349,14 @@ void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices
                        : nullptr;
         };
         const auto stepOf = [&](int bucket) { return first[static_cast<std::size_t>(bucket)]; };
-        const bool isOwn = height.pool == static_cast<int>(k) && height.steps > 0;
+        // Staves of its own bucket grow with the strip, by a step of width in every cell. Where
+        // the steps are not cells, or the widest has been reached, the most counts from the start.
+        const bool grows = height.steps > 0 && kind.widest >= height.low;
+        const int last = most + height.steps;
+        const int ownStep = !grows ? most : height.atHigh || widthStep != h ? last : most;
         addBoth(mine.freeBuckets[static_cast<std::size_t>(own)], at(mine.paidBuckets, own),
                 stepOf(own),
-                isOwn ? prices.between(k, height.atHigh ? most : stepOf(own),
-                                       height.atHigh ? most : stepOf(own))
-                      : prices.between(k, stepOf(own), most));
+                grows ? prices.between(k, ownStep, ownStep) : prices.between(k, stepOf(own), most));
         const int chunk = own / chunkBuckets;
         for (int b = chunk * chunkBuckets; b < own; ++b) {
             addBoth(mine.freeBuckets[static_cast<std::size_t>(b)], at(mine.paidBuckets, b),

@@ -31,20 +31,18 @@ class RowBound {
     static constexpr int groupRows = 4;
     static constexpr int coarseCells = 4;
 
-    /// Strips between `low` and `high` wide; no fixed width lies between the two. Where they
-    /// differ, the height stands twice: once with its own staves worth what `low` is, then,
-    /// `atHigh`, what `high` is. The worth of a row is the greatest of sums that are linear in the
-    /// width, so between the two it is no more than what lies on a straight line.
+    /// Strips from `low` to `high` wide. No kind's width lies between, so the same kinds fit in all
+    /// of them; only a pool's staves may grow with the strip. Where they do, the height stands
+    /// twice: once with their worth at `low`, then, `atHigh`, at the other end. The worth of a row
+    /// is the greatest of sums that are linear in the width, so between the two it is no more than
+    /// what lies on a straight line.
     struct Height {
         Nm low = 0, high = 0;
-        int cells = 0;        ///< of low, rounded down
-        int footprint = 0;    ///< with a rip
-        bool carries = false; ///< fractions of cells may add up to one cell more
-        int pool = -1;        ///< of this pool's widths
-        int bucket = 0;
+        int cells = 0;     ///< of low, rounded down
+        int footprint = 0; ///< with a rip
+        int carries = 0;   ///< cells that fractions of cells may add up to
         bool atHigh = false;
-        int steps = 0;     ///< of width between low and high
-        int stepCells = 1; ///< rows of the lattice in one of them
+        int steps = 0; ///< cells between low and high where the worth grows, else 0
     };
 
     explicit RowBound(const Lattice& lattice);
@@ -99,6 +97,7 @@ class RowBound {
     [[nodiscard]] Windows windowsOf(std::vector<std::int16_t> next) const;
     [[nodiscard]] int nextOpen(const Arc& arc, int cell) const;
     void findBuckets(std::size_t k);
+    void findHeights();
     void addPool(std::size_t k);
     void arcsOf(int group, const Height& height, const BoundPrices& prices,
                 std::vector<Arc>& arcs) const;

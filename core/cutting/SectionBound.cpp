@@ -207,8 +207,8 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
                 ((limits.jointerWidth == 0 || width <= limits.jointerWidth) &&
                  reachable(model.board(), model.size(), sureFrom, sureTo, width) >= thinnest)) {
                 m_heights.push_back(i);
-                widest = std::max(widest, heights[i].footprint + 1 +
-                                              heights[i].steps * heights[i].stepCells);
+                widest = std::max(widest,
+                                  heights[i].footprint + 1 + heights[i].steps + heights[i].carries);
             }
         }
     }
@@ -218,16 +218,15 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
     const bool keepsBeside = offcut > 0 && longest >= limits.offcutLength;
     const int offcutCells = static_cast<int>(limits.offcutLength / g);
 
-    m_stack.assign(static_cast<std::size_t>(rows + widest + 2), nothing);
+    m_stack.assign(static_cast<std::size_t>(rows + widest + 4), nothing);
     const auto words = static_cast<std::size_t>(m_lattice->words());
     Cost best = 0;
     Cost below = 0; ///< best of all that ends lower; nothing at all costs nothing
-    const auto reach = [&](int at, bool carries, Cost value) {
-        Cost& here = m_stack[static_cast<std::size_t>(at)];
-        here = std::max(here, value);
-        if (carries) {
-            Cost& next = m_stack[static_cast<std::size_t>(at) + 1];
-            next = std::max(next, value);
+    // Fractions of cells may carry the strip's end on.
+    const auto reach = [&](int at, int carries, Cost value) {
+        for (int end = at; end <= at + carries; ++end) {
+            Cost& here = m_stack[static_cast<std::size_t>(end)];
+            here = std::max(here, value);
         }
         best = std::max(best, value);
     };
@@ -313,7 +312,7 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
                 }
                 const Cost rowAtHigh = rowOf(i + 1);
                 for (int s = 0; s <= height.steps && std::max(row, rowAtHigh) > 0; ++s) {
-                    reach(v + height.footprint + s * height.stepCells, height.carries,
+                    reach(v + height.footprint + s, height.carries,
                           start + row + (rowAtHigh - row) * s / height.steps + 1);
                 }
             }

