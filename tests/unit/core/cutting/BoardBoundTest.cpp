@@ -62,7 +62,7 @@ TEST(BoardBound, NoPatternOfAnyBoardIsWorthMore) {
                 << nameOf(family) << " seed " << seed << " board " << b + 1;
         }
     }
-    EXPECT_GE(bent, 3) << "the racks hold too few bent boards to say anything about them";
+    EXPECT_GE(bent, 2) << "the racks hold too few bent boards to say anything about them";
 }
 
 TEST(BoardBound, AClearBoardThatIsUsedUpIsBoundedByJustThat) {
