@@ -212,7 +212,7 @@ inline Document withSmallPlan() {
     plan.totals.fills = 1;
     plan.totals.lumberUsed = BoardFeet::millionths(5'500'000);
     plan.totals.cost = Money::cents(4675);
-    plan.origin = {Origin::Source::Hand, 18'446'744'073'709'551'615U, 1234, "0.1.0"};
+    plan.origin = {Origin::Source::Hand, 18'446'744'073'709'551'615U, 1234, "0.1.0", {}};
     document.plan = plan;
     return document;
 }
