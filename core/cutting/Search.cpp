@@ -34,7 +34,8 @@ constexpr int looksPerBoard = 3'000;
 /// Rounds of pricing behind each round of bounds.
 constexpr int roundsPerProof = 6;
 constexpr int timesProved = 3;
-constexpr int roundsBetweenProofs = 2;
+/// Rounds without a better plan before the bounds are asked.
+constexpr int roundsStill = 4;
 /// Nodes that the bound with whole boards may take.
 constexpr int nodesOfBound = 5'000;
 /// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
@@ -592,6 +593,14 @@ bool Search::fillClearBoard() {
     return false;
 }
 
+void Search::improveUntilStill() {
+    for (int still = 0; still < roundsStill && !isOver();) {
+        const Cost before = m_best.value;
+        improve(1);
+        still = m_best.value < before ? 0 : still + 1;
+    }
+}
+
 Solution Search::run() {
     m_best.unplaced.assign(m_problem->kinds.size(), 0);
     const Fineness quick = Fineness::quick();
@@ -610,10 +619,10 @@ Solution Search::run() {
         if (!isOver() && prepare(&quick) && generateColumns(12, 0)) {
             improve(4);
             if (!isOver() && prepare(&usual) && generateColumns(20, 0)) {
-                // The bounds take their time, so a good plan comes first. Each time they know the
-                // prices better, and the menus the sections.
+                // The bounds take their time, so they wait until the plan stands still. Each time
+                // they know the prices better, and the menus the sections.
                 for (int times = 0; times < timesProved && !isOver(); ++times) {
-                    improve(roundsBetweenProofs);
+                    improveUntilStill();
                     if (isOver() || !generateColumns(1, 1)) {
                         break;
                     }

@@ -44,6 +44,7 @@ class Search {
     bool mixEqualBoards();
     /// Rounds of attempts; 0: until the limits.
     void improve(int rounds);
+    void improveUntilStill();
     void offer(Solution solution);
     [[nodiscard]] Values firstValues() const;
 

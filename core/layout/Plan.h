@@ -162,7 +162,7 @@ struct Origin {
     std::uint64_t seed = 1;
     std::int64_t work = 0;      ///< counted work it took
     std::string engine;         ///< version of the program
-    std::optional<Proof> proof; ///< only of plans that place everything
+    std::optional<Proof> proof; ///< of plans that place everything, where it says something
     friend bool operator==(const Origin&, const Origin&) = default;
 };
 

@@ -14,6 +14,8 @@ namespace {
 
 /// Enough for the engine's first complete solution and no more.
 constexpr std::int64_t firstSolutionOnly = 1;
+/// A bound that leaves more open, in percent of itself, says nothing that a maker could use.
+constexpr std::int64_t mostWorthTelling = 125;
 
 std::vector<PartId> unplacedParts(const Statement& statement, const cutting::Solution& solution) {
     std::vector<PartId> parts;
@@ -134,7 +136,8 @@ void PlanRun::offer(const std::shared_ptr<const Statement>& statement,
     assert(totals.ok()); // the plan was made from this document
     plan.totals = totals.value();
     plan.origin = {Origin::Source::Solver, m_options.seed, m_work + solution.work, {}, {}};
-    if (solution.bound && plan.unplaced.empty()) {
+    if (solution.bound && plan.unplaced.empty() &&
+        solution.value <= *solution.bound / 100 * mostWorthTelling) {
         plan.origin.proof =
             Proof{Money::tenThousandths(solution.value), Money::tenThousandths(*solution.bound)};
     }
