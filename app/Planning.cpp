@@ -18,7 +18,7 @@ void rememberSignal(int signal) { stopSignal = signal; }
 /// small thread watches the flag.
 class SignalStop {
   public:
-    explicit SignalStop(std::stop_source source)
+    explicit SignalStop(const std::stop_source& source)
         : m_oldInterrupt(std::signal(SIGINT, rememberSignal))
         , m_oldTerminate(std::signal(SIGTERM, rememberSignal))
         , m_watch([source](const std::stop_token& ended) mutable {

@@ -285,6 +285,7 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled
                      [](const Stave& a, const Stave& b) { return a.net > b.net; });
     // Three ways to share them out; the one that closes most panels and misses least.
     std::vector<Nm> nets;
+    nets.reserve(staves.size());
     for (const Stave& stave : staves) {
         nets.push_back(stave.net);
     }

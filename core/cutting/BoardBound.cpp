@@ -234,7 +234,7 @@ class BoardBound::Part::Chain {
         Range range;
         range.cells = cells;
         // Every end must leave room behind every begin, else the range is worth as much with less.
-        const double area = m_area[static_cast<std::size_t>(cells.lastEnd + 1)] -
+        const double area = m_area[static_cast<std::size_t>(cells.lastEnd) + 1] -
                             m_area[static_cast<std::size_t>(cells.firstBegin)];
         range.most = static_cast<Cost>(m_density[static_cast<std::size_t>(length)] * area) + 1;
         if (known != nothing) {

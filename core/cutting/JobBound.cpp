@@ -120,6 +120,7 @@ std::optional<Cost> JobBound::whole(int nodes, const Interrupt& interrupt) const
     solver.addRow(boards + 1, columns.data(), offcuts.data(), 0, COIN_DBL_MAX);
     for (const Cut& cut : m_cuts) {
         std::vector<double> elements;
+        elements.reserve(columns.size());
         for (int b = 0; b < boards; ++b) {
             // A hair more than it is, so that no rounding makes the cut too tight.
             elements.push_back(static_cast<double>(cut.most[static_cast<std::size_t>(b)] + 1) /

@@ -122,7 +122,8 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
             cells.widths = static_cast<int>((kind.widest - kind.width) / widthStep) + 1;
         } else {
             for (std::vector<Word>& open : cells.open) {
-                open.assign(static_cast<std::size_t>(m_cells * m_words), 0);
+                open.assign(static_cast<std::size_t>(m_cells) * static_cast<std::size_t>(m_words),
+                            0);
             }
         }
     }
@@ -338,10 +339,10 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
     }
 
     PoolPose mine;
-    const std::size_t all = static_cast<std::size_t>(m_cells * m_words);
+    const std::size_t all = static_cast<std::size_t>(m_cells) * static_cast<std::size_t>(m_words);
     std::vector<Word> lowShut(all, 0);
     std::vector<Word> highShut(all, 0);
-    mine.cell.upTo.resize(static_cast<std::size_t>(m_cells * m_rows));
+    mine.cell.upTo.resize(static_cast<std::size_t>(m_cells) * static_cast<std::size_t>(m_rows));
     for (int i = 0; i < m_cells; ++i) {
         const int highest = static_cast<int>(top[static_cast<std::size_t>(i)] / h);
         std::fill_n(mine.cell.upTo.begin() + static_cast<std::ptrdiff_t>(i) * m_rows, m_rows,
@@ -386,7 +387,8 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
                   [](const Soft& a, const Soft& b) { return a.upTo < b.upTo; });
         for (int m = 0; m < m_rows && !here.empty(); ++m) {
             Cost paid = 0;
-            const auto at = static_cast<std::size_t>(i * m_rows + m);
+            const auto at = static_cast<std::size_t>(i) * static_cast<std::size_t>(m_rows) +
+                            static_cast<std::size_t>(m);
             for (std::size_t a = 0; a < here.size() && paid < m_levelPrice[3]; ++a) {
                 bool first = m <= here[a].lowTo;
                 for (std::size_t b = 0; b < a && first && here[a].defect >= 0; ++b) {

@@ -66,10 +66,11 @@ RowBound::RowBound(const Lattice& lattice)
             continue;
         }
         const auto nextIn = [&](int level) {
-            std::vector<std::int16_t> next(static_cast<std::size_t>(m_groups * (m_coarse + 1)));
+            const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
+            std::vector<std::int16_t> next(static_cast<std::size_t>(m_groups) * stride);
             for (int g = 0; g < m_groups; ++g) {
                 const int v0 = g * groupRows;
-                std::int16_t* row = next.data() + g * (m_coarse + 1);
+                std::int16_t* row = next.data() + static_cast<std::size_t>(g) * stride;
                 row[m_coarse] = static_cast<std::int16_t>(m_coarse);
                 for (int c = m_coarse; c-- > 0;) {
                     bool open = false;
@@ -177,7 +178,7 @@ void RowBound::findHeights() {
 RowBound::Windows RowBound::windowsOf(std::vector<std::int16_t> next) const {
     Windows windows;
     windows.byLog.push_back(std::move(next));
-    const auto stride = static_cast<std::size_t>(m_coarse + 1);
+    const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
     for (int span = 1; 2 * span <= m_groups; span *= 2) {
         std::vector<std::int16_t> wider = windows.byLog.back();
         for (std::size_t g = 0;
@@ -200,12 +201,13 @@ void RowBound::addPool(std::size_t k) {
     const int rows = m_lattice->rows();
     KindRows& mine = m_kinds[k];
     const int buckets = static_cast<int>(mine.firstStep.size()) - 1;
+    const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
     mine.price = m_lattice->levelPrice(1);
     for (const bool paid : {false, true}) {
         if (paid && mine.price <= 0) {
             continue;
         }
-        const auto size = static_cast<std::size_t>(m_groups * (m_coarse + 1));
+        const std::size_t size = static_cast<std::size_t>(m_groups) * stride;
         std::vector<std::vector<std::int16_t>> next(
             static_cast<std::size_t>(buckets),
             std::vector<std::int16_t>(size, static_cast<std::int16_t>(m_coarse)));
@@ -222,7 +224,9 @@ void RowBound::addPool(std::size_t k) {
                     if (!isSet(low, v)) {
                         continue;
                     }
-                    const int most = upTo[static_cast<std::size_t>(i * rows + v)];
+                    const int most =
+                        upTo[static_cast<std::size_t>(i) * static_cast<std::size_t>(rows) +
+                             static_cast<std::size_t>(v)];
                     std::int16_t* at = nullptr;
                     for (int b = 0; b < buckets; ++b) {
                         const auto bucket = static_cast<std::size_t>(b);
@@ -231,7 +235,8 @@ void RowBound::addPool(std::size_t k) {
                         if (first > most) {
                             break;
                         }
-                        at = next[bucket].data() + (v / groupRows) * (m_coarse + 1) + coarse;
+                        at = next[bucket].data() +
+                             static_cast<std::size_t>(v / groupRows) * stride + coarse;
                         if (*at == coarse) {
                             continue;
                         }
@@ -250,7 +255,7 @@ void RowBound::addPool(std::size_t k) {
         }
         for (std::vector<std::int16_t>& bucket : next) {
             for (int g = 0; g < m_groups; ++g) {
-                std::int16_t* row = bucket.data() + g * (m_coarse + 1);
+                std::int16_t* row = bucket.data() + static_cast<std::size_t>(g) * stride;
                 for (int c = m_coarse; c-- > 0;) {
                     row[c] = row[c] == c ? row[c] : row[c + 1];
                 }
@@ -274,14 +279,15 @@ void RowBound::addPool(std::size_t k) {
 }
 
 int RowBound::nextOpen(const Arc& arc, int cell) const {
-    const auto stride = static_cast<std::size_t>(m_coarse + 1);
+    const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
     const int last = std::min(arc.lastGroup, m_groups - 1);
     const auto count = static_cast<unsigned>(last - arc.firstGroup + 1);
     const auto log = static_cast<std::size_t>(std::bit_width(count) - 1);
     const std::vector<std::int16_t>& table = arc.windows->byLog[log];
     const auto column = static_cast<std::size_t>(cell / coarseCells);
     const int a = table[static_cast<std::size_t>(arc.firstGroup) * stride + column];
-    const int b = table[static_cast<std::size_t>(last + 1 - (1 << log)) * stride + column];
+    const int b =
+        table[(static_cast<std::size_t>(last) + 1 - (std::size_t{1} << log)) * stride + column];
     return std::max(cell, std::min(a, b) * coarseCells);
 }
 

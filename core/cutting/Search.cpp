@@ -409,6 +409,7 @@ Search::Attempt Search::attempt(std::uint64_t number) const {
     // At random, but rather boards on which the plan and the mix in fractions disagree.
     const auto inOrder = [&](std::vector<std::size_t> items, const auto& likelihood) {
         std::vector<std::pair<double, std::size_t>> keyed;
+        keyed.reserve(items.size());
         for (const std::size_t item : items) {
             keyed.emplace_back(likelihood(item) + static_cast<double>(random.below(1000)) / 1000,
                                item);

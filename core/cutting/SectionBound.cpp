@@ -218,7 +218,7 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
     const bool keepsBeside = offcut > 0 && longest >= limits.offcutLength;
     const int offcutCells = static_cast<int>(limits.offcutLength / g);
 
-    m_stack.assign(static_cast<std::size_t>(rows + widest + 4), nothing);
+    m_stack.assign(static_cast<std::size_t>(rows) + static_cast<std::size_t>(widest) + 4, nothing);
     const auto words = static_cast<std::size_t>(m_lattice->words());
     Cost best = 0;
     Cost below = 0; ///< best of all that ends lower; nothing at all costs nothing
