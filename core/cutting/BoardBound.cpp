@@ -11,7 +11,7 @@ namespace stavewright::cutting {
 namespace {
 
 constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
-constexpr int rangeCells = 16; ///< of the ranges that one begins with
+constexpr int mostRangeCells = 16; ///< of the ranges that one begins with
 
 } // namespace
 
@@ -69,6 +69,8 @@ class BoardBound::Part {
     std::vector<std::unique_ptr<Layer>> m_layers; ///< by ascending length
     int m_shortest = 0;                           ///< cells of the shortest kind
     int m_twoShortest = 0;
+    /// Of the ranges that one begins with; no section begins and ends in one.
+    int m_rangeCells = 1;
     int m_cells = 0;
     int m_lastEnd = 0;
 };
@@ -93,7 +95,7 @@ BoardBound::Part::Part(const Context& context, const BoardModel& model, const St
     EdgeSlack whole(model, stretch, all, context.narrowest);
     const Nm longer = whole.longer();
     if (!whole.isNone()) {
-        const Nm most = longest + limits.crosscutKerf + (2 * rangeCells + 2) * step.along;
+        const Nm most = longest + limits.crosscutKerf + (2 * mostRangeCells + 2) * step.along;
         if (most < all) {
             m_layers.push_back(
                 std::make_unique<Layer>(context, model, stretch, step,
@@ -106,6 +108,7 @@ BoardBound::Part::Part(const Context& context, const BoardModel& model, const St
     m_cells = lattice.cells();
     m_lastEnd = lattice.lastEnd();
     m_shortest = static_cast<int>((shortest + limits.crosscutKerf - longer) / step.along);
+    m_rangeCells = std::clamp(m_shortest, 1, mostRangeCells);
     m_twoShortest =
         m_shortest + static_cast<int>((shortest + limits.stripCrosscutKerf - longer) / step.along);
 }
@@ -130,6 +133,7 @@ class BoardBound::Part::Chain {
         weighAreas();
         makeRanges();
         m_reach.resize(static_cast<std::size_t>(part.m_lastEnd) + 1);
+        m_touch.resize(m_reach.size());
         m_at.resize(m_reach.size());
         m_firstAt.resize(static_cast<std::size_t>(part.m_cells) + 1);
     }
@@ -218,10 +222,11 @@ class BoardBound::Part::Chain {
     }
 
     void makeRanges() {
-        for (int i = 0; i < m_part->m_cells; i += rangeCells) {
-            const int lastBegin = std::min(m_part->m_cells - 1, i + rangeCells - 1);
-            for (int e = 0; e <= m_part->m_lastEnd; e += rangeCells) {
-                add({i, lastBegin, e, std::min(m_part->m_lastEnd, e + rangeCells - 1)}, nothing);
+        const int size = m_part->m_rangeCells;
+        for (int i = 0; i < m_part->m_cells; i += size) {
+            const int lastBegin = std::min(m_part->m_cells - 1, i + size - 1);
+            for (int e = 0; e <= m_part->m_lastEnd; e += size) {
+                add({i, lastBegin, e, std::min(m_part->m_lastEnd, e + size - 1)}, nothing);
             }
         }
     }
@@ -265,9 +270,11 @@ class BoardBound::Part::Chain {
         const Cost cut = m_limits->crosscutCost;
         const double keepPerArea = m_offcut;
         const int keepCells = static_cast<int>(m_limits->offcutLength / m_lattice->step().along);
-        // reach: a section ends just here. At: the best that ends here or before, an offcut behind
+        // reach: a section ends here at the earliest; touch: it may end just here, so that the next
+        // one needs no crosscut of its own. At: the best that ends here or before, an offcut behind
         // it counted where it is long enough.
         std::fill(m_reach.begin(), m_reach.end(), Reach{nothing, none});
+        std::fill(m_touch.begin(), m_touch.end(), Reach{nothing, none});
         Best best{0, none}; // a section that ends here or before, or none
         double kept = 0;    // the same less the area below it
         std::size_t keptBy = none;
@@ -312,7 +319,7 @@ class BoardBound::Part::Chain {
                 Cost start = m_at[at].value - (first ? 0 : cut);
                 std::size_t by = m_at[at].by;
                 for (int b = cells.firstBegin; b <= cells.lastBegin; ++b) {
-                    const Reach& touching = m_reach[static_cast<std::size_t>(b)];
+                    const Reach& touching = m_touch[static_cast<std::size_t>(b)];
                     if (touching.value > start) {
                         start = touching.value;
                         by = touching.by;
@@ -320,12 +327,18 @@ class BoardBound::Part::Chain {
                 }
                 const bool last = atEnd && cells.lastEnd == m_part->m_lastEnd;
                 const Cost value = start + range.most - (last ? 0 : cut);
-                const int end = std::max(cells.firstEnd, cells.lastBegin + 1);
-                Reach& reached =
-                    m_reach[static_cast<std::size_t>(std::min(end, m_part->m_lastEnd))];
-                if (value > reached.value) {
-                    reached = {value, m_order[o]};
-                    range.standsOn = by;
+                range.standsOn = by;
+                const int end =
+                    std::min(m_part->m_lastEnd, std::max(cells.firstEnd, cells.lastBegin + 1));
+                const Reach reached{value, m_order[o]};
+                const auto improve = [&](Reach& place) {
+                    if (reached.value > place.value) {
+                        place = reached;
+                    }
+                };
+                improve(m_reach[static_cast<std::size_t>(end)]);
+                for (int e1 = end; e1 <= cells.lastEnd; ++e1) {
+                    improve(m_touch[static_cast<std::size_t>(e1)]);
                 }
             }
         }
@@ -346,7 +359,7 @@ class BoardBound::Part::Chain {
         const RowBound::From* behind = nullptr;
         if (range.cells.lastEnd - range.cells.firstBegin >= m_part->m_twoShortest) {
             // Few sections come to be looked at cell by cell; the rest shares its rows.
-            const int grain = range.cells.isOne() ? RowBound::coarseCells : rangeCells;
+            const int grain = range.cells.isOne() ? RowBound::coarseCells : mostRangeCells;
             const int anchor = range.cells.firstBegin / grain * grain;
             auto [known, isNew] = m_from[l].try_emplace(anchor);
             if (isNew) {
@@ -409,7 +422,7 @@ class BoardBound::Part::Chain {
     std::vector<double> m_area;                        ///< up to a cell
     std::vector<Range> m_ranges;
     std::vector<std::size_t> m_order, m_firstAt, m_scratch;
-    std::vector<Reach> m_reach;
+    std::vector<Reach> m_reach, m_touch;
     std::vector<Best> m_at;
     std::vector<std::size_t> m_chain;
 };

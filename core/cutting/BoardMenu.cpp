@@ -10,8 +10,7 @@ namespace stavewright::cutting {
 
 BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness)
     : m_context(&context)
-    , m_model(&model)
-    , m_fineness(fineness) {
+    , m_model(&model) {
     std::vector<std::pair<Nm, Nm>> found;
     findSections(fineness, found);
     std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) {

@@ -74,7 +74,6 @@ class BoardMenu : public BoardPricing {
 
     const Context* m_context;
     const BoardModel* m_model;
-    Fineness m_fineness;
     std::vector<std::unique_ptr<Section>> m_sections; ///< by ascending x1
     std::int64_t m_preparation = 0;
     Remembered m_remembered;

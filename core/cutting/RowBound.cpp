@@ -219,7 +219,6 @@ void RowBound::addPool(std::size_t k) {
                 const Lattice::Word* low = pose.cell.lowOpen.data() + row;
                 const Lattice::Word* high = pose.cell.highOpen.data() + row;
                 const int coarse = i / coarseCells;
-                // Highest open edge at or below each place.
                 for (int v = 0; v < rows; ++v) {
                     if (!isSet(low, v)) {
                         continue;

@@ -295,7 +295,8 @@ bool Search::generateColumns(int rounds, int proofRounds) {
         }
     }
     if (proofs > 0) {
-        m_bound = m_jobBound->whole(nodesOfBound, m_interrupt);
+        // An interrupted one may be lower than what was proved before.
+        m_bound = std::max(m_bound, m_jobBound->whole(nodesOfBound, m_interrupt));
     }
     m_values = centre;
     if (master.solve()) {

@@ -27,7 +27,7 @@ void SectionBound::addFixed(std::size_t k, int firstStart, int lastStart, Cost w
     const auto words = static_cast<std::size_t>(m_lattice->words());
     const Nm foot = kind.width + m_lattice->context().problem->limits.ripKerf;
     const std::size_t at = m_open.size();
-    m_fixed.push_back({&cells, worth, kind.width, foot % m_lattice->step().across != 0, at});
+    m_fixed.push_back({&cells, worth, foot % m_lattice->step().across != 0, at});
     m_open.resize(at + Lattice::levels * words, 0);
     for (int level = 0; level < Lattice::levels; ++level) {
         if (level > 0 && !cells.hasLevel[level]) {

@@ -30,7 +30,6 @@ class SectionBound {
     struct FixedChoice {
         const Lattice::KindCells* cells;
         Cost worth;
-        Nm width;
         bool carries;
         std::size_t open; ///< into m_open, levels * words
     };

@@ -88,6 +88,36 @@ TEST(BoardBound, AClearBoardThatIsUsedUpIsBoundedByJustThat) {
     EXPECT_EQ(bound.most({{10'000}, {0}}, thorough, Interrupt({}, 0), work), 60'000);
 }
 
+TEST(BoardBound, JoinedSectionsShareACrosscutHoweverFewWereLookedInto) {
+    // Four sections of 20 in, each behind the other: three crosscuts. Cut as two strips of four
+    // they would need six.
+    Problem problem;
+    Board board;
+    board.outline = box(0, 0, 80 * inch + 3 * inch / 8, 8 * inch + inch / 8);
+    board.thinnest = inch;
+    problem.boards = {board};
+    Kind kind;
+    kind.length = 20 * inch;
+    kind.width = 4 * inch;
+    kind.thickness = inch / 2;
+    kind.demand = 8;
+    problem.kinds = {kind};
+    problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
+        inch / 8;
+    problem.limits.crosscutCost = 6'000;
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const BoardBound bound(context, model);
+    const Interrupt interrupt({}, 0);
+    const Cost worth = 8 * 10'000 - 3 * 6'000;
+    for (int looks = 0; looks < 400; ++looks) {
+        std::int64_t work = 0;
+        EXPECT_GE(bound.most({{10'000}, {0}}, {0, looks}, interrupt, work), worth) << looks;
+    }
+    std::int64_t work = 0;
+    EXPECT_EQ(bound.most({{10'000}, {0}}, thorough, interrupt, work), worth);
+}
+
 TEST(BoardBound, FewerLooksGiveAHigherBoundNeverALower) {
     const Problem problem = makeRack({.boards = 6, .seed = 3});
     const Context context(problem);
