@@ -33,6 +33,9 @@ struct LatticeStep {
 class Lattice {
   public:
     using Word = std::uint64_t;
+    [[nodiscard]] static bool isSet(const Word* bits, int at) {
+        return (bits[at >> 6] >> (at & 63) & 1) != 0;
+    }
     /// What a blank pays for the defects it takes along, in steps of the board's cheapest fills.
     static constexpr int levels = 4;
 

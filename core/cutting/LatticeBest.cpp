@@ -11,8 +11,6 @@ namespace {
 
 constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
 
-bool isSet(const Lattice::Word* bits, int at) { return (bits[at >> 6] >> (at & 63) & 1) != 0; }
-
 } // namespace
 
 LatticeBest::LatticeBest(const Lattice& lattice)
@@ -148,7 +146,8 @@ void LatticeBest::collect(const Lattice::KindCells& cells, std::size_t slot, int
         place.shut[0] = 0;
         for (std::size_t m = 0; m < rows; ++m) {
             place.shut[m + 1] =
-                place.shut[m] + (isSet(place.highOpen.data(), static_cast<int>(m)) ? 0 : 1);
+                place.shut[m] +
+                (Lattice::isSet(place.highOpen.data(), static_cast<int>(m)) ? 0 : 1);
         }
     }
 }
@@ -245,7 +244,7 @@ Cost LatticeBest::worthAt(int from, int to, std::size_t lengthClass, bool byBloc
                         continue;
                     }
                     const Word* here = open + static_cast<std::size_t>(level) * words;
-                    if (!isSet(here, v)) {
+                    if (!Lattice::isSet(here, v)) {
                         continue;
                     }
                     if (choice.mayRepeat) {
@@ -263,7 +262,7 @@ Cost LatticeBest::worthAt(int from, int to, std::size_t lengthClass, bool byBloc
                         Cost& reached = m_stack[static_cast<std::size_t>(v + cells.footprint)];
                         reached = std::max(reached, start + row);
                         best = std::max(best, reached);
-                    } else if (fresh || !isSet(here, v - 1)) {
+                    } else if (fresh || !Lattice::isSet(here, v - 1)) {
                         Cost& reached = m_stack[static_cast<std::size_t>(v + cells.footprint)];
                         const Cost value = start + choice.worth - m_lattice->levelPrice(level);
                         reached = std::max(reached, value);
@@ -275,7 +274,7 @@ Cost LatticeBest::worthAt(int from, int to, std::size_t lengthClass, bool byBloc
             }
             for (std::size_t p = 0; p < m_pools[slot].count; ++p) {
                 const PoolPlace& place = m_pools[slot].places[p];
-                if (!isSet(place.lowOpen.data(), v)) {
+                if (!Lattice::isSet(place.lowOpen.data(), v)) {
                     continue;
                 }
                 const int most = place.upTo[static_cast<std::size_t>(v)];
@@ -285,7 +284,7 @@ Cost LatticeBest::worthAt(int from, int to, std::size_t lengthClass, bool byBloc
                     continue;
                 }
                 const int last = first + (count - 1) * cells.stepCells;
-                if (!fresh && isSet(place.lowOpen.data(), v - 1) &&
+                if (!fresh && Lattice::isSet(place.lowOpen.data(), v - 1) &&
                     place.upTo[static_cast<std::size_t>(v - 1)] >= most &&
                     place.shut[static_cast<std::size_t>(std::min(last, rows - 1) + 1)] ==
                         place.shut[static_cast<std::size_t>(std::max(0, first - 1))]) {
@@ -298,7 +297,7 @@ Cost LatticeBest::worthAt(int from, int to, std::size_t lengthClass, bool byBloc
                                      place.shut[static_cast<std::size_t>(first)];
                 for (int s = 0; s < count; ++s) {
                     const int high = first + s * cells.stepCells;
-                    if (!allOpen && !isSet(place.highOpen.data(), high)) {
+                    if (!allOpen && !Lattice::isSet(place.highOpen.data(), high)) {
                         continue;
                     }
                     Cost& reached = m_stack[static_cast<std::size_t>(high + rip)];

@@ -13,8 +13,6 @@ constexpr int chunkBuckets = 4;
 /// Width of a bucket: a quarter of an inch, or near it.
 constexpr Nm bucketWidth = 6'350'000;
 
-bool isSet(const Lattice::Word* bits, int at) { return (bits[at >> 6] >> (at & 63) & 1) != 0; }
-
 } // namespace
 
 BoundPrices::BoundPrices(const Problem& problem, const Values& values)
@@ -80,7 +78,7 @@ RowBound::RowBound(const Lattice& lattice)
                             cells.open[level].data() + static_cast<std::size_t>(i) * words;
                         for (int v = v0; v < std::min(lattice.rows(), v0 + groupRows) && !open;
                              ++v) {
-                            open = isSet(bits, v);
+                            open = Lattice::isSet(bits, v);
                         }
                     }
                     row[c] = open ? static_cast<std::int16_t>(c) : row[c + 1];
@@ -220,7 +218,7 @@ void RowBound::addPool(std::size_t k) {
                 const Lattice::Word* high = pose.cell.highOpen.data() + row;
                 const int coarse = i / coarseCells;
                 for (int v = 0; v < rows; ++v) {
-                    if (!isSet(low, v)) {
+                    if (!Lattice::isSet(low, v)) {
                         continue;
                     }
                     const int most =
@@ -243,7 +241,7 @@ void RowBound::addPool(std::size_t k) {
                             most, v + cells.width +
                                       (mine.firstStep[bucket + 1] - 1) * cells.stepCells + 1);
                         for (int m = first; m <= last; ++m) {
-                            if (isSet(high, m)) {
+                            if (Lattice::isSet(high, m)) {
                                 *at = static_cast<std::int16_t>(coarse);
                                 break;
                             }

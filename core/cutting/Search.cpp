@@ -63,17 +63,24 @@ Search::Search(const Problem& problem, const Options& options, const Progress& p
     , m_interrupt(progress.stop, options.seconds)
     , m_context(problem)
     , m_columns(problem.boards.size()) {
-    std::vector<const BoardModel*> models;
     for (std::size_t b = 0; b < problem.boards.size(); ++b) {
         m_models.push_back(std::make_unique<BoardModel>(problem, static_cast<int>(b)));
-        models.push_back(m_models.back().get());
     }
-    m_accounts = std::make_unique<Accounts>(m_context, models);
-    m_jobBound = std::make_unique<JobBound>(m_context, *m_accounts, models);
+    m_accounts = std::make_unique<Accounts>(m_context, models());
+    m_jobBound = std::make_unique<JobBound>(m_context, *m_accounts, models());
     m_bounds.resize(problem.boards.size());
     m_shares.assign(problem.boards.size(), 0);
     m_estimate = firstValues();
     m_values = m_estimate;
+}
+
+std::vector<const BoardModel*> Search::models() const {
+    std::vector<const BoardModel*> models;
+    models.reserve(m_models.size());
+    for (const auto& model : m_models) {
+        models.push_back(model.get());
+    }
+    return models;
 }
 
 bool Search::isOver() const {
@@ -528,13 +535,9 @@ void Search::improve(int rounds) {
 }
 
 bool Search::trySmall() {
-    std::vector<const BoardModel*> models;
-    for (const auto& model : m_models) {
-        models.push_back(model.get());
-    }
     const std::int64_t most =
         m_options.work > 0 ? std::min(mostWorkPerBoard, m_options.work - m_work) : mostWorkPerBoard;
-    auto plan = solveSmall(m_context, models, m_accounts->demand(), most, m_options.threads,
+    auto plan = solveSmall(m_context, models(), m_accounts->demand(), most, m_options.threads,
                            m_interrupt, m_work);
     if (!plan) {
         return false;
@@ -546,11 +549,7 @@ bool Search::trySmall() {
 }
 
 bool Search::mixEqualBoards() {
-    std::vector<const BoardModel*> models;
-    for (const auto& model : m_models) {
-        models.push_back(model.get());
-    }
-    ClearStock stock(m_context, models, m_accounts->demand());
+    ClearStock stock(m_context, models(), m_accounts->demand());
     if (!stock.isUsable()) {
         return false;
     }

@@ -24,6 +24,7 @@ class Search {
 
   private:
     [[nodiscard]] bool isOver() const;
+    [[nodiscard]] std::vector<const BoardModel*> models() const;
     /// Menus by lattice, or by sections as finely as told.
     bool prepare(const Fineness* fineness);
     bool buildWhole();

@@ -13,8 +13,6 @@ constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
 /// Windows of starts that are longer than this are taken by blocks inside.
 constexpr int cellsOneByOne = 40;
 
-bool isSet(const Lattice::Word* bits, int at) { return (bits[at >> 6] >> (at & 63) & 1) != 0; }
-
 } // namespace
 
 SectionBound::SectionBound(const Lattice& lattice, const RowBound& rows)
@@ -255,7 +253,7 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
             const Word* open = m_open.data() + choice.open;
             for (int level = 0; level < Lattice::levels; ++level) {
                 if ((level == 0 || choice.cells->hasLevel[level]) &&
-                    isSet(open + static_cast<std::size_t>(level) * words, v)) {
+                    Lattice::isSet(open + static_cast<std::size_t>(level) * words, v)) {
                     reach(v + choice.cells->footprint, choice.carries,
                           start + choice.worth - m_lattice->levelPrice(level));
                     break;
@@ -267,7 +265,7 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
             const int rip = choice.cells->footprint - choice.cells->width;
             for (std::size_t p = choice.firstPlace; p < choice.lastPlace; ++p) {
                 const PoolPlace& place = m_places[p];
-                if (!isSet(place.lowOpen, v)) {
+                if (!Lattice::isSet(place.lowOpen, v)) {
                     continue;
                 }
                 const int most = place.upTo[v];
@@ -276,8 +274,9 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
                 int high = v + choice.cells->width;
                 for (int s = 0; s < choice.widths && high <= most;
                      ++s, high += choice.cells->stepCells) {
-                    if (!isSet(place.highOpen, high) &&
-                        !(choice.carries && high + 1 < rows && isSet(place.highOpen, high + 1))) {
+                    if (!Lattice::isSet(place.highOpen, high) &&
+                        !(choice.carries && high + 1 < rows &&
+                          Lattice::isSet(place.highOpen, high + 1))) {
                         continue;
                     }
                     const Cost fills = high <= free    ? 0
