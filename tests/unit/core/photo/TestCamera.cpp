@@ -1,0 +1,74 @@
+#include "tests/unit/core/photo/TestCamera.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace stavewright::photo::testing {
+
+Pixels TestCamera::shows(double boardX, double boardY) const {
+    // From the place looked at; y up on the board, down in the picture, z away from the camera.
+    const double sign = mirrored ? 1 : -1;
+    std::array<double, 3> p = {boardX - x, sign * (boardY - y), 0};
+    const auto turn = [&](std::size_t i, std::size_t j, double angle) {
+        const double a = p[i];
+        const double b = p[j];
+        p[i] = a * std::cos(angle) - b * std::sin(angle);
+        p[j] = a * std::sin(angle) + b * std::cos(angle);
+    };
+    turn(0, 2, tilt);
+    turn(1, 2, lean);
+    turn(0, 1, roll);
+    const double depth = p[2] + distance;
+    const double u = focal * p[0] / depth;
+    const double v = focal * p[1] / depth;
+    // seen = ideal (1 - barrel r^2 / corner^2), the usual way distortion is told: so it is not the
+    // very formula that is fitted.
+    const double corner = std::hypot(width, height) / 2;
+    const double shrink = 1 - barrel * (u * u + v * v) / (corner * corner);
+    return {width / 2.0 + u * shrink, height / 2.0 + v * shrink};
+}
+
+double Hand::between(double low, double high) {
+    m_state = m_state * 6364136223846793005U + 1442695040888963407U;
+    return low + (high - low) * static_cast<double>(m_state >> 33) / 2147483648.0;
+}
+
+PhotoPoint Hand::mark(Pixels at, double off) {
+    const double angle = between(0, 6.283185307);
+    const double far = between(0, off);
+    return PhotoPoint::at({at.x + far * std::cos(angle), at.y + far * std::sin(angle)});
+}
+
+MapError errorOf(const PhotoMap& map, const TestCamera& camera, const BoardSize& board, double from,
+                 double to) {
+    MapError error;
+    int count = 0;
+    for (int i = 0; i <= 40; ++i) {
+        const double x = from + (to - from) * i / 40;
+        const double width =
+            board.widthAtDatum.toInches() +
+            (board.widthAtFar - board.widthAtDatum).toInches() * x / board.length.toInches();
+        for (int j = 0; j <= 6; ++j) {
+            const double y = width * j / 6;
+            const std::optional<Point> found = map.toBoard(camera.shows(x, y));
+            const double off =
+                found ? std::hypot(found->x.toInches() - x, found->y.toInches() - y) : 1e6;
+            error.rms += off * off;
+            error.worst = std::max(error.worst, off);
+            ++count;
+        }
+    }
+    error.rms = std::sqrt(error.rms / count);
+    return error;
+}
+
+Length inches(double n) { return Length::nanometres(std::llround(n * 25.4e6)); }
+
+CornerMark cornerSeen(const TestCamera& camera, const BoardSize& board, Corner corner, Hand& hand,
+                      double off) {
+    const Point at = placeOf(corner, board);
+    return {corner, hand.mark(camera.shows(at.x.toInches(), at.y.toInches()), off)};
+}
+
+} // namespace stavewright::photo::testing
