@@ -42,6 +42,45 @@ std::vector<Stretch> without(const std::vector<Stretch>& wanted, const std::vect
     return rest;
 }
 
+/// Every zone of the blank takes sound knots of this size and needs no fill.
+bool takesKnotsUnder(const Need& need, Length size) {
+    return std::all_of(need.zones.begin(), need.zones.end(), [size](const NeededZone& zone) {
+        const DefectRule& rule = zone.rules->ruleFor(DefectKind::SoundKnot);
+        return rule.verdict == Verdict::Allowed && (!rule.largest || size <= *rule.largest);
+    });
+}
+
+/// Where blanks that may not hold such knots lie on wood whose small sound knots nobody marked.
+void checkQuickLooks(const Case& opened, const Board& board, BoardFace face, Report& report) {
+    const Words& words = report.words();
+    std::vector<Stretch> places;
+    Length largest;
+    for (const PlacedBlank& placed : opened.blanks) {
+        if (placed.board != &board || !placed.sound || !placed.need) {
+            continue;
+        }
+        for (const QuickLook& look : quicklyLookedAt(board, face, {placed.box.x0, placed.box.x1})) {
+            if (!takesKnotsUnder(*placed.need, look.knotsUnder)) {
+                places.push_back(look.stretch);
+                largest = std::max(largest, look.knotsUnder);
+            }
+        }
+    }
+    if (places.empty()) {
+        return;
+    }
+    std::string where;
+    for (const Stretch& stretch : merged(places)) {
+        where += (where.empty() ? "" : " and ") + words.length(stretch.from) + " to " +
+                 words.length(stretch.to);
+    }
+    report.remark(FindingKind::NotLookedAt, {.board = board.id},
+                  std::string("Face ") + (face == BoardFace::A ? "A" : "B") + " of board " +
+                      board.mark + " had only a quick look from " + where +
+                      ", where blanks lie: sound knots under " + words.length(largest) +
+                      " may be there unmarked; look before cutting.");
+}
+
 } // namespace
 
 void checkSeen(const Case& opened, Report& report) {
@@ -59,6 +98,7 @@ void checkSeen(const Case& opened, Report& report) {
     const Words& words = report.words();
     for (const Board* board : inOrder) {
         for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
+            checkQuickLooks(opened, *board, face, report);
             std::vector<Stretch> seen;
             for (const LookedAt& looked : board->lookedAt) {
                 if (looked.face == face) {

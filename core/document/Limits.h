@@ -24,6 +24,7 @@ inline constexpr Length anyLength = Length::millimetres(100'000);
 
 inline constexpr std::size_t parts = 2'000;
 inline constexpr std::size_t defectsOnOneBoard = 1'000;
+inline constexpr std::size_t sawnRegionsOnOneBoard = 100;
 inline constexpr std::size_t zonesOnOnePart = 200;
 inline constexpr std::size_t joints = 10'000;
 inline constexpr std::size_t groups = 1'000;

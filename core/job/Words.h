@@ -69,6 +69,12 @@ struct Words<PlaningDirection> {
         {"towards the datum end", PlaningDirection::TowardsDatumEnd}};
 };
 template <>
+struct Words<Sawn> {
+    static constexpr std::string_view what = "a way of sawing";
+    static constexpr std::pair<std::string_view, Sawn> all[] = {
+        {"plain", Sawn::Plain}, {"rift", Sawn::Rift}, {"quartered", Sawn::Quartered}};
+};
+template <>
 struct Words<Dimension> {
     static constexpr std::string_view what = "a dimension";
     static constexpr std::pair<std::string_view, Dimension> all[] = {

@@ -104,4 +104,45 @@ std::vector<Stretch> notLookedAt(const Board& board, BoardFace face, Stretch wit
     return open;
 }
 
+std::vector<QuickLook> quicklyLookedAt(const Board& board, BoardFace face, Stretch within) {
+    // Between two neighbouring ends of looks nothing changes.
+    std::vector<Length> ends = {within.from, within.to};
+    for (const LookedAt& seen : board.lookedAt) {
+        if (seen.face == face) {
+            ends.push_back(std::clamp(seen.stretch.from, within.from, within.to));
+            ends.push_back(std::clamp(seen.stretch.to, within.from, within.to));
+        }
+    }
+    std::sort(ends.begin(), ends.end());
+    std::vector<QuickLook> looks;
+    for (std::size_t i = 0; i + 1 < ends.size(); ++i) {
+        const Stretch piece{ends[i], ends[i + 1]};
+        std::optional<Length> least;
+        bool looked = false;
+        bool thorough = false;
+        for (const LookedAt& seen : board.lookedAt) {
+            const bool holds =
+                seen.face == face && seen.stretch.from <= piece.from && piece.to <= seen.stretch.to;
+            if (!holds) {
+                continue;
+            }
+            looked = true;
+            thorough = thorough || !seen.knotsUnder;
+            if (seen.knotsUnder) {
+                least = std::min(least.value_or(*seen.knotsUnder), *seen.knotsUnder);
+            }
+        }
+        if (piece.from >= piece.to || !looked || thorough || !least) {
+            continue;
+        }
+        if (!looks.empty() && looks.back().stretch.to == piece.from &&
+            looks.back().knotsUnder == *least) {
+            looks.back().stretch.to = piece.to;
+        } else {
+            looks.push_back({piece, *least});
+        }
+    }
+    return looks;
+}
+
 } // namespace stavewright

@@ -35,10 +35,23 @@ struct Warp {
 enum class HeartSide { Unknown, FaceA, FaceB };
 enum class PlaningDirection { Unknown, TowardsFarEnd, TowardsDatumEnd };
 
+/// How the rings meet the face: flat to it, at a slant, or upright.
+enum class Sawn { Plain, Rift, Quartered };
+
+/// Where a board is sawn alike: the middle of a wide plain-sawn board is plain, its edges rift.
+struct SawnRegion {
+    Sawn sawn = Sawn::Plain;
+    Rect where; ///< in the board frame
+    friend bool operator==(const SawnRegion&, const SawnRegion&) = default;
+};
+
 /// A stretch of one face that somebody has looked at. Wood nobody has looked at is not clear wood.
 struct LookedAt {
     BoardFace face = BoardFace::A;
     Stretch stretch;
+    /// Set after a quick look: the wood is sound, but sound knots smaller than this were not marked
+    /// one by one. A piece that may hold no such knot wants another look.
+    std::optional<Length> knotsUnder = std::nullopt;
     friend bool operator==(const LookedAt&, const LookedAt&) = default;
 };
 
@@ -60,6 +73,7 @@ struct Board {
     Warp warp;
     HeartSide heart = HeartSide::Unknown;
     PlaningDirection planing = PlaningDirection::Unknown;
+    std::vector<SawnRegion> sawn; ///< where it was noted; the first that holds a place counts
     Money pricePerBoardFoot;
     std::optional<BoardFeet> billed; ///< as the yard tallied it; without it the exact size counts
     std::optional<std::int64_t> moistureTenths; ///< percent moisture content, in tenths
@@ -94,5 +108,15 @@ struct Board {
 
 /// Stretches of `face` within `within` that nobody has looked at.
 [[nodiscard]] std::vector<Stretch> notLookedAt(const Board& board, BoardFace face, Stretch within);
+
+/// Stretches of `face` within `within` that had no more than quick looks, ascending, each with the
+/// largest size under which knots were left unmarked there by the most careful of those looks.
+struct QuickLook {
+    Stretch stretch;
+    Length knotsUnder;
+    friend bool operator==(const QuickLook&, const QuickLook&) = default;
+};
+[[nodiscard]] std::vector<QuickLook> quicklyLookedAt(const Board& board, BoardFace face,
+                                                     Stretch within);
 
 } // namespace stavewright

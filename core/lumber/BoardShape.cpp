@@ -192,6 +192,18 @@ Board withOutline(Board board, Polygon outline) {
         }
     }
     board.lookedAt = std::move(kept);
+    const Rect box = boundingBox(board.outline);
+    std::vector<SawnRegion> regions;
+    for (SawnRegion region : board.sawn) {
+        if (region.where.x1 >= before) {
+            region.where.x1 = after;
+        }
+        region.where.x1 = std::min(region.where.x1, after);
+        if (!region.where.isEmpty() && region.where.overlaps(box)) {
+            regions.push_back(region);
+        }
+    }
+    board.sawn = std::move(regions);
     return board;
 }
 

@@ -50,8 +50,8 @@ struct EndWidths {
 };
 [[nodiscard]] EndWidths endWidthsOf(const Polygon& outline);
 
-/// The board with another outline. What was looked at follows: a stretch up to the old far end goes
-/// up to the new one, no stretch reaches beyond it.
+/// The board with another outline. What was looked at, and how it is sawn, follows: what reached up
+/// to the old far end goes up to the new one, nothing reaches beyond it.
 [[nodiscard]] Board withOutline(Board board, Polygon outline);
 
 } // namespace stavewright

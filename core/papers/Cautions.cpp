@@ -200,16 +200,28 @@ std::vector<std::string> lookFirst(const Document& document, const BoardCuts& cu
     std::vector<std::string> orders;
     for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
         std::vector<std::string> places;
+        std::vector<std::string> quick;
         for (const SectionCuts& section : cuts.sections) {
             for (const Stretch& unseen : notLookedAt(*cuts.board, face, section.section->along)) {
                 places.push_back(lengthText(document.info, unseen.from) + " to " +
                                  lengthText(document.info, unseen.to));
+            }
+            for (const QuickLook& look :
+                 quicklyLookedAt(*cuts.board, face, section.section->along)) {
+                quick.push_back(lengthText(document.info, look.stretch.from) + " to " +
+                                lengthText(document.info, look.stretch.to) + " (knots under " +
+                                lengthText(document.info, look.knotsUnder) + ")");
             }
         }
         if (!places.empty()) {
             orders.push_back(
                 faceName(face) + " not looked at: " + joined(places) + ". " +
                 (face == BoardFace::B ? "Turn over, look, then cut." : "Look, then cut."));
+        }
+        if (!quick.empty()) {
+            orders.push_back(faceName(face) + " only looked at quickly: " + joined(quick) +
+                             ". Such knots are not drawn: look before cutting parts that may "
+                             "hold none.");
         }
     }
     return orders;

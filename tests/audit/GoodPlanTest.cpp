@@ -204,6 +204,31 @@ TEST(Remarks, StretchesThatNobodyHasLookedAt) {
               "where blanks lie: look before cutting.");
 }
 
+TEST(Remarks, QuickLooksWhereAZoneTakesNoSuchKnots) {
+    Document job = goodJob();
+    Board& board = boardOf(job, id::board7);
+    board.lookedAt = {{BoardFace::A, {in(0), in(96)}}, {BoardFace::B, {in(0), in(96)}, in(3)}};
+    const AuditReport report = audit(job);
+    EXPECT_TRUE(report.passed());
+    ASSERT_EQ(report.findings.size(), 1U);
+    EXPECT_EQ(report.findings[0].kind, FindingKind::NotLookedAt);
+    EXPECT_EQ(report.findings[0].severity, Severity::Remark);
+    EXPECT_NE(report.findings[0].sentence.find("Face B of board 7 had only a quick look from "),
+              std::string::npos)
+        << report.findings[0].sentence;
+    EXPECT_NE(report.findings[0].sentence.find("sound knots under 3\""), std::string::npos);
+
+    board.lookedAt.push_back({BoardFace::B, {in(0), in(96)}}); // a thorough look settles it
+    EXPECT_TRUE(audit(job).findings.empty());
+
+    // Where every zone takes sound knots of any size, a quick look is enough.
+    board.lookedAt.pop_back();
+    for (RuleSet& set : job.shop.ruleSets) {
+        set.rules[static_cast<std::size_t>(DefectKind::SoundKnot)] = {Verdict::Allowed, {}};
+    }
+    EXPECT_TRUE(audit(job).findings.empty());
+}
+
 TEST(Remarks, GroupsThatComeFromTwoBoards) {
     Document job = goodJob();
     job.groups = {{GroupId{601}, "rails", MatchGroup::Want::OneBoard, {id::rail}}};

@@ -153,6 +153,31 @@ void checkLookedAt(const Board& board, Length length, const std::string& place,
                                 "; it must run forwards and lie from 0 to " + findings.say(length) +
                                 ", the length of the board.");
         }
+        if (board.lookedAt[i].knotsUnder) {
+            findings.length(at(place, i) + "/knotsUnder",
+                            "The size under which knots on " + whose + " were not marked",
+                            *board.lookedAt[i].knotsUnder,
+                            Range::aboveZeroUpTo(limits::widestBoard));
+        }
+    }
+}
+
+void checkSawn(const Board& board, const std::string& place, const std::string& whose,
+               Findings& findings) {
+    findings.count(place, "sawn regions on " + whose, board.sawn.size(),
+                   limits::sawnRegionsOnOneBoard);
+    const Rect box = boundingBox(board.outline);
+    for (std::size_t i = 0; i < board.sawn.size() && findings.ok(); ++i) {
+        const Rect& where = board.sawn[i].where;
+        if (where.isEmpty() || !box.overlaps(where)) {
+            findings.refuse(
+                at(place, i) + "/where",
+                "The sawn region of " + whose + " runs from " + findings.say(where.x0) + " to " +
+                    findings.say(where.x1) + " along and from " + findings.say(where.y0) + " to " +
+                    findings.say(where.y1) + " across; it must run forwards and meet the board, " +
+                    findings.say(box.x0) + " to " + findings.say(box.x1) + " along and " +
+                    findings.say(box.y0) + " to " + findings.say(box.y1) + " across.");
+        }
     }
 }
 
@@ -239,6 +264,7 @@ void checkBoards(const Document& document, Findings& findings) {
         const Length length = boundingBox(board.outline).length();
         checkTrims(board, length, here, whose, findings);
         checkLookedAt(board, length, here + "/lookedAt", whose, findings);
+        checkSawn(board, here + "/sawn", whose, findings);
         checkDefects(board, here, whose, findings);
         if (board.parent) {
             checkParent(board, document.nextId, here, whose, findings);

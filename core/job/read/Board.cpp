@@ -59,6 +59,14 @@ static void read(const Cursor& at, LookedAt& lookedAt) {
     Object object(at);
     object.required("face", lookedAt.face);
     object.required("stretch", lookedAt.stretch);
+    object.optional("knotsUnder", lookedAt.knotsUnder);
+    object.finish();
+}
+
+static void read(const Cursor& at, SawnRegion& region) {
+    Object object(at);
+    object.required("sawn", region.sawn);
+    object.required("where", region.where);
     object.finish();
 }
 
@@ -147,6 +155,7 @@ void read(const Cursor& at, Board& board) {
     object.optional("warp", board.warp);
     object.optional("heart", board.heart);
     object.optional("planing", board.planing);
+    object.optional("sawn", board.sawn);
     object.optional("pricePerBoardFoot", board.pricePerBoardFoot);
     object.optional("billed", board.billed);
     object.optional("moistureTenths", board.moistureTenths);

@@ -10,7 +10,13 @@ Json toJson(const Warp& warp) {
 }
 
 Json toJson(const LookedAt& lookedAt) {
-    return {{"face", toJson(lookedAt.face)}, {"stretch", toJson(lookedAt.stretch)}};
+    Json json{{"face", toJson(lookedAt.face)}, {"stretch", toJson(lookedAt.stretch)}};
+    putIfSet(json, "knotsUnder", lookedAt.knotsUnder);
+    return json;
+}
+
+Json toJson(const SawnRegion& region) {
+    return {{"sawn", toJson(region.sawn)}, {"where", toJson(region.where)}};
 }
 
 Json toJson(const Ellipse& ellipse) {
@@ -61,6 +67,9 @@ Json toJson(const Board& board) {
               {"defects", toJson(board.defects)},
               {"setAside", toJson(board.setAside)},
               {"notes", toJson(board.notes)}};
+    if (!board.sawn.empty()) { // a job that notes none reads as it did before there was the key
+        json["sawn"] = toJson(board.sawn);
+    }
     putIfSet(json, "billed", board.billed);
     putIfSet(json, "moistureTenths", board.moistureTenths);
     putIfSet(json, "parent", board.parent);

@@ -35,6 +35,7 @@ Json toJson(Enum value) { return std::string(wordOf(value)); }
 // Board.cpp
 Json toJson(const Warp& warp);
 Json toJson(const LookedAt& lookedAt);
+Json toJson(const SawnRegion& region);
 Json toJson(const Ellipse& ellipse);
 Json toJson(const FaceMark& mark);
 Json toJson(const Defect& defect);

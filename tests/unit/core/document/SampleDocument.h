@@ -47,7 +47,11 @@ inline Board makeThinBoard() {
     board.moistureTenths = 75;
     board.trimAtDatum = in(2);
     board.trimAtFar = in(1);
-    board.lookedAt = {{BoardFace::A, {in(0), in(96)}}, {BoardFace::B, {in(0), in(60)}}};
+    board.lookedAt = {{BoardFace::A, {in(0), in(96)}},
+                      {BoardFace::B, {in(0), in(60)}},
+                      {BoardFace::B, {in(60), in(80)}, in(1, 2)}};
+    board.sawn = {{Sawn::Quartered, {in(0), in(0), in(40), in(3)}},
+                  {Sawn::Rift, {in(40), in(0), in(96), in(17, 2)}}};
 
     Defect knot = defect(22, "K1", DefectKind::SoundKnot, rectangle(in(30), in(3), in(31), in(4)));
     knot.onB = FaceMark{rectangle(in(30), in(7, 2), in(31), in(9, 2)), std::nullopt};

@@ -100,6 +100,7 @@ TEST(SchemaTest, ListsTheSameWordsAsTheProgram) {
     expectWordsIn<Warp::Where>(lists);
     expectWordsIn<HeartSide>(lists);
     expectWordsIn<PlaningDirection>(lists);
+    expectWordsIn<Sawn>(lists);
     expectWordsIn<Dimension>(lists);
     expectWordsIn<Anchored::From>(lists);
     expectWordsIn<ZoneFaces>(lists);

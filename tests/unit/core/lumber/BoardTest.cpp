@@ -111,5 +111,22 @@ TEST(NotLookedAt, isWhatNoLookCovers) {
     EXPECT_TRUE(notLookedAt(board, BoardFace::B, all).empty());
 }
 
+TEST(QuickLooks, leaveSmallSoundKnotsUnmarkedUntilSomebodyLooksAgain) {
+    Board board = boardOf(in(96), in(8), {4});
+    const Stretch all{in(0), in(96)};
+    board.lookedAt = {{BoardFace::A, {in(0), in(60)}, in(1)},
+                      {BoardFace::A, {in(40), in(80)}, in(1, 2)},
+                      {BoardFace::A, {in(20), in(30)}},
+                      {BoardFace::B, all}};
+    EXPECT_EQ(notLookedAt(board, BoardFace::A, all), (std::vector<Stretch>{{in(80), in(96)}}));
+    EXPECT_EQ(quicklyLookedAt(board, BoardFace::A, all),
+              (std::vector<QuickLook>{{{in(0), in(20)}, in(1)},
+                                      {{in(30), in(40)}, in(1)},
+                                      {{in(40), in(80)}, in(1, 2)}}));
+    EXPECT_EQ(quicklyLookedAt(board, BoardFace::A, {in(22), in(35)}),
+              (std::vector<QuickLook>{{{in(30), in(35)}, in(1)}}));
+    EXPECT_TRUE(quicklyLookedAt(board, BoardFace::B, all).empty());
+}
+
 } // namespace
 } // namespace stavewright
