@@ -5,26 +5,26 @@
 #include <cmath>
 #include <tuple>
 
-#include "tests/unit/core/photo/TestCamera.h"
+#include "tests/boards/Camera.h"
 
 namespace stavewright::photo {
 
 namespace {
 
-using testing::Hand;
-using testing::inches;
-using testing::TestCamera;
+using boards::Camera;
+using boards::Hand;
+using boards::inches;
 
 const BoardSize board{Length::inches(96), Length::inches(8), Length::inches(15, 2)};
 
 struct Seen {
-    TestCamera camera;
+    Camera camera;
     PhotoControls controls;
 };
 
 /// A photograph of about 36 in round `middle`, with the tape and both edges marked.
 Seen photographAt(double middle, Hand& hand, double barrel) {
-    TestCamera camera;
+    Camera camera;
     camera.x = middle;
     camera.y = hand.between(2, 6);
     camera.distance = hand.between(30, 34);
@@ -52,7 +52,7 @@ Seen photographAt(double middle, Hand& hand, double barrel) {
     }
     for (const Corner corner :
          {Corner::DatumNear, Corner::DatumFar, Corner::EndNear, Corner::EndFar}) {
-        const CornerMark mark = testing::cornerSeen(camera, board, corner, hand, 1.5);
+        const CornerMark mark = boards::cornerSeen(camera, board, corner, hand, 1.5);
         if (inPicture(mark.at.pixels())) {
             controls.corners.push_back(mark);
         }
@@ -108,8 +108,8 @@ TEST(FacePhotos, SpotsAtTheJointsAreWithin15Hundredths) {
         }
         for (std::size_t i = 0; i < photos.size(); ++i) {
             const Stretch along = shownBy(photos[i].map, board).value();
-            EXPECT_LE(testing::errorOf(photos[i].map, seen[i].camera, board, along.from.toInches(),
-                                       along.to.toInches())
+            EXPECT_LE(boards::errorOf(photos[i].map, seen[i].camera, board, along.from.toInches(),
+                                      along.to.toInches())
                           .rms,
                       0.1)
                 << seed << ' ' << i;
@@ -124,7 +124,7 @@ TEST(FacePhotos, ATapeAloneLeavesTheLeanOpenAndSaysSo) {
         const Seen seen = photographAt(48, hand, 0);
         const Result<Straightening> fit = straighten(seen.controls, board);
         ASSERT_TRUE(fit.ok());
-        const double rms = testing::errorOf(fit.value().map, seen.camera, board, 34, 62).rms;
+        const double rms = boards::errorOf(fit.value().map, seen.camera, board, 34, 62).rms;
         EXPECT_LE(rms, 3 * fit.value().worstExpected.toInches()) << seed;
         told += fit.value().otherwise ? 1 : 0;
     }

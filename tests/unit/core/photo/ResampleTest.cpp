@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "core/photo/Straighten.h"
-#include "tests/unit/core/photo/TestCamera.h"
+#include "tests/boards/Camera.h"
 
 namespace stavewright::photo {
 
@@ -14,7 +14,7 @@ namespace {
 const BoardSize board{Length::inches(40), Length::inches(8), Length::inches(8)};
 
 /// A board with two-inch squares, photographed.
-Image chequered(const testing::TestCamera& camera, const PhotoMap& truth) {
+Image chequered(const boards::Camera& camera, const PhotoMap& truth) {
     Image photo(camera.width, camera.height);
     for (int y = 0; y < camera.height; ++y) {
         for (int x = 0; x < camera.width; ++x) {
@@ -30,7 +30,7 @@ Image chequered(const testing::TestCamera& camera, const PhotoMap& truth) {
 }
 
 TEST(Resample, SquaresOfAPhotographedBoardComeOutSquare) {
-    testing::TestCamera camera;
+    boards::Camera camera;
     camera.width = 1200;
     camera.height = 800;
     camera.focal = 900;
@@ -38,11 +38,11 @@ TEST(Resample, SquaresOfAPhotographedBoardComeOutSquare) {
     camera.distance = 36;
     camera.lean = 0.3;
     camera.tilt = 0.1;
-    testing::Hand hand(1);
+    boards::Hand hand(1);
     PhotoControls controls{camera.width, camera.height, {}, {}, {}};
     for (const Corner corner :
          {Corner::DatumNear, Corner::DatumFar, Corner::EndNear, Corner::EndFar}) {
-        controls.corners.push_back(testing::cornerSeen(camera, board, corner, hand, 0));
+        controls.corners.push_back(boards::cornerSeen(camera, board, corner, hand, 0));
     }
     const Result<Straightening> fit = straighten(controls, board);
     ASSERT_TRUE(fit.ok());

@@ -5,26 +5,26 @@
 
 #include <cmath>
 
-#include "tests/unit/core/photo/TestCamera.h"
+#include "tests/boards/Camera.h"
 
 namespace stavewright::photo {
 
 namespace {
 
-using testing::errorOf;
-using testing::Hand;
+using boards::Camera;
+using boards::errorOf;
+using boards::Hand;
+using boards::inches;
+using boards::MapError;
 using ::testing::HasSubstr;
-using testing::inches;
-using testing::MapError;
-using testing::TestCamera;
 
 const BoardSize longBoard{Length::inches(96), Length::inches(8), Length::inches(13, 2)};
 constexpr std::array<Corner, 4> allCorners = {Corner::DatumNear, Corner::DatumFar, Corner::EndNear,
                                               Corner::EndFar};
 
 /// Looks at the whole of the long board, a little askew, differently for every seed.
-TestCamera anyCamera(Hand& hand) {
-    TestCamera camera;
+Camera anyCamera(Hand& hand) {
+    Camera camera;
     camera.x = hand.between(44, 52);
     camera.y = hand.between(0, 8);
     camera.distance = hand.between(86, 96);
@@ -34,23 +34,23 @@ TestCamera anyCamera(Hand& hand) {
     return camera;
 }
 
-PhotoControls cornersSeen(const TestCamera& camera, Hand& hand, double off) {
+PhotoControls cornersSeen(const Camera& camera, Hand& hand, double off) {
     PhotoControls controls{camera.width, camera.height, {}, {}, {}};
     for (const Corner corner : allCorners) {
-        controls.corners.push_back(testing::cornerSeen(camera, longBoard, corner, hand, off));
+        controls.corners.push_back(boards::cornerSeen(camera, longBoard, corner, hand, off));
     }
     return controls;
 }
 
-void readTape(PhotoControls& controls, const TestCamera& camera, Hand& hand, double from, double to,
+void readTape(PhotoControls& controls, const Camera& camera, Hand& hand, double from, double to,
               double step, double off) {
     for (double x = from; x <= to; x += step) {
         controls.tape.push_back({hand.mark(camera.shows(x, 3), off), inches(x)});
     }
 }
 
-void markEdges(PhotoControls& controls, const TestCamera& camera, Hand& hand, double from,
-               double to, int count, double off) {
+void markEdges(PhotoControls& controls, const Camera& camera, Hand& hand, double from, double to,
+               int count, double off) {
     for (int i = 0; i < count; ++i) {
         const double x = from + (to - from) * i / (count - 1);
         const double far = 8 - 1.5 * x / 96;
@@ -63,7 +63,7 @@ void markEdges(PhotoControls& controls, const TestCamera& camera, Hand& hand, do
 TEST(Straighten, FourCornersPlaceMarksOfA96InchBoardWithinFiveHundredths) {
     for (std::uint64_t seed = 1; seed <= 60; ++seed) {
         Hand hand(seed);
-        TestCamera camera = anyCamera(hand);
+        Camera camera = anyCamera(hand);
         camera.mirrored = seed % 2 == 0;
         const PhotoControls controls = cornersSeen(camera, hand, 0.5);
         const Result<Straightening> fit = straighten(controls, longBoard);
@@ -74,7 +74,7 @@ TEST(Straighten, FourCornersPlaceMarksOfA96InchBoardWithinFiveHundredths) {
 
 TEST(Straighten, MapsBothWays) {
     Hand hand(5);
-    const TestCamera camera = anyCamera(hand);
+    const Camera camera = anyCamera(hand);
     PhotoControls controls = cornersSeen(camera, hand, 1);
     readTape(controls, camera, hand, 2, 94, 12, 1);
     const Result<Straightening> fit = straighten(controls, longBoard);
@@ -94,7 +94,7 @@ TEST(Straighten, MapsBothWays) {
 TEST(Straighten, TapeReadingsTakeOutTheBendOfTheLens) {
     for (std::uint64_t seed = 1; seed <= 60; ++seed) {
         Hand hand(seed);
-        TestCamera camera = anyCamera(hand);
+        Camera camera = anyCamera(hand);
         camera.barrel = 0.03;
         PhotoControls controls = cornersSeen(camera, hand, 3);
         readTape(controls, camera, hand, 0, 96, 12, 1.5);
@@ -110,7 +110,7 @@ TEST(Straighten, TapeReadingsTakeOutTheBendOfTheLens) {
 TEST(Straighten, CornersAloneTellThatTheLensMayBend) {
     for (std::uint64_t seed = 1; seed <= 20; ++seed) {
         Hand hand(seed);
-        TestCamera camera = anyCamera(hand);
+        Camera camera = anyCamera(hand);
         camera.barrel = 0.03;
         const PhotoControls controls = cornersSeen(camera, hand, 3);
         const Result<Straightening> fit = straighten(controls, longBoard);
@@ -125,7 +125,7 @@ TEST(Straighten, CornersAloneTellThatTheLensMayBend) {
 TEST(Straighten, PlacesOnTheEdgesTakeOutTheBendAsWell) {
     for (std::uint64_t seed = 1; seed <= 20; ++seed) {
         Hand hand(seed);
-        TestCamera camera = anyCamera(hand);
+        Camera camera = anyCamera(hand);
         camera.barrel = 0.03;
         camera.y = hand.between(-30, -20); // the board high in the picture: its edges look bent
         PhotoControls controls = cornersSeen(camera, hand, 1);
@@ -138,7 +138,7 @@ TEST(Straighten, PlacesOnTheEdgesTakeOutTheBendAsWell) {
 
 TEST(Straighten, TheTapeOverrulesAWrongLength) {
     Hand hand(9);
-    const TestCamera camera = anyCamera(hand);
+    const Camera camera = anyCamera(hand);
     PhotoControls controls = cornersSeen(camera, hand, 1);
     const BoardSize typedWrong{Length::inches(98), Length::inches(8), Length::inches(13, 2)};
 
@@ -160,7 +160,7 @@ TEST(Straighten, TheTapeOverrulesAWrongLength) {
 
 TEST(Straighten, AWrongReadingStandsOut) {
     Hand hand(11);
-    const TestCamera camera = anyCamera(hand);
+    const Camera camera = anyCamera(hand);
     PhotoControls controls = cornersSeen(camera, hand, 1);
     readTape(controls, camera, hand, 6, 90, 12, 1);
     controls.tape[4].reading += Length::inches(1);
@@ -178,7 +178,7 @@ TEST(Straighten, AWrongReadingStandsOut) {
 TEST(Straighten, ATapeBothEdgesAndTwoLinesSquaredAcrossAreEnoughForAStretch) {
     for (std::uint64_t seed = 1; seed <= 30; ++seed) {
         Hand hand(seed);
-        TestCamera camera = anyCamera(hand);
+        Camera camera = anyCamera(hand);
         camera.distance = hand.between(32, 38);
         camera.tilt /= 2;
         PhotoControls controls{camera.width, camera.height, {}, {}, {}};
@@ -197,7 +197,7 @@ TEST(Straighten, ATapeBothEdgesAndTwoLinesSquaredAcrossAreEnoughForAStretch) {
 
 TEST(Straighten, TheSameMarksGiveTheSameMap) {
     Hand hand(3);
-    const TestCamera camera = anyCamera(hand);
+    const Camera camera = anyCamera(hand);
     PhotoControls controls = cornersSeen(camera, hand, 2);
     readTape(controls, camera, hand, 0, 96, 8, 1);
     const Result<Straightening> a = straighten(controls, longBoard);
@@ -214,7 +214,7 @@ std::string complaint(const PhotoControls& controls, const BoardSize& board = lo
 
 TEST(Straighten, SaysWhatIsWrongWithTheMarks) {
     Hand hand(4);
-    const TestCamera camera = anyCamera(hand);
+    const Camera camera = anyCamera(hand);
     const PhotoControls good = cornersSeen(camera, hand, 0);
 
     PhotoControls few = good;

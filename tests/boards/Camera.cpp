@@ -1,12 +1,12 @@
-#include "tests/unit/core/photo/TestCamera.h"
+#include "tests/boards/Camera.h"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 
-namespace stavewright::photo::testing {
+namespace stavewright::boards {
 
-Pixels TestCamera::shows(double boardX, double boardY) const {
+photo::Pixels Camera::shows(double boardX, double boardY) const {
     // From the place looked at; y up on the board, down in the picture, z away from the camera.
     const double sign = mirrored ? 1 : -1;
     std::array<double, 3> p = {boardX - x, sign * (boardY - y), 0};
@@ -29,19 +29,52 @@ Pixels TestCamera::shows(double boardX, double boardY) const {
     return {width / 2.0 + u * shrink, height / 2.0 + v * shrink};
 }
 
+Camera::Place Camera::sees(photo::Pixels at) const {
+    double u = at.x - width / 2.0;
+    double v = at.y - height / 2.0;
+    const double corner = std::hypot(width, height) / 2;
+    const double seen = std::hypot(u, v);
+    double ideal = seen;
+    for (int round = 0; round < 20; ++round) {
+        const double r = ideal / corner;
+        ideal -= (ideal * (1 - barrel * r * r) - seen) / (1 - 3 * barrel * r * r);
+    }
+    if (seen > 0) {
+        u *= ideal / seen;
+        v *= ideal / seen;
+    }
+    // The ray, turned back into the board's own directions; then on to the plane.
+    std::array<double, 3> ray = {u, v, focal};
+    std::array<double, 3> away = {0, 0, distance};
+    const auto turnBack = [](std::array<double, 3>& p, std::size_t i, std::size_t j, double angle) {
+        const double a = p[i];
+        const double b = p[j];
+        p[i] = a * std::cos(angle) + b * std::sin(angle);
+        p[j] = -a * std::sin(angle) + b * std::cos(angle);
+    };
+    for (std::array<double, 3>* p : {&ray, &away}) {
+        turnBack(*p, 0, 1, roll);
+        turnBack(*p, 1, 2, lean);
+        turnBack(*p, 0, 2, tilt);
+    }
+    const double far = away[2] / ray[2];
+    const double sign = mirrored ? 1 : -1;
+    return {x + ray[0] * far - away[0], y + sign * (ray[1] * far - away[1])};
+}
+
 double Hand::between(double low, double high) {
     m_state = m_state * 6364136223846793005U + 1442695040888963407U;
     return low + (high - low) * static_cast<double>(m_state >> 33) / 2147483648.0;
 }
 
-PhotoPoint Hand::mark(Pixels at, double off) {
+photo::PhotoPoint Hand::mark(photo::Pixels at, double off) {
     const double angle = between(0, 6.283185307);
     const double far = between(0, off);
-    return PhotoPoint::at({at.x + far * std::cos(angle), at.y + far * std::sin(angle)});
+    return photo::PhotoPoint::at({at.x + far * std::cos(angle), at.y + far * std::sin(angle)});
 }
 
-MapError errorOf(const PhotoMap& map, const TestCamera& camera, const BoardSize& board, double from,
-                 double to) {
+MapError errorOf(const photo::PhotoMap& map, const Camera& camera, const photo::BoardSize& board,
+                 double from, double to) {
     MapError error;
     int count = 0;
     for (int i = 0; i <= 40; ++i) {
@@ -65,10 +98,10 @@ MapError errorOf(const PhotoMap& map, const TestCamera& camera, const BoardSize&
 
 Length inches(double n) { return Length::nanometres(std::llround(n * 25.4e6)); }
 
-CornerMark cornerSeen(const TestCamera& camera, const BoardSize& board, Corner corner, Hand& hand,
-                      double off) {
+photo::CornerMark cornerSeen(const Camera& camera, const photo::BoardSize& board,
+                             photo::Corner corner, Hand& hand, double off) {
     const Point at = placeOf(corner, board);
     return {corner, hand.mark(camera.shows(at.x.toInches(), at.y.toInches()), off)};
 }
 
-} // namespace stavewright::photo::testing
+} // namespace stavewright::boards

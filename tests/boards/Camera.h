@@ -6,9 +6,9 @@
 
 #include "core/photo/Straighten.h"
 
-namespace stavewright::photo::testing {
+namespace stavewright::boards {
 
-struct TestCamera {
+struct Camera {
     int width = 4000;
     int height = 3000;
     double focal = 3000;   ///< pixels
@@ -22,7 +22,13 @@ struct TestCamera {
     bool mirrored = false; ///< of face B
 
     /// Where it shows this place of the board (inches).
-    [[nodiscard]] Pixels shows(double boardX, double boardY) const;
+    [[nodiscard]] photo::Pixels shows(double boardX, double boardY) const;
+    struct Place {
+        double x = 0;
+        double y = 0;
+    };
+    /// The place of the board's plane that it shows here (inches).
+    [[nodiscard]] Place sees(photo::Pixels at) const;
 };
 
 /// Repeatable places at which a hand marks something, at most `off` pixels from where it is.
@@ -31,7 +37,7 @@ class Hand {
     explicit Hand(std::uint64_t seed)
         : m_state(seed * 2654435761U + 1) {}
     [[nodiscard]] double between(double low, double high);
-    [[nodiscard]] PhotoPoint mark(Pixels at, double off);
+    [[nodiscard]] photo::PhotoPoint mark(photo::Pixels at, double off);
 
   private:
     std::uint64_t m_state;
@@ -43,11 +49,11 @@ struct MapError {
     double rms = 0;
     double worst = 0;
 };
-MapError errorOf(const PhotoMap& map, const TestCamera& camera, const BoardSize& board, double from,
-                 double to);
+MapError errorOf(const photo::PhotoMap& map, const Camera& camera, const photo::BoardSize& board,
+                 double from, double to);
 
 [[nodiscard]] Length inches(double n);
-[[nodiscard]] CornerMark cornerSeen(const TestCamera& camera, const BoardSize& board, Corner corner,
-                                    Hand& hand, double off);
+[[nodiscard]] photo::CornerMark cornerSeen(const Camera& camera, const photo::BoardSize& board,
+                                           photo::Corner corner, Hand& hand, double off);
 
-} // namespace stavewright::photo::testing
+} // namespace stavewright::boards
