@@ -1,0 +1,20 @@
+#pragma once
+// Boosting (the gentle kind) of trees with two questions on binned measures.
+
+#include <vector>
+
+#include "core/photo/KnotModel.h"
+
+namespace stavewright::knots {
+
+struct Example {
+    photo::Measures measures{};
+    bool knot = false;
+    double weight = 1;
+};
+
+/// Knots and wood get the same weight in all at the start. Deterministic.
+[[nodiscard]] photo::KnotModel boosted(const std::vector<Example>& examples, int trees,
+                                       double pace);
+
+} // namespace stavewright::knots
