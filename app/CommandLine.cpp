@@ -53,12 +53,39 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     papersApp->add_option("--date", papers.date, "Date to print (default: today)");
     addPlanOptions(*papersApp, papers.options);
 
+    KnotsCommand knots;
+    CLI::App* knotsApp =
+        root.add_subcommand("knots", "Suggest the knots of a board from a photograph of it");
+    knotsApp->add_option("PHOTO", knots.photo, "JPEG, PNG, TIFF or WebP")->required();
+    knotsApp
+        ->add_option("--length", knots.length,
+                     "Length along the grain: 2438, 96in, 8' (without a unit: mm)")
+        ->required();
+    knotsApp
+        ->add_option("--width", knots.width,
+                     "Width across the grain: 203, 8in, 8 1/4\" (without a unit: mm)")
+        ->required();
+    knotsApp->add_option("--far-width", knots.farWidth, "Width at the far end, if it differs");
+    knotsApp
+        ->add_option(
+            "--corners", knots.corners,
+            "The board's four corners in pixels: x,y,x,y,x,y,x,y going round, datum end at "
+            "the left (without them: the whole picture is length x width)")
+        ->delimiter(',')
+        ->expected(8);
+    knotsApp
+        ->add_option("--least-confidence", knots.leastConfidence,
+                     "Leave out what is less sure than this")
+        ->check(CLI::Range(0.0, 1.0))
+        ->capture_default_str();
+    knotsApp->add_flag("--json", knots.json, "Print one JSON object instead of a table");
+
     root.require_subcommand(0, 1);
     try {
         root.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {
         const CLI::App* asked = &root;
-        for (const CLI::App* command : {planApp, checkApp, papersApp}) {
+        for (const CLI::App* command : {planApp, checkApp, papersApp, knotsApp}) {
             if (command->parsed()) {
                 asked = command;
             }
@@ -80,6 +107,9 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     if (papersApp->parsed()) {
         papers.letter = CLI::detail::to_lower(paper) == "letter";
         return Command{papers};
+    }
+    if (knotsApp->parsed()) {
+        return Command{knots};
     }
     return Command{window};
 }

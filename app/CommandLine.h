@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "core/base/Result.h"
 #include "core/planning/Planner.h"
@@ -30,12 +31,23 @@ struct PapersCommand {
     bool letter = true;
     std::string date; ///< as printed; empty: today
 };
+/// Suggested knots of a photograph.
+struct KnotsCommand {
+    std::string photo;
+    std::string length; ///< as typed
+    std::string width;
+    std::string farWidth;        ///< of the far end; empty: as width
+    std::vector<double> corners; ///< x, y of four corners in pixels; empty: the picture is L x W
+    double leastConfidence = 0.3;
+    bool json = false;
+};
 /// Help or version: print the text and end well.
 struct PrintText {
     std::string text;
 };
 
-using Command = std::variant<OpenWindow, PlanCommand, CheckCommand, PapersCommand, PrintText>;
+using Command =
+    std::variant<OpenWindow, PlanCommand, CheckCommand, PapersCommand, KnotsCommand, PrintText>;
 
 Result<Command> parseCommandLine(int argc, const char* const* argv);
 

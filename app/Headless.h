@@ -19,5 +19,6 @@ enum ExitCode : int {
 int runPlan(const PlanCommand& command);
 int runCheck(const CheckCommand& command);
 int runPapers(const PapersCommand& command);
+int runKnots(const KnotsCommand& command);
 
 } // namespace stavewright::app

@@ -50,6 +50,7 @@ struct Run {
     int operator()(const app::PlanCommand& command) const { return app::runPlan(command); }
     int operator()(const app::CheckCommand& command) const { return app::runCheck(command); }
     int operator()(const app::PapersCommand& command) const { return app::runPapers(command); }
+    int operator()(const app::KnotsCommand& command) const { return app::runKnots(command); }
     int operator()(const app::PrintText& command) const {
         std::cout << command.text;
         return app::exitGood;
