@@ -7,7 +7,7 @@ program_packages=(
   build-essential cmake ninja-build ccache pkg-config
   qt6-base-dev qt6-svg-dev libgl1-mesa-dev qt6-qpa-plugins
   libboost-dev nlohmann-json3-dev libcli11-dev
-  libopencv-core-dev libopencv-imgproc-dev qt6-image-formats-plugins
+  libopencv-core-dev libopencv-imgproc-dev qt6-image-formats-plugins libheif-dev
   coinor-libclp-dev coinor-libcbc-dev libzip-dev
 )
 test_packages=(

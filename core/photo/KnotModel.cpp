@@ -27,7 +27,7 @@ double common(const Window& a, const Window& b) {
 
 /// The same knot, or a part of it.
 bool sameKnot(const Window& a, const Window& b) {
-    return overlapOf(a, b) > 0.25 || common(a, b) > 0.6 * std::min(areaOf(a), areaOf(b));
+    return overlapOf(a, b) > 0.25 || common(a, b) > 0.45 * std::min(areaOf(a), areaOf(b));
 }
 
 /// Between all windows that agree with the best, weighed by how sure they are.

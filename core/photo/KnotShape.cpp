@@ -11,8 +11,8 @@ namespace {
 
 constexpr std::size_t directions = 24;
 // How far the rim may lie from that of the ellipse in the window.
-constexpr double leastReach = 0.72;
-constexpr double mostReach = 1.12;
+constexpr double leastReach = 0.8;
+constexpr double mostReach = 1.2;
 
 // In thousandths of the logarithm of light, against the wood around.
 constexpr double holeIsDarkerThan = -1000;

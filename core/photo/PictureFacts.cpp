@@ -199,19 +199,8 @@ Result<PictureFacts> factsOf(Bytes file) {
     return wrong("The file is no photograph; it must be a JPEG, PNG, TIFF or WebP.");
 }
 
-Status usable(const PictureFacts& facts) {
+Status usableSize(const PictureFacts& facts) {
     const std::string name = nameOf(facts.format);
-    if (facts.animated) {
-        return wrong("The " + name + " is animated; a photograph must be a single picture.");
-    }
-    if (facts.printingColours) {
-        return wrong("The " + name +
-                     " has printing colours (CMYK); save it with screen colours "
-                     "(RGB).");
-    }
-    if (facts.format == PictureFormat::Heic) {
-        return Done{};
-    }
     if (facts.width == 0 || facts.height == 0) {
         return wrong("The " + name + " has no pixels.");
     }
@@ -222,6 +211,19 @@ Status usable(const PictureFacts& facts) {
                      " million in all can be used, so save it smaller.");
     }
     return Done{};
+}
+
+Status usable(const PictureFacts& facts) {
+    const std::string name = nameOf(facts.format);
+    if (facts.animated) {
+        return wrong("The " + name + " is animated; a photograph must be a single picture.");
+    }
+    if (facts.printingColours) {
+        return wrong("The " + name +
+                     " has printing colours (CMYK); save it with screen colours (RGB).");
+    }
+    // A HEIC shows its size only when it is opened.
+    return facts.format == PictureFormat::Heic ? Status(Done{}) : usableSize(facts);
 }
 
 } // namespace stavewright::photo

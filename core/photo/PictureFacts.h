@@ -30,6 +30,8 @@ inline constexpr std::uint64_t mostBytes = 512U << 20;
 /// Fails with a sentence for what is no such picture or is cut off.
 [[nodiscard]] Result<PictureFacts> factsOf(Bytes file);
 
+/// Whether it has pixels, and not too many.
+[[nodiscard]] Status usableSize(const PictureFacts& facts);
 /// Nothing when the picture can be used as a photograph of a board; otherwise why not.
 [[nodiscard]] Status usable(const PictureFacts& facts);
 

@@ -4,6 +4,8 @@
 
 #include <QTransform>
 
+#include <libheif/heif.h>
+
 #include "core/photo/Location.h"
 #include "core/photo/PictureFacts.h"
 #include "tests/cli/PhotoFixtures.h"
@@ -44,6 +46,53 @@ TEST(PhotoFile, EveryFormatIsReadUpright) {
         ASSERT_TRUE(picture.ok()) << format << picture.error().message;
         EXPECT_TRUE(alike(picture.value(), scene(), 24)) << format;
     }
+}
+
+/// As a phone writes it; without an encoder on this machine there is nothing to read either.
+QByteArray heicOf(const QImage& picture) {
+    heif_context* context = heif_context_alloc();
+    heif_encoder* encoder = nullptr;
+    QByteArray file;
+    if (heif_context_get_encoder_for_format(context, heif_compression_HEVC, &encoder).code ==
+        heif_error_Ok) {
+        heif_encoder_set_lossy_quality(encoder, 95);
+        heif_image* image = nullptr;
+        heif_image_create(picture.width(), picture.height(), heif_colorspace_RGB,
+                          heif_chroma_interleaved_RGB, &image);
+        heif_image_add_plane(image, heif_channel_interleaved, picture.width(), picture.height(), 8);
+        int stride = 0;
+        std::uint8_t* to = heif_image_get_plane(image, heif_channel_interleaved, &stride);
+        for (int y = 0; y < picture.height(); ++y) {
+            std::copy_n(picture.constScanLine(y), picture.width() * 3,
+                        to + static_cast<std::ptrdiff_t>(y) * stride);
+        }
+        heif_image_handle* handle = nullptr;
+        heif_context_encode_image(context, image, encoder, nullptr, &handle);
+        heif_writer writer{1, [](heif_context*, const void* data, size_t size, void* user) {
+                               static_cast<QByteArray*>(user)->append(
+                                   static_cast<const char*>(data), static_cast<qsizetype>(size));
+                               return heif_error{heif_error_Ok, heif_suberror_Unspecified, ""};
+                           }};
+        heif_context_write(context, &writer, &file);
+        heif_image_handle_release(handle);
+        heif_image_release(image);
+        heif_encoder_release(encoder);
+    }
+    heif_context_free(context);
+    return file;
+}
+
+TEST(PhotoFile, AHeicIsOpened) {
+    const QByteArray file = heicOf(scene());
+    if (file.isEmpty()) {
+        GTEST_SKIP() << "No encoder for HEIC is installed, so none can be made to be read.";
+    }
+    const Result<QImage> picture = ui::decodePhoto(file, "photo");
+    ASSERT_TRUE(picture.ok()) << picture.error().message;
+    EXPECT_TRUE(alike(picture.value(), scene(), 40));
+    const Result<QImage> half = ui::decodePhoto(file.left(file.size() / 2), "photo");
+    ASSERT_FALSE(half.ok());
+    EXPECT_NE(half.error().message.find("JPEG"), std::string::npos);
 }
 
 TEST(PhotoFile, AllEightOrientationsComeOutUpright) {

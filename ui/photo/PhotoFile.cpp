@@ -7,6 +7,7 @@
 #include <QTransform>
 
 #include "core/photo/PictureFacts.h"
+#include "ui/photo/HeicFile.h"
 
 namespace stavewright::ui {
 
@@ -91,27 +92,23 @@ Result<QImage> decodePhoto(const QByteArray& file, const QString& place) {
     if (const Status status = photo::usable(facts.value()); !status) {
         return wrong(status.error().message);
     }
-    const bool heic = facts.value().format == photo::PictureFormat::Heic;
+    if (facts.value().format == photo::PictureFormat::Heic) {
+        Result<QImage> heic = decodeHeic(file);
+        return heic ? heic : wrong(heic.error().message);
+    }
     QBuffer buffer;
     buffer.setData(file);
     buffer.open(QIODevice::ReadOnly);
     // Qt's own limit is less than a 50-megapixel photograph; ours is in PictureFacts.h.
     QImageReader::setAllocationLimit(static_cast<int>(photo::mostPixels * 8 >> 20));
     QImageReader reader(&buffer, formatName(facts.value().format));
-    reader.setAutoTransform(heic);
-    QImage picture = reader.read();
-    if (picture.isNull() && heic) {
-        return wrong(
-            "HEIC photographs cannot be opened here; set the phone's camera to save JPEG, or "
-            "share the photograph as a JPEG.");
-    }
+    reader.setAutoTransform(false);
+    const QImage picture = reader.read();
     if (picture.isNull()) {
         return wrong("The " + photo::nameOf(facts.value().format) +
                      " cannot be decoded: " + reader.errorString().toStdString() + '.');
     }
-    const bool turned =
-        reader.transformation() != QImageIOHandler::TransformationNone && reader.autoTransform();
-    return turned ? picture : upright(picture, facts.value().orientation);
+    return upright(picture, facts.value().orientation);
 }
 
 photo::Image pixelsOf(const QImage& picture) {
