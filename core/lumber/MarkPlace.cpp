@@ -8,31 +8,8 @@ namespace stavewright {
 
 namespace {
 
-bool isRound(DefectKind kind) {
-    switch (kind) {
-    case DefectKind::SoundKnot:
-    case DefectKind::LooseKnot:
-    case DefectKind::KnotHole:
-    case DefectKind::BarkPocket:
-    case DefectKind::WormHoles:
-        return true;
-    default:
-        return false;
-    }
-}
-
 bool isUnturnedEllipse(const FaceMark& mark) {
     return mark.form && mark.form->turnMicroradians == 0;
-}
-
-/// The box that the maker measured; of an ellipse its axes, not the polygon round it.
-Rect boxOf(const FaceMark& mark) {
-    if (!isUnturnedEllipse(mark)) {
-        return boundingBox(mark.outline);
-    }
-    const Ellipse& form = *mark.form;
-    const Point low{form.centre.x - form.along / 2, form.centre.y - form.across / 2};
-    return {low.x, low.y, low.x + form.along, low.y + form.across};
 }
 
 FaceMark ellipseIn(const Rect& box) {
@@ -64,6 +41,40 @@ Length carried(Length value, Length from, Length extent, Length toFrom, Length t
 
 } // namespace
 
+bool isRound(DefectKind kind) {
+    switch (kind) {
+    case DefectKind::SoundKnot:
+    case DefectKind::LooseKnot:
+    case DefectKind::KnotHole:
+    case DefectKind::BarkPocket:
+    case DefectKind::WormHoles:
+        return true;
+    default:
+        return false;
+    }
+}
+
+bool isLine(DefectKind kind) {
+    switch (kind) {
+    case DefectKind::Check:
+    case DefectKind::Split:
+    case DefectKind::Shake:
+    case DefectKind::Pith:
+        return true;
+    default:
+        return false;
+    }
+}
+
+Rect boxOf(const FaceMark& mark) {
+    if (!isUnturnedEllipse(mark)) {
+        return boundingBox(mark.outline);
+    }
+    const Ellipse& form = *mark.form;
+    const Point low{form.centre.x - form.along / 2, form.centre.y - form.across / 2};
+    return {low.x, low.y, low.x + form.along, low.y + form.across};
+}
+
 MarkPlace placeOf(const Polygon& boardOutline, const FaceMark& mark) {
     const Rect box = boxOf(mark);
     return {box.x0, box.y0 - nearEdgeAt(boardOutline, box.x0 + box.length() / 2), box.length(),
@@ -78,8 +89,7 @@ FaceMark markAt(const Polygon& boardOutline, DefectKind kind, const MarkPlace& p
     return {polygonOf(box), std::nullopt};
 }
 
-FaceMark movedTo(const Polygon& boardOutline, const FaceMark& mark, const MarkPlace& place) {
-    const Rect to = boxAt(boardOutline, place);
+FaceMark stretchedTo(const FaceMark& mark, const Rect& to) {
     if (isUnturnedEllipse(mark)) {
         return ellipseIn(to);
     }
@@ -93,6 +103,10 @@ FaceMark movedTo(const Polygon& boardOutline, const FaceMark& mark, const MarkPl
                   carried(corner.y, from.y0, from.width(), to.y0, to.width())};
     }
     return moved;
+}
+
+FaceMark movedTo(const Polygon& boardOutline, const FaceMark& mark, const MarkPlace& place) {
+    return stretchedTo(mark, boxAt(boardOutline, place));
 }
 
 FaceMark asKind(const Polygon& boardOutline, const FaceMark& mark, DefectKind from, DefectKind to) {

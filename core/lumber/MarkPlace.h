@@ -16,6 +16,11 @@ struct MarkPlace {
     friend bool operator==(const MarkPlace&, const MarkPlace&) = default;
 };
 
+/// Round in wood: a knot, a hole, a pocket; the rest are stretches or lines.
+[[nodiscard]] bool isRound(DefectKind kind);
+/// A line in wood, much longer than wide: check, split, shake, pith.
+[[nodiscard]] bool isLine(DefectKind kind);
+
 [[nodiscard]] MarkPlace placeOf(const Polygon& boardOutline, const FaceMark& mark);
 
 /// A new mark: an ellipse for what is round in wood, a rectangle for what is a stretch of it.
@@ -24,6 +29,11 @@ struct MarkPlace {
 /// The mark moved and stretched to another place; a drawn outline keeps its shape.
 [[nodiscard]] FaceMark movedTo(const Polygon& boardOutline, const FaceMark& mark,
                                const MarkPlace& place);
+
+/// The box that the maker measures; of an ellipse its axes, not the polygon round it.
+[[nodiscard]] Rect boxOf(const FaceMark& mark);
+/// The mark moved and stretched into another box; a drawn outline keeps its shape.
+[[nodiscard]] FaceMark stretchedTo(const FaceMark& mark, const Rect& box);
 
 /// The mark of a defect that turns out to be of another kind: what was measured as a box takes the
 /// form of the new kind, a drawn outline stays.

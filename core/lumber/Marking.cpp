@@ -316,6 +316,30 @@ Board parted(Board board, DefectId id, DefectId newId, const std::string& mark) 
     return board;
 }
 
+EndChecks endChecksOf(const Board& board, Length near) {
+    const Rect wood = boundingBox(board.outline);
+    EndChecks checks;
+    for (const Defect& defect : board.defects) {
+        if (defect.kind != DefectKind::Check && defect.kind != DefectKind::Split &&
+            defect.kind != DefectKind::Shake) {
+            continue;
+        }
+        for (const std::optional<FaceMark>* mark : {&defect.onA, &defect.onB}) {
+            if (!*mark) {
+                continue;
+            }
+            const Rect box = boundingBox((*mark)->outline);
+            if (box.x0 - wood.x0 <= near) {
+                checks.atDatum = std::max(checks.atDatum, box.x1 - wood.x0);
+            }
+            if (wood.x1 - box.x1 <= near) {
+                checks.atFar = std::max(checks.atFar, wood.x1 - box.x0);
+            }
+        }
+    }
+    return checks;
+}
+
 Board withLook(Board board, const LookedAt& look) {
     // Quicker looks keep what lies beside the new one.
     std::vector<LookedAt> kept;

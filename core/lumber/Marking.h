@@ -41,6 +41,16 @@ Result<FaceMark> stretchMark(const Polygon& boardOutline, Stretch along);
 /// The mark on face B as a defect of its own again, behind the other one.
 [[nodiscard]] Board parted(Board board, DefectId defect, DefectId newId, const std::string& mark);
 
+/// How far the checks, splits and shakes that run out at an end reach into the board: what is to be
+/// trimmed off there at least. 0 where none is marked. A mark runs out at an end when it begins
+/// within `near` of it.
+struct EndChecks {
+    Length atDatum;
+    Length atFar;
+    friend bool operator==(const EndChecks&, const EndChecks&) = default;
+};
+[[nodiscard]] EndChecks endChecksOf(const Board& board, Length near);
+
 /// The board with one more look. A look over a stretch takes the place of what quicker looks said
 /// of it; looks alike that touch become one.
 [[nodiscard]] Board withLook(Board board, const LookedAt& look);

@@ -182,6 +182,9 @@ void EntryView::closeEditor(QWidget* editor, QAbstractItemDelegate::EndEditHint 
         return;
     }
     QTableView::closeEditor(editor, hint);
+    if (hint == QAbstractItemDelegate::SubmitModelCache) {
+        emit entered();
+    }
 }
 
 void EntryView::currentChanged(const QModelIndex& current, const QModelIndex& previous) {

@@ -45,6 +45,7 @@ class EntryView : public QTableView {
 
   signals:
     void rowChosen(int row); ///< by mouse or keyboard
+    void entered();          ///< a cell was taken by Enter
 
   protected:
     void currentChanged(const QModelIndex& current, const QModelIndex& previous) override;

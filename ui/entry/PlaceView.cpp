@@ -51,13 +51,44 @@ void PlaceView::setPanes(QWidget* left, QWidget* middle, QWidget* right, PaneWid
 }
 
 void PlaceView::setEmptyWords(const QString& sentence, const QString& button,
-                              std::function<void()> begin) {
-    auto* empty = new EmptyState(m_name + "Empty", sentence, button, tr("Insert"), m_stack);
+                              std::function<void()> begin, const QString& key) {
+    auto* empty = new EmptyState(m_name + "Empty", sentence, button,
+                                 key.isEmpty() ? tr("Insert") : key, m_stack);
     connect(empty, &EmptyState::begun, this, std::move(begin));
     m_stack->addWidget(empty);
 }
 
-void PlaceView::showEmpty(bool empty) { m_stack->setCurrentIndex(empty ? 1 : 0); }
+void PlaceView::showEmpty(bool empty) {
+    m_empty = empty;
+    if (!isCovered()) {
+        m_stack->setCurrentIndex(empty ? 1 : 0);
+    }
+}
+
+void PlaceView::showSides(bool shown) {
+    m_split->widget(0)->setVisible(shown);
+    m_split->widget(2)->setVisible(shown);
+}
+
+bool PlaceView::showsSides() const { return !m_split->widget(0)->isHidden(); }
+
+void PlaceView::setCover(QWidget* cover) {
+    m_cover = cover;
+    m_stack->addWidget(cover);
+}
+
+void PlaceView::showCover(bool shown) {
+    if (shown) {
+        m_stack->setCurrentWidget(m_cover);
+    } else {
+        m_stack->setCurrentIndex(m_empty ? 1 : 0);
+    }
+    focusFirst();
+}
+
+bool PlaceView::isCovered() const {
+    return m_cover != nullptr && m_stack->currentWidget() == m_cover;
+}
 
 void PlaceView::addKey(const char* name, const QList<QKeySequence>& keys,
                        std::function<void()> action) {
@@ -93,7 +124,9 @@ bool PlaceView::change(const QString& step, const Edit& edit) {
 }
 
 void PlaceView::focusFirst() {
-    if (m_stack->currentIndex() == 1) {
+    if (isCovered()) {
+        m_cover->setFocus();
+    } else if (m_stack->currentIndex() == 1) {
         findChild<QPushButton*>(m_name + "EmptyButton")->setFocus();
     } else {
         panes().front()->setFocus();

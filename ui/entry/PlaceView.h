@@ -35,11 +35,19 @@ class PlaceView : public QWidget {
 
     void setPanes(QWidget* left, QWidget* middle, QWidget* right, PaneWidth leftWidth,
                   PaneWidth rightWidth);
-    void setEmptyWords(const QString& sentence, const QString& button, std::function<void()> begin);
+    void setEmptyWords(const QString& sentence, const QString& button, std::function<void()> begin,
+                       const QString& key = {}); ///< without a key: Insert
+    /// A page that lies over panes and empty words alike while it is shown.
+    void setCover(QWidget* cover);
+    void showCover(bool shown);
+    [[nodiscard]] bool isCovered() const;
     void addKey(const char* name, const QList<QKeySequence>& keys, std::function<void()> action);
     /// Insert, Ctrl+Return, Ctrl+D, Del, and F6 for the next pane.
     void addRowKeys();
     void showEmpty(bool empty);
+    /// The outer panes make room for the middle one, or come back.
+    void showSides(bool shown);
+    [[nodiscard]] bool showsSides() const;
 
     /// One undo step; refused with a sentence when the job would offend by it.
     bool change(const QString& step, const Edit& edit);
@@ -65,6 +73,8 @@ class PlaceView : public QWidget {
     QString m_name;
     QSplitter* m_split;
     QStackedWidget* m_stack;
+    QWidget* m_cover = nullptr;
+    bool m_empty = false;
     Banner* m_banner;
     PaneWidth m_left;
     PaneWidth m_right;

@@ -56,10 +56,21 @@ void paintWood(QPainter& painter, const BoardPicture& picture, StrokeCache& cach
     painter.fillPath(outline, wood);
     painter.save();
     painter.setClipPath(outline, Qt::IntersectClip);
-    painter.setPen(QPen(shade, 1));
-    for (const QPolygonF& line :
-         cache.grain(picture.board, look.face, pixelsPerMillimetre(toPixels))) {
-        painter.drawPolyline(toPixels.map(line));
+    if (look.photo != nullptr) {
+        const QRectF& place = look.photo->place;
+        painter.save();
+        painter.setTransform(toPixels, true);
+        painter.translate(place.left(), place.bottom());
+        painter.scale(1, -1); // pictures run downwards, boards upwards
+        painter.setRenderHint(QPainter::SmoothPixmapTransform);
+        painter.drawImage(QRectF(0, 0, place.width(), place.height()), look.photo->image);
+        painter.restore();
+    } else {
+        painter.setPen(QPen(shade, 1));
+        for (const QPolygonF& line :
+             cache.grain(picture.board, look.face, pixelsPerMillimetre(toPixels))) {
+            painter.drawPolyline(toPixels.map(line));
+        }
     }
     const Stretch whole{Length(), lengthOf(picture.board)};
     for (const Stretch& unseen : notLookedAt(picture.board, look.face, whole)) {

@@ -3,6 +3,7 @@
 // and how it is to look. All lines and letters have the same size at every zoom.
 
 #include <QFont>
+#include <QImage>
 #include <QTransform>
 
 #include <map>
@@ -33,6 +34,13 @@ class StrokeCache {
     std::map<std::pair<std::int64_t, BoardFace>, drawing::DefectSymbol> m_symbols;
 };
 
+/// A straightened photograph of one face, seen from face A as every mark is (one of face B stands
+/// mirrored): its upper edge lies at the far edge of the board.
+struct FacePhoto {
+    QImage image;
+    QRectF place; ///< in the board frame, mm
+};
+
 struct BoardLook {
     Colours colours;
     QFont font;
@@ -41,7 +49,8 @@ struct BoardLook {
     std::optional<DefectId> selectedDefect;
     std::optional<PartId> selectedPart; ///< its blanks are marked quietly
     bool boardSelected = false;
-    bool readings = true; ///< of the tape, above the cuts
+    const FacePhoto* photo = nullptr; ///< lies in place of the drawn figure
+    bool readings = true;             ///< of the tape, above the cuts
 };
 
 /// `toPixels` maps the board frame (mm) to the painter's device.

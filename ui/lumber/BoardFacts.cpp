@@ -3,10 +3,13 @@
 #include <QCoreApplication>
 
 #include "core/geometry/PolygonOps.h"
+#include "core/lumber/Marking.h"
+#include "core/lumber/WarpReach.h"
 #include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/lumber/BoardSteps.h"
 #include "ui/session/DocumentSession.h"
+#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
@@ -172,7 +175,9 @@ Board withoutStation(const Board& board, std::size_t station) {
 std::vector<EntryTitle> lookedTitles() {
     return {{tr("Face"), {}},
             {tr("From"), tr("Distance from the datum end")},
-            {tr("To"), tr("Distance from the datum end")}};
+            {tr("To"), tr("Distance from the datum end")},
+            {tr("Knots under"), tr("A quick look: sound knots under this size were not marked; "
+                                   "empty when all were")}};
 }
 
 EntryCell lookedCell(const DocumentSession& session, const Board& board, std::size_t place,
@@ -187,6 +192,22 @@ EntryCell lookedCell(const DocumentSession& session, const Board& board, std::si
                           into<int>(board, [place](Board& b, int typed) {
                               b.lookedAt[place].face = static_cast<BoardFace>(typed);
                           }));
+    } else if (column == 3) {
+        const LengthStyle style = session.lengthStyle();
+        if (seen.knotsUnder) {
+            cell = shownLength(*seen.knotsUnder, style);
+        }
+        cell.kind = EntryCell::Kind::Number;
+        cell.reading = [style](const QString& typed) { return lengthReading(typed, style); };
+        cell.propose = [board, place, style](const QString& typed) -> Result<Edit> {
+            const Result<std::optional<Length>> under = readMaybe(typed, style);
+            if (!under) {
+                return under.error();
+            }
+            Board changed = board;
+            changed.lookedAt[place].knotsUnder = under.value();
+            return replacing(std::move(changed));
+        };
     } else {
         Length Stretch::*figure = column == 1 ? &Stretch::from : &Stretch::to;
         cell = shapedCell(session, board, seen.stretch.*figure,
@@ -217,7 +238,39 @@ Board withStretchSeen(const Board& board, BoardFace face) {
 std::vector<EntryTitle> reachTitles() {
     return {{tr("Piece long"), tr("Length of the piece when it is first faced")},
             {tr("Full width"), tr("Thickness it still reaches, as wide as the board")},
-            {tr("Half width"), tr("Thickness it still reaches when the board is ripped first")}};
+            {tr("Half width"), tr("Thickness it still reaches when the board is ripped first")},
+            {tr("Straight"), tr("The widest straight strip of that length, at its best place: what "
+                                "crook, taper and wane in the outline leave")}};
+}
+
+QString reachWords(const Board& board, Length cleaning, const LengthStyle& style) {
+    const bool inches = style.units == UnitSystem::Inches;
+    const Warp& warp = board.warp;
+    if (warp.bow == Length() && warp.cup == Length() && warp.twist == Length()) {
+        return tr("Entered as flat: every piece makes %1.")
+            .arg(tapeText(board.thinnest - cleaning, style));
+    }
+    const std::vector<ThicknessStep> steps =
+        thicknessSteps(board, cleaning, inches ? Length::inches(1, 8) : Length::millimetres(2),
+                       inches ? Length::inches(1) : Length::millimetres(10));
+    const Length whole =
+        reachableThickness(board, {Length(), lengthOf(board)}, widthOf(board), cleaning);
+    QString text = tr("The whole board makes %1").arg(tapeText(whole, style));
+    for (const ThicknessStep& step : steps) {
+        text += step == steps.front() ? tr("; %1 pieces still make %2") : tr(", %1 make %2");
+        text = text.arg(tapeText(step.longest, style) + (inches ? tr(" in") : tr(" mm")),
+                        tapeText(step.thickness, style));
+    }
+    return text + '.';
+}
+
+Board trimmedBehindChecks(const Board& board) {
+    constexpr Length near = Length::inches(1); // a check that begins so near runs out at the end
+    const EndChecks checks = endChecksOf(board, near);
+    Board changed = board;
+    changed.trimAtDatum = std::max(board.trimAtDatum, checks.atDatum);
+    changed.trimAtFar = std::max(board.trimAtFar, checks.atFar);
+    return changed;
 }
 
 std::vector<Length> reachPieces(UnitSystem units) {

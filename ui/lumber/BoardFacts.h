@@ -25,6 +25,10 @@ namespace stavewright::ui {
 [[nodiscard]] Board withStretchSeen(const Board& board, BoardFace face);
 
 [[nodiscard]] std::vector<EntryTitle> reachTitles();
+/// "The whole board makes 1 9/16; 41 in pieces still make 1 3/4."
+[[nodiscard]] QString reachWords(const Board& board, Length cleaning, const LengthStyle& style);
+/// The trims drawn behind the checks that run out at the ends.
+[[nodiscard]] Board trimmedBehindChecks(const Board& board);
 /// Lengths of pieces that the table of what warp leaves speaks of, in the job's own units.
 [[nodiscard]] std::vector<Length> reachPieces(UnitSystem units);
 

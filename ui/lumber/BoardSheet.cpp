@@ -9,36 +9,19 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/geometry/PolygonOps.h"
+#include "ui/lumber/BoardSteps.h"
+#include "ui/lumber/SheetRooms.h"
 #include "ui/widgets/FractionText.h"
 #include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
 
+using namespace sheet;
+
 namespace {
-
-constexpr double margin = 24;
-constexpr double tape = 30;
-constexpr double caption = 24;
 constexpr double mostZoom = 40;
-
-/// Distance between the numbers of the tape, the first that leaves them room.
-Length tapeStep(UnitSystem units, double pixelsPerMm) {
-    const std::vector<Length> steps =
-        units == UnitSystem::Inches
-            ? std::vector<Length>{Length::inches(1),  Length::inches(3),  Length::inches(6),
-                                  Length::inches(12), Length::inches(24), Length::inches(48)}
-            : std::vector<Length>{Length::millimetres(10), Length::millimetres(50),
-                                  Length::millimetres(100), Length::millimetres(500),
-                                  Length::millimetres(1'000)};
-    for (const Length step : steps) {
-        if (step.toMillimetres() * pixelsPerMm >= 44) {
-            return step;
-        }
-    }
-    return steps.back();
-}
-
 } // namespace
 
 BoardSheet::BoardSheet(QWidget* parent)
@@ -47,10 +30,13 @@ BoardSheet::BoardSheet(QWidget* parent)
     setAccessibleName(tr("The selected board, face A above and face B below"));
     setFocusPolicy(Qt::StrongFocus);
     setMinimumSize(260, 200);
-    setMouseTracking(false);
+    setMouseTracking(true);
+    m_tool = makeTool(m_toolId, *this);
 }
 
-void BoardSheet::setBoard(std::optional<BoardPicture> picture, const LengthStyle& style) {
+void BoardSheet::setBoard(std::optional<BoardPicture> picture, const LengthStyle& style,
+                          DefectId freeId) {
+    m_freeId = freeId;
     const bool same = m_picture && picture && m_picture->board.id == picture->board.id;
     const bool alike = same && m_picture->board == picture->board;
     m_picture = std::move(picture);
@@ -60,6 +46,10 @@ void BoardSheet::setBoard(std::optional<BoardPicture> picture, const LengthStyle
         m_cacheB.clear();
     }
     if (!same) {
+        m_tool->cancel();
+        m_cross.reset();
+        m_suggestions.clear();
+        m_photos.clear();
         fit();
     }
     update();
@@ -68,7 +58,46 @@ void BoardSheet::setBoard(std::optional<BoardPicture> picture, const LengthStyle
 void BoardSheet::setSelectedDefect(std::optional<DefectId> defect) {
     m_defect = defect;
     update();
+    emit lookChanged();
 }
+
+void BoardSheet::setTool(ToolId tool) {
+    m_tool->cancel();
+    m_toolId = tool;
+    m_tool = makeTool(tool, *this);
+    m_toolPressed = false;
+    setCursor(tool == ToolId::Select ? Qt::ArrowCursor : Qt::CrossCursor);
+    update();
+    emit lookChanged();
+}
+
+void BoardSheet::setKind(DefectKind kind) {
+    m_kind = kind;
+    update();
+    emit lookChanged();
+}
+
+void BoardSheet::setFace(BoardFace face) {
+    m_face = face;
+    update();
+    emit lookChanged();
+}
+
+void BoardSheet::setPhoto(BoardFace face, std::optional<FacePhoto> photo) {
+    if (photo) {
+        m_photos[face] = std::move(*photo);
+    } else {
+        m_photos.erase(face);
+    }
+    update();
+}
+
+void BoardSheet::setSuggestions(std::vector<SuggestedMark> suggestions) {
+    m_suggestions = std::move(suggestions);
+    update();
+}
+
+QString BoardSheet::hint() const { return m_picture ? m_tool->hint() : QString(); }
 
 void BoardSheet::fit() {
     m_zoom = 1;
@@ -77,7 +106,7 @@ void BoardSheet::fit() {
 }
 
 QRectF BoardSheet::roomOf(BoardFace face) const {
-    const double each = (height() - tape) / 2.0;
+    const double each = (height() - tape - footer) / 2.0;
     const double top = tape + (face == BoardFace::A ? 0 : each);
     return {0, top + caption, double(width()), each - caption};
 }
@@ -106,73 +135,6 @@ QTransform BoardSheet::toPixels(BoardFace face) const {
             up * scale,
             margin + m_offset.x(),
             room.center().y() - up * middle * scale - up * m_offset.y()};
-}
-
-void BoardSheet::paintEvent(QPaintEvent* /*event*/) {
-    QPainter painter(this);
-    const Colours& colours = coloursOf(palette());
-    painter.fillRect(rect(), colours.ground);
-    if (!m_picture) {
-        return;
-    }
-    paintTape(painter, colours);
-    paintFace(painter, BoardFace::A, colours);
-    paintFace(painter, BoardFace::B, colours);
-}
-
-void BoardSheet::paintTape(QPainter& painter, const Colours& colours) const {
-    painter.save();
-    painter.fillRect(QRectF(0, 0, width(), tape), colours.panel);
-    painter.setFont(sized(font(), TextSize::Caption));
-    const QTransform map = toPixels(BoardFace::A);
-    const Length step = tapeStep(m_style.units, map.m11());
-    for (std::int64_t k = 0;; ++k) {
-        const double mm = (step * k).toMillimetres();
-        const double x = map.map(QPointF(mm, 0)).x();
-        if (x > width() || mm > m_picture->length + step.toMillimetres()) {
-            break;
-        }
-        painter.setPen(QPen(colours.ink, 1));
-        painter.drawLine(QPointF(x, tape - 10), QPointF(x, tape - 1));
-        const QString text = tapeText(step * k, m_style);
-        if (x + fractionTextWidth(text, painter.font()) / 2 > width()) {
-            break; // half a figure could be read as another
-        }
-        drawFractionText(painter, QRectF(x - 30, 2, 60, tape - 13),
-                         Qt::AlignHCenter | Qt::AlignVCenter, text);
-    }
-    painter.setPen(colours.hairline);
-    painter.drawLine(QPointF(0, tape - 0.5), QPointF(width(), tape - 0.5));
-    painter.restore();
-}
-
-void BoardSheet::paintFace(QPainter& painter, BoardFace face, const Colours& colours) {
-    const QRectF room = roomOf(face);
-    painter.save();
-    painter.setFont(sized(font(), TextSize::Body, QFont::DemiBold));
-    painter.setPen(colours.ink);
-    const QString title = face == BoardFace::A ? tr("Face A") : tr("Face B, turned over");
-    const QString edge = face == BoardFace::A ? tr("near edge below") : tr("near edge above");
-    const QRectF line(margin, room.top() - caption + 4, room.width() - 2 * margin, caption - 4);
-    drawFractionText(painter, line, Qt::AlignLeft | Qt::AlignVCenter, title);
-    const double after = fractionTextWidth(title, painter.font()) + 12;
-    painter.setFont(sized(font(), TextSize::Caption));
-    painter.setPen(colours.quietInk);
-    drawFractionText(painter, line.adjusted(after, 0, 0, 0), Qt::AlignLeft | Qt::AlignVCenter,
-                     edge);
-    painter.setClipRect(room);
-    // A board that no plan touches is painted paler; here it is what the place is about.
-    painter.setPen(Qt::NoPen);
-    painter.setBrush(colours.wood);
-    painter.drawPolygon(toPixels(face).map(m_picture->outline));
-    BoardLook look;
-    look.colours = colours;
-    look.font = QApplication::font();
-    look.face = face;
-    look.selectedDefect = m_defect;
-    paintBoard(painter, *m_picture, face == BoardFace::A ? m_cacheA : m_cacheB, toPixels(face),
-               look);
-    painter.restore();
 }
 
 std::optional<DefectId> BoardSheet::defectAt(QPointF at) const {
@@ -216,6 +178,62 @@ QPointF BoardSheet::spotOf(DefectId wanted) const {
     return {};
 }
 
+QPointF BoardSheet::pixelOf(BoardFace face, Point at) const {
+    return toPixels(face).map(QPointF(at.x.toMillimetres(), at.y.toMillimetres()));
+}
+
+std::optional<BoardFace> BoardSheet::faceAt(QPointF at) const {
+    for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
+        if (m_picture && roomOf(face).contains(at)) {
+            return face;
+        }
+    }
+    return std::nullopt;
+}
+
+SheetPoint BoardSheet::pointAt(BoardFace face, QPointF at) const {
+    const QPointF mm = toPixels(face).inverted().map(at);
+    return {face,
+            {Length::micrometres(std::llround(mm.x() * 1000)),
+             Length::micrometres(std::llround(mm.y() * 1000))}};
+}
+
+// ---- what tools ask for ------------------------------------------------------------------------
+
+void BoardSheet::select(std::optional<DefectId> defect) {
+    if (defect) {
+        emit defectClicked(*defect);
+    } else {
+        emit nothingPicked();
+    }
+}
+
+std::optional<DefectId> BoardSheet::markAt(const SheetPoint& point) const {
+    return defectAt(pixelOf(point.face, point.at));
+}
+
+std::string BoardSheet::freeMark() const { return freeDefectMark(m_picture->board); }
+
+Length BoardSheet::handTolerance() const {
+    constexpr double pixels = 3;
+    return Length::micrometres(
+        std::max<std::int64_t>(100, std::llround(pixels * 1000 / toPixels(BoardFace::A).m11())));
+}
+
+Length BoardSheet::tapeStep() const {
+    return m_style.units == UnitSystem::Inches
+               ? Length::inches(1, std::min(m_style.denominator, 16))
+               : Length::millimetres(1);
+}
+
+void BoardSheet::commit(const QString& step, const Board& changed,
+                        std::optional<DefectId> selectThen) {
+    emit edited(step, changed, selectThen);
+    update();
+}
+
+// ---- view --------------------------------------------------------------------------------------
+
 void BoardSheet::zoom(double factor, QPointF about) {
     const double before = m_zoom;
     m_zoom = std::clamp(m_zoom * factor, 1.0, mostZoom);
@@ -250,56 +268,6 @@ void BoardSheet::resizeEvent(QResizeEvent* event) {
 void BoardSheet::wheelEvent(QWheelEvent* event) {
     zoom(std::pow(1.0015, event->angleDelta().y()), event->position());
     event->accept();
-}
-
-void BoardSheet::mousePressEvent(QMouseEvent* event) {
-    m_pressed = event->position();
-    m_offsetAtPress = m_offset;
-    m_dragging = false;
-}
-
-void BoardSheet::mouseMoveEvent(QMouseEvent* event) {
-    const QPointF moved = event->position() - m_pressed;
-    if (!m_dragging && moved.manhattanLength() < 4) {
-        return;
-    }
-    m_dragging = true;
-    const double up = roomOf(BoardFace::B).contains(m_pressed) ? 1 : -1;
-    m_offset = m_offsetAtPress + QPointF(moved.x(), -up * moved.y());
-    keepInSight();
-}
-
-void BoardSheet::mouseReleaseEvent(QMouseEvent* event) {
-    if (m_dragging) {
-        return;
-    }
-    if (const auto defect = defectAt(event->position())) {
-        emit defectClicked(*defect);
-    } else {
-        emit woodClicked();
-    }
-}
-
-void BoardSheet::mouseDoubleClickEvent(QMouseEvent* /*event*/) { fit(); }
-
-void BoardSheet::keyPressEvent(QKeyEvent* event) {
-    const QPointF middle(width() / 2.0, roomOf(BoardFace::A).center().y());
-    switch (event->key()) {
-    case Qt::Key_Plus:
-        return zoom(1.25, middle);
-    case Qt::Key_Minus:
-        return zoom(0.8, middle);
-    case Qt::Key_Home:
-        return fit();
-    case Qt::Key_Left:
-        m_offset.rx() += 40;
-        return keepInSight();
-    case Qt::Key_Right:
-        m_offset.rx() -= 40;
-        return keepInSight();
-    default:
-        QWidget::keyPressEvent(event);
-    }
 }
 
 } // namespace stavewright::ui

@@ -90,7 +90,7 @@ Edit removal(const Document& document, BoardId board) {
     return Edit{EditSequence{{Edit{ReplacePlan{}}, Edit{RemoveBoard{board}}}}};
 }
 
-Defect newDefect(const Document& document, const Board& board) {
+Defect newDefect(const Document& document, const Board& board, std::optional<DefectKind> kind) {
     const Length inch =
         document.info.units == UnitSystem::Inches ? Length::inches(1) : Length::millimetres(25);
     Defect defect;
@@ -103,6 +103,10 @@ Defect newDefect(const Document& document, const Board& board) {
         defect.kind = last.kind;
         const MarkPlace before = placeOf(board.outline, last.onA ? *last.onA : *last.onB);
         place.fromDatum = std::min(before.fromDatum + before.along, lengthOf(board) - inch);
+    }
+    defect.kind = kind.value_or(defect.kind);
+    if (isLine(defect.kind)) {
+        place.across = inch / 8;
     }
     defect.onA = markAt(board.outline, defect.kind, place);
     return defect;

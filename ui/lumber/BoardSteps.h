@@ -16,8 +16,10 @@ namespace stavewright::ui {
 /// Takes the board off the rack, and the plan with it when that cuts the board.
 [[nodiscard]] Edit removal(const Document& document, BoardId board);
 
-/// A sound knot of an inch to begin with, beside the last defect of the board.
-[[nodiscard]] Defect newDefect(const Document& document, const Board& board);
+/// An inch of the kind, or of the last one's kind, to begin with, beside the last defect of the
+/// board; a line in wood is as wide as one.
+[[nodiscard]] Defect newDefect(const Document& document, const Board& board,
+                               std::optional<DefectKind> kind = std::nullopt);
 /// "K4" after "K3"; the number is the first that is free.
 [[nodiscard]] std::string freeDefectMark(const Board& board);
 

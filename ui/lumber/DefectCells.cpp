@@ -93,6 +93,11 @@ EntryCell placeCell(const LengthStyle& style, const Board& board, const Defect& 
                       [board, place, figure](Defect changed, Length typed) {
                           MarkPlace to = place;
                           to.*figure = typed;
+                          // A round mark stays as wide as it is long until its width is measured.
+                          if (figure == &MarkPlace::along && isRound(changed.kind) &&
+                              place.along == place.across) {
+                              to.across = typed;
+                          }
                           return placedAt(board, std::move(changed), to);
                       });
 }

@@ -1,6 +1,7 @@
 // How the place Lumber is built: its three panes and the tables in them.
 
 #include <QLabel>
+#include <QLineEdit>
 #include <QSplitter>
 
 #include "core/lumber/WarpReach.h"
@@ -13,6 +14,8 @@
 #include "ui/lumber/BoardSteps.h"
 #include "ui/lumber/DefectCells.h"
 #include "ui/lumber/LumberView.h"
+#include "ui/lumber/MarkBar.h"
+#include "ui/lumber/SawnCells.h"
 #include "ui/lumber/TallyCells.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionLabel.h"
@@ -37,15 +40,21 @@ QWidget* LumberView::makeTallySide() {
     auto* row = new QHBoxLayout;
     row->setContentsMargins(8, 6, 8, 6);
     auto* add = smallButton("addBoard", tr("Add board"), tr("Insert or Ctrl+Return"), side);
+    auto* whole =
+        smallButton("typeTally", tr("Tally..."), tr("Ctrl+R: type or paste many boards"), side);
+    auto* table = smallButton("writeTable", tr("Save table..."),
+                              tr("The rack as a CSV file for spreadsheets"), side);
     auto* copy = smallButton("duplicateBoard", tr("Duplicate"), tr("Ctrl+D"), side);
     auto* remove = smallButton("removeBoard", tr("Remove"), tr("Del; Ctrl+Z brings it back"), side);
-    for (QPushButton* button : {add, copy, remove}) {
+    for (QPushButton* button : {whole, add, copy, remove, table}) {
         row->addWidget(button);
     }
     row->addStretch(1);
     m_rackLine = new QLabel(side);
     m_rackLine->setObjectName("rackLine");
     m_rackLine->setContentsMargins(8, 4, 8, 6);
+    connect(whole, &QPushButton::clicked, this, &LumberView::typeTally);
+    connect(table, &QPushButton::clicked, this, &LumberView::writeTable);
     connect(add, &QPushButton::clicked, this, &LumberView::addBoard);
     connect(copy, &QPushButton::clicked, this, &LumberView::duplicateBoard);
     connect(remove, &QPushButton::clicked, this, &LumberView::removeBoard);
@@ -60,7 +69,19 @@ QWidget* LumberView::makeMiddle() {
     auto* middle = new QSplitter(Qt::Vertical);
     middle->setObjectName("lumberMiddle");
     middle->setChildrenCollapsible(false);
-    m_sheet = new BoardSheet(middle);
+    auto* drawing = new QWidget(middle);
+    auto* drawingColumn = new QVBoxLayout(drawing);
+    drawingColumn->setContentsMargins(0, 0, 0, 0);
+    drawingColumn->setSpacing(0);
+    m_sheet = new BoardSheet(drawing);
+    m_note = new QLineEdit(drawing);
+    m_note->setObjectName("stretchNote");
+    m_note->setAccessibleName(tr("Say a stretch of the board in words"));
+    m_note->setPlaceholderText(
+        tr("/   bad from 31 to 36    the rest sound, under 1    looked at 0 to 40"));
+    drawingColumn->addWidget(new MarkBar(*m_sheet, drawing));
+    drawingColumn->addWidget(m_sheet, 1);
+    drawingColumn->addWidget(m_note);
     m_defectModel = new EntryModel(
         m_session, defectTitles(),
         [this] { return board() != nullptr ? board()->defects.size() : 0; },
@@ -81,9 +102,13 @@ QWidget* LumberView::makeMiddle() {
         smallButton("addDefect", tr("Add defect"), tr("Ctrl+K, or Insert in this table"), box);
     auto* over = smallButton("copyToOtherFace", tr("Through"),
                              tr("Ctrl+T: the defect shows on the other face too"), box);
+    auto* pair = smallButton("pairDefect", tr("Pair"),
+                             tr("J in the drawing: this mark and the nearest single one on the "
+                                "other face are the two ends of one knot; or parts them again"),
+                             box);
     auto* remove = smallButton("removeDefect", tr("Remove"), tr("Del in this table"), box);
     row->addWidget(m_boardTitle, 1);
-    for (QPushButton* button : {add, over, remove}) {
+    for (QPushButton* button : {add, over, pair, remove}) {
         row->addWidget(button);
     }
     m_defects = new EntryView("defects", tr("Defects of the board"), m_defectModel, box);
@@ -95,13 +120,14 @@ QWidget* LumberView::makeMiddle() {
     layout->addLayout(row);
     layout->addWidget(m_noDefects);
     layout->addWidget(m_defects, 1);
-    middle->addWidget(m_sheet);
+    middle->addWidget(drawing);
     middle->addWidget(box);
     middle->setStretchFactor(0, 3);
     middle->setStretchFactor(1, 2);
     middle->setSizes({360, 330});
     connect(add, &QPushButton::clicked, this, &LumberView::addDefect);
     connect(over, &QPushButton::clicked, this, &LumberView::copyDefectToOtherFace);
+    connect(pair, &QPushButton::clicked, this, &LumberView::pairDefect);
     connect(remove, &QPushButton::clicked, this, [this] {
         m_defects->setFocus();
         removeRow();
@@ -130,10 +156,19 @@ QWidget* LumberView::makeFactSide() {
         this);
     m_facts = new EntryView("boardFacts", tr("Facts of the board"), m_factModel, side->sheet());
     m_facts->showAsFacts();
-    column->addWidget(heading(tr("The board"), side->sheet()));
+    auto* trim =
+        smallButton("trimChecks", tr("Trim checks"),
+                    tr("Trims both ends behind the checks that run out there"), side->sheet());
+    connect(trim, &QPushButton::clicked, this,
+            [this] { changeBoard(tr("Trim behind the checks"), trimmedBehindChecks); });
+    auto* title = new QHBoxLayout;
+    title->addWidget(heading(tr("The board"), side->sheet()), 1);
+    title->addWidget(trim);
+    column->addLayout(title);
     column->addWidget(m_facts);
     addReach(side);
     addLookedAt(side);
+    addSawn(side);
     addOutline(side);
     column->addStretch(1);
     return side;
@@ -155,10 +190,9 @@ void LumberView::addReach(SideColumn* side) {
             const ReachRow reach =
                 warpReach(*board(), reachPieces(style.units),
                           m_session.document().shop.cleaning)[static_cast<std::size_t>(row)];
-            return shownLength(columnIndex == 0   ? reach.piece
-                               : columnIndex == 1 ? reach.fullWidth
-                                                  : reach.halfWidth,
-                               style);
+            static constexpr Length ReachRow::*figures[] = {
+                &ReachRow::piece, &ReachRow::fullWidth, &ReachRow::halfWidth, &ReachRow::straight};
+            return shownLength(reach.*figures[columnIndex], style);
         },
         this);
     m_reach = new EntryView("warpReach", tr("Thickness that pieces still reach"), m_reachModel,
@@ -168,7 +202,7 @@ void LumberView::addReach(SideColumn* side) {
     m_reachWords = new FractionLabel({}, side->sheet());
     m_reachWords->setWrapped(true);
     m_reachWords->setQuiet(true);
-    column->addWidget(heading(tr("What warp leaves"), side->sheet()));
+    column->addWidget(heading(tr("What pieces still make"), side->sheet()));
     column->addWidget(m_reachWords);
     column->addWidget(m_reach);
 }
@@ -205,6 +239,29 @@ void LumberView::addLookedAt(SideColumn* side) {
     column->addWidget(heading(tr("Looked at"), side->sheet()));
     column->addLayout(seenRow);
     column->addWidget(m_looked);
+}
+
+void LumberView::addSawn(SideColumn* side) {
+    QVBoxLayout* column = side->column();
+    m_sawnModel = new EntryModel(
+        m_session, sawnTitles(), [this] { return board() != nullptr ? board()->sawn.size() : 0; },
+        [this](int row, int columnIndex) {
+            return sawnCell(m_session, *board(), static_cast<std::size_t>(row), columnIndex);
+        },
+        this);
+    m_sawn = new EntryView("sawn", tr("Where the board is plain, rift or quartered"), m_sawnModel,
+                           side->sheet());
+    m_sawn->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+    auto* more = smallButton("addSawn", tr("Add"), tr("Insert in this table"), side->sheet());
+    connect(more, &QPushButton::clicked, this, [this] {
+        m_sawn->setFocus();
+        addRow();
+    });
+    auto* row = new QHBoxLayout;
+    row->addWidget(heading(tr("Plain, rift, quartered"), side->sheet()), 1);
+    row->addWidget(more);
+    column->addLayout(row);
+    column->addWidget(m_sawn);
 }
 
 void LumberView::addOutline(SideColumn* side) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/tally/TallySums.h"
 #include "core/units/QuantityText.h"
 #include "ui/entry/EntryModel.h"
 #include "ui/entry/EntryView.h"
@@ -12,6 +13,8 @@
 #include "ui/lumber/BoardSheet.h"
 #include "ui/lumber/BoardSteps.h"
 #include "ui/lumber/DefectCells.h"
+#include "ui/lumber/QuickEntry.h"
+#include "ui/lumber/SawnCells.h"
 #include "ui/lumber/TallyCells.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
@@ -23,8 +26,27 @@ namespace stavewright::ui {
 LumberView::LumberView(DocumentSession& session, QWidget* parent)
     : PlaceView(session, "lumber", parent) {
     setPanes(makeTallySide(), makeMiddle(), makeFactSide(), {38, 0, 600}, {20, 272, 330});
-    setEmptyWords(tr("The rack is empty. Put in the boards you have at hand, one row for each."),
-                  tr("Add a board"), [this] { addBoard(); });
+    setEmptyWords(
+        tr("The rack is empty. Put in the boards you have at hand, one row for each."),
+        tr("Type the tally"), [this] { typeTally(); }, tr("Ctrl+R"));
+    m_quick = new QuickEntry(session, this);
+    setCover(m_quick);
+    connect(m_quick, &QuickEntry::closeWanted, this, [this] { showCover(false); });
+    connect(m_quick, &QuickEntry::placed, this, [this](int boards) {
+        const int count = static_cast<int>(m_session.document().boards.size());
+        selectBoard(count - boards);
+        if (!m_quick->holdsRows()) {
+            showCover(false);
+            fitColumns();
+        }
+    });
+    addKey("typeTallyKey", {QKeySequence("Ctrl+R")}, [this] { typeTally(); });
+    addKey("pasteTallyKey", {QKeySequence("Ctrl+V")}, [this] {
+        typeTally();
+        if (isCovered()) {
+            m_quick->pasteFromClipboard();
+        }
+    });
     addRowKeys();
     addKey("addDefectKey", {QKeySequence("Ctrl+K")}, [this] { addDefect(); });
     addKey("throughKey", {QKeySequence("Ctrl+T")}, [this] { copyDefectToOtherFace(); });
@@ -34,6 +56,7 @@ LumberView::LumberView(DocumentSession& session, QWidget* parent)
         fitColumns();
     });
     connect(&m_session, &DocumentSession::selectionChanged, this, &LumberView::refreshSelection);
+    connectSheet();
     refresh();
 }
 
@@ -42,6 +65,10 @@ std::vector<QWidget*> LumberView::panes() const { return {m_tally, m_sheet, m_de
 // ---- what the keys do --------------------------------------------------------------------------
 
 void LumberView::addRow() {
+    if (isCovered()) {
+        m_quick->putOnRack();
+        return;
+    }
     if (board() != nullptr && holdsFocus(m_defects)) {
         addDefect();
     } else if (board() != nullptr && holdsFocus(m_looked)) {
@@ -50,12 +77,23 @@ void LumberView::addRow() {
                         [](const Board& b) { return withStretchSeen(b, BoardFace::A); });
             m_looked->openRow(m_lookedModel->rowCount() - 1);
         }
+    } else if (board() != nullptr && holdsFocus(m_sawn)) {
+        if (m_sawn->finishEntry()) {
+            changeBoard(tr("Say how it is sawn"), withOneMoreRegion);
+            m_sawn->openRow(m_sawnModel->rowCount() - 1);
+        }
     } else if (board() != nullptr && holdsFocus(m_stations)) {
         if (m_stations->finishEntry()) {
             changeBoard(tr("Add station"), withOneMoreStation);
         }
     } else {
         addBoard();
+    }
+}
+
+void LumberView::typeTally() {
+    if (m_tally->finishEntry() && m_defects->finishEntry()) {
+        showCover(true);
     }
 }
 
@@ -71,24 +109,11 @@ void LumberView::addBoard() {
     }
 }
 
-void LumberView::addDefect() {
-    const Board* shown = board();
-    if (shown == nullptr || !m_tally->finishEntry() || !m_defects->finishEntry()) {
+void LumberView::duplicateRow() {
+    if (isCovered()) {
+        m_quick->askHowMany();
         return;
     }
-    shown = board(); // what was being typed has made another of it
-    const Defect made = newDefect(m_session.document(), *shown);
-    Board changed = *shown;
-    changed.defects.push_back(made);
-    const int row = static_cast<int>(changed.defects.size()) - 1;
-    if (m_session.edit(tr("Add defect to board %1").arg(words(changed.mark)),
-                       replacing(std::move(changed)))) {
-        selectDefect(row);
-        m_defects->openRow(row, static_cast<int>(DefectColumn::Kind));
-    }
-}
-
-void LumberView::duplicateRow() {
     const Board* shown = board();
     if (shown == nullptr) {
         return;
@@ -112,19 +137,10 @@ void LumberView::duplicateRow() {
     }
 }
 
-void LumberView::duplicateBoard() {
-    const Board* shown = board();
-    if (shown == nullptr || !m_tally->finishEntry()) {
+void LumberView::removeRow() {
+    if (isCovered()) {
         return;
     }
-    const Board copy = copyOf(m_session.document(), *board());
-    const std::size_t at = static_cast<std::size_t>(boardRow()) + 1;
-    if (m_session.edit(tr("Duplicate board"), Edit{InsertBoard{at, copy}})) {
-        selectBoard(static_cast<int>(at));
-    }
-}
-
-void LumberView::removeRow() {
     const Board* shown = board();
     if (shown == nullptr) {
         return;
@@ -149,48 +165,20 @@ void LumberView::removeRow() {
                 return b;
             });
         }
+    } else if (holdsFocus(m_sawn)) {
+        const std::size_t row = rowOf(m_sawn);
+        if (row < shown->sawn.size()) {
+            changeBoard(tr("How it is sawn is not known"), [row](Board b) {
+                b.sawn.erase(b.sawn.begin() + static_cast<std::ptrdiff_t>(row));
+                return b;
+            });
+        }
     } else if (holdsFocus(m_stations)) {
         const std::size_t row = rowOf(m_stations);
         changeBoard(tr("Remove station"), [row](const Board& b) { return withoutStation(b, row); });
-    } else if (holdsFocus(m_tally) || holdsFocus(m_sheet)) {
+    } else if (holdsFocus(m_tally)) {
         removeBoard();
     }
-}
-
-void LumberView::removeBoard() {
-    const Board* shown = board();
-    if (shown == nullptr) {
-        return;
-    }
-    const int row = boardRow();
-    const Edit edit = removal(m_session.document(), shown->id);
-    const bool withPlan = std::holds_alternative<EditSequence>(edit.change);
-    const QString mark = words(shown->mark);
-    if (!m_session.edit(tr("Remove board %1").arg(mark), edit)) {
-        return;
-    }
-    const int count = static_cast<int>(m_session.document().boards.size());
-    if (count > 0) {
-        selectBoard(std::min(row, count - 1));
-    }
-    if (withPlan) {
-        banner().showMessage(
-            Sign::Triangle,
-            tr("Board %1 went, and the plan that cut it; undo (Ctrl+Z) brings both back.")
-                .arg(mark));
-    }
-}
-
-void LumberView::copyDefectToOtherFace() {
-    const int row = m_defects->currentIndex().row();
-    if (board() == nullptr || row < 0 || !m_defects->finishEntry()) {
-        return;
-    }
-    changeBoard(tr("Defect goes through"), [row](Board b) {
-        Defect& defect = b.defects[static_cast<std::size_t>(row)];
-        defect = shownOnBothFaces(defect);
-        return b;
-    });
 }
 
 void LumberView::changeBoard(const QString& step,
@@ -243,14 +231,12 @@ void LumberView::refresh() {
     showEmpty(document.boards.empty());
     m_tallyModel->setTitles(tallyTitles(document.info.units));
     m_tallyModel->refresh();
-    BoardFeet all;
-    for (const Board& each : document.boards) {
-        all += boardFeetOf(each);
-    }
-    const std::size_t count = document.boards.size();
-    m_rackLine->setText(
-        (count == 1 ? tr("1 board, %2") : tr("%1 boards, %2").arg(count))
-            .replace("%2", words(lumberText(all, document.info.units, LumberDetail::Glance))));
+    const TallySums sums = sumsOf(document.boards);
+    const auto said = [&](BoardFeet amount) {
+        return words(lumberText(amount, document.info.units, LumberDetail::Glance));
+    };
+    m_rackLine->setText((sums.boards == 1 ? tr("1 board: ") : tr("%1 boards: ").arg(sums.boards)) +
+                        tr("%1 by tally, %2 by size").arg(said(sums.tallied), said(sums.exact)));
     refreshSelection();
 }
 
@@ -260,6 +246,7 @@ void LumberView::refreshSelection() {
     m_defectModel->refresh();
     m_factModel->refreshFacts();
     m_lookedModel->refresh();
+    m_sawnModel->refresh();
     m_stationModel->refresh();
     m_reachModel->refresh();
     const bool none = shown == nullptr || shown->defects.empty();
@@ -274,7 +261,8 @@ void LumberView::refreshSelection() {
         alone.boards = {*shown};
         picture = std::move(picturesOf(alone, nullptr, {}, m_session.lengthStyle()).front());
     }
-    m_sheet->setBoard(std::move(picture), m_session.lengthStyle());
+    m_sheet->setBoard(std::move(picture), m_session.lengthStyle(),
+                      DefectId{m_session.document().nextId});
     const std::optional<DefectId> defect = m_session.selection().defect;
     m_sheet->setSelectedDefect(defect);
     int row = -1;
@@ -295,16 +283,12 @@ void LumberView::refreshReach() {
         m_reachWords->setText({});
         return;
     }
-    const Warp& warp = shown->warp;
-    const bool flat = warp.bow == Length() && warp.cup == Length() && warp.twist == Length();
     m_reachWords->setText(
-        flat ? tr("Entered as flat: every piece reaches the thinnest spot less cleaning.")
-             : tr("The shorter and narrower a piece is at its first facing, the thicker it "
-                  "stays."));
+        reachWords(*shown, m_session.document().shop.cleaning, m_session.lengthStyle()));
 }
 
 void LumberView::fitColumns() {
-    for (EntryView* table : {m_tally, m_defects, m_looked, m_stations, m_reach}) {
+    for (EntryView* table : {m_tally, m_defects, m_looked, m_sawn, m_stations, m_reach}) {
         table->fitColumns();
     }
 }

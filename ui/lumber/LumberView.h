@@ -9,6 +9,7 @@
 #include "ui/entry/PlaceView.h"
 
 class QLabel;
+class QLineEdit;
 
 namespace stavewright::ui {
 
@@ -17,6 +18,7 @@ class EntryModel;
 class EntryView;
 class FactModel;
 class FractionLabel;
+class QuickEntry;
 class SideColumn;
 
 class LumberView : public PlaceView {
@@ -28,10 +30,17 @@ class LumberView : public PlaceView {
     [[nodiscard]] EntryView& defects() { return *m_defects; }
     [[nodiscard]] EntryView& facts() { return *m_facts; }
     [[nodiscard]] BoardSheet& sheet() { return *m_sheet; }
+    [[nodiscard]] QuickEntry& quickEntry() { return *m_quick; }
 
   public slots:
+    void typeTally();
+    void writeTable(); ///< the rack as a table for spreadsheets
     void addBoard();
     void addDefect();
+    /// Typed in figures, on the face in view or through; Enter leads back to the drawing.
+    void addDefectOfKind(stavewright::DefectKind kind, bool through);
+    void pairDefect(); ///< the picked one with the other end of its knot, or apart again
+    void sayNote();    ///< what stands in the line below the board, "bad from 31 to 36"
 
   protected:
     void addRow() override;
@@ -46,10 +55,15 @@ class LumberView : public PlaceView {
     QWidget* makeFactSide();
     void addReach(SideColumn* side);
     void addLookedAt(SideColumn* side);
+    void addSawn(SideColumn* side);
     void addOutline(SideColumn* side);
     void duplicateBoard();
     void removeBoard();
     void copyDefectToOtherFace();
+    void changeKind(DefectId defect, DefectKind kind);
+    void takeDrawn(const QString& step, const Board& board, std::optional<DefectId> select);
+    void connectSheet();
+    void pickNothing();
     void changeBoard(const QString& step,
                      const std::function<stavewright::Board(const stavewright::Board&)>& change);
 
@@ -66,13 +80,18 @@ class LumberView : public PlaceView {
     EntryModel* m_stationModel = nullptr;
     EntryModel* m_lookedModel = nullptr;
     EntryModel* m_reachModel = nullptr;
+    EntryModel* m_sawnModel = nullptr;
     EntryView* m_tally = nullptr;
     EntryView* m_defects = nullptr;
     EntryView* m_facts = nullptr;
     EntryView* m_stations = nullptr;
     EntryView* m_looked = nullptr;
     EntryView* m_reach = nullptr;
+    EntryView* m_sawn = nullptr;
     BoardSheet* m_sheet = nullptr;
+    QLineEdit* m_note = nullptr;
+    bool m_backToSheet = false; ///< when the row being typed is done
+    QuickEntry* m_quick = nullptr;
     QLabel* m_rackLine = nullptr;
     QLabel* m_boardTitle = nullptr;
     QLabel* m_noDefects = nullptr;

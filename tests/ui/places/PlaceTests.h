@@ -14,7 +14,9 @@ namespace stavewright::testing_places {
 
 std::unique_ptr<QObject> makeEntryTest();
 std::unique_ptr<QObject> makeLumberPlaceTest();
+std::unique_ptr<QObject> makeMarkingPlaceTest();
 std::unique_ptr<QObject> makePiecePlaceTest();
+std::unique_ptr<QObject> makeQuickEntryTest();
 std::unique_ptr<QObject> makeShopPlaceTest();
 std::unique_ptr<QObject> makeWholeJobTest();
 std::unique_ptr<QObject> makePicturesTest();

@@ -24,8 +24,8 @@ int main(int argc, char** argv) {
     stavewright::ui::applyAppearance(stavewright::ui::Appearance::Light);
     int failures = 0;
     using namespace stavewright::testing_places;
-    for (auto* make : {makeEntryTest, makeLumberPlaceTest, makePiecePlaceTest, makeShopPlaceTest,
-                       makeWholeJobTest, makePicturesTest}) {
+    for (auto* make : {makeEntryTest, makeLumberPlaceTest, makeQuickEntryTest, makeMarkingPlaceTest,
+                       makePiecePlaceTest, makeShopPlaceTest, makeWholeJobTest, makePicturesTest}) {
         const std::unique_ptr<QObject> test = make();
         failures += QTest::qExec(test.get(), argc, argv);
     }

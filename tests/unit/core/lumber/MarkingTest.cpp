@@ -103,6 +103,24 @@ TEST(Pairing, FindsTheOtherEndOfAKnotAndMakesThemOne) {
     EXPECT_EQ(two.defects[1].mark, "K9");
 }
 
+TEST(EndChecks, ReachFromTheEndsOnly) {
+    Board board = plainBoard();
+    const auto add = [&](DefectKind kind, Length from, Length to, BoardFace face) {
+        Defect defect;
+        defect.kind = kind;
+        (face == BoardFace::A ? defect.onA : defect.onB) =
+            strokeMark({{from, in(4)}, {to, in(4)}}, in(1, 8), hair).value();
+        board.defects.push_back(defect);
+    };
+    EXPECT_EQ(endChecksOf(board, in(1)), EndChecks());
+    add(DefectKind::Check, in(0), in(4), BoardFace::A);
+    add(DefectKind::Split, in(1, 2), in(6), BoardFace::B);
+    add(DefectKind::Check, in(20), in(30), BoardFace::A); // a check in the middle trims nothing
+    add(DefectKind::SoundKnot, in(0), in(9), BoardFace::A);
+    add(DefectKind::Shake, in(91), in(96), BoardFace::A);
+    EXPECT_EQ(endChecksOf(board, in(1)), (EndChecks{in(6), in(5)}));
+}
+
 TEST(Looks, MergeAndTakeThePlaceOfQuickerOnes) {
     Board board = plainBoard();
     board = withLook(board, {BoardFace::A, {in(0), in(20)}});
