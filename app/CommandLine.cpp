@@ -21,6 +21,18 @@ void addPlanOptions(CLI::App& command, PlanOptions& options) {
         ->capture_default_str();
 }
 
+CLI::Option* addUnits(CLI::App& command, std::string& units) {
+    return command.add_option("--units", units, "inches or mm")
+        ->check(CLI::IsMember({"inches", "mm"}, CLI::ignore_case));
+}
+
+std::optional<UnitSystem> unitsNamed(const std::string& units) {
+    if (units.empty()) {
+        return std::nullopt;
+    }
+    return CLI::detail::to_lower(units) == "mm" ? UnitSystem::Millimetres : UnitSystem::Inches;
+}
+
 } // namespace
 
 Result<Command> parseCommandLine(int argc, const char* const* argv) {
@@ -80,12 +92,29 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
         ->capture_default_str();
     knotsApp->add_flag("--json", knots.json, "Print one JSON object instead of a table");
 
+    TallyCommand tally;
+    std::string tallyUnits;
+    CLI::App* tallyApp = root.add_subcommand(
+        "tally", "Read a table of boards (CSV): what it comes to, and put them on a job's rack");
+    tallyApp->add_option("TABLE", tally.table, "CSV with a row for each board")->required();
+    CLI::Option* into = tallyApp->add_option("--into", tally.into, "Job whose rack they go on");
+    tallyApp->add_option("-o,--out", tally.out, "Write the job with the boards here")->needs(into);
+    addUnits(*tallyApp, tallyUnits)->excludes(into);
+
+    BoardsCommand boards;
+    std::string boardsUnits;
+    CLI::App* boardsApp = root.add_subcommand("boards", "Write the rack of a job as a table (CSV)");
+    boardsApp->add_option("JOB", boards.job, "Job file")->required();
+    boardsApp->add_option("-o,--out", boards.out, "CSV to write (default: standard output)");
+    addUnits(*boardsApp, boardsUnits);
+
     root.require_subcommand(0, 1);
     try {
         root.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {
         const CLI::App* asked = &root;
-        for (const CLI::App* command : {planApp, checkApp, papersApp, knotsApp}) {
+        for (const CLI::App* command :
+             {planApp, checkApp, papersApp, knotsApp, tallyApp, boardsApp}) {
             if (command->parsed()) {
                 asked = command;
             }
@@ -110,6 +139,14 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     }
     if (knotsApp->parsed()) {
         return Command{knots};
+    }
+    if (tallyApp->parsed()) {
+        tally.units = unitsNamed(tallyUnits);
+        return Command{tally};
+    }
+    if (boardsApp->parsed()) {
+        boards.units = unitsNamed(boardsUnits);
+        return Command{boards};
     }
     return Command{window};
 }

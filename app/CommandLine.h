@@ -41,13 +41,24 @@ struct KnotsCommand {
     double leastConfidence = 0.3;
     bool json = false;
 };
+struct TallyCommand {
+    std::string table;
+    std::string into;                ///< a job; empty: only say what the table comes to
+    std::string out;                 ///< empty: write nothing
+    std::optional<UnitSystem> units; ///< of bare numbers where there is no job
+};
+struct BoardsCommand {
+    std::string job;
+    std::string out;                 ///< empty: standard output
+    std::optional<UnitSystem> units; ///< empty: the job's
+};
 /// Help or version: print the text and end well.
 struct PrintText {
     std::string text;
 };
 
-using Command =
-    std::variant<OpenWindow, PlanCommand, CheckCommand, PapersCommand, KnotsCommand, PrintText>;
+using Command = std::variant<OpenWindow, PlanCommand, CheckCommand, PapersCommand, KnotsCommand,
+                             TallyCommand, BoardsCommand, PrintText>;
 
 Result<Command> parseCommandLine(int argc, const char* const* argv);
 

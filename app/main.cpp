@@ -7,6 +7,7 @@
 #include <iostream>
 
 #include "app/Headless.h"
+#include "app/Tables.h"
 #include "ui/paint/PagePainter.h"
 #include "ui/window/MainWindow.h"
 
@@ -51,6 +52,8 @@ struct Run {
     int operator()(const app::CheckCommand& command) const { return app::runCheck(command); }
     int operator()(const app::PapersCommand& command) const { return app::runPapers(command); }
     int operator()(const app::KnotsCommand& command) const { return app::runKnots(command); }
+    int operator()(const app::TallyCommand& command) const { return app::runTally(command); }
+    int operator()(const app::BoardsCommand& command) const { return app::runBoards(command); }
     int operator()(const app::PrintText& command) const {
         std::cout << command.text;
         return app::exitGood;

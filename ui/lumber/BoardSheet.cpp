@@ -56,7 +56,11 @@ void BoardSheet::setBoard(std::optional<BoardPicture> picture, const LengthStyle
 }
 
 void BoardSheet::setSelectedDefect(std::optional<DefectId> defect) {
+    const bool another = defect != m_defect;
     m_defect = defect;
+    if (another && m_zoom > 1) {
+        bringIntoSight();
+    }
     update();
     emit lookChanged();
 }
@@ -243,6 +247,23 @@ void BoardSheet::zoom(double factor, QPointF about) {
     const double fromMiddle = about.y() - roomOf(face).center().y();
     m_offset.setX(about.x() - margin - (about.x() - margin - m_offset.x()) * ratio);
     m_offset.setY(up * (-(fromMiddle - (fromMiddle + up * m_offset.y()) * ratio)));
+    keepInSight();
+}
+
+void BoardSheet::bringIntoSight() {
+    if (!m_defect) {
+        return;
+    }
+    const QPointF spot = spotOf(*m_defect);
+    const auto face = faceAt(spot);
+    if (face && QRectF(rect()).adjusted(margin, 0, -margin, 0).contains(spot)) {
+        return;
+    }
+    const BoardFace shown =
+        spot.y() < roomOf(BoardFace::B).top() - caption ? BoardFace::A : BoardFace::B;
+    const double up = shown == BoardFace::A ? -1 : 1;
+    m_offset.rx() += width() / 2.0 - spot.x();
+    m_offset.ry() -= up * (roomOf(shown).center().y() - spot.y());
     keepInSight();
 }
 

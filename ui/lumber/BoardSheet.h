@@ -101,6 +101,7 @@ class BoardSheet : public QWidget, private SheetHost {
     [[nodiscard]] SheetPoint pointAt(BoardFace face, QPointF at) const;
     void zoom(double factor, QPointF about);
     void keepInSight();
+    void bringIntoSight(); ///< the picked mark, where zooming has left it outside
     void paintTape(QPainter& painter, const Colours& colours) const;
     void paintFace(QPainter& painter, BoardFace face, const Colours& colours);
     void paintCaption(QPainter& painter, BoardFace face, const Colours& colours) const;

@@ -3,6 +3,7 @@
 #include <QFileDialog>
 #include <QLineEdit>
 #include <QSaveFile>
+#include <QSplitter>
 
 #include <algorithm>
 
@@ -127,7 +128,11 @@ void LumberView::connectSheet() {
         m_note->setFocus();
         m_note->selectAll();
     });
-    connect(m_sheet, &BoardSheet::largeWanted, this, [this] { showSides(!showsSides()); });
+    connect(m_sheet, &BoardSheet::largeWanted, this, [this] {
+        showSides(!showsSides());
+        auto* middle = findChild<QSplitter*>("lumberMiddle");
+        middle->setSizes(showsSides() ? QList<int>{3, 2} : QList<int>{4, 1});
+    });
     connect(m_sheet, &BoardSheet::boardWanted, this, [this](int by) {
         const int count = static_cast<int>(m_session.document().boards.size());
         selectBoard(std::clamp(boardRow() + by, 0, count - 1));

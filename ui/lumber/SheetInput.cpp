@@ -254,10 +254,13 @@ bool BoardSheet::viewKey(QKeyEvent* event) {
     }
     switch (event->key()) {
     case Qt::Key_Plus:
+    case Qt::Key_Equal:
         zoom(1.25, middle);
+        bringIntoSight();
         return true;
     case Qt::Key_Minus:
         zoom(0.8, middle);
+        bringIntoSight();
         return true;
     case Qt::Key_Home:
         fit();

@@ -168,15 +168,16 @@ void BoardSheet::paintNotes(QPainter& painter, BoardFace face, const Colours& co
         painter.setBrush(Qt::NoBrush);
         painter.drawRect(box);
         painter.setPen(colours.woodInk);
-        write(box, region.sawn == Sawn::Plain  ? tr("plain")
-                   : region.sawn == Sawn::Rift ? tr("rift")
-                                               : tr("quartered"));
+        write(box.intersected(roomOf(face)), region.sawn == Sawn::Plain  ? tr("plain")
+                                             : region.sawn == Sawn::Rift ? tr("rift")
+                                                                         : tr("quartered"));
     }
     const Stretch whole{Length(), lengthOf(m_picture->board)};
     for (const QuickLook& look : quicklyLookedAt(m_picture->board, face, whole)) {
-        const QRectF box =
+        QRectF box =
             map.mapRect(QRectF(QPointF(look.stretch.from.toMillimetres(), m_picture->lowest),
                                QPointF(look.stretch.to.toMillimetres(), m_picture->highest)));
+        box = box.intersected(roomOf(face));
         painter.setPen(QPen(colours.woodInk, 1, Qt::DashLine));
         painter.drawLine(box.bottomLeft() - QPointF(0, 3), box.bottomRight() - QPointF(0, 3));
         painter.setPen(colours.woodInk);

@@ -70,12 +70,12 @@ void TallyGrid::fitColumns() {
     int given = 0;
     for (int column = 0; column < columns; ++column) {
         const bool wordy = TallyModel::fieldOf(column) == TallyField::Species;
-        const int least = std::max(wordy ? 130 : 76, horizontalHeader()->sectionSizeHint(column));
+        const int least = std::max(wordy ? 104 : 64, horizontalHeader()->sectionSizeHint(column));
         const int wide = std::clamp(sizeHintForColumn(column) + 8, least, 220);
         setColumnWidth(column, wide);
         given += column + 1 < columns ? wide : 0;
     }
-    setColumnWidth(columns - 1, std::max(160, viewport()->width() - given)); // notes
+    setColumnWidth(columns - 1, std::max(90, viewport()->width() - given)); // notes
 }
 
 void TallyGrid::resizeEvent(QResizeEvent* event) {

@@ -33,6 +33,23 @@ std::vector<Row> rows() {
     result.push_back({KeyboardPage::tr("On the rack: select nothing"), KeyboardPage::tr("Esc")});
     result.push_back({KeyboardPage::tr("On the rack: zoom, pan"),
                       KeyboardPage::tr("Wheel, Space or middle button and drag")});
+    result.push_back(
+        {KeyboardPage::tr("Lumber: type or paste a tally; more rows like this one; put "
+                          "it on the rack"),
+         KeyboardPage::tr("Ctrl+R; Ctrl+D; Ctrl+Return")});
+    result.push_back(
+        {KeyboardPage::tr("On the board: begin a mark by its letter, through the board"),
+         KeyboardPage::tr("S L O C T K W P B A N Y X, with Shift")});
+    result.push_back(
+        {KeyboardPage::tr("On the board: pick, ellipse, corners, freehand, stroke, bad, "
+                          "seen, edges"),
+         KeyboardPage::tr("V E G H Q R U D, then arrows and Space")});
+    result.push_back({KeyboardPage::tr("On the board: other face, pair, say a stretch, large"),
+                      KeyboardPage::tr("F, J, /, Z")});
+    result.push_back({KeyboardPage::tr("On the board: next mark, move it, stretch it"),
+                      KeyboardPage::tr("Tab, arrows, Ctrl+arrows; Shift for an inch")});
+    result.push_back({KeyboardPage::tr("On the board: next and previous board"),
+                      KeyboardPage::tr("Page Down, Page Up")});
     result.push_back({KeyboardPage::tr("In a length: step, ten steps, take back"),
                       KeyboardPage::tr("Up, Shift+Up, Esc")});
     return result;
