@@ -47,6 +47,16 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     planApp->add_option("JOB", plan.job, "Job file (*.stavejob or JSON)")->required();
     planApp->add_option("-o,--out", plan.out, "Write the job with its plan here");
     planApp->add_flag("--json", plan.json, "Print one JSON object instead of words");
+    planApp->add_flag("--alternatives", plan.alternatives,
+                      "Look as long again for plans of least lumber, with fewest knots on show and "
+                      "with fewest set-ups");
+    std::string take;
+    std::vector<std::string> takeable;
+    for (const choices::Aim aim : choices::allAims) {
+        takeable.push_back(keyOf(aim));
+    }
+    planApp->add_option("--take", take, "The plan that -o writes (with --alternatives)")
+        ->check(CLI::IsMember(takeable));
     addPlanOptions(*planApp, plan.options);
 
     CheckCommand check;
@@ -128,6 +138,10 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     }
 
     if (planApp->parsed()) {
+        for (const choices::Aim aim : choices::allAims) {
+            plan.take = keyOf(aim) == take ? aim : plan.take;
+        }
+        plan.alternatives = plan.alternatives || !take.empty();
         return Command{plan};
     }
     if (checkApp->parsed()) {

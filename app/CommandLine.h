@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/base/Result.h"
+#include "core/choices/Alternatives.h"
 #include "core/planning/Planner.h"
 
 namespace stavewright::app {
@@ -20,6 +21,8 @@ struct PlanCommand {
     std::string out; ///< empty: write nothing
     PlanOptions options;
     bool json = false;
+    bool alternatives = false; ///< look for plans that are good at something else, too
+    choices::Aim take = choices::Aim::Cheapest; ///< which of them is written
 };
 struct CheckCommand {
     std::string job;

@@ -9,6 +9,7 @@
 #include <cstdlib>
 #include <iostream>
 
+#include "app/Choices.h"
 #include "app/Planning.h"
 #include "core/job/JobFile.h"
 #include "core/units/QuantityText.h"
@@ -112,11 +113,20 @@ int runPlan(const PlanCommand& command) {
     if (!document) {
         return fail(document.error());
     }
-    const Result<PlannedJob> planned = planDocument(std::move(document).value(), command.options);
+    Result<PlannedJob> planned = planDocument(std::move(document).value(), command.options);
     if (!planned) {
         return fail(planned.error());
     }
-    const PlannedJob& job = planned.value();
+    PlannedJob& job = planned.value();
+    std::optional<choices::Alternatives> others;
+    if (command.alternatives && job.audit.passed()) {
+        Result<choices::Alternatives> found = alternativesTo(job, command);
+        if (!found) {
+            return fail(found.error());
+        }
+        others = std::move(found).value();
+        take(*others, command.take, job);
+    }
     // A plan that fails the audit is never written over anything.
     if (!command.out.empty() && job.audit.passed()) {
         if (const Status written = writeJob(job.document, command.out); !written) {
@@ -124,9 +134,16 @@ int runPlan(const PlanCommand& command) {
         }
     }
     if (command.json) {
-        std::cout << reportOf(job).dump(2) << '\n';
+        nlohmann::json report = reportOf(job);
+        if (others) {
+            report["alternatives"] = reportOf(*others, job);
+        }
+        std::cout << report.dump(2) << '\n';
     } else {
         printPlan(job);
+        if (others) {
+            print(*others, job);
+        }
     }
     return exitCodeOf(job);
 }

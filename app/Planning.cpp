@@ -49,23 +49,26 @@ class SignalStop {
 } // namespace
 
 Result<PlannedJob> planDocument(Document document, const PlanOptions& options) {
-    std::stop_source source;
-    Progress progress;
-    progress.stop = source.get_token();
-    Result<PlanOutcome> outcome = [&] {
-        const SignalStop onSignal(source);
-        return planJob(document, options, progress);
-    }();
-    if (!outcome) {
-        return outcome.error();
+    std::optional<Result<PlanOutcome>> outcome;
+    withSignals([&](const Progress& progress) { outcome = planJob(document, options, progress); });
+    if (!*outcome) {
+        return outcome->error();
     }
     PlannedJob job;
-    job.outcome = std::move(outcome).value();
+    job.outcome = std::move(*outcome).value();
     job.document = std::move(document);
     job.document.plan = job.outcome.plan;
     job.document.nextId = std::max(job.document.nextId, largestId(job.outcome.plan) + 1);
     job.audit = audit(job.document);
     return job;
+}
+
+void withSignals(const std::function<void(const Progress&)>& work) {
+    std::stop_source source;
+    Progress progress;
+    progress.stop = source.get_token();
+    const SignalStop onSignal(source);
+    work(progress);
 }
 
 } // namespace stavewright::app

@@ -2,6 +2,8 @@
 // Planning as the headless commands do it: SIGINT and SIGTERM stop the search and keep the best
 // plan.
 
+#include <functional>
+
 #include "core/audit/Audit.h"
 #include "core/planning/Planner.h"
 
@@ -14,5 +16,8 @@ struct PlannedJob {
 };
 
 Result<PlannedJob> planDocument(Document document, const PlanOptions& options);
+
+/// Runs `work` with a progress that SIGINT and SIGTERM stop.
+void withSignals(const std::function<void(const Progress&)>& work);
 
 } // namespace stavewright::app

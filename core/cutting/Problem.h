@@ -116,6 +116,7 @@ struct Limits {
     Cost ripCost = 0;
     Nm offcutLength = 0, offcutWidth = 0; ///< least size of waste that is worth keeping
     int offcutWorthPercent = 0;           ///< of its share (by area) of the board's cost
+    Cost groupApart = 0; ///< for each board beyond the first that a group comes from
 };
 
 /// A blank that stays where it is: already cut or locked. Consumes its rectangle and its demand.

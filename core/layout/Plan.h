@@ -127,7 +127,7 @@ struct PlanTotals {
     BoardFeet offcutsKept; ///< at the board's nominal thickness
     /// costOf the used boards, less the worth of each offcut (costOf(board) x area x worthPercent /
     /// (outline's area x 100), rounded down), plus fills x fillEach, crosscuts x crosscut and rips
-    /// x rip. Looks (knotOnShow) are no part of it.
+    /// x rip. Looks (knotOnShow) and match groups (groupApart) are no part of it.
     Money cost;
     friend bool operator==(const PlanTotals&, const PlanTotals&) = default;
 };

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "core/planning/Assembly.h"
+#include "core/planning/Figures.h"
 #include "core/planning/Kept.h"
 #include "core/planning/NearestMiss.h"
 #include "core/planning/ThicknessSteps.h"
@@ -100,8 +101,8 @@ ExplainLimits PlanRun::explainLimits() const {
 std::vector<PartId> PlanRun::solve(const Thicknesses& tried, const Budget& budget) {
     Thicknesses thicknesses = m_keptThicknesses;
     thicknesses.insert(tried.begin(), tried.end());
-    const auto stated =
-        std::make_shared<const Statement>(state(m_document, m_specs, thicknesses, m_kept));
+    const auto stated = std::make_shared<const Statement>(
+        state(m_document, m_specs, thicknesses, m_kept, {m_options.weights, m_options.keptOff}));
     const Statement& statement = *stated;
     const cutting::Options options{m_options.seed, budget.seconds, budget.work, m_options.threads};
     cutting::Solution solution;
@@ -136,8 +137,8 @@ void PlanRun::offer(const std::shared_ptr<const Statement>& statement,
     assert(totals.ok()); // the plan was made from this document
     plan.totals = totals.value();
     plan.origin = {Origin::Source::Solver, m_options.seed, m_work + solution.work, {}, {}};
-    if (solution.bound && plan.unplaced.empty() &&
-        solution.value <= *solution.bound / 100 * mostWorthTelling) {
+    if (solution.bound && plan.unplaced.empty() && isWeighedAsPriced() &&
+        m_options.keptOff.empty() && solution.value <= *solution.bound / 100 * mostWorthTelling) {
         plan.origin.proof =
             Proof{Money::tenThousandths(solution.value), Money::tenThousandths(*solution.bound)};
     }
@@ -169,8 +170,11 @@ bool PlanRun::isBetter(const Plan& plan, cutting::Cost value) const {
         // The engine's value knows how much of a panel is missing, the totals do not.
         return value < m_best.value;
     }
-    return plan.totals.cost < m_best.plan.totals.cost;
+    return isWeighedAsPriced() ? countedFor(m_document, plan) < countedFor(m_document, m_best.plan)
+                               : value < m_best.value;
 }
+
+bool PlanRun::isWeighedAsPriced() const { return m_options.weights == Weights{}; }
 
 std::vector<PartId> PlanRun::flexible(const std::vector<PartId>& parts) const {
     std::vector<PartId> result;

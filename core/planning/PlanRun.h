@@ -42,6 +42,8 @@ class PlanRun {
     void offer(const std::shared_ptr<const Statement>& statement, const cutting::Solution& solution,
                const Thicknesses& thicknesses);
     [[nodiscard]] bool isBetter(const Plan& plan, cutting::Cost value) const;
+    /// The engine weighs what the shop's prices say.
+    [[nodiscard]] bool isWeighedAsPriced() const;
     /// Those of the parts that may be thinner than wanted; what has a blank that is kept may not.
     [[nodiscard]] std::vector<PartId> flexible(const std::vector<PartId>& parts) const;
     /// The thickest steps at which the parts find a place at the first try, or the best there are.

@@ -2,16 +2,40 @@
 // The one door through which a plan comes about: reads the document, states the cutting problem,
 // runs the engine, turns its solution into a cut tree with ids, and explains what found no place.
 
+#include <map>
+#include <vector>
+
 #include "core/base/Progress.h"
 #include "core/document/Document.h"
 
 namespace stavewright {
+
+/// What the search weighs other than the shop's prices do, for plans that are good at something
+/// else. What a plan costs is counted at the shop's prices all the same.
+struct Weights {
+    /// Every board foot counts alike, offcuts nothing, cuts and fills next to nothing.
+    bool lumberAlone = false;
+    Money knotShown = {}; ///< on top, for each knot in a show face, allowed or filled
+    int cutsTimes = 1;    ///< crosscuts and rips count so many times their price
+    /// Panels whose staves are all of one width: so many staves each. Where the width would leave
+    /// the part's limits, and in panels that are begun, widths stay free.
+    std::map<PartId, int> equalStaves = {};
+    friend bool operator==(const Weights&, const Weights&) = default;
+};
+
+/// A board that must not give a part; what is kept there from the job's plan stays.
+struct KeptOff {
+    PartId part;
+    BoardId board;
+};
 
 struct PlanOptions {
     std::uint64_t seed = 1;
     double seconds = 10;   ///< 0: no limit
     std::int64_t work = 0; ///< 0: no limit
     int threads = 2;
+    Weights weights = {};
+    std::vector<KeptOff> keptOff = {};
 };
 
 struct PlanOutcome {

@@ -23,17 +23,54 @@ struct LayerKey {
     }
 };
 
+/// The shop's prices as they are weighed.
+struct Pricing {
+    cutting::Cost fillEach = 0, knotOnShow = 0, crosscut = 0, rip = 0;
+    cutting::Cost knotShown = 0; ///< on top, allowed or filled
+};
+
+Pricing weighed(const Prices& prices, const Weights& weights) {
+    // Where lumber alone counts, the rest still tells plans apart that use the same boards.
+    constexpr cutting::Cost nextToNothing = 50;
+    const cutting::Cost divisor = weights.lumberAlone ? nextToNothing : 1;
+    return {prices.fillEach.inTenThousandths() / divisor,
+            prices.knotOnShow.inTenThousandths() / divisor,
+            prices.crosscut.inTenThousandths() * weights.cutsTimes / divisor,
+            prices.rip.inTenThousandths() * weights.cutsTimes / divisor,
+            weights.knotShown.inTenThousandths()};
+}
+
+/// Rough width of staves when a panel gets `count` of one width: on the coarsest mark of a rule
+/// that the panel's slack allows. Nothing where it leaves the pool's limits.
+std::optional<Length> equalWidth(const StavePool& pool, int count) {
+    if (count < std::max(1, pool.fewest) || count > pool.most) {
+        return std::nullopt;
+    }
+    const std::int64_t least = (pool.netWanted.inNanometres() + count - 1) / count;
+    for (const std::int64_t parts : {1, 2, 4, 8}) {
+        const std::int64_t mark = std::max<std::int64_t>(1, pool.step.inNanometres() / parts);
+        const Length rough = Length::nanometres(
+            (least + pool.jointAllowance.inNanometres() + mark - 1) / mark * mark);
+        if ((rough - pool.jointAllowance) * count <= pool.netMost) {
+            const bool fits = rough >= pool.leastRough && rough <= pool.widestRough;
+            return fits ? std::optional(rough) : std::nullopt;
+        }
+    }
+    return std::nullopt;
+}
+
 cutting::Mark markOf(const Anchored& anchored) {
     return {anchored.from == Anchored::From::High, anchored.offset.inNanometres()};
 }
 
 std::vector<cutting::Block> blocksOn(const Board& board, BoardFace face, const RuleSet& rules,
-                                     const LayerKey& key, const Prices& prices) {
+                                     const LayerKey& key, const Pricing& pricing) {
     std::vector<cutting::Block> blocks;
     for (std::size_t i = 0; i < board.defects.size(); ++i) {
         const Defect& defect = board.defects[i];
         const Ruling ruling = rulingFor(rules, defect);
-        const bool looks = key.shows && disturbsGrain(defect.kind) && prices.knotOnShow > Money();
+        const bool shows = key.shows && disturbsGrain(defect.kind);
+        const bool looks = shows && pricing.knotOnShow + pricing.knotShown > 0;
         if (ruling == Ruling::Free && !looks) {
             continue;
         }
@@ -45,10 +82,10 @@ std::vector<cutting::Block> blocksOn(const Board& board, BoardFace face, const R
         block.region = std::move(*region);
         block.defect = static_cast<int>(i);
         if (ruling == Ruling::Fill) {
-            block.fill = prices.fillEach.inTenThousandths();
+            block.fill = pricing.fillEach + (shows ? pricing.knotShown : 0);
             block.isFill = true;
         } else if (ruling == Ruling::Free) {
-            block.fill = prices.knotOnShow.inTenThousandths();
+            block.fill = pricing.knotOnShow + pricing.knotShown;
         }
         blocks.push_back(std::move(block));
     }
@@ -58,10 +95,12 @@ std::vector<cutting::Block> blocksOn(const Board& board, BoardFace face, const R
 class StatementMaker {
   public:
     StatementMaker(const Document& document, const std::vector<BlankSpec>& specs,
-                   const Thicknesses& thicknesses, const Kept& kept)
+                   const Thicknesses& thicknesses, const Kept& kept, const Steering& steering)
         : m_document(document)
         , m_specs(specs)
-        , m_thicknesses(thicknesses) {
+        , m_thicknesses(thicknesses)
+        , m_steering(steering)
+        , m_pricing(weighed(document.shop.prices, steering.weights)) {
         m_statement.kept = kept;
     }
 
@@ -77,6 +116,7 @@ class StatementMaker {
             }
         }
         addFixed();
+        keepOff();
         addLimits();
         addPenalties();
         return std::move(m_statement);
@@ -168,10 +208,22 @@ class StatementMaker {
         if (!untouched.empty()) {
             const int demand = static_cast<int>(untouched.size());
             addKind(spec, demand, std::move(untouched));
+            makeEqual(spec, m_statement.problem.kinds.back());
         }
         for (const WantedPiece& piece : begun) {
             m_kindOf[purposeOf(spec, piece.number)] = m_statement.specs.size();
             addKind(spec, 1, {piece});
+        }
+    }
+
+    void makeEqual(const BlankSpec& spec, cutting::Kind& kind) const {
+        const auto wish = m_steering.weights.equalStaves.find(spec.part);
+        if (wish == m_steering.weights.equalStaves.end()) {
+            return;
+        }
+        if (const std::optional<Length> width = equalWidth(*spec.staves, wish->second)) {
+            kind.width = kind.widest = width->inNanometres();
+            kind.fewest = kind.most = wish->second;
         }
     }
 
@@ -218,6 +270,22 @@ class StatementMaker {
         m_statement.problem.kinds.push_back(std::move(kind));
     }
 
+    /// Of a board foot on the rack; at least a cent, so that lumber counts where it is free.
+    [[nodiscard]] Money averagePrice() const {
+        Money cost;
+        BoardFeet amount;
+        for (const Board& board : m_document.boards) {
+            cost += costOf(board);
+            amount += boardFeetOf(board);
+        }
+        if (amount.inMillionths() <= 0) {
+            return Money::cents(1);
+        }
+        const Int128 each =
+            static_cast<Int128>(cost.inTenThousandths()) * 1'000'000 / amount.inMillionths();
+        return std::max(Money::cents(1), Money::tenThousandths(static_cast<std::int64_t>(each)));
+    }
+
     void addBoard(const Board& board) {
         const Shop& shop = m_document.shop;
         cutting::Board made;
@@ -225,8 +293,10 @@ class StatementMaker {
         made.outline = board.outline;
         made.trimAtDatum = rawEnd(board.trimAtDatum, shop).inNanometres();
         made.trimAtFar = rawEnd(board.trimAtFar, shop).inNanometres();
-        made.cost = costOf(board).inTenThousandths();
         made.boardFeetMillionths = boardFeetOf(board).inMillionths();
+        made.cost = m_steering.weights.lumberAlone
+                        ? priceOf(averagePrice(), boardFeetOf(board)).inTenThousandths()
+                        : costOf(board).inTenThousandths();
         made.material = materialOf(board.species);
         made.thinnest = board.thinnest.inNanometres();
         made.bow = board.warp.bow.inNanometres();
@@ -236,8 +306,8 @@ class StatementMaker {
         made.cleaning = shop.cleaning.inNanometres();
         for (const LayerKey& key : m_keys) {
             const RuleSet& rules = *findRuleSet(shop, key.rules);
-            made.layers.push_back({blocksOn(board, BoardFace::A, rules, key, shop.prices),
-                                   blocksOn(board, BoardFace::B, rules, key, shop.prices)});
+            made.layers.push_back({blocksOn(board, BoardFace::A, rules, key, m_pricing),
+                                   blocksOn(board, BoardFace::B, rules, key, m_pricing)});
         }
         m_statement.problem.boards.push_back(std::move(made));
         m_statement.boards.push_back(board.id);
@@ -296,6 +366,36 @@ class StatementMaker {
         }
     }
 
+    /// A rule of its own for each pair, which forbids the part the whole board.
+    void keepOff() {
+        for (const KeptOff& pair : m_steering.keptOff) {
+            const auto at =
+                std::find(m_statement.boards.begin(), m_statement.boards.end(), pair.board);
+            if (at == m_statement.boards.end()) {
+                continue;
+            }
+            const int rule = static_cast<int>(m_statement.problem.boards.front().layers.size());
+            for (cutting::Board& board : m_statement.problem.boards) {
+                board.layers.emplace_back();
+            }
+            cutting::Board& board =
+                m_statement.problem
+                    .boards[static_cast<std::size_t>(at - m_statement.boards.begin())];
+            board.layers.back().onA.push_back({board.outline, std::nullopt, false, -1});
+            board.layers.back().onB = board.layers.back().onA;
+            for (std::size_t k = 0; k < m_statement.specs.size(); ++k) {
+                if (m_statement.specs[k].part != pair.part) {
+                    continue;
+                }
+                for (const bool onB :
+                     {false, true}) { // alike, so that no more poses are told apart
+                    m_statement.problem.kinds[k].zones.push_back(
+                        {rule, onB, {false, 0}, {true, 0}, {false, 0}, {true, 0}});
+                }
+            }
+        }
+    }
+
     void addLimits() {
         const Shop& shop = m_document.shop;
         const Machines& machines = shop.machines;
@@ -313,11 +413,12 @@ class StatementMaker {
         limits.leastFacedLength =
             std::max(machines.jointerLeastLength, machines.planerLeastLength).inNanometres();
         limits.narrowestRip = machines.narrowestRip.inNanometres();
-        limits.crosscutCost = shop.prices.crosscut.inTenThousandths();
-        limits.ripCost = shop.prices.rip.inTenThousandths();
+        limits.crosscutCost = m_pricing.crosscut;
+        limits.ripCost = m_pricing.rip;
+        limits.groupApart = shop.prices.groupApart.inTenThousandths();
         limits.offcutLength = shop.offcuts.leastLength.inNanometres();
         limits.offcutWidth = shop.offcuts.leastWidth.inNanometres();
-        limits.offcutWorthPercent = shop.offcuts.worthPercent;
+        limits.offcutWorthPercent = m_steering.weights.lumberAlone ? 0 : shop.offcuts.worthPercent;
     }
 
     /// Leaving one blank out must cost more than all the lumber, every fill and every cut together.
@@ -330,9 +431,9 @@ class StatementMaker {
         for (const cutting::Kind& kind : m_statement.problem.kinds) {
             blanks += cutting::Cost{kind.demand} * (kind.isPool ? kind.most : 1);
         }
-        const Prices& prices = m_document.shop.prices;
-        all += (prices.fillEach + prices.knotOnShow + prices.crosscut * 4 + prices.rip * 4)
-                   .inTenThousandths() *
+        all += (m_pricing.fillEach + m_pricing.knotOnShow + m_pricing.knotShown +
+                m_pricing.crosscut * 4 + m_pricing.rip * 4 +
+                m_document.shop.prices.groupApart.inTenThousandths()) *
                blanks;
         // However dear the lumber, the sum of all penalties stays far inside 64 bits.
         all = std::min(all,
@@ -348,6 +449,8 @@ class StatementMaker {
     const Document& m_document;
     const std::vector<BlankSpec>& m_specs;
     const Thicknesses& m_thicknesses;
+    const Steering& m_steering;
+    Pricing m_pricing;
     Statement m_statement;
     std::map<BlankPurpose, WantedPiece> m_begun;
     std::map<BlankPurpose, std::size_t> m_kindOf; ///< of the blanks and panels that are begun
@@ -360,8 +463,8 @@ class StatementMaker {
 } // namespace
 
 Statement state(const Document& document, const std::vector<BlankSpec>& specs,
-                const Thicknesses& thicknesses, const Kept& kept) {
-    return StatementMaker(document, specs, thicknesses, kept).make();
+                const Thicknesses& thicknesses, const Kept& kept, const Steering& steering) {
+    return StatementMaker(document, specs, thicknesses, kept, steering).make();
 }
 
 Length finishedThickness(const Document& document, const Part& part,

@@ -9,6 +9,7 @@
 #include "core/cutting/Problem.h"
 #include "core/document/Document.h"
 #include "core/milling/BlankSpec.h"
+#include "core/planning/Planner.h"
 
 namespace stavewright::planning {
 
@@ -37,11 +38,18 @@ struct Statement {
     Kept kept;
 };
 
+/// How the statement departs from the document.
+struct Steering {
+    Weights weights = {};
+    std::vector<KeptOff> keptOff = {};
+};
+
 /// Boards set aside, and boards of a species that no part asks for, are left out unless something
 /// on them is kept. `specs` are those of the document. What is kept stands in the problem as fixed,
 /// each piece with the whole stretch of its section.
 [[nodiscard]] Statement state(const Document& document, const std::vector<BlankSpec>& specs,
-                              const Thicknesses& thicknesses, const Kept& kept = {});
+                              const Thicknesses& thicknesses, const Kept& kept = {},
+                              const Steering& steering = {});
 
 /// As chosen, or else as wanted; Length() when the part's size cannot be resolved.
 [[nodiscard]] Length finishedThickness(const Document& document, const Part& part,

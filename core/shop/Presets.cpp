@@ -115,6 +115,7 @@ Prices commonPrices() {
     prices.crosscut = Money::cents(40);
     prices.rip = Money::cents(60);
     prices.knotOnShow = Money::cents(100);
+    prices.groupApart = Money::cents(1000);
     return prices;
 }
 

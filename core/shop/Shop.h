@@ -91,6 +91,7 @@ struct Prices {
     Money crosscut;   ///< time for one crosscut
     Money rip;        ///< time for one rip
     Money knotOnShow; ///< what one allowed knot on a show face counts against a plan
+    Money groupApart; ///< what each board beyond the first counts that a match group comes from
     friend bool operator==(const Prices&, const Prices&) = default;
 };
 

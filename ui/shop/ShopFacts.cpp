@@ -191,6 +191,8 @@ std::vector<Fact> offcutAndPriceFacts(const DocumentSession& session) {
     make.money(tr("Price of one rip"), tr("Time"), &Prices::rip);
     make.money(tr("A knot on a show face"), tr("What it counts against a plan"),
                &Prices::knotOnShow);
+    make.money(tr("A match group on two boards"),
+               tr("What each board beyond the first counts against a plan"), &Prices::groupApart);
     return make.take();
 }
 

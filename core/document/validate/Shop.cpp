@@ -120,6 +120,8 @@ void checkShop(const Document& document, Findings& findings) {
     findings.money("/shop/prices/rip", "The price of one rip", shop.prices.rip);
     findings.money("/shop/prices/knotOnShow", "The price of one knot on a show face",
                    shop.prices.knotOnShow);
+    findings.money("/shop/prices/groupApart", "The price of a further board for a match group",
+                   shop.prices.groupApart);
     for (std::size_t i = 0; i < shop.ruleSets.size() && findings.ok(); ++i) {
         checkRuleSet(shop.ruleSets[i], at("/shop/ruleSets", i), findings);
     }

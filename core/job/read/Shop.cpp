@@ -66,6 +66,7 @@ static void read(const Cursor& at, Prices& prices) {
     object.optional("crosscut", prices.crosscut);
     object.optional("rip", prices.rip);
     object.optional("knotOnShow", prices.knotOnShow);
+    object.optional("groupApart", prices.groupApart);
     object.finish();
 }
 

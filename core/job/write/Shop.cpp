@@ -51,7 +51,8 @@ Json toJson(const Prices& prices) {
     return {{"fillEach", toJson(prices.fillEach)},
             {"crosscut", toJson(prices.crosscut)},
             {"rip", toJson(prices.rip)},
-            {"knotOnShow", toJson(prices.knotOnShow)}};
+            {"knotOnShow", toJson(prices.knotOnShow)},
+            {"groupApart", toJson(prices.groupApart)}};
 }
 
 Json toJson(const DefectRule& rule) {
