@@ -83,4 +83,64 @@ void print(const Alternatives& found, const PlannedJob& job) {
     }
 }
 
+Result<choices::DemandCosts> demandsOf(const PlannedJob& job, const PlanCommand& command) {
+    constexpr int share = 4;
+    choices::DemandWish wish{.each = command.options};
+    wish.each.seconds /= share;
+    wish.each.work = wish.each.work > 0 ? std::max<std::int64_t>(1, wish.each.work / share) : 0;
+    std::optional<Result<choices::DemandCosts>> costs;
+    withSignals([&](const Progress& progress) {
+        costs = choices::demandCosts(job.document, wish, progress);
+    });
+    return std::move(*costs);
+}
+
+nlohmann::json reportOf(const choices::DemandCosts& costs) {
+    nlohmann::json demands = nlohmann::json::array();
+    for (const choices::DemandCost& cost : costs.costs) {
+        demands.push_back({{"eased", cost.relaxation.words},
+                           {"saves", cost.saves.toDouble()},
+                           {"saves_board_feet", cost.savesLumber.toDouble()},
+                           {"places_more", cost.placesMore},
+                           {"within_noise", cost.isWithinNoise},
+                           {"sentence", cost.sentence}});
+    }
+    return {{"tried", costs.tried},
+            {"to_try", costs.toTry},
+            {"noise", costs.noise.toDouble()},
+            {"costs", demands}};
+}
+
+void print(const choices::DemandCosts& costs, const PlannedJob& job) {
+    std::cout << "\nWhat the demands cost (each eased alone and planned again; "
+              << choices::countedNoun(static_cast<std::int64_t>(costs.tried), "demand", "demands")
+              << " tried):\n";
+    for (const choices::DemandCost& cost : costs.costs) {
+        std::cout << "  " << cost.sentence << '\n';
+    }
+    if (costs.costs.empty()) {
+        std::cout << "  None of them saves anything.\n";
+    }
+    std::cout << "  Two searches of the job as it stands differ by "
+              << formatMoney(costs.noise, job.document.info.currency) << ".\n";
+    if (costs.stoppedEarly()) {
+        std::cout << "Stopped before all were tried.\n";
+    }
+}
+
+Result<choices::WhyHere> whyOf(const PlannedJob& job, const PlanCommand& command) {
+    const std::optional<BlankId> blank = choices::blankLabelled(job.document, command.why);
+    if (!blank) {
+        return Error{ErrorCode::BadInput,
+                     "The plan has no blank labelled \"" + command.why +
+                         "\"; labels are as on the wood, like R2 or T1-3.",
+                     command.job};
+    }
+    std::optional<Result<choices::WhyHere>> why;
+    withSignals([&](const Progress& progress) {
+        why = choices::whyHere(job.document, *blank, command.options, progress);
+    });
+    return std::move(*why);
+}
+
 } // namespace stavewright::app

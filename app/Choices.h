@@ -5,6 +5,8 @@
 
 #include "app/CommandLine.h"
 #include "app/Planning.h"
+#include "core/choices/DemandCosts.h"
+#include "core/choices/WhyHere.h"
 
 namespace stavewright::app {
 
@@ -16,5 +18,14 @@ void take(const choices::Alternatives& found, choices::Aim aim, PlannedJob& job)
 
 [[nodiscard]] nlohmann::json reportOf(const choices::Alternatives& found, const PlannedJob& job);
 void print(const choices::Alternatives& found, const PlannedJob& job);
+
+/// What the demands of the job cost, each planned for a quarter of the command's limits.
+Result<choices::DemandCosts> demandsOf(const PlannedJob& job, const PlanCommand& command);
+[[nodiscard]] nlohmann::json reportOf(const choices::DemandCosts& costs);
+void print(const choices::DemandCosts& costs, const PlannedJob& job);
+
+/// Why the blank that the command names lies where it lies; refuses a label that is not in the
+/// plan.
+Result<choices::WhyHere> whyOf(const PlannedJob& job, const PlanCommand& command);
 
 } // namespace stavewright::app

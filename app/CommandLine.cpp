@@ -57,6 +57,13 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     }
     planApp->add_option("--take", take, "The plan that -o writes (with --alternatives)")
         ->check(CLI::IsMember(takeable));
+    planApp->add_flag(
+        "--explain", plan.explain,
+        "Say what single demands of the job cost: plans it with each one eased, for a "
+        "quarter of --seconds or --work each");
+    planApp->add_option(
+        "--why", plan.why,
+        "Say why the blank of this label lies on its board: plans without it there");
     addPlanOptions(*planApp, plan.options);
 
     CheckCommand check;

@@ -23,6 +23,8 @@ struct PlanCommand {
     bool json = false;
     bool alternatives = false; ///< look for plans that are good at something else, too
     choices::Aim take = choices::Aim::Cheapest; ///< which of them is written
+    bool explain = false;                       ///< say what each demand of the job costs
+    std::string why; ///< label of a blank: say why it lies where it lies; empty: none
 };
 struct CheckCommand {
     std::string job;

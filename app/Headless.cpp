@@ -127,6 +127,22 @@ int runPlan(const PlanCommand& command) {
         others = std::move(found).value();
         take(*others, command.take, job);
     }
+    std::optional<choices::DemandCosts> demands;
+    if (command.explain && job.audit.passed()) {
+        Result<choices::DemandCosts> costs = demandsOf(job, command);
+        if (!costs) {
+            return fail(costs.error());
+        }
+        demands = std::move(costs).value();
+    }
+    std::optional<choices::WhyHere> why;
+    if (!command.why.empty() && job.audit.passed()) {
+        Result<choices::WhyHere> said = whyOf(job, command);
+        if (!said) {
+            return fail(said.error());
+        }
+        why = std::move(said).value();
+    }
     // A plan that fails the audit is never written over anything.
     if (!command.out.empty() && job.audit.passed()) {
         if (const Status written = writeJob(job.document, command.out); !written) {
@@ -138,11 +154,23 @@ int runPlan(const PlanCommand& command) {
         if (others) {
             report["alternatives"] = reportOf(*others, job);
         }
+        if (demands) {
+            report["demands"] = reportOf(*demands);
+        }
+        if (why) {
+            report["why"] = why->sentence;
+        }
         std::cout << report.dump(2) << '\n';
     } else {
         printPlan(job);
         if (others) {
             print(*others, job);
+        }
+        if (demands) {
+            print(*demands, job);
+        }
+        if (why) {
+            std::cout << '\n' << why->sentence << '\n';
         }
     }
     return exitCodeOf(job);

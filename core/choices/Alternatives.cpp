@@ -18,9 +18,12 @@ struct Candidate {
     PlanFigures figures;
 };
 
+/// Lumber is told apart as it is shown.
+std::int64_t hundredths(BoardFeet amount) { return (amount.inMillionths() + 5'000) / 10'000; }
+
 /// The least of it is best; ties go to the cheaper, then to the one met first.
 auto rankBy(Aim aim, const PlanFigures& f) {
-    const std::int64_t measure = aim == Aim::LeastLumber    ? f.lumber.inMillionths()
+    const std::int64_t measure = aim == Aim::LeastLumber    ? hundredths(f.lumber)
                                  : aim == Aim::FewestKnots  ? f.knotsOnShow
                                  : aim == Aim::FewestSetUps ? f.setUps.total()
                                                             : f.counted.inTenThousandths();

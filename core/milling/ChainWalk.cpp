@@ -6,7 +6,15 @@ namespace stavewright {
 
 namespace {
 
-/// What is done to the piece at this stage, as a line of the sum begins.
+std::string textOf(const StageAllowance& allowance) {
+    std::string text = workOf(allowance.stage);
+    return allowance.why.empty() ? text : text + ": " + allowance.why;
+}
+
+std::size_t indexOf(Dimension dimension) { return static_cast<std::size_t>(dimension); }
+
+} // namespace
+
 const char* workOf(Stage stage) {
     switch (stage) {
     case Stage::Sand:
@@ -46,15 +54,6 @@ const char* workOf(Stage stage) {
     }
     return "mill";
 }
-
-std::string textOf(const StageAllowance& allowance) {
-    std::string text = workOf(allowance.stage);
-    return allowance.why.empty() ? text : text + ": " + allowance.why;
-}
-
-std::size_t indexOf(Dimension dimension) { return static_cast<std::size_t>(dimension); }
-
-} // namespace
 
 ChainWalk::ChainWalk(Length length, Length width, Length thickness) {
     add(Dimension::Length, length, "finished length");

@@ -37,6 +37,9 @@ class ChainWalk {
     std::vector<SumLine> m_sums;
 };
 
+/// What is done to the piece at this stage: "trim the panel square".
+[[nodiscard]] const char* workOf(Stage stage);
+
 /// What the chain adds across in all, PartMultiple left out.
 [[nodiscard]] Length acrossOf(const MillingChain& chain);
 

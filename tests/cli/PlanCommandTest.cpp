@@ -91,6 +91,45 @@ TEST(PlanCommand, CountsLumberInTheMeasureOfTheJobsUnit) {
     EXPECT_EQ(metric.find("bd ft"), std::string::npos) << metric;
 }
 
+TEST(PlanCommand, AlternativesStandSideBySideAndOneIsTaken) {
+    const TemporaryFolder folder;
+    const std::string planned = folder.file("planned.stavejob");
+    const Ran ran = runProgram("plan " + sampleArgument("kitchen-table") +
+                               " --seconds 0 --work 200000 --alternatives --json "
+                               "--take fewest-knots -o " +
+                               planned);
+    EXPECT_EQ(ran.exitCode, 0) << ran.err;
+    const auto report = nlohmann::json::parse(ran.out, nullptr, false);
+    ASSERT_TRUE(report.is_object()) << ran.out;
+    const auto& plans = report.at("alternatives");
+    ASSERT_FALSE(plans.empty());
+    EXPECT_EQ(plans.front().at("best_at").front(), "cheapest");
+    int taken = 0;
+    for (const auto& plan : plans) {
+        for (const char* key : {"cost", "board_feet_used", "knots_on_show", "set_ups",
+                                "set_ups_by_saw", "against_the_first"}) {
+            EXPECT_TRUE(plan.contains(key)) << key;
+        }
+        if (plan.at("taken").get<bool>()) {
+            ++taken;
+            EXPECT_EQ(plan.at("cost"), report.at("cost"));
+            const auto& aims = plan.at("best_at");
+            EXPECT_NE(std::find(aims.begin(), aims.end(), "fewest-knots"), aims.end());
+        }
+    }
+    EXPECT_EQ(taken, 1);
+    EXPECT_EQ(runProgram("check " + planned).exitCode, 0);
+}
+
+TEST(PlanCommand, AlternativesInWordsNameEveryFigure) {
+    const Ran ran = runProgram("plan " + sampleArgument("hall-shelf") +
+                               " --seconds 0 --work 20000 --alternatives");
+    EXPECT_EQ(ran.exitCode, 0) << ran.err;
+    for (const char* word : {"Cheapest", "(taken)", "on show", "set-ups", "bd ft"}) {
+        EXPECT_NE(ran.out.find(word), std::string::npos) << word << '\n' << ran.out;
+    }
+}
+
 TEST(PlanCommand, SaysWhatFoundNoPlaceAndExitsWithOne) {
     const TemporaryFolder folder;
     Document job = samples::hallShelf();

@@ -1,0 +1,96 @@
+#include "core/choices/WhyHere.h"
+
+#include "tests/unit/core/planning/SmallJob.h"
+
+namespace stavewright::choices {
+namespace {
+
+using namespace small_job;
+
+constexpr PlanOptions quick{.seed = 1, .seconds = 0, .work = 5'000, .threads = 2};
+
+/// One bar and two clear boards, the second dearer.
+Document twoBoards() {
+    Document job = oneBar();
+    job.boards = {board(job, "1", {4}, in(1)), board(job, "2", {4}, in(1))};
+    job.boards[1].pricePerBoardFoot = Money::whole(12);
+    return job;
+}
+
+/// With its plan; and the one blank in it.
+BlankId planned(Document& job) {
+    job.plan = planOf(job);
+    job.nextId = largestId(*job.plan) + 1;
+    return job.plan->boards.at(0).sections.at(0).strips.at(0).blanks.at(0).id;
+}
+
+WhyHere whyOf(const Document& job, BlankId blank) {
+    Result<WhyHere> why = whyHere(job, blank, quick);
+    EXPECT_TRUE(why.ok()) << (why.ok() ? "" : describe(why.error()));
+    return why.ok() ? std::move(why.value()) : WhyHere{};
+}
+
+TEST(WhyHere, TheNextBestBoardCostsSoMuchMore) {
+    Document job = twoBoards();
+    const BlankId blank = planned(job);
+    ASSERT_EQ(job.plan->boards[0].board, job.boards[0].id);
+    const WhyHere why = whyOf(job, blank);
+    // 5.33 board feet at 3 more each, less the worth of a larger share that is kept as offcuts.
+    EXPECT_GT(why.costs, Money::whole(8));
+    EXPECT_LE(why.costs, Money::whole(16));
+    EXPECT_FALSE(why.isWithinNoise);
+    EXPECT_EQ(why.sentence.rfind("X1 lies on board 1: with no X from board 1 the plan costs $", 0),
+              0U)
+        << why.sentence;
+}
+
+TEST(WhyHere, WithoutAnotherBoardItFindsNoPlaceAndTheNearestMissIsTold) {
+    Document job = twoBoards();
+    job.boards[1].thinnest = in(5, 8); // too thin for it
+    const WhyHere why = whyOf(job, planned(job));
+    EXPECT_EQ(why.sentence.rfind("X1 lies on board 1 because with no X from board 1 1 blank", 0),
+              std::string::npos);
+    EXPECT_NE(why.sentence.find("finds no place"), std::string::npos) << why.sentence;
+}
+
+TEST(WhyHere, AnEquallyGoodBoardIsSaidToBeOne) {
+    Document job = twoBoards();
+    job.boards[1].pricePerBoardFoot = job.boards[0].pricePerBoardFoot;
+    const WhyHere why = whyOf(job, planned(job));
+    EXPECT_TRUE(why.isWithinNoise);
+    EXPECT_NE(why.sentence.find("another board may do as well"), std::string::npos) << why.sentence;
+}
+
+TEST(WhyHere, WhatIsLockedOrCutStaysBecauseOfThat) {
+    Document job = twoBoards();
+    const BlankId blank = planned(job);
+    Blank& placed = job.plan->boards[0].sections[0].strips[0].blanks[0];
+    placed.locked = true;
+    EXPECT_EQ(whyOf(job, blank).sentence, "X1 stays on board 1 because it is locked.");
+    placed.state = CutState::Cut;
+    EXPECT_EQ(whyOf(job, blank).sentence, "X1 stays on board 1 because it is cut already.");
+}
+
+TEST(WhyHere, RefusesABlankThatIsNotThere) {
+    Document job = twoBoards();
+    EXPECT_FALSE(whyHere(job, BlankId{999}, quick).ok());
+    planned(job);
+    EXPECT_FALSE(whyHere(job, BlankId{999}, quick).ok());
+    EXPECT_FALSE(blankLabelled(job, "Z9").has_value());
+    EXPECT_TRUE(blankLabelled(job, "X1").has_value());
+}
+
+TEST(WhyHere, StoppedSaysSo) {
+    Document job = twoBoards();
+    const BlankId blank = planned(job);
+    std::stop_source stop;
+    stop.request_stop();
+    Progress progress;
+    progress.stop = stop.get_token();
+    const Result<WhyHere> why = whyHere(job, blank, quick, progress);
+    ASSERT_TRUE(why.ok());
+    EXPECT_FALSE(why.value().without.has_value());
+}
+
+} // namespace
+} // namespace stavewright::choices
