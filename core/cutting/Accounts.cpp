@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "core/cutting/CutCost.h"
+#include "core/cutting/Groups.h"
 #include "core/cutting/Tighten.h"
 
 namespace stavewright::cutting {
@@ -439,6 +440,8 @@ Settled Accounts::settleOnce(std::vector<Pattern> patterns, bool withStaves) con
             solution.value += m_models[b]->board().cost;
         }
     }
+    solution.groupsApart = groupsApart(*m_context->problem, patterns);
+    solution.value += solution.groupsApart;
     std::sort(patterns.begin(), patterns.end(),
               [](const Pattern& a, const Pattern& b) { return a.board < b.board; });
     solution.patterns = std::move(patterns);

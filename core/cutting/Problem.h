@@ -162,7 +162,8 @@ struct Pattern {
 struct Solution {
     std::vector<Pattern> patterns; ///< one per touched board
     std::vector<int> unplaced;     ///< per kind: blanks, or panels, not placed
-    Cost value = 0;                ///< boards, less offcuts' worth, plus fills, cuts and penalties
+    Cost value = 0; ///< boards, less offcuts' worth, plus fills, cuts, groups apart and penalties
+    Cost groupsApart = 0; ///< of the value; the bound leaves it out
     /// No plan of this family has a lesser value; none while nothing is proved.
     std::optional<Cost> bound;
     std::int64_t work = 0; ///< counted work

@@ -8,6 +8,7 @@
 #include "core/cutting/BoardMenu.h"
 #include "core/cutting/ClearFill.h"
 #include "core/cutting/ClearStock.h"
+#include "core/cutting/Groups.h"
 #include "core/cutting/LatticeMenu.h"
 #include "core/cutting/PlaceMenu.h"
 #include "core/cutting/Random.h"
@@ -430,10 +431,24 @@ Search::Attempt Search::attempt(std::uint64_t number) const {
     };
     std::vector<std::size_t> used(m_best.patterns.size());
     std::iota(used.begin(), used.end(), std::size_t{0});
+    // Now and then one board is cut for a group that is apart; what gave parts of it is freed.
+    constexpr std::uint64_t oneInGathers = 4;
+    const std::optional<Gathering> gathering =
+        number % oneInGathers == 0 ? gatheringFor(*m_problem, m_best.patterns, random)
+                                   : std::nullopt;
+    const auto isConcerned = [&](const Pattern& pattern) {
+        return gathering && (static_cast<std::size_t>(pattern.board) == gathering->board ||
+                             holds(*m_problem, pattern, gathering->group));
+    };
     used = inOrder(std::move(used), [&](std::size_t i) {
-        return 1 - m_shares[static_cast<std::size_t>(m_best.patterns[i].board)];
+        return 1 - m_shares[static_cast<std::size_t>(m_best.patterns[i].board)] +
+               (isConcerned(m_best.patterns[i]) ? 10 : 0);
     });
-    const std::size_t freed = std::min(used.size(), 3 + random.below(6));
+    std::size_t freed = 3 + random.below(6);
+    freed = std::max<std::size_t>(
+        freed, static_cast<std::size_t>(
+                   std::count_if(m_best.patterns.begin(), m_best.patterns.end(), isConcerned)));
+    freed = std::min(used.size(), freed);
 
     std::vector<bool> taken(m_menus.size(), false);
     std::vector<Pattern> patterns;
@@ -441,9 +456,28 @@ Search::Attempt Search::attempt(std::uint64_t number) const {
     PartWish wish;
     wish.open = m_accounts->asked();
     wish.values = m_values;
+    std::int64_t workOfGathering = 0;
+    if (gathering) {
+        taken[gathering->board] = true;
+        Offer offer =
+            bestWithin(m_stock, gathering->board, favouring(*m_problem, m_values, gathering->group),
+                       wish.open, m_interrupt, workOfGathering);
+        if (m_interrupt.isCalled()) {
+            return {};
+        }
+        if (!offer.pattern.sections.empty()) {
+            wish.open -= m_accounts->yieldOf(offer.pattern);
+            keptCost += static_cast<double>(
+                columnOf(m_context, *m_accounts, *m_models[gathering->board], offer.pattern).cost);
+            patterns.push_back(std::move(offer.pattern));
+        }
+    }
     for (std::size_t i = 0; i < used.size(); ++i) {
         const Pattern& pattern = m_best.patterns[used[i]];
         const auto board = static_cast<std::size_t>(pattern.board);
+        if (gathering && board == gathering->board) {
+            continue; // it has its pattern
+        }
         taken[board] = true;
         if (i < freed) {
             wish.boards.push_back(board);
@@ -474,6 +508,7 @@ Search::Attempt Search::attempt(std::uint64_t number) const {
 
     Attempt result;
     result.part = solvePart(m_stock, m_columns, wish, m_interrupt);
+    result.part.work += workOfGathering;
     if (m_interrupt.isCalled()) {
         return result;
     }
@@ -607,7 +642,8 @@ Solution Search::run() {
     const Fineness quick = Fineness::quick();
     const Fineness usual = Fineness::usual();
     // Ways that may end with proof, the clear boards first: they have a plan at once.
-    if (fillClearBoard() || mixEqualBoards()) {
+    // What they prove does not count groups.
+    if (fillClearBoard() || (mixEqualBoards() && m_best.groupsApart == 0)) {
         m_best.work = m_work;
         return std::move(m_best);
     }

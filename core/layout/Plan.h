@@ -147,8 +147,8 @@ struct Unplaced {
 };
 
 /// What the search proved: the plan counts for `counted` (its cost and what allowed knots on show
-/// count against it), and no plan that the saws can cut from these boards for these parts counts
-/// for less than `least`. An edit of boards, parts or shop takes it away.
+/// count against it, match groups left out), and no plan that the saws can cut from these boards
+/// for these parts counts for less than `least`. An edit of boards, parts or shop takes it away.
 struct Proof {
     Money counted;
     Money least;

@@ -138,9 +138,10 @@ void PlanRun::offer(const std::shared_ptr<const Statement>& statement,
     plan.totals = totals.value();
     plan.origin = {Origin::Source::Solver, m_options.seed, m_work + solution.work, {}, {}};
     if (solution.bound && plan.unplaced.empty() && isWeighedAsPriced() &&
-        m_options.keptOff.empty() && solution.value <= *solution.bound / 100 * mostWorthTelling) {
-        plan.origin.proof =
-            Proof{Money::tenThousandths(solution.value), Money::tenThousandths(*solution.bound)};
+        m_options.keptOff.empty() &&
+        solution.value - solution.groupsApart <= *solution.bound / 100 * mostWorthTelling) {
+        plan.origin.proof = Proof{Money::tenThousandths(solution.value - solution.groupsApart),
+                                  Money::tenThousandths(*solution.bound)};
     }
     if (!isBetter(plan, solution.value)) {
         if (plan.origin.proof && m_best.statement == statement && m_best.value == solution.value) {
