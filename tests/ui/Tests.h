@@ -12,5 +12,6 @@ std::unique_ptr<QObject> makeLengthEditTest();
 std::unique_ptr<QObject> makeSessionTest();
 std::unique_ptr<QObject> makeRackArrangementTest();
 std::unique_ptr<QObject> makeWindowTest();
+std::unique_ptr<QObject> makeChoicesTest();
 
 } // namespace stavewright::testing_ui

@@ -32,8 +32,8 @@ int main(int argc, char** argv) {
     for (auto* make :
          {stavewright::testing_ui::makeWidgetsTest, stavewright::testing_ui::makeLengthEditTest,
           stavewright::testing_ui::makeSessionTest,
-          stavewright::testing_ui::makeRackArrangementTest,
-          stavewright::testing_ui::makeWindowTest}) {
+          stavewright::testing_ui::makeRackArrangementTest, stavewright::testing_ui::makeWindowTest,
+          stavewright::testing_ui::makeChoicesTest}) {
         const std::unique_ptr<QObject> test = make();
         failures += QTest::qExec(test.get(), argc, argv);
     }

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 
+#include "ui/layout/ChoicesPanel.h"
 #include "ui/layout/LegendStrip.h"
 #include "ui/layout/PartsPanel.h"
 #include "ui/layout/PlanStrip.h"
@@ -15,6 +16,7 @@
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/widgets/EmptyState.h"
+#include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
 
@@ -25,15 +27,18 @@ constexpr int partsWide = 260;
 
 } // namespace
 
-LayoutView::LayoutView(DocumentSession& session, PlanController& controller, QWidget* parent)
+LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
+                       ChoicesController& choices, QWidget* parent)
     : QWidget(parent)
     , m_session(session)
     , m_controller(controller)
+    , m_choices(choices)
     , m_strip(new PlanStrip(session, controller, this))
     , m_split(new QSplitter(Qt::Horizontal, this))
     , m_parts(new PartsPanel(session, this))
     , m_rack(new RackView(session, this))
     , m_legend(new LegendStrip(this))
+    , m_sideBySide(new ChoicesPanel(session, choices, this))
     , m_panel(new SelectionPanel(session, this))
     , m_middle(new QStackedWidget(this)) {
     auto* rackBox = new QWidget(m_middle);
@@ -42,6 +47,7 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller, QWi
     rackLayout->setSpacing(0);
     rackLayout->addWidget(m_rack, 1);
     rackLayout->addWidget(m_legend);
+    rackLayout->addWidget(m_sideBySide);
     m_middle->addWidget(rackBox);
     auto* empty = new EmptyState(
         "layoutEmpty",
@@ -78,6 +84,9 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller, QWi
     connect(&m_session, &DocumentSession::changed, this, &LayoutView::refreshAll);
     connect(&m_session, &DocumentSession::selectionChanged, this, &LayoutView::refreshPanel);
     connect(&m_controller, &PlanController::previewChanged, this, &LayoutView::refreshAll);
+    connect(&m_choices, &ChoicesController::stateChanged, this, &LayoutView::refreshPanel);
+    connect(m_panel, &SelectionPanel::whyAsked, &m_choices, &ChoicesController::askWhy);
+    connect(m_panel, &SelectionPanel::whyStopped, &m_choices, &ChoicesController::close);
     refreshAll();
 }
 
@@ -105,7 +114,16 @@ void LayoutView::refreshAll() {
 }
 
 void LayoutView::refreshPanel() {
-    m_panel->refresh(shownPlan(), m_controller.preview().has_value());
+    SelectionPanel::Shown shown;
+    shown.plan = shownPlan();
+    shown.isPreview = m_controller.preview().has_value();
+    shown.title = m_controller.previewTitle();
+    if (m_choices.question() == ChoicesController::Question::Why) {
+        shown.asked = m_choices.blank();
+        shown.isAsking = m_choices.isRunning();
+        shown.why = m_choices.why() ? words(m_choices.why()->sentence) : QString();
+    }
+    m_panel->refresh(shown);
 }
 
 void LayoutView::turnFace() { m_rack->setFace(other(m_rack->face())); }

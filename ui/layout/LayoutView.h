@@ -13,6 +13,8 @@ struct Plan;
 
 namespace stavewright::ui {
 
+class ChoicesController;
+class ChoicesPanel;
 class DocumentSession;
 class LegendStrip;
 class PartsPanel;
@@ -24,11 +26,13 @@ class SelectionPanel;
 class LayoutView : public QWidget {
     Q_OBJECT
   public:
-    LayoutView(DocumentSession& session, PlanController& controller, QWidget* parent = nullptr);
+    LayoutView(DocumentSession& session, PlanController& controller, ChoicesController& choices,
+               QWidget* parent = nullptr);
 
     [[nodiscard]] RackView& rack() { return *m_rack; }
     [[nodiscard]] PartsPanel& parts() { return *m_parts; }
     [[nodiscard]] PlanStrip& planStrip() { return *m_strip; }
+    [[nodiscard]] ChoicesPanel& sideBySide() { return *m_sideBySide; }
     /// Panel widths, remembered by the window.
     [[nodiscard]] QByteArray saveState() const;
     void restoreState(const QByteArray& state);
@@ -47,11 +51,13 @@ class LayoutView : public QWidget {
 
     DocumentSession& m_session;
     PlanController& m_controller;
+    ChoicesController& m_choices;
     PlanStrip* m_strip;
     QSplitter* m_split;
     PartsPanel* m_parts;
     RackView* m_rack;
     LegendStrip* m_legend;
+    ChoicesPanel* m_sideBySide;
     SelectionPanel* m_panel;
     QStackedWidget* m_middle; ///< the rack, or the words of an empty one
     bool m_widthsAreChosen = false;

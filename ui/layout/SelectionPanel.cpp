@@ -67,8 +67,10 @@ QString SelectionPanel::size(Length width, Length along) const {
     return tr("%1 × %2").arg(length(width), length(along));
 }
 
-void SelectionPanel::refresh(const Plan* plan, bool isPreview) {
-    m_isPreview = isPreview;
+void SelectionPanel::refresh(const Shown& shown) {
+    const Plan* plan = shown.plan;
+    m_shown = shown;
+    m_isPreview = shown.isPreview;
     m_sheet->clear();
     const Selection& selection = m_session.selection();
     const Document& document = m_session.document();
@@ -105,7 +107,9 @@ void SelectionPanel::jobFacts(const Plan* plan) {
         return;
     }
     const PlanTotals& t = plan->totals;
-    m_sheet->section(m_isPreview ? tr("Best plan so far") : tr("The plan"));
+    m_sheet->section(!m_isPreview              ? tr("The plan")
+                     : m_shown.title.isEmpty() ? tr("Best plan so far")
+                                               : m_shown.title);
     m_sheet->fact(tr("Placed"), tr("%1 of %2 blanks").arg(t.placed).arg(t.demanded),
                   t.placed == t.demanded ? Sign::Tick : Sign::Triangle);
     m_sheet->fact(
@@ -314,6 +318,22 @@ void SelectionPanel::blankFacts(BlankId id, const Plan* plan) {
                       reached >= spec->thicknessWanted ? Sign::Tick : Sign::Triangle);
         sizeSums(*spec);
     }
+    if (!m_isPreview) {
+        whyHere(id);
+    }
+}
+
+void SelectionPanel::whyHere(BlankId id) {
+    m_sheet->section(tr("Why on this board?"));
+    if (m_shown.asked == id && m_shown.isAsking) {
+        m_sheet->sentence(tr("Planning without it there..."));
+        m_sheet->link(tr("Stop"), Sign::None, [this] { emit whyStopped(); });
+    } else if (m_shown.asked == id && !m_shown.why.isEmpty()) {
+        m_sheet->sentence(m_shown.why);
+    } else {
+        m_sheet->link(tr("Plan without it there, and see (F7)"), Sign::None,
+                      [this, id] { emit whyAsked(id); });
+    }
 }
 
 void SelectionPanel::sizeSums(const BlankSpec& spec) {
@@ -349,7 +369,11 @@ void SelectionPanel::findings(const Plan* plan) {
     }
     m_sheet->section(tr("Audit"));
     if (m_isPreview) {
-        m_sheet->sentence(tr("The plan is audited when planning ends."));
+        m_sheet->sentence(
+            m_shown.title.isEmpty()
+                ? tr("The plan is audited when planning ends.")
+                : tr("Audit clean. This plan is only shown; the job has not taken it."),
+            m_shown.title.isEmpty() ? Sign::None : Sign::Tick);
         return;
     }
     const AuditReport& report = m_session.auditReport();

@@ -18,9 +18,22 @@ class SelectionPanel : public QScrollArea {
   public:
     explicit SelectionPanel(DocumentSession& session, QWidget* parent = nullptr);
 
-    /// Fills the panel for the present selection; `preview` when a better plan is only shown so
-    /// far.
-    void refresh(const Plan* plan, bool isPreview);
+    /// What the panel tells of.
+    struct Shown {
+        const Plan* plan = nullptr;
+        bool isPreview = false;       ///< the plan is only shown so far
+        QString title;                ///< of a finished plan that is only shown
+        std::optional<BlankId> asked; ///< why this one lies where it lies
+        bool isAsking = false;
+        QString why; ///< the answer
+    };
+
+    /// Fills the panel for the present selection.
+    void refresh(const Shown& shown);
+
+  signals:
+    void whyAsked(stavewright::BlankId blank);
+    void whyStopped();
 
   private:
     void jobFacts(const Plan* plan);
@@ -29,6 +42,7 @@ class SelectionPanel : public QScrollArea {
     void partFacts(const Part& part, const Plan* plan);
     void findings(const Plan* plan);
     void sizeSums(const BlankSpec& spec);
+    void whyHere(BlankId id);
     void selectBoard(BoardId id);
     void selectFinding(const Finding& finding);
 
@@ -39,6 +53,7 @@ class SelectionPanel : public QScrollArea {
 
     DocumentSession& m_session;
     FactSheet* m_sheet;
+    Shown m_shown;
     bool m_isPreview = false;
     bool m_sumsOpen = false;
 };

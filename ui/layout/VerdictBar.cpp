@@ -47,7 +47,9 @@ void VerdictBar::refresh() {
                            {}});
     } else {
         const AuditReport& report = m_session.auditReport();
-        if (preview) {
+        if (preview && !m_controller.previewTitle().isEmpty()) {
+            m_items.push_back({Sign::Tick, tr("Only shown:"), m_controller.previewTitle(), {}});
+        } else if (preview) {
             m_items.push_back({Sign::None, tr("Planning"), tr("not audited yet"), {}});
         } else if (report.passed()) {
             m_items.push_back({Sign::Tick, {}, tr("Audit clean"), {}});

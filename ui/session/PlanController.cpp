@@ -35,6 +35,7 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
     , m_run(this) {
     connect(&m_run, &PlanRun::improved, this, [this](const Plan& plan) {
         m_preview = plan;
+        m_previewTitle.clear();
         emit previewChanged();
     });
     connect(&m_run, &PlanRun::progressed, this, [this](const ProgressReport& report) {
@@ -61,6 +62,7 @@ void PlanController::plan() {
         return;
     }
     m_offer.reset();
+    hide();
     if (const Status sound = validate(m_session.document()); !sound) {
         emit refused(tr("The job cannot be planned yet. %1")
                          .arg(QString::fromStdString(sound.error().message)));
@@ -164,7 +166,28 @@ void PlanController::dropOffer() {
     }
 }
 
-void PlanController::take(Plan plan) {
+void PlanController::show(const Plan& plan, const QString& title) {
+    if (!m_run.isRunning()) {
+        m_preview = plan;
+        m_previewTitle = title;
+        emit previewChanged();
+    }
+}
+
+void PlanController::hide() {
+    if (!m_previewTitle.isEmpty()) {
+        clearPreview();
+    }
+}
+
+void PlanController::takeChosen(Plan plan, const QString& title) {
+    if (!m_run.isRunning()) {
+        take(std::move(plan), title);
+        emit stateChanged();
+    }
+}
+
+void PlanController::take(Plan plan, const QString& title) {
     const std::int64_t nextId = std::max(m_session.document().nextId, largestId(plan) + 1);
     LogEntry entry;
     entry.time = QDateTime::currentSecsSinceEpoch();
@@ -173,11 +196,13 @@ void PlanController::take(Plan plan) {
                      .arg(plan.totals.demanded)
                      .arg(plan.totals.boardsUsed)
                      .toStdString();
+    entry.why = title.toStdString();
     EditSequence steps;
     steps.edits.push_back(Edit{ReplacePlan{std::move(plan)}});
     steps.edits.push_back(Edit{SetNextId{nextId}});
     steps.edits.push_back(Edit{AppendLog{entry}});
-    if (m_session.edit(tr("Plan"), Edit{std::move(steps)})) {
+    if (m_session.edit(title.isEmpty() ? tr("Plan") : tr("Take the plan: %1").arg(title),
+                       Edit{std::move(steps)})) {
         emit taken();
     }
 }
@@ -185,6 +210,7 @@ void PlanController::take(Plan plan) {
 void PlanController::clearPreview() {
     if (m_preview) {
         m_preview.reset();
+        m_previewTitle.clear();
         emit previewChanged();
     }
 }

@@ -26,6 +26,14 @@ class PlanController : public QObject {
     void setSecondsAllowed(double seconds);
     /// Threads, seed and counted work for the next run; the window keeps the defaults.
     void setOptions(const PlanOptions& options) { m_options = options; }
+    [[nodiscard]] const PlanOptions& options() const { return m_options; }
+    /// Of a plan that is only shown, finished and audited; empty for one that still grows.
+    [[nodiscard]] const QString& previewTitle() const { return m_previewTitle; }
+    /// Shows a finished plan in place of the document's.
+    void show(const Plan& plan, const QString& title);
+    void hide(); ///< what show() showed
+    /// Takes a finished plan as one undo step named by the title.
+    void takeChosen(Plan plan, const QString& title);
     /// A finished result that waits because the document has changed since it began.
     [[nodiscard]] bool hasOffer() const { return m_offer.has_value(); }
 
@@ -48,7 +56,7 @@ class PlanController : public QObject {
 
   private:
     void finish(const Result<PlanOutcome>& outcome);
-    void take(Plan plan);
+    void take(Plan plan, const QString& title = {});
     void clearPreview();
 
     DocumentSession& m_session;
@@ -56,6 +64,7 @@ class PlanController : public QObject {
     PlanOptions m_options;
     ProgressReport m_progress;
     std::optional<Plan> m_preview;
+    QString m_previewTitle;
     std::optional<Plan> m_offer;
     std::int64_t m_startRevision = 0;
     std::int64_t m_startNextId = 1;

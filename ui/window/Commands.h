@@ -38,6 +38,9 @@ enum class CommandId {
     Plan,
     StopAndKeep,
     DiscardPlanning,
+    ComparePlans,
+    DemandCosts,
+    WhyHere,
     ClearPlan,
     Keyboard,
     About

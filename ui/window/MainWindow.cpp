@@ -19,6 +19,7 @@
 #include "ui/layout/RackView.h"
 #include "ui/layout/VerdictBar.h"
 #include "ui/papers/PapersView.h"
+#include "ui/session/ChoicesController.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/session/Recovery.h"
@@ -34,6 +35,7 @@ MainWindow::MainWindow(QWidget* parent)
     : QMainWindow(parent)
     , m_session(std::make_unique<DocumentSession>())
     , m_controller(std::make_unique<PlanController>(*m_session))
+    , m_choices(std::make_unique<ChoicesController>(*m_session, *m_controller))
     , m_recovery(std::make_unique<Recovery>(*m_session, Recovery::defaultFolder())) {
     setObjectName("mainWindow");
     applyAppearance(static_cast<Appearance>(QSettings().value("view/appearance", 0).toInt()));
@@ -58,6 +60,7 @@ MainWindow::~MainWindow() {
     m_session->disconnect(this);
     m_session->undoStack().disconnect(this);
     m_controller->disconnect(this);
+    m_choices->disconnect(this);
     delete takeCentralWidget();
 }
 
@@ -68,7 +71,7 @@ void MainWindow::makePlaces() {
     column->setSpacing(0);
     m_banner = new Banner(middle);
     m_stack = new QStackedWidget(middle);
-    m_layout = new LayoutView(*m_session, *m_controller, m_stack);
+    m_layout = new LayoutView(*m_session, *m_controller, *m_choices, m_stack);
     m_verdict = new VerdictBar(*m_session, *m_controller, middle);
     column->addWidget(m_banner);
     column->addWidget(m_stack, 1);
@@ -111,6 +114,10 @@ void MainWindow::connectSession() {
                               {{tr("Take it"), [this] { m_controller->takeOffer(); }},
                                {tr("Plan again"), [this] { m_controller->plan(); }}});
     });
+    connect(m_choices.get(), &ChoicesController::refused, this,
+            [this](const QString& sentence) { m_banner->showMessage(Sign::Triangle, sentence); });
+    connect(m_choices.get(), &ChoicesController::stateChanged, this, &MainWindow::refreshActions);
+    connect(m_session.get(), &DocumentSession::selectionChanged, this, &MainWindow::refreshActions);
     connect(&m_layout->rack(), &RackView::faceChanged, this, &MainWindow::refreshActions);
 }
 
@@ -289,8 +296,12 @@ void MainWindow::refreshActions() {
     action(CommandId::Undo)->setText(named(tr("&Undo"), stack.undoText()));
     action(CommandId::Redo)->setEnabled(stack.canRedo());
     action(CommandId::Redo)->setText(named(tr("&Redo"), stack.redoText()));
-    action(CommandId::Plan)
-        ->setEnabled(!running && !document.boards.empty() && !document.parts.empty());
+    const bool canPlan = !running && !document.boards.empty() && !document.parts.empty();
+    action(CommandId::Plan)->setEnabled(canPlan);
+    action(CommandId::ComparePlans)->setEnabled(canPlan);
+    action(CommandId::DemandCosts)->setEnabled(canPlan);
+    action(CommandId::WhyHere)
+        ->setEnabled(canPlan && document.plan && m_session->selection().blank);
     action(CommandId::StopAndKeep)->setEnabled(running && !m_controller->isStopping());
     action(CommandId::DiscardPlanning)->setEnabled(running);
     action(CommandId::ClearPlan)->setEnabled(!running && document.plan.has_value());

@@ -21,6 +21,7 @@ class QStackedWidget;
 namespace stavewright::ui {
 
 class Banner;
+class ChoicesController;
 class DocumentSession;
 class LayoutView;
 class PapersView;
@@ -42,6 +43,7 @@ class MainWindow : public QMainWindow {
 
     [[nodiscard]] DocumentSession& session() { return *m_session; }
     [[nodiscard]] PlanController& controller() { return *m_controller; }
+    [[nodiscard]] ChoicesController& choices() { return *m_choices; }
     [[nodiscard]] LayoutView& layoutPlace() { return *m_layout; }
     [[nodiscard]] VerdictBar& verdict() { return *m_verdict; }
     [[nodiscard]] Banner& banner() { return *m_banner; }
@@ -81,6 +83,7 @@ class MainWindow : public QMainWindow {
 
     std::unique_ptr<DocumentSession> m_session;
     std::unique_ptr<PlanController> m_controller;
+    std::unique_ptr<ChoicesController> m_choices;
     std::unique_ptr<Recovery> m_recovery;
     std::map<CommandId, QAction*> m_actions;
     QActionGroup* m_placeGroup = nullptr;

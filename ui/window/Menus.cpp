@@ -19,6 +19,7 @@
 #include "ui/layout/LayoutView.h"
 #include "ui/layout/RackView.h"
 #include "ui/papers/PapersView.h"
+#include "ui/session/ChoicesController.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/widgets/Banner.h"
@@ -126,6 +127,8 @@ void MainWindow::makeMenus() {
 
     QMenu* plan = menuBar()->addMenu(tr("&Plan"));
     fill(plan, {CommandId::Plan, CommandId::StopAndKeep, CommandId::DiscardPlanning});
+    plan->addSeparator();
+    fill(plan, {CommandId::ComparePlans, CommandId::DemandCosts, CommandId::WhyHere});
     plan->addSeparator();
     fill(plan, {CommandId::ClearPlan});
 
@@ -253,6 +256,18 @@ void MainWindow::run(CommandId id) {
         return m_controller->stopAndKeep();
     case CommandId::DiscardPlanning:
         return m_controller->discard();
+    case CommandId::ComparePlans:
+        action(CommandId::PlaceLayout)->trigger();
+        return m_choices->comparePlans();
+    case CommandId::DemandCosts:
+        action(CommandId::PlaceLayout)->trigger();
+        return m_choices->askDemands();
+    case CommandId::WhyHere:
+        action(CommandId::PlaceLayout)->trigger();
+        if (const std::optional<BlankId> blank = m_session->selection().blank) {
+            return m_choices->askWhy(*blank);
+        }
+        return complain(tr("Select a placed blank first, on its board or in the list of parts."));
     case CommandId::ClearPlan:
         return clearPlan();
     case CommandId::Keyboard: {
