@@ -9,11 +9,6 @@
 
 namespace stavewright::cutting {
 
-struct Accounts::Stave {
-    std::size_t pattern = 0, section = 0, strip = 0, blank = 0;
-    Nm net = 0;
-};
-
 bool Demand::isMet() const {
     return std::all_of(open.begin(), open.end(), [](std::int64_t value) { return value <= 0; });
 }

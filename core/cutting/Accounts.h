@@ -48,8 +48,16 @@ class Accounts {
 
     [[nodiscard]] Settled settle(std::vector<Pattern> patterns) const;
 
+    /// The same solution with fewer different widths at the rip fence where that costs nothing:
+    /// staves give up the little by which their panel is wider than asked (EvenWidths.cpp).
+    [[nodiscard]] Solution evened(Solution solution) const;
+
   private:
-    struct Stave;
+    struct Stave {
+        std::size_t pattern = 0, section = 0, strip = 0, blank = 0;
+        Nm net = 0;
+    };
+    class EvenWidths;
     using Panel = BegunPanel;
 
     /// Whole boards with staves are only dropped when asked: widths that would do in sum may not

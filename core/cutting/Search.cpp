@@ -671,6 +671,7 @@ Solution Search::run() {
     if (!m_hasBest) {
         m_best = m_accounts->settle({}).solution;
     }
+    m_best = m_accounts->evened(std::move(m_best));
     m_best.bound = m_bound;
     m_best.work = m_work;
     return std::move(m_best);

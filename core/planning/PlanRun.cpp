@@ -171,8 +171,11 @@ bool PlanRun::isBetter(const Plan& plan, cutting::Cost value) const {
         // The engine's value knows how much of a panel is missing, the totals do not.
         return value < m_best.value;
     }
-    return isWeighedAsPriced() ? countedFor(m_document, plan) < countedFor(m_document, m_best.plan)
-                               : value < m_best.value;
+    const Money counted = countedFor(m_document, plan);
+    const Money countedBefore = countedFor(m_document, m_best.plan);
+    const bool isLess = isWeighedAsPriced() ? counted < countedBefore : value < m_best.value;
+    const bool isSame = counted == countedBefore && value == m_best.value;
+    return isLess || (isSame && setUpsOf(plan).total() < setUpsOf(m_best.plan).total());
 }
 
 bool PlanRun::isWeighedAsPriced() const { return m_options.weights == Weights{}; }
