@@ -111,10 +111,10 @@ Result<WhyHere> whyHere(const Document& document, BlankId id, const PlanOptions&
     const std::string kept = "with no " + mark + " from " + board;
     why.costs = why.without->counted - here.counted;
     if (why.without->missing > here.missing) {
-        why.sentence = label + " lies on " + board + " because " + kept + " " +
+        why.sentence = label + " lies on " + board + " because " +
                        countedNoun(why.without->missing - here.missing, "blank or panel finds",
                                    "blanks or panels find") +
-                       " no place. " + nearestMiss;
+                       " no place " + kept + ". " + nearestMiss;
         return why;
     }
     why.isWithinNoise = why.costs <= noise && why.costs >= -noise;
@@ -127,8 +127,10 @@ Result<WhyHere> whyHere(const Document& document, BlankId id, const PlanOptions&
     why.sentence = label + " lies on " + board + ": " + kept + " the plan " +
                    against(*why.without, here, document.info) + ".";
     if (why.isWithinNoise) {
-        why.sentence += " Two searches differ by " + formatMoney(noise, document.info.currency) +
-                        ", so another board may do as well.";
+        why.sentence += noise < Money::cents(1) ? " Another board would do as well."
+                                                : " Two searches differ by " +
+                                                      formatMoney(noise, document.info.currency) +
+                                                      ", so another board may do as well.";
     }
     return why;
 }

@@ -84,6 +84,7 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     connect(&m_session, &DocumentSession::changed, this, &LayoutView::refreshAll);
     connect(&m_session, &DocumentSession::selectionChanged, this, &LayoutView::refreshPanel);
     connect(&m_controller, &PlanController::previewChanged, this, &LayoutView::refreshAll);
+    connect(m_strip, &PlanStrip::compareWanted, &m_choices, &ChoicesController::comparePlans);
     connect(&m_choices, &ChoicesController::stateChanged, this, &LayoutView::refreshPanel);
     connect(m_panel, &SelectionPanel::whyAsked, &m_choices, &ChoicesController::askWhy);
     connect(m_panel, &SelectionPanel::whyStopped, &m_choices, &ChoicesController::close);

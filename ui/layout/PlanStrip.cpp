@@ -22,10 +22,14 @@ PlanStrip::PlanStrip(DocumentSession& session, PlanController& controller, QWidg
     , m_plan(new QPushButton(tr("Plan"), this))
     , m_seconds(new QSpinBox(this))
     , m_secondsLabel(new QLabel(tr("for up to"), this))
+    , m_compare(new QPushButton(tr("Side by side"), this))
     , m_stop(new QPushButton(tr("Stop and keep"), this))
     , m_discard(new QPushButton(tr("Discard"), this))
     , m_words(new FractionLabel({}, this)) {
     m_plan->setObjectName("planButton");
+    m_compare->setObjectName("compareButton");
+    m_compare->setToolTip(tr("Plans of least lumber, fewest knots on show and fewest set-ups, as "
+                             "long for each (F8)"));
     m_stop->setObjectName("stopAndKeepButton");
     m_discard->setObjectName("discardButton");
     m_plan->setToolTip(tr("Find a place for every part (F9)"));
@@ -46,12 +50,14 @@ PlanStrip::PlanStrip(DocumentSession& session, PlanController& controller, QWidg
     row->addWidget(m_plan);
     row->addWidget(m_secondsLabel);
     row->addWidget(m_seconds);
+    row->addWidget(m_compare);
     row->addWidget(m_stop);
     row->addWidget(m_discard);
     row->addSpacing(8);
     row->addWidget(m_words, 1);
 
     connect(m_plan, &QPushButton::clicked, &m_controller, &PlanController::plan);
+    connect(m_compare, &QPushButton::clicked, this, &PlanStrip::compareWanted);
     connect(m_stop, &QPushButton::clicked, &m_controller, &PlanController::stopAndKeep);
     connect(m_discard, &QPushButton::clicked, &m_controller, &PlanController::discard);
     connect(m_seconds, &QSpinBox::valueChanged, this, [this](int value) {
@@ -76,6 +82,7 @@ void PlanStrip::showHint(const QString& text) {
 void PlanStrip::refresh() {
     const bool running = m_controller.isRunning();
     m_plan->setVisible(!running);
+    m_compare->setVisible(!running && m_session.document().plan.has_value());
     m_seconds->setVisible(!running);
     m_secondsLabel->setVisible(!running);
     m_stop->setVisible(running);

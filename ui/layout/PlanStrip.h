@@ -24,8 +24,12 @@ class PlanStrip : public QWidget {
     [[nodiscard]] QPushButton* planButton() { return m_plan; }
     [[nodiscard]] QPushButton* stopButton() { return m_stop; }
     [[nodiscard]] QPushButton* discardButton() { return m_discard; }
+    [[nodiscard]] QPushButton* compareButton() { return m_compare; }
     /// What lies under the pointer, shown while nothing runs.
     void showHint(const QString& text);
+
+  signals:
+    void compareWanted(); ///< other plans side by side
 
   private:
     void refresh();
@@ -35,6 +39,7 @@ class PlanStrip : public QWidget {
     QPushButton* m_plan;
     QSpinBox* m_seconds;
     QLabel* m_secondsLabel;
+    QPushButton* m_compare;
     QPushButton* m_stop;
     QPushButton* m_discard;
     FractionLabel* m_words;
