@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <optional>
+#include <tuple>
 #include <utility>
 
 #include "core/choices/EasedRules.h"
@@ -264,22 +265,26 @@ class Collector {
             return std::any_of(m_document.parts.begin(), m_document.parts.end(),
                                [&](const Part& part) { return isSo(part.makeUp); });
         };
-        const std::pair<bool, MillingChain Chains::*> chains[] = {
-            {any([](const MakeUp& m) { return !m.panel && !m.lamination; }), &Chains::oneBoard},
-            {any([](const MakeUp& m) { return m.panel.has_value(); }), &Chains::panel},
-            {any([](const MakeUp& m) { return m.panel.has_value(); }), &Chains::stave},
-            {any([](const MakeUp& m) { return m.lamination.has_value(); }), &Chains::block},
-            {any([](const MakeUp& m) { return m.lamination.has_value(); }), &Chains::ply}};
-        for (const auto& [isUsed, chain] : chains) {
+        const bool boards = any([](const MakeUp& m) { return !m.panel && !m.lamination; });
+        const bool panels = any([](const MakeUp& m) { return m.panel.has_value(); });
+        const bool blocks = any([](const MakeUp& m) { return m.lamination.has_value(); });
+        const std::tuple<bool, MillingChain Chains::*, const char*> chains[] = {
+            {boards, &Chains::oneBoard, "parts from one board"},
+            {panels, &Chains::panel, "panels"},
+            {panels, &Chains::stave, "staves"},
+            {blocks, &Chains::block, "blocks"},
+            {blocks, &Chains::ply, "plies"}};
+        for (const auto& [isUsed, chain, what] : chains) {
             if (isUsed) {
-                easeLargest(chain, &StageAllowance::along, " in length", all * 0.3, step);
-                easeLargest(chain, &StageAllowance::across, " in width", all * 0.2, step / 2);
+                const std::string of = std::string(" of ") + what;
+                easeLargest(chain, &StageAllowance::along, " in length" + of, all * 0.3, step);
+                easeLargest(chain, &StageAllowance::across, " in width" + of, all * 0.2, step / 2);
             }
         }
     }
 
-    void easeLargest(MillingChain Chains::*chain, Length StageAllowance::*side, const char* where,
-                     double worth, Length step) {
+    void easeLargest(MillingChain Chains::*chain, Length StageAllowance::*side,
+                     const std::string& where, double worth, Length step) {
         Shop changed = m_document.shop;
         MillingChain& stages = changed.chains.*chain;
         const auto largest = std::max_element(

@@ -7,7 +7,12 @@ namespace {
 
 using namespace small_job;
 
-constexpr PlanOptions quick{.seed = 1, .seconds = 0, .work = 5'000, .threads = 2};
+PlanOptions quick() {
+    PlanOptions options;
+    options.seconds = 0;
+    options.work = 1'000'000; // so small a job is solved to the end
+    return options;
+}
 
 /// One bar and two clear boards, the second dearer.
 Document twoBoards() {
@@ -19,13 +24,14 @@ Document twoBoards() {
 
 /// With its plan; and the one blank in it.
 BlankId planned(Document& job) {
-    job.plan = planOf(job);
+    job.plan = planOf(job, 1, quick().work);
+    EXPECT_TRUE(job.plan->unplaced.empty()) << reasons(*job.plan);
     job.nextId = largestId(*job.plan) + 1;
-    return job.plan->boards.at(0).sections.at(0).strips.at(0).blanks.at(0).id;
+    return blankLabelled(job, "X1").value();
 }
 
 WhyHere whyOf(const Document& job, BlankId blank) {
-    Result<WhyHere> why = whyHere(job, blank, quick);
+    Result<WhyHere> why = whyHere(job, blank, quick());
     EXPECT_TRUE(why.ok()) << (why.ok() ? "" : describe(why.error()));
     return why.ok() ? std::move(why.value()) : WhyHere{};
 }
@@ -68,7 +74,14 @@ TEST(WhyHere, AnEquallyGoodBoardIsSaidToBeOne) {
 TEST(WhyHere, WhatIsLockedOrCutStaysBecauseOfThat) {
     Document job = twoBoards();
     const BlankId blank = planned(job);
-    Blank& placed = job.plan->boards[0].sections[0].strips[0].blanks[0];
+    Blank* found = nullptr;
+    for (Section& section : job.plan->boards.at(0).sections) {
+        for (Strip& strip : section.strips) {
+            found = strip.blanks.empty() ? found : &strip.blanks.front();
+        }
+    }
+    ASSERT_NE(found, nullptr);
+    Blank& placed = *found;
     placed.locked = true;
     EXPECT_EQ(whyOf(job, blank).sentence, "X1 stays on board 1 because it is locked.");
     placed.state = CutState::Cut;
@@ -77,9 +90,9 @@ TEST(WhyHere, WhatIsLockedOrCutStaysBecauseOfThat) {
 
 TEST(WhyHere, RefusesABlankThatIsNotThere) {
     Document job = twoBoards();
-    EXPECT_FALSE(whyHere(job, BlankId{999}, quick).ok());
+    EXPECT_FALSE(whyHere(job, BlankId{999}, quick()).ok());
     planned(job);
-    EXPECT_FALSE(whyHere(job, BlankId{999}, quick).ok());
+    EXPECT_FALSE(whyHere(job, BlankId{999}, quick()).ok());
     EXPECT_FALSE(blankLabelled(job, "Z9").has_value());
     EXPECT_TRUE(blankLabelled(job, "X1").has_value());
 }
@@ -91,7 +104,7 @@ TEST(WhyHere, StoppedSaysSo) {
     stop.request_stop();
     Progress progress;
     progress.stop = stop.get_token();
-    const Result<WhyHere> why = whyHere(job, blank, quick, progress);
+    const Result<WhyHere> why = whyHere(job, blank, quick(), progress);
     ASSERT_TRUE(why.ok());
     EXPECT_FALSE(why.value().without.has_value());
 }

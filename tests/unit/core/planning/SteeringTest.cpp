@@ -15,12 +15,18 @@ using namespace small_job;
 
 Plan steered(const Document& job, PlanOptions options) {
     options.seconds = 0;
-    options.work = 20'000;
+    options.work = 2'000'000; // a small job proves its best first, and that takes most of it
     Result<PlanOutcome> outcome = planJob(job, options);
     EXPECT_TRUE(outcome.ok());
     Plan plan = outcome.ok() ? std::move(outcome.value().plan) : Plan{};
     EXPECT_TRUE(audit(job, plan).passed());
     return plan;
+}
+
+PlanOptions keptOff(PartId part, BoardId board) {
+    PlanOptions options;
+    options.keptOff.push_back({part, board});
+    return options;
 }
 
 std::set<std::string> marksOf(const Document& job, const Plan& plan) {
@@ -44,8 +50,8 @@ TEST(KeptOff, APartTakesTheOtherBoardAndOtherPartsMayStay) {
     job.parts.push_back(other);
     job.boards = {board(job, "1", {4}, in(1)), board(job, "2", {4}, in(1))};
     job.boards[1].pricePerBoardFoot = Money::whole(12);
-    EXPECT_EQ(marksOf(job, steered(job, {})), std::set<std::string>{"1"});
-    const Plan plan = steered(job, {.keptOff = {{job.parts[0].id, job.boards[0].id}}});
+    EXPECT_EQ(marksOf(job, steered(job, PlanOptions())), std::set<std::string>{"1"});
+    const Plan plan = steered(job, keptOff(job.parts[0].id, job.boards[0].id));
     EXPECT_TRUE(plan.unplaced.empty());
     for (const BoardLayout& layout : plan.boards) {
         for (const Section& section : layout.sections) {
@@ -62,7 +68,7 @@ TEST(KeptOff, APartTakesTheOtherBoardAndOtherPartsMayStay) {
 TEST(KeptOff, FromEveryBoardItFindsNoPlace) {
     Document job = oneBar();
     job.boards = {board(job, "1", {4}, in(1))};
-    const Plan plan = steered(job, {.keptOff = {{job.parts[0].id, job.boards[0].id}}});
+    const Plan plan = steered(job, keptOff(job.parts[0].id, job.boards[0].id));
     EXPECT_EQ(plan.unplaced.size(), 1U);
     EXPECT_TRUE(plan.boards.empty());
 }
@@ -113,7 +119,7 @@ bool isRemarked(const Document& job, const Plan& plan) {
 
 TEST(MatchGroup, ComesFromOneBoardWhereThatCostsLessThanTheWeight) {
     const Document job = pairOrOne(Money::whole(20));
-    const Plan plan = steered(job, {});
+    const Plan plan = steered(job, PlanOptions());
     EXPECT_EQ(marksOf(job, plan), std::set<std::string>{"3"});
     EXPECT_FALSE(isRemarked(job, plan));
     EXPECT_EQ(groupsApart(job, plan), Money());
@@ -121,7 +127,7 @@ TEST(MatchGroup, ComesFromOneBoardWhereThatCostsLessThanTheWeight) {
 
 TEST(MatchGroup, ComesFromTwoWhereOneBoardCostsMoreAndTheAuditRemarksIt) {
     const Document job = pairOrOne(Money::cents(50));
-    const Plan plan = steered(job, {});
+    const Plan plan = steered(job, PlanOptions());
     EXPECT_EQ(marksOf(job, plan), (std::set<std::string>{"1", "2"}));
     EXPECT_TRUE(isRemarked(job, plan));
     EXPECT_EQ(groupsApart(job, plan), Money::cents(50));
@@ -129,7 +135,7 @@ TEST(MatchGroup, ComesFromTwoWhereOneBoardCostsMoreAndTheAuditRemarksIt) {
 
 TEST(MatchGroup, IsNoPartOfWhatIsProved) {
     Document job = pairOrOne(Money::cents(50));
-    const Plan plan = steered(job, {});
+    const Plan plan = steered(job, PlanOptions());
     if (plan.origin.proof) { // where the search came to prove something
         EXPECT_LE(plan.origin.proof->least, plan.origin.proof->counted);
         EXPECT_EQ(plan.origin.proof->counted, countedFor(job, plan) - groupsApart(job, plan));
