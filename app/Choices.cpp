@@ -103,7 +103,8 @@ nlohmann::json reportOf(const choices::DemandCosts& costs) {
                            {"saves_board_feet", cost.savesLumber.toDouble()},
                            {"places_more", cost.placesMore},
                            {"within_noise", cost.isWithinNoise},
-                           {"sentence", cost.sentence}});
+                           {"sentence", cost.sentence},
+                           {"doubt", cost.doubt}});
     }
     return {{"tried", costs.tried},
             {"to_try", costs.toTry},
@@ -116,7 +117,7 @@ void print(const choices::DemandCosts& costs, const PlannedJob& job) {
               << choices::countedNoun(static_cast<std::int64_t>(costs.tried), "demand", "demands")
               << " tried):\n";
     for (const choices::DemandCost& cost : costs.costs) {
-        std::cout << "  " << cost.sentence << '\n';
+        std::cout << "  " << cost.sentence << (cost.doubt.empty() ? "" : " ") << cost.doubt << '\n';
     }
     if (costs.costs.empty()) {
         std::cout << "  None of them saves anything.\n";

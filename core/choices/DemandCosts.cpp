@@ -146,6 +146,7 @@ class Asking {
         cost.savesLumber = m_costs.base.lumber - cost.eased.lumber;
         cost.isWithinNoise = cost.placesMore > 0 ? !m_isFirmPlaced : cost.saves <= m_costs.noise;
         cost.sentence = sentenceFor(cost);
+        cost.doubt = doubtOf(cost);
     }
 
     [[nodiscard]] std::string sentenceFor(const DemandCost& cost) const {
@@ -167,15 +168,19 @@ class Asking {
             }
             text += ".";
         }
-        if (cost.isWithinNoise) {
-            text +=
-                cost.placesMore > 0
-                    ? " Two searches of the job as it stands differ in what they place, so that "
-                      "is not certain."
-                    : " Two searches of one job differ by " +
-                          formatMoney(m_costs.noise, info.currency) + ", so that is not certain.";
-        }
         return text;
+    }
+
+    [[nodiscard]] std::string doubtOf(const DemandCost& cost) const {
+        if (!cost.isWithinNoise) {
+            return {};
+        }
+        return cost.placesMore > 0
+                   ? "Two searches of the job as it stands differ in what they place, so that is "
+                     "not certain."
+                   : "Two searches of one job differ by " +
+                         formatMoney(m_costs.noise, m_document.info.currency) +
+                         ", so that is not certain.";
     }
 
     const Document& m_document;

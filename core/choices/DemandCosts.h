@@ -24,6 +24,7 @@ struct DemandCost {
     /// Two searches of one and the same job differ by as much, so it may save nothing.
     bool isWithinNoise = false;
     std::string sentence;
+    std::string doubt; ///< a further sentence where it is within noise; else empty
 };
 
 struct DemandCosts {

@@ -154,15 +154,23 @@ class Collector {
                 add(Rules, woodOf(part.id) * opened(part, *rules, eased.rules), eased.words + where,
                     withRules(m_document, part, z, eased.rules), part.id);
             }
-            for (const RuleSet& other : m_document.shop.ruleSets) {
-                if (other.id != rules->id && isLooser(other, *rules)) {
-                    add(Looser, woodOf(part.id) * opened(part, *rules, other),
-                        "judging the " + zone.name + " of " + part.mark + " by \"" + other.name +
-                            "\"",
-                        withRules(m_document, part, z, other), part.id);
-                }
+            if (const RuleSet* other = nextLooser(*rules)) {
+                add(Looser, woodOf(part.id) * opened(part, *rules, *other),
+                    "judging the " + zone.name + " of " + part.mark + " by \"" + other->name + "\"",
+                    withRules(m_document, part, z, *other), part.id);
             }
         }
+    }
+
+    /// The first of the shop's sets that is looser, with none between; null when there is none.
+    [[nodiscard]] const RuleSet* nextLooser(const RuleSet& rules) const {
+        const RuleSet* next = nullptr;
+        for (const RuleSet& other : m_document.shop.ruleSets) {
+            if (isLooser(other, rules) && (next == nullptr || isLooser(*next, other))) {
+                next = &other;
+            }
+        }
+        return next;
     }
 
     void easeStaves(const Part& part) {

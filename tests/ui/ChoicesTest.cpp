@@ -48,6 +48,7 @@ class ChoicesTest : public QObject {
 
   private:
     void plan();
+    void planLonger(); ///< long enough for plans that differ
     void wait();
     void picture(const QString& name);
     ChoicesPanel& panel() { return m_window->layoutPlace().sideBySide(); }
@@ -86,6 +87,13 @@ void ChoicesTest::plan() {
     QVERIFY2(session().document().plan.has_value(), qPrintable(m_window->banner().sentence()));
 }
 
+void ChoicesTest::planLonger() {
+    PlanOptions options = m_window->controller().options();
+    options.work = 1'000'000;
+    m_window->controller().setOptions(options);
+    plan();
+}
+
 void ChoicesTest::wait() { QTRY_VERIFY_WITH_TIMEOUT(!choices().isRunning(), timeout); }
 
 /// With STAVEWRIGHT_PICTURES set to a folder, the window as it is, light and dark.
@@ -103,7 +111,7 @@ void ChoicesTest::picture(const QString& name) {
 }
 
 void ChoicesTest::plansStandSideBySideAndLookingLeavesTheJob() {
-    plan();
+    planLonger();
     const Plan before = *session().document().plan;
     QVERIFY(!panel().isVisible());
     m_window->action(CommandId::ComparePlans)->trigger();
@@ -131,7 +139,7 @@ void ChoicesTest::plansStandSideBySideAndLookingLeavesTheJob() {
 }
 
 void ChoicesTest::aPlanIsTakenWithEnterAsOneStep() {
-    plan();
+    planLonger();
     const Document before = session().document();
     m_window->action(CommandId::ComparePlans)->trigger();
     wait();
@@ -152,7 +160,7 @@ void ChoicesTest::aPlanIsTakenWithEnterAsOneStep() {
 }
 
 void ChoicesTest::escapePutsTheListAwayAndShowsTheJobsPlan() {
-    plan();
+    planLonger();
     m_window->action(CommandId::ComparePlans)->trigger();
     wait();
     QTest::keyClick(panel().plans(), Qt::Key_Down);

@@ -196,17 +196,13 @@ void ChoicesPanel::fillDemands() {
         return;
     }
     for (const choices::DemandCost& cost : all->costs) {
-        auto* item = cell({});
-        item->setData(words(cost.sentence), secondLineRole);
-        item->setText(
-            cost.placesMore > 0
-                ? counted(cost.placesMore, tr("more placed"), tr("more placed"))
-                : tr("saves %1")
-                      .arg(words(formatMoney(cost.saves, m_session.document().info.currency))));
+        auto* item = cell(words(cost.sentence));
         if (cost.isWithinNoise) {
             item->setData(static_cast<int>(Sign::Triangle), signRole);
+            item->setData(words(cost.doubt), secondLineRole);
         }
-        item->setToolTip(words(cost.sentence));
+        item->setToolTip(
+            words(cost.doubt.empty() ? cost.sentence : cost.sentence + " " + cost.doubt));
         m_demandRows->appendRow(item);
     }
     m_demands->setCurrentIndex(m_demandRows->index(0, 0));
