@@ -66,14 +66,15 @@ class MissFinder {
     /// searching.
     std::optional<std::string> noBoardAtAll() {
         for (const Board& board : m_document.boards) {
-            if (board.species == m_part.species && !board.setAside) {
+            if (board.species == m_part.species && !board.setAside && !isKeptOff(board.id)) {
                 (board.thinnest <= m_spec.thickestRough ? m_boards : m_tooThick).push_back(&board);
             }
         }
         if (m_boards.empty() && m_tooThick.empty()) {
             const Species* species = findSpecies(m_part.species);
-            return "There is no board of the species " +
-                   (species ? std::string(species->name) : m_part.species) +
+            return std::string(m_statement.keptOff.empty() ? "There is no board"
+                                                           : "There is no other board") +
+                   " of the species " + (species ? std::string(species->name) : m_part.species) +
                    " to cut it from; one of that species would free it.";
         }
         const Machines& machines = m_document.shop.machines;
@@ -101,6 +102,12 @@ class MissFinder {
                    " longer would free it.";
         }
         return noBoardThickEnough();
+    }
+
+    [[nodiscard]] bool isKeptOff(BoardId board) const {
+        return std::any_of(
+            m_statement.keptOff.begin(), m_statement.keptOff.end(),
+            [&](const KeptOff& pair) { return pair.part == m_part.id && pair.board == board; });
     }
 
     [[nodiscard]] std::string planedAway(const Board& board) const {

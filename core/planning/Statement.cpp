@@ -368,6 +368,7 @@ class StatementMaker {
 
     /// A rule of its own for each pair, which forbids the part the whole board.
     void keepOff() {
+        m_statement.keptOff = m_steering.keptOff;
         for (const KeptOff& pair : m_steering.keptOff) {
             const auto at =
                 std::find(m_statement.boards.begin(), m_statement.boards.end(), pair.board);

@@ -36,6 +36,7 @@ struct Statement {
     std::vector<std::vector<int>> zoneRules; ///< rule of each zone of the spec; -1: no such rules
     std::vector<BoardId> boards;             ///< one per board of the problem, same index
     Kept kept;
+    std::vector<KeptOff> keptOff;
 };
 
 /// How the statement departs from the document.

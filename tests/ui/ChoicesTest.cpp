@@ -10,6 +10,7 @@
 
 #include "core/job/JobFile.h"
 #include "core/planning/Figures.h"
+#include "core/shop/Presets.h"
 #include "tests/tools/samples/Samples.h"
 #include "tests/ui/TestJobs.h"
 #include "tests/ui/Tests.h"
@@ -31,6 +32,50 @@ using namespace ui;
 
 constexpr int timeout = 120'000; // ms; far more than the counted work takes
 
+/// One bar. A cheap board with pin knots all over, which may show, and a dear one without any.
+Document knottyOrClear() {
+    const auto in = [](std::int64_t n, std::int64_t d = 1) { return Length::inches(n, d); };
+    Document job;
+    job.info.title = "One bar";
+    job.shop = inchShop();
+    job.nextId = presetRules::last + 1;
+    Part bar;
+    bar.id = job.takeId<PartId>();
+    bar.mark = "X";
+    bar.name = "Bar";
+    bar.species = "white_oak";
+    bar.length.base = in(22);
+    bar.width.base = in(5, 2);
+    bar.thickness.base = in(3, 4);
+    job.parts = {bar};
+    for (const char* mark : {"1", "2"}) {
+        Board board;
+        board.id = job.takeId<BoardId>();
+        board.mark = mark;
+        board.species = "white_oak";
+        board.quarter = {4};
+        board.thinnest = in(1);
+        board.outline = {{in(0), in(0)}, {in(96), in(0)}, {in(96), in(8)}, {in(0), in(8)}};
+        board.lookedAt = {{BoardFace::A, {in(0), in(96)}}, {BoardFace::B, {in(0), in(96)}}};
+        board.pricePerBoardFoot = Money::whole(job.boards.empty() ? 9 : 20);
+        job.boards.push_back(board);
+    }
+    for (int x = 2; x < 96; x += 4) {
+        for (const int y : {1, 3, 5, 7}) {
+            Defect knot;
+            knot.id = job.takeId<DefectId>();
+            knot.mark = "K" + std::to_string(knot.id.value);
+            knot.kind = DefectKind::SoundKnot;
+            knot.through = true;
+            const Point centre{in(x), in(y)};
+            knot.onA = FaceMark{ellipsePolygon(centre, in(1, 8), in(1, 8)),
+                                Ellipse{centre, in(1, 8), in(1, 8), 0}};
+            job.boards.front().defects.push_back(knot);
+        }
+    }
+    return job;
+}
+
 class ChoicesTest : public QObject {
     Q_OBJECT
   private slots:
@@ -48,7 +93,7 @@ class ChoicesTest : public QObject {
 
   private:
     void plan();
-    void planLonger(); ///< long enough for plans that differ
+    void planKnottyOrClear(); ///< a small job with two plans that differ
     void wait();
     void picture(const QString& name);
     ChoicesPanel& panel() { return m_window->layoutPlace().sideBySide(); }
@@ -87,10 +132,10 @@ void ChoicesTest::plan() {
     QVERIFY2(session().document().plan.has_value(), qPrintable(m_window->banner().sentence()));
 }
 
-void ChoicesTest::planLonger() {
-    PlanOptions options = m_window->controller().options();
-    options.work = 1'000'000;
-    m_window->controller().setOptions(options);
+void ChoicesTest::planKnottyOrClear() {
+    const QString file = m_folder->filePath("bar.stavejob");
+    QVERIFY(writeJob(knottyOrClear(), file.toStdString()).ok());
+    QVERIFY(m_window->openFile(file));
     plan();
 }
 
@@ -111,7 +156,7 @@ void ChoicesTest::picture(const QString& name) {
 }
 
 void ChoicesTest::plansStandSideBySideAndLookingLeavesTheJob() {
-    planLonger();
+    planKnottyOrClear();
     const Plan before = *session().document().plan;
     QVERIFY(!panel().isVisible());
     m_window->action(CommandId::ComparePlans)->trigger();
@@ -139,7 +184,7 @@ void ChoicesTest::plansStandSideBySideAndLookingLeavesTheJob() {
 }
 
 void ChoicesTest::aPlanIsTakenWithEnterAsOneStep() {
-    planLonger();
+    planKnottyOrClear();
     const Document before = session().document();
     m_window->action(CommandId::ComparePlans)->trigger();
     wait();
@@ -160,7 +205,7 @@ void ChoicesTest::aPlanIsTakenWithEnterAsOneStep() {
 }
 
 void ChoicesTest::escapePutsTheListAwayAndShowsTheJobsPlan() {
-    planLonger();
+    planKnottyOrClear();
     m_window->action(CommandId::ComparePlans)->trigger();
     wait();
     QTest::keyClick(panel().plans(), Qt::Key_Down);
