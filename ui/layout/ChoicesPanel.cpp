@@ -65,7 +65,6 @@ ChoicesPanel::ChoicesPanel(DocumentSession& session, ChoicesController& controll
     m_plans->setModel(m_planRows);
     m_plans->setItemDelegate(new FractionDelegate(m_plans));
     m_plans->setRootIsDecorated(false);
-    m_plans->setUniformRowHeights(true);
     m_plans->setAllColumnsShowFocus(true);
     m_plans->setFrameShape(QFrame::NoFrame);
     m_demands->setObjectName("demandCosts");
