@@ -168,7 +168,7 @@ void ChoicesTest::plansStandSideBySideAndLookingLeavesTheJob() {
     const int rows = list.model()->rowCount();
     QCOMPARE(rows, static_cast<int>(choices().plans()->plans.size()));
     QVERIFY2(rows > 1, "the sample has more than one good plan");
-    QCOMPARE(list.model()->columnCount(), 6);
+    QCOMPARE(list.model()->columnCount(), 5);
     QVERIFY(list.model()->index(0, 0).data().toString().contains("Cheapest"));
     QVERIFY(list.hasFocus());
     picture("side-by-side");

@@ -148,9 +148,16 @@ void ChoicesPanel::refresh() {
 void ChoicesPanel::fillPlans() {
     const int row = m_plans->currentIndex().row();
     m_planRows->clear();
-    m_planRows->setHorizontalHeaderLabels({tr("Plan"), tr("Cost"), tr("Lumber"),
-                                           tr("Knots on show"), tr("Set-ups"),
-                                           tr("Against the first")});
+    m_planRows->setHorizontalHeaderLabels(
+        {tr("Plan"), tr("Cost"), tr("Lumber"), tr("Knots on show"), tr("Set-ups")});
+    QHeaderView& header = *m_plans->header();
+    header.setStretchLastSection(false);
+    for (int column = 0; column < m_planRows->columnCount(); ++column) {
+        header.setSectionResizeMode(column, column == 0 ? QHeaderView::Stretch
+                                                        : QHeaderView::ResizeToContents);
+        m_planRows->horizontalHeaderItem(column)->setTextAlignment(
+            (column == 0 ? Qt::AlignLeft : Qt::AlignRight) | Qt::AlignVCenter);
+    }
     const std::optional<choices::Alternatives>& all = m_controller.plans();
     if (!all) {
         return;
@@ -173,16 +180,14 @@ void ChoicesPanel::fillPlans() {
                 .arg(setUps.ripWidths)
                 .arg(setUps.roughRipWidths)
                 .arg(setUps.stopLengths));
-        QStandardItem* against = cell(words(alternative.against));
-        against->setToolTip(against->text());
+        if (!alternative.against.empty()) {
+            name->setData(words(alternative.against), secondLineRole);
+            name->setToolTip(words(alternative.against));
+        }
         m_planRows->appendRow(
             {name, cell(words(formatMoney(figures.cost, currency)), Qt::AlignRight),
              cell(lumber(figures.lumber), Qt::AlignRight),
-             cell(QString::number(figures.knotsOnShow), Qt::AlignRight), settings, against});
-    }
-    for (int column = 0; column + 1 < m_planRows->columnCount(); ++column) {
-        m_plans->resizeColumnToContents(column);
-        m_plans->setColumnWidth(column, m_plans->columnWidth(column) + 12);
+             cell(QString::number(figures.knotsOnShow), Qt::AlignRight), settings});
     }
     const int chosen = row >= 0 ? row : taken ? static_cast<int>(*taken) : 0;
     m_plans->setCurrentIndex(m_planRows->index(std::min(chosen, m_planRows->rowCount() - 1), 0));
