@@ -21,6 +21,8 @@
 #include "ui/layout/PlanStrip.h"
 #include "ui/layout/RackView.h"
 #include "ui/layout/VerdictBar.h"
+#include "ui/lumber/LumberView.h"
+#include "ui/lumber/QuickEntry.h"
 #include "ui/papers/PageColumn.h"
 #include "ui/papers/PageScroll.h"
 #include "ui/papers/PapersView.h"
@@ -63,6 +65,7 @@ class WindowTest : public QObject {
     void offersAPlanComputedForAnOlderState();
     void zoomHoldsTheWoodUnderThePointer();
     void faceBMirrorsTheBoards();
+    void aTallyThatIsNotOnTheRackIsNotLostByClosing();
     void asksBeforeUnsavedWorkIsLost();
     void theEmptyRackLeadsToTheLumber();
     void aNewJobGoesOnInTheUnitOfTheOneBefore();
@@ -386,6 +389,24 @@ void WindowTest::faceBMirrorsTheBoards() {
     QCOMPARE(board->boardBox().height(),
              faceA.mapRect(board->picture().outline.boundingRect()).height());
     QVERIFY(m_window->action(CommandId::TurnFace)->isChecked());
+}
+
+void WindowTest::aTallyThatIsNotOnTheRackIsNotLostByClosing() {
+    auto* lumber = m_window->findChild<LumberView*>();
+    lumber->typeTally();
+    lumber->quickEntry().paste("Mark\tLength\tWidth\n77\tsoon\t8\n");
+    bool asked = false;
+    QTimer::singleShot(0, [&asked] {
+        if (auto* box = qobject_cast<QMessageBox*>(QApplication::activeModalWidget())) {
+            asked = true;
+            box->reject();
+        }
+    });
+    QVERIFY(!m_window->close());
+    QVERIFY(asked);
+    QVERIFY(m_window->isVisible());
+    QVERIFY(lumber->quickEntry().isVisible());
+    QVERIFY(lumber->quickEntry().holdsRows());
 }
 
 void WindowTest::asksBeforeUnsavedWorkIsLost() {

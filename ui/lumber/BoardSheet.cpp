@@ -106,6 +106,7 @@ QString BoardSheet::hint() const { return m_picture ? m_tool->hint() : QString()
 void BoardSheet::fit() {
     m_zoom = 1;
     m_offset = {};
+    m_scaleBefore = fittingScale();
     update();
 }
 
@@ -283,7 +284,15 @@ void BoardSheet::keepInSight() {
 
 void BoardSheet::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
+    const double now = fittingScale();
+    if (m_zoom > 1 && m_scaleBefore > 0) { // the same stretch of the board stays in view
+        m_offset *= now / m_scaleBefore;
+    }
+    m_scaleBefore = now;
     keepInSight();
+    if (m_zoom > 1) {
+        bringIntoSight();
+    }
 }
 
 void BoardSheet::wheelEvent(QWheelEvent* event) {

@@ -127,7 +127,8 @@ class BoardSheet : public QWidget, private SheetHost {
     BoardFace m_face = BoardFace::A;
     std::optional<SheetPoint> m_cross; ///< the place pointed at, by the pointer or by arrows
     double m_zoom = 1;
-    QPointF m_offset; ///< px the drawing is moved from where it fits
+    double m_scaleBefore = 0; ///< that fitted before the last change of size
+    QPointF m_offset;         ///< px the drawing is moved from where it fits
     QPointF m_pressed;
     QPointF m_offsetAtPress;
     bool m_toolPressed = false;

@@ -238,7 +238,7 @@ void MainWindow::showEvent(QShowEvent* event) {
 
 void MainWindow::closeEvent(QCloseEvent* event) {
     m_controller->keepWhatThereIs();
-    if (!mayLeaveJob()) {
+    if (!mayLeaveTally() || !mayLeaveJob()) {
         event->ignore();
         return;
     }

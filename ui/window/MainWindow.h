@@ -70,6 +70,7 @@ class MainWindow : public QMainWindow {
     bool saveAs();
     /// True when the present job may go: saved, given up, or unchanged.
     bool mayLeaveJob();
+    bool mayLeaveTally();
     void offerLostWork();
     void setUnits(UnitSystem units);
     void chooseAppearance(Appearance appearance);

@@ -18,6 +18,8 @@
 
 #include "ui/layout/LayoutView.h"
 #include "ui/layout/RackView.h"
+#include "ui/lumber/LumberView.h"
+#include "ui/lumber/QuickEntry.h"
 #include "ui/papers/PapersView.h"
 #include "ui/session/ChoicesController.h"
 #include "ui/session/DocumentSession.h"
@@ -305,6 +307,28 @@ bool MainWindow::saveAs() {
         path += ".stavejob";
     }
     return saveTo(path);
+}
+
+/// Rows of a tally that are not on the rack stand in no file.
+bool MainWindow::mayLeaveTally() {
+    auto* lumber = findChild<LumberView*>();
+    if (lumber == nullptr || !lumber->quickEntry().holdsRows()) {
+        return true;
+    }
+    QMessageBox question(QMessageBox::NoIcon, tr("Tally not on the rack"),
+                         tr("The tally holds rows that are not on the rack. Closing loses them."),
+                         QMessageBox::NoButton, this);
+    question.setObjectName("tallyQuestion");
+    QPushButton* back = question.addButton(tr("Back to the tally"), QMessageBox::RejectRole);
+    QPushButton* leave = question.addButton(tr("Throw them away"), QMessageBox::DestructiveRole);
+    question.setDefaultButton(back);
+    question.exec();
+    if (question.clickedButton() == leave) {
+        return true;
+    }
+    run(CommandId::PlaceLumber);
+    lumber->typeTally();
+    return false;
 }
 
 bool MainWindow::mayLeaveJob() {
