@@ -39,7 +39,7 @@ class BoardBound::Part {
   public:
     Part(const Context& context, const BoardModel& model, const Stretch& stretch);
     [[nodiscard]] Cost most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
-                            std::int64_t& work, std::vector<std::pair<Nm, Nm>>* chain) const;
+                            std::int64_t& work, std::vector<BoundSection>* chain) const;
 
   private:
     /// Sections up to a length; longer ones leave more slack where the near edge bends.
@@ -52,6 +52,7 @@ class BoardBound::Part {
         Lattice lattice;
         RowBound rows;
         int longestCells;
+        mutable StripRows strips;
     };
     class Chain;
 
@@ -127,7 +128,7 @@ class BoardBound::Part::Chain {
                        m_limits->offcutWorthPercent / 100;
         }
         for (const auto& layer : part.m_layers) {
-            m_sections.emplace_back(layer->lattice, layer->rows);
+            m_sections.emplace_back(layer->lattice, layer->rows, layer->strips);
         }
         m_from.resize(part.m_layers.size());
         weighAreas();
@@ -148,7 +149,8 @@ class BoardBound::Part::Chain {
             bool settled = true;
             for (const std::size_t index : m_chain) {
                 if (m_ranges[index].looked == 0) {
-                    lookInto(index, work);
+                    // By as much less the chain would no longer matter.
+                    lookInto(index, m_ranges[index].most - (worth - goal.enough), work);
                     ++looks;
                     settled = false;
                 }
@@ -166,14 +168,12 @@ class BoardBound::Part::Chain {
     }
 
     /// The chain that run() ended with.
-    void addSections(std::vector<std::pair<Nm, Nm>>& sections) const {
-        const Nm g = m_lattice->step().along;
+    void addSections(std::vector<BoundSection>& sections, std::int64_t& work) {
         for (auto r = m_chain.rbegin(); r != m_chain.rend(); ++r) {
             const SectionRange& cells = m_ranges[*r].cells;
-            sections.emplace_back(m_lattice->xOf(cells.firstBegin),
-                                  std::min(m_lattice->end(), m_lattice->begin() +
-                                                                 (cells.lastEnd + 1) * g - 1 -
-                                                                 m_limits->crosscutKerf));
+            const std::size_t l = layerOf(cells);
+            static_cast<void>(look(cells, 0, work));
+            sections.push_back(m_sections[l].found(*m_prices, rowsOf(cells, l, work)));
         }
     }
 
@@ -350,26 +350,37 @@ class BoardBound::Part::Chain {
         return all.value;
     }
 
-    void lookInto(std::size_t index, std::int64_t& work) {
+    [[nodiscard]] std::size_t layerOf(const SectionRange& cells) const {
+        const Layer& layer = m_part->layerFor(cells);
+        return &layer == m_part->m_layers.back().get() ? m_part->m_layers.size() - 1 : 0;
+    }
+
+    /// Null: no strip of the range can hold two blanks.
+    const RowBound::From* rowsOf(const SectionRange& cells, std::size_t layer, std::int64_t& work) {
+        if (cells.lastEnd - cells.firstBegin < m_part->m_twoShortest) {
+            return nullptr;
+        }
+        // Few sections come to be looked at cell by cell; the rest shares its rows.
+        const int grain = cells.isOne() ? RowBound::coarseCells : mostRangeCells;
+        const int anchor = cells.firstBegin / grain * grain;
+        auto [known, isNew] = m_from[layer].try_emplace(anchor);
+        if (isNew) {
+            known->second = m_part->m_layers[layer]->rows.from(anchor, *m_prices, work);
+        }
+        return &known->second;
+    }
+
+    Cost look(const SectionRange& cells, Cost least, std::int64_t& work) {
+        const std::size_t l = layerOf(cells);
+        work += m_lattice->rows();
+        return m_sections[l].most(cells, *m_prices, rowsOf(cells, l, work), m_offcut,
+                                  std::max<Cost>(0, least));
+    }
+
+    void lookInto(std::size_t index, Cost least, std::int64_t& work) {
         Range& range = m_ranges[index];
         range.looked = 1;
-        const Layer& layer = m_part->layerFor(range.cells);
-        const std::size_t l =
-            &layer == m_part->m_layers.back().get() ? m_part->m_layers.size() - 1 : 0;
-        const RowBound::From* behind = nullptr;
-        if (range.cells.lastEnd - range.cells.firstBegin >= m_part->m_twoShortest) {
-            // Few sections come to be looked at cell by cell; the rest shares its rows.
-            const int grain = range.cells.isOne() ? RowBound::coarseCells : mostRangeCells;
-            const int anchor = range.cells.firstBegin / grain * grain;
-            auto [known, isNew] = m_from[l].try_emplace(anchor);
-            if (isNew) {
-                known->second = layer.rows.from(anchor, *m_prices, work);
-            }
-            behind = &known->second;
-        }
-        work += layer.lattice.rows();
-        range.most =
-            std::min(range.most, m_sections[l].most(range.cells, *m_prices, behind, m_offcut));
+        range.most = std::min(range.most, look(range.cells, least, work));
     }
 
     /// Cuts the range in up to four; false when it is a single cell each way.
@@ -428,12 +439,12 @@ class BoardBound::Part::Chain {
 };
 
 Cost BoardBound::Part::most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
-                            std::int64_t& work, std::vector<std::pair<Nm, Nm>>* chain) const {
+                            std::int64_t& work, std::vector<BoundSection>* chain) const {
     const BoundPrices prices(*m_context->problem, values);
     Chain best(*this, prices);
     const Cost most = best.run(goal, interrupt, work);
     if (chain != nullptr) {
-        best.addSections(*chain);
+        best.addSections(*chain, work);
     }
     return most;
 }
@@ -451,7 +462,7 @@ BoardBound::BoardBound(BoardBound&&) noexcept = default;
 BoardBound& BoardBound::operator=(BoardBound&&) noexcept = default;
 
 Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
-                      std::int64_t& work, std::vector<std::pair<Nm, Nm>>* chain) const {
+                      std::int64_t& work, std::vector<BoundSection>* chain) const {
     Cost all = 0;
     for (const auto& part : m_parts) {
         all += part->most(values, goal, interrupt, work, chain);

@@ -36,8 +36,7 @@ class BoardBound {
     /// called. `chain`: the sections that the bound rests on, by ascending x; each may begin with
     /// its first and end with its last place.
     [[nodiscard]] Cost most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
-                            std::int64_t& work,
-                            std::vector<std::pair<Nm, Nm>>* chain = nullptr) const;
+                            std::int64_t& work, std::vector<BoundSection>* chain = nullptr) const;
 
   private:
     class Part; ///< one free stretch

@@ -8,6 +8,13 @@
 
 namespace stavewright::cutting {
 
+namespace {
+
+/// Foreseen strips that one section remembers, the newest.
+constexpr std::size_t mostForeseen = 24;
+
+} // namespace
+
 BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness)
     : m_context(&context)
     , m_model(&model) {
@@ -54,20 +61,33 @@ void BoardMenu::chainUp() {
     }
 }
 
-void BoardMenu::widen(const std::vector<std::pair<Nm, Nm>>& sections) {
-    for (const auto& [x0, x1] : sections) {
-        const auto at = std::partition_point(
-            m_sections.begin(), m_sections.end(), [x0 = x0, x1 = x1](const auto& other) {
-                return std::pair(other->x1, other->x0) < std::pair(x1, x0);
+void BoardMenu::widen(const std::vector<BoundSection>& sections) {
+    for (const BoundSection& wanted : sections) {
+        const auto at =
+            std::partition_point(m_sections.begin(), m_sections.end(), [&](const auto& other) {
+                return std::pair(other->x1, other->x0) < std::pair(wanted.x1, wanted.x0);
             });
-        if (at != m_sections.end() && (*at)->x0 == x0 && (*at)->x1 == x1) {
-            continue;
-        }
-        auto section = makeSection(x0, x1, Fineness::fine());
+        auto section = makeSection(wanted.x0, wanted.x1, Fineness::fine());
         if (section == nullptr) {
             continue;
         }
+        section->foreseen = std::make_unique<BoundSection>(wanted);
         const auto place = at - m_sections.begin();
+        const bool isKnown =
+            at != m_sections.end() && (*at)->x0 == wanted.x0 && (*at)->x1 == wanted.x1;
+        if (isKnown) {
+            if ((*at)->foreseen != nullptr) {
+                const std::vector<BoundStrip>& more = (*at)->foreseen->strips;
+                std::vector<BoundStrip>& strips = section->foreseen->strips;
+                strips.insert(strips.end(), more.begin(), more.end());
+                strips.resize(std::min(strips.size(), mostForeseen));
+            }
+            m_sections[static_cast<std::size_t>(place)] = std::move(section);
+            if (!m_remembered.section.empty()) {
+                m_remembered.worked[static_cast<std::size_t>(place)] = false;
+            }
+            continue;
+        }
         m_sections.insert(at, std::move(section));
         if (!m_remembered.section.empty()) {
             m_remembered.section.insert(m_remembered.section.begin() + place, SectionChoice{});
@@ -81,7 +101,7 @@ const SectionMenu& BoardMenu::menuOf(std::size_t index) const {
     Section& section = *m_sections[index];
     std::call_once(section.once, [&] {
         section.menu = std::make_unique<SectionMenu>(*m_context, *m_model, section.x0, section.x1,
-                                                     section.fineness);
+                                                     section.fineness, section.foreseen.get());
     });
     return *section.menu;
 }

@@ -32,7 +32,7 @@ class BoardMenu : public BoardPricing {
                                          std::int64_t& work) const override;
     [[nodiscard]] std::size_t sections() const { return m_sections.size(); }
     /// They are worked out finely.
-    void widen(const std::vector<std::pair<Nm, Nm>>& sections) override;
+    void widen(const std::vector<BoundSection>& sections) override;
     [[nodiscard]] std::int64_t preparation() const override { return m_preparation; }
 
     /// Works out the best pattern and remembers the sections' values, which then bound their values
@@ -48,6 +48,7 @@ class BoardMenu : public BoardPricing {
         std::size_t before = 0; ///< sections that end early enough to stand before this one
         Cost crosscuts = 0;
         Fineness fineness;
+        std::unique_ptr<BoundSection> foreseen; ///< strips that are to be tried
         std::once_flag once;
         std::unique_ptr<SectionMenu> menu;
     };

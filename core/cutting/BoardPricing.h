@@ -43,9 +43,7 @@ class BoardPricing {
         return best(values, interrupt, work);
     }
     /// Considers these sections from now on; for one thread alone.
-    virtual void widen(const std::vector<std::pair<Nm, Nm>>& sections) {
-        static_cast<void>(sections);
-    }
+    virtual void widen(const std::vector<BoundSection>& sections) { static_cast<void>(sections); }
     /// Counted work of the preparation.
     [[nodiscard]] virtual std::int64_t preparation() const = 0;
 

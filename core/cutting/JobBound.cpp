@@ -87,6 +87,12 @@ void JobBound::add(const Values& values, std::vector<Cost> most) {
     }
     m_newest = bound;
     m_linear = std::max(bound, m_linear.value_or(bound));
+    const bool isKnown = std::any_of(m_cuts.begin(), m_cuts.end(), [&](const Cut& cut) {
+        return cut.demand == demand && cut.most == most;
+    });
+    if (isKnown) {
+        return; // equal rows gain nothing, and the mixed-integer solver does not bear them well
+    }
     m_cuts.push_back({demand, std::move(most)});
     if (m_cuts.size() > cutsKept) {
         m_cuts.erase(m_cuts.begin());
@@ -144,6 +150,9 @@ std::optional<Cost> JobBound::whole(int nodes, const Interrupt& interrupt) const
     model.addCutGenerator(&cover, -1, "cover");
     model.addCutGenerator(&gomory, -1, "gomory");
     model.addCutGenerator(&rounding, -1, "rounding");
+    // Strong branching fails an assertion of OsiClp's on some of these; they are small.
+    model.setNumberStrong(0);
+    model.setNumberBeforeTrust(0);
     model.setMaximumNodes(nodes);
     model.setAllowableFractionGap(1e-4);
     model.branchAndBound();

@@ -146,6 +146,33 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
             }
         }
         fillBlocks(cells);
+        findChanges(cells);
+    }
+}
+
+void Lattice::findChanges(KindCells& cells) const {
+    const auto words = static_cast<std::size_t>(m_words);
+    const auto rows = static_cast<std::size_t>(m_rows);
+    const auto isLikeBefore = [](const auto& all, std::size_t i, std::size_t size) {
+        const auto here = all.begin() + static_cast<std::ptrdiff_t>(i * size);
+        return std::equal(here, here + static_cast<std::ptrdiff_t>(size),
+                          here - static_cast<std::ptrdiff_t>(size));
+    };
+    for (std::size_t i = 0; i < static_cast<std::size_t>(m_cells); ++i) {
+        bool same = i > 0;
+        for (int level = 0; level < levels && cells.poses.empty(); ++level) {
+            same = same && isLikeBefore(cells.open[level], i, words);
+        }
+        for (const PoolPose& pose : cells.poses) {
+            same = same && isLikeBefore(pose.cell.lowOpen, i, words) &&
+                   isLikeBefore(pose.cell.highOpen, i, words) &&
+                   isLikeBefore(pose.cell.upTo, i, rows) &&
+                   isLikeBefore(pose.cell.upToFree, i, rows) &&
+                   isLikeBefore(pose.cell.upToCheap, i, rows);
+        }
+        if (!same) {
+            cells.changes.push_back(static_cast<std::int16_t>(i));
+        }
     }
 }
 

@@ -64,6 +64,8 @@ class Lattice {
         /// Fixed widths that fit twice along the stretch: by row across, then cell along, the
         /// first cell from there on where one may begin; cells() where none may.
         std::vector<std::int16_t> next;
+        /// Cells along that are not like the one before.
+        std::vector<std::int16_t> changes;
         int widths = 0;    ///< number of widths
         int stepCells = 1; ///< between them
     };
@@ -100,6 +102,7 @@ class Lattice {
 
   private:
     void fillBlocks(KindCells& cells) const;
+    void findChanges(KindCells& cells) const;
     void addPose(const BlankPose& pose, KindCells& cells);
     template <class Visit>
     void visitBlocks(const BlankPose& pose, const Visit& visit) const;

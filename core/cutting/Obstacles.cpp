@@ -159,8 +159,9 @@ Nm onStep(const Kind& pool, Nm width) {
     return width < pool.width ? 0 : pool.width + (width - pool.width) / step * step;
 }
 
-/// Widest width at v0 on the pool's steps; 0 when even the least is not clear.
-Nm widestAt(ObstacleRange obstacles, const Kind& pool, Nm v0, Nm most, bool avoidFills) {
+} // namespace
+
+Nm widestFrom(ObstacleRange obstacles, const Kind& pool, Nm v0, Nm most, bool avoidFills) {
     Nm width = onStep(pool, most);
     bool moved = true;
     while (moved && width > 0) {
@@ -182,7 +183,27 @@ Nm widestAt(ObstacleRange obstacles, const Kind& pool, Nm v0, Nm most, bool avoi
     return width;
 }
 
-} // namespace
+Nm widestUpTo(ObstacleRange obstacles, const Kind& pool, Nm v1, Nm most, bool avoidFills) {
+    Nm width = onStep(pool, most);
+    bool moved = true;
+    while (moved && width > 0) {
+        moved = false;
+        for (const Obstacle& obstacle : obstacles) {
+            if ((!obstacle.isHard() && !avoidFills) || !obstacle.meets(v1 - width, v1)) {
+                continue;
+            }
+            if (obstacle.lowOnHigh) {
+                return 0; // no width helps while the high edge stands here
+            }
+            width = onStep(pool, v1 - obstacle.below);
+            moved = true;
+            if (width <= 0) {
+                return 0;
+            }
+        }
+    }
+    return width;
+}
 
 Nm narrowestAt(ObstacleRange obstacles, const Kind& pool, Nm v0, Nm widest) {
     const Nm step = std::max<Nm>(1, pool.step);
@@ -212,7 +233,7 @@ WidePlace lowestWidePlace(ObstacleRange obstacles, const Kind& pool, Nm from, Nm
                           bool avoidFills) {
     Nm v0 = from;
     while (v0 + pool.width <= top) {
-        const Nm width = widestAt(obstacles, pool, v0, std::min(widest, top - v0), avoidFills);
+        const Nm width = widestFrom(obstacles, pool, v0, std::min(widest, top - v0), avoidFills);
         if (width > 0) {
             return {v0, v0 + width};
         }

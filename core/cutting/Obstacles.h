@@ -70,6 +70,14 @@ struct FillCount {
 /// `avoidFills` places that cost a fill are passed over too.
 [[nodiscard]] Nm lowestPlace(ObstacleRange obstacles, Nm width, Nm from, Nm top, bool avoidFills);
 
+/// Widest free width with its low edge at v0, on the pool's steps and no wider than `most`; 0 when
+/// even the least is not clear. With `avoidFills` it keeps clear of what could be filled too.
+[[nodiscard]] Nm widestFrom(ObstacleRange obstacles, const Kind& pool, Nm v0, Nm most,
+                            bool avoidFills);
+/// The same with its high edge at v1.
+[[nodiscard]] Nm widestUpTo(ObstacleRange obstacles, const Kind& pool, Nm v1, Nm most,
+                            bool avoidFills);
+
 /// A free width at its lowest place, as wide as it can be there.
 struct WidePlace {
     Nm v0 = -1;

@@ -15,36 +15,6 @@ constexpr Nm bucketWidth = 6'350'000;
 
 } // namespace
 
-BoundPrices::BoundPrices(const Problem& problem, const Values& values)
-    : each(problem.kinds.size(), 0)
-    , byWidth(problem.kinds.size()) {
-    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
-        const Kind& kind = problem.kinds[k];
-        if (!kind.isPool) {
-            each[k] = values.of(kind, k, kind.width);
-            continue;
-        }
-        const Nm step = std::max<Nm>(1, kind.step);
-        Nm width = kind.width;
-        for (; width <= kind.widest; width += step) {
-            byWidth[k].push_back(values.of(kind, k, width));
-        }
-        byWidth[k].push_back(values.of(kind, k, width)); // for straight lines to end on
-        each[k] = byWidth[k].empty() ? 0 : *std::max_element(byWidth[k].begin(), byWidth[k].end());
-    }
-}
-
-Cost BoundPrices::between(std::size_t pool, int first, int last) const {
-    // Linear in the width, so the most stands at one end.
-    const std::vector<Cost>& worth = byWidth[pool];
-    if (worth.empty()) {
-        return 0;
-    }
-    const int most = static_cast<int>(worth.size()) - 1;
-    return std::max(worth[static_cast<std::size_t>(std::clamp(first, 0, most))],
-                    worth[static_cast<std::size_t>(std::clamp(last, 0, most))]);
-}
-
 RowBound::RowBound(const Lattice& lattice)
     : m_lattice(&lattice)
     , m_groups((lattice.rows() + groupRows - 1) / groupRows)
@@ -152,7 +122,8 @@ void RowBound::findHeights() {
             grows = grows || (kind.isPool && m_lattice->kind(k).isHere && kind.width <= low &&
                               kind.widest >= low);
         }
-        height.steps = grows ? static_cast<int>((high - low) / h) : 0;
+        height.range = static_cast<int>((high - low) / h);
+        height.steps = grows ? height.range : 0;
         m_heights.push_back(height);
         if (height.steps > 0) {
             height.atHigh = true;

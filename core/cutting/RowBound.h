@@ -12,19 +12,10 @@
 #include <cstdint>
 #include <vector>
 
+#include "core/cutting/BoundPrices.h"
 #include "core/cutting/Lattice.h"
 
 namespace stavewright::cutting {
-
-/// Worth of the kinds under one set of values, as the bounds need it.
-struct BoundPrices {
-    BoundPrices(const Problem& problem, const Values& values);
-    std::vector<Cost> each; ///< fixed widths; pools: the most that any width is worth
-    /// Pools: worth by step of width, from the least width on.
-    std::vector<std::vector<Cost>> byWidth;
-    /// Most that a pool's stave between two steps is worth.
-    [[nodiscard]] Cost between(std::size_t pool, int first, int last) const;
-};
 
 class RowBound {
   public:
@@ -43,6 +34,7 @@ class RowBound {
         int carries = 0;   ///< cells that fractions of cells may add up to
         bool atHigh = false;
         int steps = 0; ///< cells between low and high where the worth grows, else 0
+        int range = 0; ///< cells between low and high
     };
 
     explicit RowBound(const Lattice& lattice);

@@ -32,11 +32,13 @@ constexpr std::int64_t mostWorkPerBoard = 20'000'000;
 constexpr std::size_t mostFillWidth = 4'000;
 /// Sections that a board's bound looks into at most.
 constexpr int looksPerBoard = 3'000;
+/// How near a board's bound shall come to what the menus know, in parts of it.
+constexpr Cost partsToProve = 256;
 /// Rounds of pricing behind each round of bounds.
 constexpr int roundsPerProof = 6;
-constexpr int timesProved = 3;
+constexpr int timesProved = 4;
 /// Rounds without a better plan before the bounds are asked.
-constexpr int roundsStill = 4;
+constexpr int roundsStill = 2;
 /// Nodes that the bound with whole boards may take.
 constexpr int nodesOfBound = 5'000;
 /// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
@@ -320,35 +322,51 @@ bool Search::generateColumns(int rounds, int proofRounds) {
 
 namespace {
 
+/// What a section may need beyond what a lattice gives it, whose lengths are rounded down.
+constexpr Nm roomForRounding = 10'000'000;
+
+/// `x1`, or the end of the free stretch in which `x0` lies.
+Nm endWithin(const BoardModel& model, Nm x0, Nm x1) {
+    for (const Stretch& stretch : model.freeStretches()) {
+        if (stretch.from.inNanometres() <= x0 && x0 < stretch.to.inNanometres()) {
+            return std::min(x1, stretch.to.inNanometres());
+        }
+    }
+    return x1;
+}
+
 /// The sections of a chain, each as it stands and as short as what is best cut from it needs, one
 /// behind the other.
-std::vector<std::pair<Nm, Nm>> sectionsToCut(const Context& context, const BoardModel& model,
-                                             const Values& values,
-                                             const std::vector<std::pair<Nm, Nm>>& chain,
-                                             std::int64_t& work) {
+std::vector<BoundSection> sectionsToCut(const Context& context, const BoardModel& model,
+                                        const Values& values,
+                                        const std::vector<BoundSection>& chain,
+                                        std::int64_t& work) {
     const Limits& limits = context.problem->limits;
-    std::vector<std::pair<Nm, Nm>> sections;
+    std::vector<BoundSection> sections;
     Nm from = 0;
-    for (const auto& [begin, end] : chain) {
-        const Nm x0 = std::max(begin, from);
-        if (end - x0 < context.shortest) {
+    for (const BoundSection& found : chain) {
+        BoundSection section = found;
+        section.x0 = std::max(found.x0, from);
+        section.x1 = endWithin(model, found.x0, found.x1 + roomForRounding);
+        if (section.x1 - section.x0 < context.shortest) {
             continue;
         }
-        const SectionMenu menu(context, model, x0, end, Fineness::fine());
+        const SectionMenu menu(context, model, section.x0, section.x1, Fineness::fine(), &found);
         const SectionChoice choice = menu.best(values, work);
         if (choice.isEmpty) {
             continue;
         }
-        sections.emplace_back(x0, end);
+        sections.push_back(section);
         Nm last = 0;
         for (const PlacedStrip& strip : menu.cut(values, choice).strips) {
             last = std::max(last, strip.blanks.back().rect.x1.inNanometres());
         }
         const Nm needed =
             std::max(last, limits.leastFacedLength) + (menu.shape().isParallel() ? 0 : turnedRoom);
-        from = std::min(end, x0 + needed);
-        if (from < end) {
-            sections.emplace_back(x0, from);
+        from = std::min(section.x1, section.x0 + needed);
+        if (from < section.x1) {
+            section.x1 = from;
+            sections.push_back(section);
         }
         from += limits.crosscutKerf;
     }
@@ -369,9 +387,12 @@ bool Search::prove(const Values& values) {
                 m_bounds[b] = std::make_unique<BoardBound>(m_context, *m_models[b]);
             }
             const Cost price = m_models[b]->hasFixed() ? 0 : m_models[b]->board().cost;
-            // A little below the price: whether it pays shows more clearly with whole boards.
-            const BoundGoal goal{price - price / 16, looksPerBoard};
-            std::vector<std::pair<Nm, Nm>> chain;
+            // A little below the price: whether it pays shows more clearly with whole boards. Nor
+            // is there much to be found where the menus come near.
+            const Cost known = m_menus[b]->best(prices, m_interrupt, work[b]).value;
+            const BoundGoal goal{std::max(price - price / 16, known + known / partsToProve),
+                                 looksPerBoard};
+            std::vector<BoundSection> chain;
             most[b] = m_bounds[b]->most(prices, goal, m_interrupt, work[b], &chain);
             if (most[b] > goal.enough) {
                 m_menus[b]->widen(sectionsToCut(m_context, *m_models[b], prices, chain, work[b]));
@@ -654,13 +675,22 @@ Solution Search::run() {
             return std::move(m_best);
         }
         if (!isOver() && prepare(&quick) && generateColumns(12, 0)) {
-            improve(4);
+            improve(2);
             if (!isOver() && prepare(&usual) && generateColumns(20, 0)) {
-                // The bounds take their time, so they wait until the plan stands still. Each time
-                // they know the prices better, and the menus the sections.
+                // Each time the bounds know the prices better, and the menus the sections; until
+                // the bound stands still. Before that it is too early to improve the plan.
+                Cost before = 0;
                 for (int times = 0; times < timesProved && !isOver(); ++times) {
-                    improveUntilStill();
-                    if (isOver() || !generateColumns(1, 1)) {
+                    if (!generateColumns(1, 1)) {
+                        break;
+                    }
+                    const Cost now = m_jobBound->linear().value_or(0);
+                    const bool stands = now - before < now / 1'000;
+                    before = now;
+                    if (times > 0) {
+                        improveUntilStill();
+                    }
+                    if (stands) {
                         break;
                     }
                 }

@@ -9,23 +9,35 @@ namespace stavewright::cutting {
 
 namespace {
 
-constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
 /// Windows of starts that are longer than this are taken by blocks inside.
 constexpr int cellsOneByOne = 40;
+/// What a label says of a strip: its guess, or its pool and how many steps wider it is than the
+/// least, or its fixed width.
+constexpr std::uint32_t aRow = 0x8000'0000;
+constexpr std::uint32_t aPool = 0x4000'0000;
+constexpr std::uint32_t poolSteps = 0x1'0000;
+std::uint32_t labelOf(std::size_t pool, int step) {
+    return aPool | static_cast<std::uint32_t>(pool * poolSteps + static_cast<std::size_t>(step));
+}
+/// Rows that are worked out between two looks at which are still worth it.
+constexpr int looksPerPass = 8;
 
 } // namespace
 
-SectionBound::SectionBound(const Lattice& lattice, const RowBound& rows)
+SectionBound::SectionBound(const Lattice& lattice, const RowBound& rows, StripRows& strips)
     : m_lattice(&lattice)
-    , m_rows(&rows) {}
+    , m_rows(&rows)
+    , m_strips(&strips) {}
 
-void SectionBound::addFixed(std::size_t k, int firstStart, int lastStart, Cost worth) {
+void SectionBound::addFixed(std::size_t k, int lastStart, Cost worth) {
+    const int firstStart = m_range.firstBegin;
     const Lattice::KindCells& cells = m_lattice->kind(k);
     const Kind& kind = m_lattice->context().problem->kinds[k];
     const auto words = static_cast<std::size_t>(m_lattice->words());
     const Nm foot = kind.width + m_lattice->context().problem->limits.ripKerf;
     const std::size_t at = m_open.size();
-    m_fixed.push_back({&cells, worth, foot % m_lattice->step().across != 0, at});
+    m_fixed.push_back(
+        {&cells, worth, foot % m_lattice->step().across != 0, at, k, firstStart, lastStart});
     m_open.resize(at + Lattice::levels * words, 0);
     for (int level = 0; level < Lattice::levels; ++level) {
         if (level > 0 && !cells.hasLevel[level]) {
@@ -62,8 +74,9 @@ bool SectionBound::covers(const PoolPlace& a, const PoolPlace& b, std::size_t wo
     return all;
 }
 
-void SectionBound::addPool(std::size_t k, int firstStart, int lastStart, Cost paid,
-                           double offcutPerRow, int widths) {
+void SectionBound::addPool(std::size_t k, int lastStart, Cost paid, double offcutPerRow,
+                           int widths) {
+    const int firstStart = m_range.firstBegin;
     const Lattice::KindCells& cells = m_lattice->kind(k);
     const Kind& kind = m_lattice->context().problem->kinds[k];
     const auto words = static_cast<std::size_t>(m_lattice->words());
@@ -101,232 +114,386 @@ void SectionBound::addPool(std::size_t k, int firstStart, int lastStart, Cost pa
         }
     }
     m_pools.push_back({k, &cells, paid, offcutPerRow, widths, foot % m_lattice->step().across != 0,
-                       first, m_places.size()});
+                       first, m_places.size(), firstStart, lastStart});
 }
 
 Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
-                        const RowBound::From* behind, double offcut) {
+                        const RowBound::From* behind, double offcut, Cost least) {
+    const Problem& problem = *m_lattice->context().problem;
+    const Limits& limits = problem.limits;
+    const Nm g = m_lattice->step().along;
+    m_range = range;
+    m_longest = (range.lastEnd + 1 - range.firstBegin) * g - limits.crosscutKerf;
+    m_offcut = offcut;
+    m_least = least;
+    m_offcutPerCell = offcut * static_cast<double>(g);
+    m_offcutCells = static_cast<int>(limits.offcutLength / g);
+    m_ripped = false;
+    if (m_longest < limits.leastFacedLength || !face(prices)) {
+        return std::max<Cost>(0, least);
+    }
+    const auto isWhole = [](const Faced& faced) { return faced.whole; };
+    const auto needsRipping = [](const Faced& faced) { return !faced.whole && faced.ripped > 0; };
+    // Where every kind may be had from it whole, ripping it first gains nothing.
+    const bool whole = std::any_of(m_faced.begin(), m_faced.end(), isWhole);
+    const bool ripped = std::any_of(m_faced.begin(), m_faced.end(), needsRipping);
+    const Cost mostWhole = whole ? stackUp(prices, behind, false) : 0;
+    const Cost mostRipped = ripped ? stackUp(prices, behind, true) : 0;
+    m_ripped = mostRipped > mostWhole;
+    return std::max({mostWhole, mostRipped, least});
+}
+
+bool SectionBound::face(const BoundPrices& prices) {
     const Problem& problem = *m_lattice->context().problem;
     const BoardModel& model = m_lattice->model();
     const Limits& limits = problem.limits;
-    const LatticeStep step = m_lattice->step();
-    const EdgeSlack& slack = m_lattice->slack();
-    const Nm g = step.along;
-    const int rows = m_lattice->rows();
-
-    const Nm longest = (range.lastEnd + 1 - range.firstBegin) * g - limits.crosscutKerf;
-    const Nm shortest = (range.firstEnd - range.lastBegin - 1) * g - limits.crosscutKerf;
-    if (longest < limits.leastFacedLength) {
-        return 0;
-    }
+    const Nm g = m_lattice->step().along;
     // What every section of the range covers.
-    const Nm sureFrom = std::min(m_lattice->end(), m_lattice->xOf(range.lastBegin + 1));
-    const Nm sureTo = std::clamp(m_lattice->begin() + range.firstEnd * g - limits.crosscutKerf,
-                                 sureFrom, m_lattice->end());
-    const Nm full = widestBetween(model.edges(), sureFrom, sureTo);
+    const Nm from = std::min(m_lattice->end(), m_lattice->xOf(m_range.lastBegin + 1));
+    const Nm to = std::clamp(m_lattice->begin() + m_range.firstEnd * g - limits.crosscutKerf, from,
+                             m_lattice->end());
+    const Nm full = widestBetween(model.edges(), from, to);
     const bool mayWhole = limits.jointerWidth == 0 || full <= limits.jointerWidth;
-    const Nm wholeReach =
-        mayWhole ? reachable(model.board(), model.size(), sureFrom, sureTo, full) : 0;
-
-    m_fixed.clear();
-    m_pools.clear();
-    m_places.clear();
-    m_open.clear();
-    int widest = 0;
-    bool anyKind = false;
-    Nm thinnest = std::numeric_limits<Nm>::max(); // that is asked for
+    const Nm wholeReach = mayWhole ? reachable(model.board(), model.size(), from, to, full) : 0;
+    m_faced.assign(problem.kinds.size(), {});
+    bool any = false;
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         const Lattice::KindCells& cells = m_lattice->kind(k);
         const Kind& kind = problem.kinds[k];
         if (!cells.isHere || prices.each[k] <= 0) {
             continue;
         }
+        Faced& faced = m_faced[k];
         const int length =
-            static_cast<int>((kind.length + limits.crosscutKerf - slack.longer()) / g);
-        const int lastStart = std::min(range.lastEnd - length, m_lattice->cells() - 1);
-        if (lastStart < range.firstBegin) {
+            static_cast<int>((kind.length + limits.crosscutKerf - m_lattice->slack().longer()) / g);
+        faced.lastStart = std::min(m_range.lastEnd - length, m_lattice->cells() - 1);
+        if (faced.lastStart < m_range.firstBegin) {
             continue;
         }
-        const bool whole = mayWhole && wholeReach >= kind.thickness;
-        if (!whole && ((limits.jointerWidth > 0 && kind.width > limits.jointerWidth) ||
-                       reachable(model.board(), model.size(), sureFrom, sureTo, kind.width) <
-                           kind.thickness)) {
+        faced.whole = mayWhole && wholeReach >= kind.thickness;
+        // Rough-ripped: a strip is faced at its own width, and the wider the less is left of it.
+        const Nm most = limits.jointerWidth > 0 ? limits.jointerWidth : model.size().widest;
+        const auto reaches = [&](Nm width) {
+            return reachable(model.board(), model.size(), from, to, width) >= kind.thickness;
+        };
+        if (kind.width <= most && reaches(kind.width)) {
+            Nm low = kind.width;
+            Nm high = most + 1;
+            while (high - low > 1000) { // a micrometre is near enough
+                const Nm middle = low + (high - low) / 2;
+                (reaches(middle) ? low : high) = middle;
+            }
+            faced.ripped = high;
+        }
+        any = any || faced.whole || faced.ripped > 0;
+    }
+    return any;
+}
+
+std::uint64_t SectionBound::allowedIn(Nm width, bool ripped) const {
+    std::uint64_t kinds = 0;
+    for (std::size_t k = 0; k < m_faced.size(); ++k) {
+        if (ripped ? width <= m_faced[k].ripped : m_faced[k].whole) {
+            kinds |= std::uint64_t{1} << (k % 64);
+        }
+    }
+    return kinds;
+}
+
+Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behind, bool ripped) {
+    const Problem& problem = *m_lattice->context().problem;
+    const Limits& limits = problem.limits;
+    const LatticeStep step = m_lattice->step();
+    const Nm shortest =
+        (m_range.firstEnd - m_range.lastBegin - 1) * step.along - limits.crosscutKerf;
+    m_fixed.clear();
+    m_pools.clear();
+    m_places.clear();
+    m_open.clear();
+    int widest = 0;
+    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+        const Lattice::KindCells& cells = m_lattice->kind(k);
+        const Kind& kind = problem.kinds[k];
+        const Faced& faced = m_faced[k];
+        if (ripped ? faced.ripped < kind.width : !faced.whole) {
             continue;
         }
-        anyKind = true;
-        thinnest = std::min(thinnest, kind.thickness);
-        const bool mayBeFlush = kind.length >= shortest && kind.length <= longest + slack.longer();
+        const bool mayBeFlush =
+            kind.length >= shortest && kind.length <= m_longest + m_lattice->slack().longer();
         const Cost cut = mayBeFlush ? 0 : limits.crosscutCost;
-        const Nm left = longest - kind.length;
-        const bool keeps = offcut > 0 && left >= limits.offcutLength;
+        const Nm left = m_longest - kind.length;
+        const bool keeps = m_offcut > 0 && left >= limits.offcutLength;
         widest = std::max(widest, cells.footprint + cells.widths * cells.stepCells + 1);
         if (!kind.isPool) {
             const Cost kept = keeps && kind.width >= limits.offcutWidth
-                                  ? static_cast<Cost>(offcut * static_cast<double>(left) *
+                                  ? static_cast<Cost>(m_offcut * static_cast<double>(left) *
                                                       static_cast<double>(kind.width)) +
                                         1
                                   : 0;
-            addFixed(k, range.firstBegin, lastStart, prices.each[k] - cut + kept);
+            addFixed(k, faced.lastStart, prices.each[k] - cut + kept);
             continue;
         }
         int widths = cells.widths;
-        if (!whole) {
-            // Rough-ripped: a strip is faced at its own width, and the wider the less is left of
-            // it.
-            const auto isFaced = [&](int s) {
-                const Nm width = kind.width + s * std::max<Nm>(1, kind.step);
-                return (limits.jointerWidth == 0 || width <= limits.jointerWidth) &&
-                       reachable(model.board(), model.size(), sureFrom, sureTo, width) >=
-                           kind.thickness;
-            };
-            int least = 1; // the narrowest is, as seen above
-            while (least < widths) {
-                const int middle = (least + widths) / 2;
-                (isFaced(middle) ? least : widths) = isFaced(middle) ? middle + 1 : middle;
-            }
+        if (ripped) {
+            const Nm wider = faced.ripped - kind.width;
+            widths = static_cast<int>(std::min<Nm>(widths, wider / std::max<Nm>(1, kind.step) + 1));
         }
-        addPool(k, range.firstBegin, lastStart, cut,
-                keeps ? offcut * static_cast<double>(left) * static_cast<double>(step.across) : 0,
+        addPool(k, faced.lastStart, cut,
+                keeps ? m_offcut * static_cast<double>(left) * static_cast<double>(step.across) : 0,
                 widths);
-    }
-    if (!anyKind) {
-        return 0;
     }
     const std::vector<RowBound::Height>& heights = m_rows->heights();
     m_heights.clear();
-    if (behind != nullptr) {
-        for (std::size_t i = 0; i < heights.size(); ++i) {
-            if (heights[i].atHigh) {
-                continue; // goes with the one before
-            }
-            const Nm width = heights[i].low;
-            const bool whole = mayWhole && wholeReach >= thinnest;
-            if (whole ||
-                ((limits.jointerWidth == 0 || width <= limits.jointerWidth) &&
-                 reachable(model.board(), model.size(), sureFrom, sureTo, width) >= thinnest)) {
-                m_heights.push_back(i);
-                widest = std::max(widest,
-                                  heights[i].footprint + 1 + heights[i].steps + heights[i].carries);
-            }
+    for (std::size_t i = 0; behind != nullptr && i < heights.size(); ++i) {
+        if (heights[i].atHigh) {
+            continue; // goes with the one before
+        }
+        if (allowedIn(heights[i].low, ripped) != 0) {
+            m_heights.push_back(i);
+            widest =
+                std::max(widest, heights[i].footprint + 1 + heights[i].range + heights[i].carries);
         }
     }
-    const double offcutPerRow =
-        offcut * static_cast<double>(longest) * static_cast<double>(step.across);
-    const int offcutRows = static_cast<int>(limits.offcutWidth / step.across);
-    const bool keepsBeside = offcut > 0 && longest >= limits.offcutLength;
-    const int offcutCells = static_cast<int>(limits.offcutLength / g);
 
-    m_stack.assign(static_cast<std::size_t>(rows) + static_cast<std::size_t>(widest) + 4, nothing);
-    const auto words = static_cast<std::size_t>(m_lattice->words());
-    Cost best = 0;
-    Cost below = 0; ///< best of all that ends lower; nothing at all costs nothing
-    // Fractions of cells may carry the strip's end on.
-    const auto reach = [&](int at, int carries, Cost value) {
-        for (int end = at; end <= at + carries; ++end) {
-            Cost& here = m_stack[static_cast<std::size_t>(end)];
-            here = std::max(here, value);
-        }
-        best = std::max(best, value);
-    };
-    std::vector<double> keep; // by row: best less the worth of what lies below
-    if (keepsBeside) {
-        keep.assign(static_cast<std::size_t>(rows) + 1, 0);
-    }
-    for (int v = 0; v < rows; ++v) {
-        const Cost touching = m_stack[static_cast<std::size_t>(v)];
-        Cost start = std::max(touching - limits.ripCost, below - 2 * limits.ripCost);
-        below = std::max(below, touching);
-        if (keepsBeside) {
-            // An offcut between the strip below and this one.
-            const double here =
-                touching == nothing ? -1e18 : static_cast<double>(touching) - offcutPerRow * v;
-            keep[static_cast<std::size_t>(v)] =
-                std::max(v > 0 ? keep[static_cast<std::size_t>(v) - 1] : 0.0, here);
-            const int under = v - std::max(0, offcutRows - 1);
-            if (under >= 0) {
-                start = std::max(start, static_cast<Cost>(keep[static_cast<std::size_t>(under)] +
-                                                          offcutPerRow * (v + 1)) +
-                                            1 - 2 * limits.ripCost);
-            }
-        }
-        for (const FixedChoice& choice : m_fixed) {
-            const Word* open = m_open.data() + choice.open;
-            for (int level = 0; level < Lattice::levels; ++level) {
-                if ((level == 0 || choice.cells->hasLevel[level]) &&
-                    Lattice::isSet(open + static_cast<std::size_t>(level) * words, v)) {
-                    reach(v + choice.cells->footprint, choice.carries,
-                          start + choice.worth - m_lattice->levelPrice(level));
-                    break;
-                }
-            }
-        }
-        for (const PoolChoice& choice : m_pools) {
-            const std::vector<Cost>& worth = prices.byWidth[choice.kind];
-            const int rip = choice.cells->footprint - choice.cells->width;
-            for (std::size_t p = choice.firstPlace; p < choice.lastPlace; ++p) {
-                const PoolPlace& place = m_places[p];
-                if (!Lattice::isSet(place.lowOpen, v)) {
-                    continue;
-                }
-                const int most = place.upTo[v];
-                const int free = place.upToFree[v];
-                const int cheap = place.upToCheap[v];
-                int high = v + choice.cells->width;
-                for (int s = 0; s < choice.widths && high <= most;
-                     ++s, high += choice.cells->stepCells) {
-                    if (!Lattice::isSet(place.highOpen, high) &&
-                        !(choice.carries && high + 1 < rows &&
-                          Lattice::isSet(place.highOpen, high + 1))) {
-                        continue;
-                    }
-                    const Cost fills = high <= free    ? 0
-                                       : high <= cheap ? m_lattice->levelPrice(1)
-                                                       : m_lattice->levelPrice(3);
-                    reach(high + rip, choice.carries,
-                          start - choice.paid + worth[static_cast<std::size_t>(s)] - fills +
-                              static_cast<Cost>(choice.offcutPerRow * (high + 1 - v)));
-                }
-            }
-        }
+    StackRules rules;
+    rules.rows = m_lattice->rows();
+    rules.highest = rules.rows + widest + 4;
+    rules.ripCost = limits.ripCost;
+    rules.keepsBeside = m_offcut > 0 && m_longest >= limits.offcutLength;
+    rules.offcutPerRow =
+        m_offcut * static_cast<double>(m_longest) * static_cast<double>(step.across);
+    rules.offcutRows = static_cast<int>(limits.offcutWidth / step.across);
+    m_stack.reset(rules);
+    m_guesses.clear();
+    for (int v = 0; v < rules.rows; ++v) {
+        addStrips(v, prices);
         if (behind != nullptr) {
-            const int group = v / RowBound::groupRows;
-            for (const std::size_t i : m_heights) {
-                const RowBound::Height& height = heights[i];
-                const auto rowOf = [&](std::size_t index) {
-                    return offcut > 0
-                               ? behind->mostWithOffcut(group, index, range.lastEnd,
-                                                        height.high >= limits.offcutWidth
-                                                            ? offcut * static_cast<double>(g) *
-                                                                  static_cast<double>(height.high)
-                                                            : 0,
-                                                        offcutCells)
-                               : behind->most(group, index, range.lastEnd);
-                };
-                const Cost row = rowOf(i);
-                if (height.steps == 0) {
-                    if (row > 0) {
-                        reach(v + height.footprint, height.carries, start + row);
-                    }
-                    continue;
-                }
-                const Cost rowAtHigh = rowOf(i + 1);
-                for (int s = 0; s <= height.steps && std::max(row, rowAtHigh) > 0; ++s) {
-                    reach(v + height.footprint + s, height.carries,
-                          start + row + (rowAtHigh - row) * s / height.steps + 1);
-                }
+            guessRows(v, *behind);
+        }
+    }
+    if (behind == nullptr) {
+        return m_stack.best(m_traced);
+    }
+    m_stack.keepAsGoodAs(std::max(m_least, m_stack.bestExact()));
+    for (int looks = 1;; ++looks) {
+        const Cost most = m_stack.best(m_traced);
+        if (most <= m_least) {
+            return most;
+        }
+        bool settled = true;
+        for (const std::size_t index : m_traced) {
+            StackedStrip& strip = m_stack.strip(index);
+            if (strip.row == StackedStrip::exact) {
+                continue;
+            }
+            settled = false;
+            strip.gain = std::min(strip.gain, rowWorth(strip.v, strip.row, prices, ripped));
+            strip.row = StackedStrip::exact;
+        }
+        if (settled) {
+            return most;
+        }
+        if (looks % looksPerPass == 0) {
+            m_stack.keepAsGoodAs(std::max(m_least, m_stack.bestExact()));
+        }
+    }
+}
+
+void SectionBound::addStrips(int v, const BoundPrices& prices) {
+    const auto words = static_cast<std::size_t>(m_lattice->words());
+    for (std::size_t c = 0; c < m_fixed.size(); ++c) {
+        const FixedChoice& choice = m_fixed[c];
+        const Word* open = m_open.data() + choice.open;
+        for (int level = 0; level < Lattice::levels; ++level) {
+            if ((level == 0 || choice.cells->hasLevel[level]) &&
+                Lattice::isSet(open + static_cast<std::size_t>(level) * words, v)) {
+                m_stack.add({v, v + choice.cells->footprint, choice.carries ? 1 : 0,
+                             choice.worth - m_lattice->levelPrice(level), StackedStrip::exact,
+                             static_cast<std::uint32_t>(c)});
+                break;
             }
         }
     }
-    if (keepsBeside) {
-        // What lies above the last strip.
-        for (int v = 0; v < static_cast<int>(m_stack.size()); ++v) {
-            if (m_stack[static_cast<std::size_t>(v)] > nothing / 2 && rows - v >= offcutRows) {
-                best = std::max(best, m_stack[static_cast<std::size_t>(v)] +
-                                          static_cast<Cost>(offcutPerRow * (rows - v)) + 1);
+    for (std::size_t c = 0; c < m_pools.size(); ++c) {
+        addStaves(v, c, prices.byWidth[m_pools[c].kind]);
+    }
+}
+
+void SectionBound::addStaves(int v, std::size_t index, const std::vector<Cost>& worth) {
+    const PoolChoice& choice = m_pools[index];
+    const int rows = m_lattice->rows();
+    const int rip = choice.cells->footprint - choice.cells->width;
+    m_byStep.assign(static_cast<std::size_t>(choice.widths), 0);
+    bool any = false;
+    for (std::size_t p = choice.firstPlace; p < choice.lastPlace; ++p) {
+        const PoolPlace& place = m_places[p];
+        if (!Lattice::isSet(place.lowOpen, v)) {
+            continue;
+        }
+        const int most = place.upTo[v];
+        const int free = place.upToFree[v];
+        const int cheap = place.upToCheap[v];
+        int high = v + choice.cells->width;
+        for (int s = 0; s < choice.widths && high <= most; ++s, high += choice.cells->stepCells) {
+            if (!Lattice::isSet(place.highOpen, high) &&
+                !(choice.carries && high + 1 < rows && Lattice::isSet(place.highOpen, high + 1))) {
+                continue;
+            }
+            const Cost fills = high <= free    ? 0
+                               : high <= cheap ? m_lattice->levelPrice(1)
+                                               : m_lattice->levelPrice(3);
+            Cost& best = m_byStep[static_cast<std::size_t>(s)];
+            best = std::max(best, worth[static_cast<std::size_t>(s)] - choice.paid - fills +
+                                      static_cast<Cost>(choice.offcutPerRow * (high + 1 - v)));
+            any = true;
+        }
+    }
+    for (int s = 0; any && s < choice.widths; ++s) {
+        if (m_byStep[static_cast<std::size_t>(s)] > 0) {
+            m_stack.add({v, v + choice.cells->width + s * choice.cells->stepCells + rip,
+                         choice.carries ? 1 : 0, m_byStep[static_cast<std::size_t>(s)],
+                         StackedStrip::exact, labelOf(index, s)});
+        }
+    }
+}
+
+double SectionBound::offcutPerCell(const RowBound::Height& height) const {
+    const Limits& limits = m_lattice->context().problem->limits;
+    return height.high >= limits.offcutWidth ? m_offcutPerCell * static_cast<double>(height.high)
+                                             : 0;
+}
+
+void SectionBound::guessRows(int v, const RowBound::From& behind) {
+    const std::vector<RowBound::Height>& heights = m_rows->heights();
+    const int group = v / RowBound::groupRows;
+    for (const std::size_t i : m_heights) {
+        const RowBound::Height& height = heights[i];
+        const auto most = [&](std::size_t index) {
+            return m_offcutPerCell > 0 ? behind.mostWithOffcut(group, index, m_range.lastEnd,
+                                                               offcutPerCell(height), m_offcutCells)
+                                       : behind.most(group, index, m_range.lastEnd);
+        };
+        const Cost row = most(i);
+        const Cost rowAtHigh = height.steps > 0 ? most(i + 1) : 0;
+        if (std::max(row, rowAtHigh) <= 0) {
+            continue;
+        }
+        for (int s = 0; s <= height.range; ++s) {
+            const Cost gain =
+                height.steps == 0 ? row : row + (rowAtHigh - row) * s / height.steps + 1;
+            const auto guess = static_cast<std::uint32_t>(m_guesses.size());
+            m_stack.add({v, v + height.footprint + s, height.carries, gain, guess, aRow | guess});
+            m_guesses.push_back({static_cast<std::uint32_t>(i), s});
+        }
+    }
+}
+
+StripPlace SectionBound::placeOf(int v, const Guess& guess) const {
+    const RowBound::Height& height = m_rows->heights()[guess.height];
+    StripPlace place{v, height.low, height.high};
+    if (height.range > 0) {
+        const Nm h = m_lattice->step().across;
+        place.low = height.low + guess.step * h;
+        place.high = std::min(height.high, place.low + h - 1);
+    }
+    return place;
+}
+
+Cost SectionBound::rowWorth(int v, std::uint32_t index, const BoundPrices& prices, bool ripped) {
+    const Guess& guess = m_guesses[index];
+    const RowBound::Height& height = m_rows->heights()[guess.height];
+    const StripPlace place = placeOf(v, guess);
+    const std::uint64_t kinds = allowedIn(place.low, ripped);
+    const auto [known, isNew] =
+        m_rowSteps.try_emplace(RowKey{v, guess.height, guess.step, m_range.firstBegin, kinds});
+    if (isNew) {
+        m_strips->at(*m_lattice, place, guess.height, guess.step)
+            .best(*m_lattice, prices, kinds, m_range.firstBegin, known->second);
+    }
+    return m_offcutPerCell > 0 ? worthWithOffcut(known->second, m_range.lastEnd,
+                                                 offcutPerCell(height), m_offcutCells)
+                               : worthUpTo(known->second, m_range.lastEnd);
+}
+
+int SectionBound::startOf(const FixedChoice& choice, int v) const {
+    const auto words = static_cast<std::size_t>(m_lattice->words());
+    for (int level = 0; level < Lattice::levels; ++level) {
+        for (int i = choice.firstStart; i <= choice.lastStart; ++i) {
+            if (Lattice::isSet(
+                    choice.cells->open[level].data() + static_cast<std::size_t>(i) * words, v)) {
+                return i;
             }
         }
     }
-    return best;
+    return choice.firstStart;
+}
+
+int SectionBound::startOf(const PoolChoice& choice, int v, int high) const {
+    const auto words = static_cast<std::size_t>(m_lattice->words());
+    const auto rows = static_cast<std::size_t>(m_lattice->rows());
+    int any = choice.firstStart;
+    for (int i = choice.lastStart; i >= choice.firstStart; --i) {
+        const auto at = static_cast<std::size_t>(i);
+        for (const Lattice::PoolPose& pose : choice.cells->poses) {
+            const Word* highOpen = pose.cell.highOpen.data() + at * words;
+            if (!Lattice::isSet(pose.cell.lowOpen.data() + at * words, v) ||
+                !(Lattice::isSet(highOpen, high) ||
+                  (high + 1 < m_lattice->rows() && Lattice::isSet(highOpen, high + 1)))) {
+                continue;
+            }
+            const auto row = at * rows + static_cast<std::size_t>(v);
+            if (high <= pose.cell.upToFree[row]) {
+                return i;
+            }
+            any = high <= pose.cell.upTo[row] ? i : any;
+        }
+    }
+    return any;
+}
+
+BoundSection SectionBound::found(const BoundPrices& prices, const RowBound::From* behind) {
+    const LatticeStep step = m_lattice->step();
+    const Limits& limits = m_lattice->context().problem->limits;
+    const bool ripped = m_ripped;
+    static_cast<void>(stackUp(prices, behind, ripped));
+    BoundSection section;
+    section.x0 = m_lattice->xOf(m_range.firstBegin);
+    section.x1 =
+        std::min(m_lattice->end(),
+                 m_lattice->begin() + (m_range.lastEnd + 1) * step.along - 1 - limits.crosscutKerf);
+    for (auto at = m_traced.rbegin(); at != m_traced.rend(); ++at) {
+        const StackedStrip& stacked = m_stack.strip(*at);
+        BoundStrip strip;
+        strip.across = stacked.v * step.across;
+        if ((stacked.label & aRow) != 0) {
+            const Guess& guess = m_guesses[stacked.label & ~aRow];
+            const StripPlace place = placeOf(stacked.v, guess);
+            strip.width = place.low;
+            strip.widest = place.high;
+            for (const RowBlank& blank :
+                 m_strips->at(*m_lattice, place, guess.height, guess.step)
+                     .blanksOf(*m_lattice, prices, allowedIn(place.low, ripped), m_range.firstBegin,
+                               m_range.lastEnd)) {
+                strip.blanks.push_back({blank.kind, m_lattice->xOf(blank.cell), blank.width});
+            }
+        } else if ((stacked.label & aPool) != 0) {
+            const PoolChoice& choice = m_pools[(stacked.label & ~aPool) / poolSteps];
+            const int s = static_cast<int>((stacked.label & ~aPool) % poolSteps);
+            const Kind& kind = m_lattice->context().problem->kinds[choice.kind];
+            strip.width = strip.widest = kind.width + s * std::max<Nm>(1, kind.step);
+            const int high = stacked.v + choice.cells->width + s * choice.cells->stepCells;
+            strip.blanks.push_back(
+                {choice.kind, m_lattice->xOf(startOf(choice, stacked.v, high)), strip.width});
+        } else {
+            const FixedChoice& choice = m_fixed[stacked.label];
+            const Kind& kind = m_lattice->context().problem->kinds[choice.kind];
+            strip.width = strip.widest = kind.width;
+            strip.blanks.push_back(
+                {choice.kind, m_lattice->xOf(startOf(choice, stacked.v)), kind.width});
+        }
+        section.strips.push_back(std::move(strip));
+    }
+    return section;
 }
 
 } // namespace stavewright::cutting

@@ -3,7 +3,12 @@
 // the lattice when both ranges are one cell, but for rows of several blanks (RowBound.h); for wider
 // ranges the section may begin with the first cell and end with the last.
 
+#include <unordered_map>
+
+#include "core/cutting/BoundSection.h"
 #include "core/cutting/RowBound.h"
+#include "core/cutting/SectionStack.h"
+#include "core/cutting/StripRows.h"
 
 namespace stavewright::cutting {
 
@@ -18,12 +23,16 @@ struct SectionRange {
 /// Holds scratch space: one for each thread.
 class SectionBound {
   public:
-    SectionBound(const Lattice& lattice, const RowBound& rows);
+    SectionBound(const Lattice& lattice, const RowBound& rows, StripRows& strips);
 
     /// `behind`: rows that begin at the first cell or before; null: rows of several do not fit.
     /// `offcut`: worth of a square nanometre of waste that is large enough.
+    /// `least`: how much less than that it is does not matter, then it is `least`.
     [[nodiscard]] Cost most(const SectionRange& range, const BoundPrices& prices,
-                            const RowBound::From* behind, double offcut);
+                            const RowBound::From* behind, double offcut, Cost least = 0);
+
+    /// What the most() asked for last rests on; with the same prices and rows.
+    [[nodiscard]] BoundSection found(const BoundPrices& prices, const RowBound::From* behind);
 
   private:
     using Word = Lattice::Word;
@@ -32,6 +41,8 @@ class SectionBound {
         Cost worth;
         bool carries;
         std::size_t open; ///< into m_open, levels * words
+        std::size_t kind;
+        int firstStart, lastStart;
     };
     struct PoolPlace {
         const Word* lowOpen;
@@ -46,22 +57,83 @@ class SectionBound {
         int widths;
         bool carries;
         std::size_t firstPlace, lastPlace;
+        int firstStart, lastStart;
     };
 
-    void addFixed(std::size_t k, int firstStart, int lastStart, Cost worth);
-    void addPool(std::size_t k, int firstStart, int lastStart, Cost paid, double offcutPerRow,
-                 int widths);
+    /// A row whose worth is only known from above: height and steps above it.
+    struct Guess {
+        std::uint32_t height;
+        int step;
+    };
+
+    struct RowKey {
+        int v;
+        std::uint32_t height;
+        int step;
+        int begin;
+        std::uint64_t kinds;
+        friend bool operator==(const RowKey&, const RowKey&) = default;
+    };
+    struct RowHash {
+        std::size_t operator()(const RowKey& key) const {
+            std::uint64_t mixed = key.kinds;
+            for (const std::uint64_t part :
+                 {static_cast<std::uint64_t>(key.v), std::uint64_t{key.height},
+                  static_cast<std::uint64_t>(key.step), static_cast<std::uint64_t>(key.begin)}) {
+                mixed = (mixed ^ part) * 0x9E3779B97F4A7C15ULL;
+                mixed ^= mixed >> 29;
+            }
+            return mixed;
+        }
+    };
+
+    /// How a kind may be had from every section of the range.
+    struct Faced {
+        bool whole = false; ///< the section goes over the machines as the crosscut leaves it
+        Nm ripped = 0;      ///< rough-ripped first: no strip of it may be wider
+        int lastStart = 0;  ///< cell
+    };
+
+    /// False when none can be had.
+    [[nodiscard]] bool face(const BoundPrices& prices);
+    /// Kinds (as bits, modulo 64) that reach their thickness in a strip.
+    [[nodiscard]] std::uint64_t allowedIn(Nm width, bool ripped) const;
+    [[nodiscard]] Cost stackUp(const BoundPrices& prices, const RowBound::From* behind,
+                               bool ripped);
+    void addFixed(std::size_t k, int lastStart, Cost worth);
+    void addPool(std::size_t k, int lastStart, Cost paid, double offcutPerRow, int widths);
+    void addStrips(int v, const BoundPrices& prices);
+    void addStaves(int v, std::size_t index, const std::vector<Cost>& worth);
+    [[nodiscard]] int startOf(const FixedChoice& choice, int v) const;
+    [[nodiscard]] int startOf(const PoolChoice& choice, int v, int high) const;
+    [[nodiscard]] StripPlace placeOf(int v, const Guess& guess) const;
+    void guessRows(int v, const RowBound::From& behind);
+    [[nodiscard]] Cost rowWorth(int v, std::uint32_t guess, const BoundPrices& prices, bool ripped);
+    [[nodiscard]] double offcutPerCell(const RowBound::Height& height) const;
     [[nodiscard]] static bool covers(const PoolPlace& a, const PoolPlace& b, std::size_t words,
                                      std::size_t rows);
 
     const Lattice* m_lattice;
     const RowBound* m_rows;
+    StripRows* m_strips;
+    SectionRange m_range;
+    Nm m_longest = 0;           ///< of its sections
+    double m_offcut = 0;        ///< worth of a square nanometre
+    double m_offcutPerCell = 0; ///< worth of a cell along, per nanometre across
+    int m_offcutCells = 0;
+    Cost m_least = 0;
+    bool m_ripped = false; ///< what the last bound rests on
+    std::vector<Faced> m_faced;
     std::vector<FixedChoice> m_fixed;
     std::vector<PoolChoice> m_pools;
     std::vector<PoolPlace> m_places;
     std::vector<Word> m_open;
     std::vector<std::size_t> m_heights; ///< of rows that the machines allow
-    std::vector<Cost> m_stack;
+    SectionStack m_stack;
+    std::vector<Guess> m_guesses;
+    std::vector<std::size_t> m_traced;
+    std::vector<Cost> m_byStep; ///< of a pool at one place across
+    std::unordered_map<RowKey, std::vector<RowStep>, RowHash> m_rowSteps;
 };
 
 } // namespace stavewright::cutting

@@ -13,6 +13,12 @@ namespace stavewright::cutting {
 
 namespace {
 
+/// Steps of the lattice on which strips are foreseen, or near them.
+constexpr Nm foreseenStep = 4'000'000;
+constexpr Nm foreseenAcross = 1'600'000;
+/// Places tried for a blank that is foreseen.
+constexpr std::size_t foreseenPlaces = 6;
+
 constexpr Nm unlimited = std::numeric_limits<Nm>::max() / 4;
 
 } // namespace
@@ -35,7 +41,7 @@ Context::Context(const Problem& wanted)
 }
 
 SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0, Nm x1,
-                         const Fineness& fineness)
+                         const Fineness& fineness, const BoundSection* foreseen)
     : m_context(&context)
     , m_shape(model, x0, x1)
     , m_startsPerWidth(fineness.startsPerWidth)
@@ -65,11 +71,15 @@ SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0,
         }
     }
     sortUnique(m_widths);
-    findOptions(pieces, fineness, allowed);
+    if (foreseen != nullptr) {
+        m_foreseen = foreseen->strips;
+    }
+    findOptions(pieces, fineness, allowed, foreseen);
 }
 
 void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& fineness,
-                              const std::vector<std::pair<int, Group>>& allowed) {
+                              const std::vector<std::pair<int, Group>>& allowed,
+                              const BoundSection* foreseen) {
     const Nm low = m_shape.uLow();
     const Nm high = m_shape.uHigh();
     const Nm kerf = m_context->problem->limits.stripCrosscutKerf;
@@ -116,6 +126,10 @@ void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& finen
             }
             sortUnique(places[i]);
         }
+    }
+
+    if (foreseen != nullptr) {
+        addForeseenPlaces(*foreseen, pieces, allowed, places);
     }
 
     std::set<std::pair<Nm, std::uint32_t>> known; // poses that ask the same at one place
@@ -191,39 +205,51 @@ SectionMenu::Fit SectionMenu::fitIn(const Group& group, const Values& values, bo
     if (v0 + kind.width > std::min(v1, group.top) || !allows(group, ripped, strip)) {
         return {};
     }
-    Nm width = kind.width;
-    if (kind.isPool) {
-        const Nm step = std::max<Nm>(1, kind.step);
-        const Nm most = std::min(strip, kind.widest);
-        width = kind.width + (most - kind.width) / step * step;
-        if (width < strip && width > strip - limits.ripKerf) {
-            width = strip - limits.ripKerf < kind.width
-                        ? 0
-                        : kind.width + (strip - limits.ripKerf - kind.width) / step * step;
-        }
-    }
-    const Nm spare = strip - width;
-    const bool trimmed = spare > 0;
-    if (width <= 0 || spare < 0 ||
-        (trimmed && (spare < limits.ripKerf || width < limits.narrowestRip))) {
-        return {};
-    }
-    const Cost worth = values.of(kind, index, width) - (trimmed ? limits.ripCost : 0);
-    Fit best;
-    if (worth <= 0) {
-        return best;
-    }
     const ObstacleRange obstacles = obstaclesOf(group);
-    for (const Nm low : {v0, v1 - width}) {
-        if (low + width > group.top || !isClear(obstacles, low, low + width)) {
-            continue;
+    Fit best;
+    // As wide as the strip, or with room for the rip that trims it.
+    const auto consider = [&](Nm low, Nm width) {
+        const bool trimmed = width < strip;
+        if (width <= 0 || low + width > group.top ||
+            (trimmed && (strip - width < limits.ripKerf || width < limits.narrowestRip))) {
+            return;
         }
-        const Cost gain = worth - (group.hasSoft ? fillsOf(obstacles, low, low + width).cost : 0);
+        const Cost gain = values.of(kind, index, width) - (trimmed ? limits.ripCost : 0) -
+                          (group.hasSoft ? fillsOf(obstacles, low, low + width).cost : 0);
         if (gain > best.gain) {
             best = {gain, low, low + width};
         }
-        if (!trimmed) {
+    };
+    if (!kind.isPool) {
+        for (const Nm low : {v0, v1 - kind.width}) {
+            if (isClear(obstacles, low, low + kind.width)) {
+                consider(low, kind.width);
+            }
+            if (strip == kind.width) {
+                break;
+            }
+        }
+        return best;
+    }
+    // Pools: as wide as it can be along either edge, with fills or without.
+    for (const bool avoidFills : {false, true}) {
+        if (avoidFills && !group.hasSoft) {
             break;
+        }
+        const Nm most = std::min({strip, kind.widest, group.top - v0});
+        Nm width = widestFrom(obstacles, kind, v0, most, avoidFills);
+        if (width == strip) {
+            consider(v0, width);
+            continue;
+        }
+        const Nm trimmed = std::min(strip - limits.ripKerf, kind.widest);
+        if (width > trimmed) {
+            width = widestFrom(obstacles, kind, v0, trimmed, avoidFills);
+        }
+        consider(v0, width);
+        if (v1 <= group.top) {
+            width = widestUpTo(obstacles, kind, v1, trimmed, avoidFills);
+            consider(v1 - width, width);
         }
     }
     return best;
@@ -355,6 +381,7 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
     if (m_oneInARow) {
         return; // each stands for itself
     }
+    addForeseenStrips(v, strips);
     if (m_everyStart) {
         addEveryStart(v, strips);
     }
@@ -369,6 +396,9 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
     std::vector<std::pair<Nm, std::size_t>> seen;
     std::erase_if(strips, [&](const Asked& strip) {
         const Nm width = strip.v1 - strip.v0;
+        if (strip.rank < 0) {
+            return false;
+        }
         for (auto& [known, count] : seen) {
             if (known == width) {
                 return ++count > m_startsPerWidth;
@@ -381,6 +411,82 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
         std::stable_sort(strips.begin(), strips.end(),
                          [](const Asked& a, const Asked& b) { return a.rank < b.rank; });
         strips.resize(m_stripsPerStack);
+    }
+}
+
+void SectionMenu::addForeseenPlaces(const BoundSection& foreseen, const SectionPieces& pieces,
+                                    const std::vector<std::pair<int, Group>>& allowed,
+                                    std::vector<std::vector<Nm>>& places) const {
+    const Nm kerf = m_context->problem->limits.stripCrosscutKerf;
+    const Nm low = m_shape.uLow();
+    std::vector<std::vector<Nm>> clear(allowed.size());
+    for (std::size_t i = 0; i < allowed.size(); ++i) {
+        pieces.clearPlaces(m_context->poses[static_cast<std::size_t>(allowed[i].first)], clear[i]);
+    }
+    for (const BoundStrip& strip : foreseen.strips) {
+        std::vector<Nm> behind = {low}; // ends of the blank before, the crosscut included
+        Nm late = foreseenStep;         // how much later than foreseen a blank may begin
+        for (const BoundBlank& blank : strip.blanks) {
+            const Nm about = blank.along - m_shape.x0();
+            std::vector<Nm> tried;
+            for (std::size_t i = 0; i < allowed.size(); ++i) {
+                if (static_cast<std::size_t>(allowed[i].second.kind) != blank.kind) {
+                    continue;
+                }
+                const Nm most = m_shape.uHigh() - kindOf(allowed[i].second).length;
+                std::vector<Nm> own = {about, about + foreseenStep / 2, about + foreseenStep, most};
+                own.insert(own.end(), clear[i].begin(), clear[i].end());
+                own.insert(own.end(), behind.begin(), behind.end());
+                std::erase_if(own, [&](Nm u) {
+                    return u < std::max(low, about - foreseenStep) ||
+                           u > std::min(most, about + late);
+                });
+                own = thinned(std::move(own), foreseenPlaces);
+                places[i].insert(places[i].end(), own.begin(), own.end());
+                tried.insert(tried.end(), own.begin(), own.end());
+                sortUnique(places[i]);
+            }
+            behind.clear();
+            const Nm length = m_context->problem->kinds[blank.kind].length + kerf;
+            for (const Nm u : tried) {
+                behind.push_back(u + length);
+            }
+            late += foreseenStep;
+        }
+    }
+}
+
+void SectionMenu::addForeseenStrips(Nm v, std::vector<Asked>& strips) const {
+    for (const BoundStrip& strip : m_foreseen) {
+        const Nm from = std::max(v, strip.across - foreseenAcross);
+        const Nm to = strip.across + 3 * foreseenAcross;
+        if (v > to) {
+            continue;
+        }
+        const auto add = [&](Nm v0) {
+            if (v0 < v || v0 > to || strip.width < m_context->problem->limits.narrowestRip) {
+                return;
+            }
+            for (const Nm width : {strip.width, strip.widest}) {
+                if (v0 + width <= m_shape.vTop()) {
+                    strips.push_back({v0, v0 + width, 0, -1});
+                }
+            }
+        };
+        add(v);
+        add(strip.across);
+        for (const BoundBlank& blank : strip.blanks) {
+            for (const Group& group : m_groups) {
+                if (static_cast<std::size_t>(group.kind) != blank.kind) {
+                    continue;
+                }
+                const Nm v0 = lowestPlace(obstaclesOf(group), blank.width, from, group.top, false);
+                if (v0 >= 0) {
+                    add(v0);
+                    add(v0 + blank.width - strip.width);
+                }
+            }
+        }
     }
 }
 

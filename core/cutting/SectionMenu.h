@@ -16,6 +16,7 @@
 
 #include <cstdint>
 
+#include "core/cutting/BoundSection.h"
 #include "core/cutting/Obstacles.h"
 #include "core/cutting/SectionShape.h"
 #include "core/cutting/Values.h"
@@ -62,8 +63,10 @@ struct Fineness {
 
 class SectionMenu {
   public:
+    /// `foreseen`: strips that are thought to be worth much, right to a step or two of a lattice;
+    /// places like theirs are tried as well.
     SectionMenu(const Context& context, const BoardModel& model, Nm x0, Nm x1,
-                const Fineness& fineness);
+                const Fineness& fineness, const BoundSection* foreseen = nullptr);
 
     [[nodiscard]] Nm x0() const { return m_shape.x0(); }
     [[nodiscard]] Nm x1() const { return m_shape.x1(); }
@@ -140,8 +143,13 @@ class SectionMenu {
     struct Asked {
         Nm v0 = 0, v1 = 0;
         std::uint32_t by = 0;
-        int rank = 0; ///< lower is tried first where not all can be
+        int rank = 0; ///< lower is tried first where not all can be; below 0 always
     };
+    /// Places along like those of the foreseen strips, by what is `allowed`.
+    void addForeseenPlaces(const BoundSection& foreseen, const SectionPieces& pieces,
+                           const std::vector<std::pair<int, Group>>& allowed,
+                           std::vector<std::vector<Nm>>& places) const;
+    void addForeseenStrips(Nm v, std::vector<Asked>& strips) const;
     void addEveryStart(Nm v, std::vector<Asked>& strips) const;
     void stripsFrom(const Values& values, bool ripped, Nm v, std::vector<Asked>& strips) const;
     [[nodiscard]] int stack(const Values& values, bool ripped, std::vector<State>& states,
@@ -153,7 +161,7 @@ class SectionMenu {
                     const Visit& visit) const;
     /// `poses` with the group that its options begin with.
     void findOptions(const SectionPieces& pieces, const Fineness& fineness,
-                     const std::vector<std::pair<int, Group>>& poses);
+                     const std::vector<std::pair<int, Group>>& poses, const BoundSection* foreseen);
     /// The group with the obstacles at the end of m_obstacles, which stay only where it is new.
     [[nodiscard]] std::uint32_t groupLike(const Group& group);
 
@@ -170,6 +178,7 @@ class SectionMenu {
     std::size_t m_startsPerWidth = 4;
     bool m_everyStart = false;
     std::size_t m_stripsPerStack = 1000;
+    std::vector<BoundStrip> m_foreseen;
     std::vector<Nm> m_widths; ///< distinct least widths of the kinds that have options
 };
 

@@ -52,7 +52,7 @@ TEST(BoardBound, NoPatternOfAnyBoardIsWorthMore) {
             const BoardBound bound(context, model);
             const Values values = randomValues(problem, seed * 100 + static_cast<std::uint64_t>(b));
             std::int64_t work = 0;
-            std::vector<std::pair<Nm, Nm>> chain;
+            std::vector<BoundSection> chain;
             const Cost most = bound.most(values, {0, 400}, interrupt, work, &chain);
             EXPECT_GE(most, menu.best(values, interrupt, work).value)
                 << nameOf(family) << " seed " << seed << " board " << b + 1;

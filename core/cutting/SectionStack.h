@@ -1,0 +1,73 @@
+#pragma once
+// The best stack of strips across a section, on a lattice: strips are handed in with the cell of
+// their low edge, the cell in which the strip above may begin, and what they are worth at most. The
+// worth of some may be a guess from above: the best stack says which of them it holds, so that only
+// those need be worked out.
+//
+//   SectionStack stack;
+//   stack.reset(rules);
+//   stack.add({v, end, carries, gain, row});   // by ascending v
+//   Cost most = stack.best(traced);
+
+#include <cstdint>
+#include <limits>
+#include <vector>
+
+#include "core/cutting/Problem.h"
+
+namespace stavewright::cutting {
+
+struct StackedStrip {
+    static constexpr std::uint32_t exact = std::numeric_limits<std::uint32_t>::max();
+    int v = 0;
+    int end = 0;               ///< lowest cell in which the next strip may begin
+    int carries = 0;           ///< and so many above it, for fractions of cells
+    Cost gain = 0;             ///< rips of the strip itself are not in it
+    std::uint32_t row = exact; ///< what the gain guesses at
+    std::uint32_t label = 0;   ///< for whom handed it in
+};
+
+struct StackRules {
+    int rows = 0;    ///< strips begin in cells 0 to rows - 1
+    int highest = 0; ///< no strip ends above
+    Cost ripCost = 0;
+    bool keepsBeside = false; ///< waste beside the strips may be worth keeping
+    double offcutPerRow = 0;  ///< its worth by cell across
+    int offcutRows = 0;       ///< its least width in cells
+};
+
+class SectionStack {
+  public:
+    void reset(const StackRules& rules);
+    void add(const StackedStrip& strip) { m_strips.push_back(strip); }
+
+    [[nodiscard]] StackedStrip& strip(std::size_t index) { return m_strips[index]; }
+
+    /// Worth of the best stack; `traced`: its strips, from the highest down.
+    [[nodiscard]] Cost best(std::vector<std::size_t>& traced);
+    /// Worth of the best stack of strips that are not guessed.
+    [[nodiscard]] Cost bestExact();
+    /// Drops every strip that is in no stack worth as much as `least`.
+    void keepAsGoodAs(Cost least);
+
+  private:
+    static constexpr std::uint32_t nobody = std::numeric_limits<std::uint32_t>::max();
+    struct Reach {
+        Cost value;
+        std::uint32_t by; ///< strip
+    };
+    void run(bool exactOnly);
+
+    StackRules m_rules;
+    std::vector<StackedStrip> m_strips;
+    std::vector<Reach> m_reach;            ///< by cell
+    std::vector<Cost> m_start;             ///< by v: best that a strip may stand on
+    std::vector<std::uint32_t> m_standsOn; ///< by v: the strip below
+    std::vector<Cost> m_above;             ///< by cell: most that can be stacked from there on
+    std::vector<double> m_keep;
+    std::vector<std::uint32_t> m_keepBy;
+    Cost m_best = 0;
+    std::uint32_t m_bestBy = nobody;
+};
+
+} // namespace stavewright::cutting

@@ -1,0 +1,336 @@
+#include "core/cutting/StripRow.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace stavewright::cutting {
+
+namespace {
+
+constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
+
+Nm floorDiv(Nm a, Nm b) { return a >= 0 ? a / b : -((-a + b - 1) / b); }
+
+} // namespace
+
+Cost worthUpTo(const std::vector<RowStep>& steps, int end) {
+    const auto past = std::partition_point(steps.begin(), steps.end(),
+                                           [&](const RowStep& step) { return step.end <= end; });
+    return past == steps.begin() ? 0 : (past - 1)->value;
+}
+
+Cost worthWithOffcut(const std::vector<RowStep>& steps, int end, double perCell, int least) {
+    Cost best = 0;
+    for (const RowStep& step : steps) {
+        if (step.end > end) {
+            break;
+        }
+        const int left = end - step.end + 1;
+        best = std::max(best,
+                        step.value + (left >= least ? static_cast<Cost>(perCell * left) + 1 : 0));
+    }
+    return best;
+}
+
+StripRow::StripRow(const Lattice& lattice, const StripPlace& place) {
+    const std::vector<Kind>& kinds = lattice.context().problem->kinds;
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+        if (!lattice.kind(k).isHere || kinds[k].width > place.high) {
+            continue;
+        }
+        if (kinds[k].isPool) {
+            addPool(lattice, k, place);
+        } else {
+            addFixed(lattice, k, place);
+        }
+    }
+}
+
+void StripRow::addRun(std::size_t first, const Run& run) {
+    const bool isNone = run.code[0] < 0 && run.code[1] < 0 && run.code[2] < 0;
+    if (m_runs.size() == first) {
+        if (!isNone) {
+            m_runs.push_back(run);
+        }
+    } else if (!std::equal(run.code, run.code + 3, m_runs.back().code)) {
+        m_runs.push_back(run);
+    }
+}
+
+void StripRow::addFixed(const Lattice& lattice, std::size_t k, const StripPlace& place) {
+    const Lattice::KindCells& cells = lattice.kind(k);
+    const Kind& kind = lattice.context().problem->kinds[k];
+    const Nm h = lattice.step().across;
+    const auto words = static_cast<std::size_t>(lattice.words());
+    // Cells of the low edge where the blank lies along the strip's high edge.
+    const int upFirst = place.v + static_cast<int>(floorDiv(place.low - kind.width, h));
+    const int upLast =
+        std::min(lattice.rows() - 1,
+                 place.v + static_cast<int>(floorDiv(place.high - kind.width + h - 1, h)));
+    const std::size_t first = m_runs.size();
+    KindRuns mine{static_cast<std::uint32_t>(k), static_cast<std::uint32_t>(first), 0, 0,
+                  kind.width < place.low};
+    const auto isOpen = [&](int level, int i) {
+        const Lattice::Word* bits = cells.open[level].data() + static_cast<std::size_t>(i) * words;
+        if (Lattice::isSet(bits, place.v)) {
+            return true;
+        }
+        for (int m = std::max(upFirst, place.v); m <= upLast; ++m) {
+            if (Lattice::isSet(bits, m)) {
+                return true;
+            }
+        }
+        return false;
+    };
+    int last = 0; // dearest level that differs
+    for (int level = 1; level < Lattice::levels; ++level) {
+        last = cells.hasLevel[level] ? level : last;
+    }
+    for (const int i : cells.changes) {
+        int level = -1;
+        if (isOpen(last, i)) {
+            level = 0;
+            while (level < last && !isOpen(level, i)) {
+                ++level;
+            }
+        }
+        addRun(first, {static_cast<std::int16_t>(i), {static_cast<std::int16_t>(level), -1, -1}});
+    }
+    mine.last = static_cast<std::uint32_t>(m_runs.size());
+    if (mine.last > mine.first) {
+        m_kinds.push_back(mine);
+    }
+}
+
+void StripRow::addPool(const Lattice& lattice, std::size_t k, const StripPlace& place) {
+    const Lattice::KindCells& cells = lattice.kind(k);
+    const Kind& kind = lattice.context().problem->kinds[k];
+    const Nm h = lattice.step().across;
+    const Nm widthStep = std::max<Nm>(1, kind.step);
+    const auto words = static_cast<std::size_t>(lattice.words());
+    const auto rows = static_cast<std::size_t>(lattice.rows());
+    const int top =
+        std::min(cells.widths - 1, static_cast<int>((place.high - kind.width) / widthStep));
+    const bool carries = (kind.width + lattice.context().problem->limits.ripKerf) % h != 0;
+    // Cells in which the strip's high edge may lie.
+    const int highFirst = place.v + static_cast<int>(place.low / h);
+    const int highLast =
+        std::min(lattice.rows() - 1, place.v + static_cast<int>((place.high + h - 1) / h));
+    const std::size_t first = m_runs.size();
+    KindRuns mine{static_cast<std::uint32_t>(k), static_cast<std::uint32_t>(first), 0,
+                  static_cast<std::int16_t>(
+                      std::max<Nm>(0, (place.low - kind.width + widthStep - 1) / widthStep)),
+                  false};
+    for (const int i : cells.changes) {
+        Run run{static_cast<std::int16_t>(i), {-1, -1, -1}};
+        for (const Lattice::PoolPose& pose : cells.poses) {
+            const Lattice::Word* lowOpen =
+                pose.cell.lowOpen.data() + static_cast<std::size_t>(i) * words;
+            const Lattice::Word* highOpen =
+                pose.cell.highOpen.data() + static_cast<std::size_t>(i) * words;
+            const std::int16_t* upTo[3] = {
+                pose.cell.upToFree.data() + static_cast<std::size_t>(i) * rows,
+                pose.cell.upToCheap.data() + static_cast<std::size_t>(i) * rows,
+                pose.cell.upTo.data() + static_cast<std::size_t>(i) * rows};
+            // Along the low edge: the widest whose high edge may lie where it does.
+            if (Lattice::isSet(lowOpen, place.v)) {
+                int s = top;
+                for (int code = 2; code >= 0; --code) {
+                    // What is paid less reaches no higher.
+                    const int limit = upTo[code][place.v];
+                    const int most = (limit - place.v - cells.width) / cells.stepCells;
+                    s = limit < place.v + cells.width ? -1 : std::min(s, most);
+                    for (; s >= 0; --s) {
+                        const int high = place.v + cells.width + s * cells.stepCells;
+                        if (Lattice::isSet(highOpen, high) ||
+                            (carries && high + 1 < lattice.rows() &&
+                             Lattice::isSet(highOpen, high + 1))) {
+                            break;
+                        }
+                    }
+                    run.code[code] =
+                        std::max<std::int16_t>(run.code[code], static_cast<std::int16_t>(s));
+                }
+            }
+            // Along the high edge: the widest whose low edge may lie where it does.
+            for (int high = highFirst; high <= highLast; ++high) {
+                if (!Lattice::isSet(highOpen, high)) {
+                    continue;
+                }
+                for (int s = top; s > run.code[0]; --s) {
+                    const Nm width = kind.width + s * widthStep;
+                    const int low = std::max(place.v, high - static_cast<int>((width + h - 1) / h));
+                    const int lowLast = high - static_cast<int>(width / h);
+                    for (int m = low; m <= lowLast; ++m) {
+                        if (!Lattice::isSet(lowOpen, m)) {
+                            continue;
+                        }
+                        for (int code = 0; code < 3; ++code) {
+                            if (high <= upTo[code][m]) {
+                                run.code[code] = std::max<std::int16_t>(
+                                    run.code[code], static_cast<std::int16_t>(s));
+                            }
+                        }
+                    }
+                }
+            }
+        }
+        addRun(first, run);
+    }
+    mine.last = static_cast<std::uint32_t>(m_runs.size());
+    if (mine.last > mine.first) {
+        m_kinds.push_back(mine);
+    }
+}
+
+StripRow::Worth StripRow::worthOf(const Lattice& lattice, const BoundPrices& prices,
+                                  const KindRuns& runs, const Run& run) const {
+    const Problem& problem = *lattice.context().problem;
+    const Kind& kind = problem.kinds[runs.kind];
+    const Cost rip = problem.limits.ripCost;
+    if (!kind.isPool) {
+        return run.code[0] < 0 ? Worth{nothing, 0}
+                               : Worth{prices.each[runs.kind] - lattice.levelPrice(run.code[0]) -
+                                           (runs.isTrimmed ? rip : 0),
+                                       kind.width};
+    }
+    Worth most{nothing, 0};
+    constexpr int level[3] = {0, 1, 3};
+    for (int code = 0; code < 3; ++code) {
+        const int s = run.code[code];
+        if (s < 0) {
+            continue;
+        }
+        const Cost worth = prices.byWidth[runs.kind][static_cast<std::size_t>(s)] -
+                           lattice.levelPrice(level[code]) - (s < runs.untrimmed ? rip : 0);
+        if (worth > most.value) {
+            most = {worth, kind.width + s * std::max<Nm>(1, kind.step)};
+        }
+    }
+    return most;
+}
+
+void StripRow::best(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds,
+                    int cell, std::vector<RowStep>& steps) const {
+    fill(lattice, prices, kinds, cell, steps, nullptr);
+}
+
+void StripRow::fill(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds,
+                    int cell, std::vector<RowStep>& steps, Record* record) const {
+    steps.clear();
+    const Problem& problem = *lattice.context().problem;
+    const Limits& limits = problem.limits;
+    const Nm longer = lattice.slack().longer();
+    const Nm step = lattice.step().along;
+    struct Arc {
+        const KindRuns* runs;
+        std::uint32_t next;    ///< run that begins at the next cell or later
+        int length, lengthEnd; ///< cells to the next blank, to the section's end
+        Worth here;
+    };
+    std::vector<Arc> arcs;
+    arcs.reserve(m_kinds.size());
+    for (const KindRuns& runs : m_kinds) {
+        if (prices.each[runs.kind] <= 0 || (kinds >> (runs.kind % 64) & 1) == 0) {
+            continue;
+        }
+        const Kind& kind = problem.kinds[runs.kind];
+        Arc arc{&runs, runs.first, 0, 0, {nothing, 0}};
+        arc.length = static_cast<int>((kind.length + limits.stripCrosscutKerf - longer) / step);
+        arc.lengthEnd = static_cast<int>((kind.length + limits.crosscutKerf - longer) / step);
+        while (arc.next < runs.last && m_runs[arc.next].cell <= cell) {
+            arc.here = worthOf(lattice, prices, runs, m_runs[arc.next]);
+            ++arc.next;
+        }
+        arcs.push_back(arc);
+    }
+    // By cell: most of the rows that end before it, their crosscut paid; and of whole rows by the
+    // cell in which the section's crosscut ends.
+    const int cells = lattice.cells();
+    const int ends = lattice.lastEnd();
+    const auto size = static_cast<std::size_t>(std::max(cells, ends)) + 1;
+    std::vector<Cost> reached(size, nothing);
+    std::vector<Cost> ended(size, nothing);
+    if (record != nullptr) {
+        record->reached.resize(size);
+        record->ended.resize(size);
+        record->before.assign(size, -1);
+    }
+    Cost before = nothing;
+    int beforeAt = -1;
+    for (int i = cell; i < cells; ++i) {
+        const auto at = static_cast<std::size_t>(i);
+        bool isMore = i == cell;
+        if (reached[at] > before) {
+            before = reached[at];
+            beforeAt = i;
+            isMore = true;
+        }
+        if (record != nullptr) {
+            record->before[at] = beforeAt;
+        }
+        for (Arc& arc : arcs) {
+            bool isAsked = isMore;
+            if (arc.next < arc.runs->last && m_runs[arc.next].cell == i) {
+                arc.here = worthOf(lattice, prices, *arc.runs, m_runs[arc.next]);
+                ++arc.next;
+                isAsked = true;
+            }
+            if (!isAsked || arc.here.value <= 0) {
+                continue;
+            }
+            if (before > nothing && i + arc.lengthEnd <= ends) {
+                const auto there = static_cast<std::size_t>(i + arc.lengthEnd);
+                if (before + arc.here.value > ended[there]) {
+                    ended[there] = before + arc.here.value;
+                    if (record != nullptr) {
+                        record->ended[there] = {i, arc.runs->kind, arc.here.width};
+                    }
+                }
+            }
+            const Cost on = std::max<Cost>(before, 0) + arc.here.value - limits.crosscutCost;
+            if (on > 0 && i + arc.length < cells) {
+                const auto there = static_cast<std::size_t>(i + arc.length);
+                if (on > reached[there]) {
+                    reached[there] = on;
+                    if (record != nullptr) {
+                        record->reached[there] = {i, arc.runs->kind, arc.here.width};
+                    }
+                }
+            }
+        }
+    }
+    Cost most = 0;
+    for (std::size_t end = 0; end < ended.size(); ++end) {
+        if (ended[end] > most) {
+            most = ended[end];
+            steps.push_back({static_cast<int>(end), most});
+        }
+    }
+}
+
+std::vector<RowBlank> StripRow::blanksOf(const Lattice& lattice, const BoundPrices& prices,
+                                         std::uint64_t kinds, int cell, int end) const {
+    std::vector<RowStep> steps;
+    Record record;
+    fill(lattice, prices, kinds, cell, steps, &record);
+    std::vector<RowBlank> blanks;
+    const auto past = std::partition_point(steps.begin(), steps.end(),
+                                           [&](const RowStep& step) { return step.end <= end; });
+    if (past == steps.begin()) {
+        return blanks;
+    }
+    Link link = record.ended[static_cast<std::size_t>((past - 1)->end)];
+    for (;;) {
+        blanks.push_back({link.kind, link.from, link.width});
+        const int before = record.before[static_cast<std::size_t>(link.from)];
+        if (before < 0) {
+            break;
+        }
+        link = record.reached[static_cast<std::size_t>(before)];
+    }
+    std::reverse(blanks.begin(), blanks.end());
+    return blanks;
+}
+
+} // namespace stavewright::cutting

@@ -1,0 +1,99 @@
+#pragma once
+// What one strip can hold in a row: the blanks that may lie in it along its low or its high edge,
+// by place along. Worked out from a lattice for one place and one height of the strip, free of
+// prices; under given prices the best row takes microseconds.
+//
+//   StripRow row(lattice, {v, low, high});
+//   row.best(prices, cell, steps);
+//   Cost most = worthUpTo(steps, end);
+
+#include <cstdint>
+#include <vector>
+
+#include "core/cutting/BoundPrices.h"
+#include "core/cutting/Lattice.h"
+
+namespace stavewright::cutting {
+
+/// A strip whose low edge lies in cell `v` and that is from `low` to `high` wide.
+struct StripPlace {
+    int v = 0;
+    Nm low = 0, high = 0;
+};
+
+/// Rows that end in a cell (crosscut included) or before are worth so much at most.
+struct RowStep {
+    int end;
+    Cost value;
+};
+
+/// Ascending in both. 0: no row ends so early.
+[[nodiscard]] Cost worthUpTo(const std::vector<RowStep>& steps, int end);
+/// The same for a section that ends in cell `end`, with what is left behind the row kept as an
+/// offcut, worth so much per cell of length; at least `least` cells of it.
+[[nodiscard]] Cost worthWithOffcut(const std::vector<RowStep>& steps, int end, double perCell,
+                                   int least);
+
+/// A blank of a row, in the frame of the lattice.
+struct RowBlank {
+    std::size_t kind = 0;
+    int cell = 0; ///< of its low end
+    Nm width = 0;
+};
+
+class StripRow {
+  public:
+    StripRow(const Lattice& lattice, const StripPlace& place);
+
+    /// Rows of at least two blanks of these kinds (as bits, modulo 64) that begin at a cell or
+    /// behind it. Crosscuts between the blanks and the rips that trim them are paid, those of the
+    /// strip are not.
+    void best(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds, int cell,
+              std::vector<RowStep>& steps) const;
+    /// The blanks of the best row that begins at `cell` or behind it and ends by `end`.
+    [[nodiscard]] std::vector<RowBlank> blanksOf(const Lattice& lattice, const BoundPrices& prices,
+                                                 std::uint64_t kinds, int cell, int end) const;
+
+  private:
+    /// From a cell on, until the kind's next run.
+    struct Run {
+        std::int16_t cell;
+        /// Fixed widths: the level that is paid, in the first. Pools: step of the widest stave
+        /// while nothing is paid, while little is, and whatever is. -1: none.
+        std::int16_t code[3];
+        friend bool operator==(const Run&, const Run&) = default;
+    };
+    struct KindRuns {
+        std::uint32_t kind;
+        std::uint32_t first, last;  ///< into m_runs
+        std::int16_t untrimmed = 0; ///< pools: from this step on no rip trims it
+        bool isTrimmed = false;     ///< fixed widths
+    };
+
+    /// Where a row comes from, by the cell that it reaches.
+    struct Link {
+        int from = 0; ///< cell of the last blank's low end
+        std::uint32_t kind = 0;
+        Nm width = 0;
+    };
+    struct Worth {
+        Cost value;
+        Nm width;
+    };
+    struct Record {
+        std::vector<Link> reached, ended;
+        std::vector<int> before; ///< by cell: the one that the best before it reaches
+    };
+    [[nodiscard]] Worth worthOf(const Lattice& lattice, const BoundPrices& prices,
+                                const KindRuns& runs, const Run& run) const;
+    void fill(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds, int cell,
+              std::vector<RowStep>& steps, Record* record) const;
+    void addFixed(const Lattice& lattice, std::size_t k, const StripPlace& place);
+    void addPool(const Lattice& lattice, std::size_t k, const StripPlace& place);
+    void addRun(std::size_t first, const Run& run);
+
+    std::vector<KindRuns> m_kinds;
+    std::vector<Run> m_runs;
+};
+
+} // namespace stavewright::cutting
