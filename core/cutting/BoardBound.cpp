@@ -12,6 +12,7 @@ namespace {
 
 constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
 constexpr int mostRangeCells = 16; ///< of the ranges that one begins with
+constexpr int groupCells = 32;     ///< of sections that share a lattice where the edge bends
 
 } // namespace
 
@@ -54,8 +55,21 @@ class BoardBound::Part {
         int longestCells;
         mutable StripRows strips;
     };
+    /// Sections that begin in one group of cells and end in another: where the near edge bends,
+    /// their frames are nearly alike, so they leave less slack.
+    struct Group {
+        Group(const Context& context, const BoardModel& model, const Stretch& stretch,
+              LatticeStep step, const SectionSpan& span, int firstCell)
+            : lattice(context, model, stretch, step, EdgeSlack(model, span, context.narrowest))
+            , first(firstCell) {}
+        Lattice lattice;
+        StripRows strips;
+        int first; ///< cell of the whole lattice that it begins with
+    };
     class Chain;
 
+    /// The group that all sections of a range are of; null where there is none, or no need.
+    [[nodiscard]] Group* groupOf(const SectionRange& range) const;
     [[nodiscard]] const Layer& layerFor(const SectionRange& range) const {
         for (const auto& layer : m_layers) {
             if (range.lastEnd - range.firstBegin + 1 <= layer->longestCells) {
@@ -67,8 +81,9 @@ class BoardBound::Part {
 
     const Context* m_context;
     const BoardModel* m_model;
-    std::vector<std::unique_ptr<Layer>> m_layers; ///< by ascending length
-    int m_shortest = 0;                           ///< cells of the shortest kind
+    std::vector<std::unique_ptr<Layer>> m_layers;                           ///< by ascending length
+    mutable std::map<std::pair<int, int>, std::unique_ptr<Group>> m_groups; ///< met so far
+    int m_shortest = 0; ///< cells of the shortest kind
     int m_twoShortest = 0;
     /// Of the ranges that one begins with; no section begins and ends in one.
     int m_rangeCells = 1;
@@ -112,6 +127,33 @@ BoardBound::Part::Part(const Context& context, const BoardModel& model, const St
     m_rangeCells = std::clamp(m_shortest, 1, mostRangeCells);
     m_twoShortest =
         m_shortest + static_cast<int>((shortest + limits.stripCrosscutKerf - longer) / step.along);
+}
+
+BoardBound::Part::Group* BoardBound::Part::groupOf(const SectionRange& range) const {
+    const Lattice& lattice = m_layers.back()->lattice;
+    const int begin = range.firstBegin / groupCells;
+    const int end = range.firstEnd / groupCells;
+    if (lattice.slack().isNone() || range.lastBegin - range.firstBegin >= mostRangeCells / 2 ||
+        range.lastBegin / groupCells != begin || range.lastEnd / groupCells != end) {
+        return nullptr;
+    }
+    std::unique_ptr<Group>& group = m_groups[{begin, end}];
+    if (group == nullptr) {
+        const Nm g = lattice.step().along;
+        const Nm stretchEnd = lattice.end();
+        SectionSpan span;
+        span.firstBegin = lattice.xOf(begin * groupCells);
+        span.lastBegin = std::min(stretchEnd, lattice.xOf((begin + 1) * groupCells));
+        // The crosscut behind a section ends in the group's cells.
+        span.firstEnd = std::clamp(lattice.begin() + end * groupCells * g -
+                                       m_context->problem->limits.crosscutKerf,
+                                   span.firstBegin, stretchEnd);
+        span.lastEnd = std::min(stretchEnd, lattice.begin() + (end + 1) * groupCells * g);
+        const Stretch part{Length::nanometres(span.firstBegin), Length::nanometres(span.lastEnd)};
+        group = std::make_unique<Group>(*m_context, *m_model, part, lattice.step(), span,
+                                        begin * groupCells);
+    }
+    return group.get();
 }
 
 /// Finds the best chain of ranges.
@@ -173,7 +215,7 @@ class BoardBound::Part::Chain {
             const SectionRange& cells = m_ranges[*r].cells;
             const std::size_t l = layerOf(cells);
             static_cast<void>(look(cells, 0, work));
-            sections.push_back(m_sections[l].found(*m_prices, rowsOf(cells, l, work)));
+            sections.push_back(sectionOf(cells, l).first->found(*m_prices, rowsOf(cells, l, work)));
         }
     }
 
@@ -355,6 +397,23 @@ class BoardBound::Part::Chain {
         return &layer == m_part->m_layers.back().get() ? m_part->m_layers.size() - 1 : 0;
     }
 
+    /// Who looks into the range, and the range in the cells of that lattice.
+    [[nodiscard]] std::pair<SectionBound*, SectionRange> sectionOf(const SectionRange& cells,
+                                                                   std::size_t layer) {
+        Group* group = m_part->groupOf(cells);
+        if (group == nullptr) {
+            return {&m_sections[layer], cells};
+        }
+        const auto [known, isNew] = m_bySpan.try_emplace(
+            group, group->lattice, m_part->m_layers[layer]->rows, group->strips, group->first);
+        SectionRange shifted = cells;
+        shifted.firstBegin -= group->first;
+        shifted.lastBegin -= group->first;
+        shifted.firstEnd -= group->first;
+        shifted.lastEnd -= group->first;
+        return {&known->second, shifted};
+    }
+
     /// Null: no strip of the range can hold two blanks.
     const RowBound::From* rowsOf(const SectionRange& cells, std::size_t layer, std::int64_t& work) {
         if (cells.lastEnd - cells.firstBegin < m_part->m_twoShortest) {
@@ -373,8 +432,9 @@ class BoardBound::Part::Chain {
     Cost look(const SectionRange& cells, Cost least, std::int64_t& work) {
         const std::size_t l = layerOf(cells);
         work += m_lattice->rows();
-        return m_sections[l].most(cells, *m_prices, rowsOf(cells, l, work), m_offcut,
-                                  std::max<Cost>(0, least));
+        const auto [section, shifted] = sectionOf(cells, l);
+        return section->most(shifted, *m_prices, rowsOf(cells, l, work), m_offcut,
+                             std::max<Cost>(0, least));
     }
 
     void lookInto(std::size_t index, Cost least, std::int64_t& work) {
@@ -426,8 +486,9 @@ class BoardBound::Part::Chain {
     const BoundPrices* m_prices;
     const Lattice* m_lattice;
     const Limits* m_limits;
-    double m_offcut = 0;                               ///< worth of a square nanometre
-    std::vector<SectionBound> m_sections;              ///< by layer
+    double m_offcut = 0;                  ///< worth of a square nanometre
+    std::vector<SectionBound> m_sections; ///< by layer
+    std::map<const Group*, SectionBound> m_bySpan;
     std::vector<std::map<int, RowBound::From>> m_from; ///< by layer and anchor
     std::vector<double> m_density;                     ///< by cells of length
     std::vector<double> m_area;                        ///< up to a cell

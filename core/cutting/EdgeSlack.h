@@ -12,6 +12,12 @@
 
 namespace stavewright::cutting {
 
+/// Sections that begin and end between these places.
+struct SectionSpan {
+    Nm firstBegin = 0, lastBegin = 0;
+    Nm firstEnd = 0, lastEnd = 0;
+};
+
 class EdgeSlack {
   public:
     /// None: for lattices that only guess.
@@ -19,6 +25,8 @@ class EdgeSlack {
     /// Of all sections of `stretch` up to `longest` long that hold blanks at least `narrowest`
     /// wide.
     EdgeSlack(const BoardModel& model, const Stretch& stretch, Nm longest, Nm narrowest);
+    /// Of the sections of a span alone.
+    EdgeSlack(const BoardModel& model, const SectionSpan& span, Nm narrowest);
 
     [[nodiscard]] bool isNone() const { return m_lines.empty() && m_right == 0; }
     /// Along: a point lies up to so much farther, or nearer, than the lattice says.
@@ -30,6 +38,8 @@ class EdgeSlack {
     [[nodiscard]] Nm bendOf(double length) const;
     /// Highest that the edge of a section stands above the near edge anywhere in [x0, x1].
     [[nodiscard]] Nm upOver(double x0, double x1) const;
+    /// So high it stands there at least, wherever a section has it.
+    [[nodiscard]] Nm sureOver(double x0, double x1) const;
 
   private:
     /// The edge of the sections that begin and end in one square of places.
@@ -37,6 +47,14 @@ class EdgeSlack {
         double from, to;  ///< of the widest of them
         double slope, at; ///< height at x: at + slope * x
     };
+    /// The slopes of the near edge in [from, to]; false when it is parallel to the board.
+    bool measure(const BoardModel& model, double from, double to, double length, Nm narrowest,
+                 double apart);
+    /// The line of the sections that begin at x0 and end at x1, or up to a place earlier or later.
+    void addLine(double x0, double x1);
+    template <class Visit>
+    void visitGaps(double x0, double x1, const Visit& visit) const;
+
     EdgeChain m_near;
     std::vector<Line> m_lines;
     double m_margin = 0; ///< between the lines of one square

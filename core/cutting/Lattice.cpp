@@ -64,6 +64,7 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
         const double height = static_cast<double>(widestBetween(model.edges(), from, to));
         m_height.push_back(static_cast<Nm>(height));
         highest = std::max(highest, height);
+        m_raisedAt.push_back(m_slack.sureOver(static_cast<double>(from), static_cast<double>(to)));
     }
     m_rows = static_cast<int>(static_cast<Nm>(highest) / step.across) + 2;
     m_words = (m_rows + 63) / 64;
@@ -91,6 +92,13 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
                 }
                 straight.push_back(std::move(copy));
             }
+            std::vector<Raised> raised;
+            raised.reserve(straight.size());
+            for (const Piece& piece : straight) {
+                raised.push_back({m_slack.upOver(piece.low.x, piece.high.x),
+                                  m_slack.sureOver(piece.low.x, piece.high.x)});
+            }
+            m_raised.push_back(std::move(raised));
             m_straight.push_back(std::move(straight));
         }
     }
@@ -224,14 +232,15 @@ void Lattice::fillBlocks(KindCells& cells) const {
 template <class Visit>
 void Lattice::visitBlocks(const BlankPose& pose, const Visit& visit) const {
     for (const PosedZone& zone : pose.zones) {
-        for (const Piece& piece :
-             m_straight[2 * static_cast<std::size_t>(zone.rule) + (zone.onB ? 1 : 0)]) {
+        const std::size_t layer = 2 * static_cast<std::size_t>(zone.rule) + (zone.onB ? 1 : 0);
+        for (std::size_t p = 0; p < m_straight[layer].size(); ++p) {
+            const Piece& piece = m_straight[layer][p];
+            const Raised& raised = m_raised[layer][p];
             // A blank with its low end anywhere in cell i has the zone over at least
             // [x(i + 1) - 1 + zone.x0, x(i) + zone.x1], less the slack.
             const Nm zoneFrom = zone.x0 + m_slack.right();
             const Nm zoneTo = zone.x1 - m_slack.left();
             const Nm bend = m_slack.bendOf(piece.high.x - piece.low.x);
-            const Nm up = m_slack.upOver(piece.low.x, piece.high.x);
             const Nm first =
                 floorDiv(static_cast<Nm>(std::floor(piece.low.x)) - zoneTo - m_begin, m_step.along);
             const Nm last = floorDiv(static_cast<Nm>(std::ceil(piece.high.x)) - zoneFrom - m_begin,
@@ -248,8 +257,8 @@ void Lattice::visitBlocks(const BlankPose& pose, const Visit& visit) const {
                     }
                 }
                 Met met;
-                met.below = static_cast<Nm>(std::ceil(high)) - zone.y0.offset - up - bend;
-                met.above = static_cast<Nm>(std::floor(low)) - zone.y1.offset + bend;
+                met.below = static_cast<Nm>(std::ceil(high)) - zone.y0.offset - raised.most - bend;
+                met.above = static_cast<Nm>(std::floor(low)) - zone.y1.offset - raised.least + bend;
                 met.lowOnHigh = zone.y0.fromHigh;
                 met.highOnLow = !zone.y1.fromHigh;
                 met.fill = piece.fill;
@@ -275,8 +284,11 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
             lowest = 0;
         } else if (from < to) {
             const auto heightAt = [&](Nm x) {
+                const auto cell = std::min<std::size_t>(
+                    m_raisedAt.size() - 1, static_cast<std::size_t>((x - m_begin) / m_step.along));
                 return static_cast<Nm>(
-                    std::ceil(m_model->farEdge().at(x) - m_model->nearEdge().at(x)));
+                           std::ceil(m_model->farEdge().at(x) - m_model->nearEdge().at(x))) -
+                       m_raisedAt[cell];
             };
             lowest = std::min({lowest, heightAt(from), heightAt(to)});
             for (const EdgeChain* chain : {&m_model->edges().nearEdge, &m_model->edges().farEdge}) {

@@ -116,7 +116,13 @@ class Lattice {
     int m_rows = 0;
     int m_words = 0;
     Cost m_levelPrice[levels] = {};
-    std::vector<Nm> m_height;                   ///< by cell: highest in it
+    std::vector<Nm> m_height; ///< by cell: highest in it
+    /// How far a section's edge may and must lie above the near edge where a piece is.
+    struct Raised {
+        Nm most = 0, least = 0;
+    };
+    std::vector<std::vector<Raised>> m_raised;  ///< by piece of m_straight
+    std::vector<Nm> m_raisedAt;                 ///< by cell: at least so much anywhere in it
     std::vector<std::vector<Piece>> m_straight; ///< pieces above the near edge, by 2 * rule + onB
     std::vector<KindCells> m_kinds;
 };

@@ -701,7 +701,10 @@ Solution Search::run() {
     if (!m_hasBest) {
         m_best = m_accounts->settle({}).solution;
     }
-    m_best = m_accounts->evened(std::move(m_best));
+    // Evened out it may be cheaper, and then whoever watches hears of it; else it is no dearer.
+    Solution evened = m_accounts->evened(m_best);
+    offer(evened);
+    m_best = std::move(evened);
     m_best.bound = m_bound;
     m_best.work = m_work;
     return std::move(m_best);

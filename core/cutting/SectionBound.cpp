@@ -24,10 +24,12 @@ constexpr int looksPerPass = 8;
 
 } // namespace
 
-SectionBound::SectionBound(const Lattice& lattice, const RowBound& rows, StripRows& strips)
+SectionBound::SectionBound(const Lattice& lattice, const RowBound& rows, StripRows& strips,
+                           int earlier)
     : m_lattice(&lattice)
     , m_rows(&rows)
-    , m_strips(&strips) {}
+    , m_strips(&strips)
+    , m_earlier(earlier) {}
 
 void SectionBound::addFixed(std::size_t k, int lastStart, Cost worth) {
     const int firstStart = m_range.firstBegin;
@@ -371,7 +373,7 @@ void SectionBound::guessRows(int v, const RowBound::From& behind) {
         const auto most = [&](std::size_t index) {
             return m_offcutPerCell > 0 ? behind.mostWithOffcut(group, index, m_range.lastEnd,
                                                                offcutPerCell(height), m_offcutCells)
-                                       : behind.most(group, index, m_range.lastEnd);
+                                       : behind.most(group, index, m_range.lastEnd + m_earlier);
         };
         const Cost row = most(i);
         const Cost rowAtHigh = height.steps > 0 ? most(i + 1) : 0;

@@ -23,7 +23,8 @@ struct SectionRange {
 /// Holds scratch space: one for each thread.
 class SectionBound {
   public:
-    SectionBound(const Lattice& lattice, const RowBound& rows, StripRows& strips);
+    /// `rows` may be those of a lattice that begins so many cells earlier.
+    SectionBound(const Lattice& lattice, const RowBound& rows, StripRows& strips, int earlier = 0);
 
     /// `behind`: rows that begin at the first cell or before; null: rows of several do not fit.
     /// `offcut`: worth of a square nanometre of waste that is large enough.
@@ -116,6 +117,7 @@ class SectionBound {
     const Lattice* m_lattice;
     const RowBound* m_rows;
     StripRows* m_strips;
+    int m_earlier = 0; ///< cells that the rows' lattice begins before this one
     SectionRange m_range;
     Nm m_longest = 0;           ///< of its sections
     double m_offcut = 0;        ///< worth of a square nanometre
