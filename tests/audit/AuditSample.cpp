@@ -60,7 +60,8 @@ Shop shop() {
     s.widthStep = in(1, 16);
     s.panelSlack = in(1, 4);
     s.offcuts = {in(16), in(2), in(3, 4), 30};
-    s.prices = {Money::cents(200), Money::cents(50), Money::cents(75), Money::cents(100)};
+    s.prices = {Money::cents(200), Money::cents(50), Money::cents(75), Money::cents(100),
+                Money::cents(1000)};
     const Halo halo{100, 50, in(1, 2), in(1, 4)};
     s.ruleSets = {rules(presetRules::showFace, "Show face",
                         {{DefectKind::SoundKnot, allowedTo(in(1, 2))},
