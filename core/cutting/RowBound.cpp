@@ -356,7 +356,7 @@ RowBound::From RowBound::from(int cell, const BoundPrices& prices, std::int64_t&
     result.m_first.push_back(0);
     std::vector<Arc> arcs;
     std::vector<Point> points; // Pareto: value grows with the cell
-    std::vector<From::Step> steps;
+    std::vector<RowStep> steps;
     const int cells = m_lattice->cells();
     const int ends = m_lattice->lastEnd();
     // Keeps a list ascending in both.
@@ -392,8 +392,8 @@ RowBound::From RowBound::from(int cell, const BoundPrices& prices, std::int64_t&
                         }
                         if (point.value > 0) {
                             insert(steps, 0,
-                                   From::Step{start + arc.lengthEnd, point.value + arc.worth},
-                                   [](const From::Step& step) { return step.end; });
+                                   RowStep{start + arc.lengthEnd, point.value + arc.worth},
+                                   [](const RowStep& step) { return step.end; });
                         }
                         const Cost on = point.value + arc.worth - limits.crosscutCost;
                         if (on > 0 && start + arc.length < cells) {
@@ -411,25 +411,18 @@ RowBound::From RowBound::from(int cell, const BoundPrices& prices, std::int64_t&
     return result;
 }
 
-Cost RowBound::From::most(int group, std::size_t height, int end) const {
+std::span<const RowStep> RowBound::From::stepsOf(int group, std::size_t height) const {
     const std::size_t at = static_cast<std::size_t>(group) * m_heights + height;
-    const auto first = m_steps.begin() + m_first[at];
-    const auto last = m_steps.begin() + m_first[at + 1];
-    const auto past =
-        std::partition_point(first, last, [&](const Step& step) { return step.end <= end; });
-    return past == first ? 0 : (past - 1)->value;
+    return std::span(m_steps).subspan(m_first[at], m_first[at + 1] - m_first[at]);
+}
+
+Cost RowBound::From::most(int group, std::size_t height, int end) const {
+    return worthUpTo(stepsOf(group, height), end);
 }
 
 Cost RowBound::From::mostWithOffcut(int group, std::size_t height, int end, double perCell,
                                     int least) const {
-    const std::size_t at = static_cast<std::size_t>(group) * m_heights + height;
-    Cost best = 0;
-    for (std::size_t s = m_first[at]; s < m_first[at + 1] && m_steps[s].end <= end; ++s) {
-        const int left = end - m_steps[s].end + 1;
-        best = std::max(best, m_steps[s].value +
-                                  (left >= least ? static_cast<Cost>(perCell * left) + 1 : 0));
-    }
-    return best;
+    return worthWithOffcut(stepsOf(group, height), end, perCell, least);
 }
 
 } // namespace stavewright::cutting

@@ -14,6 +14,7 @@
 
 #include "core/cutting/BoundPrices.h"
 #include "core/cutting/Lattice.h"
+#include "core/cutting/RowStep.h"
 
 namespace stavewright::cutting {
 
@@ -54,12 +55,9 @@ class RowBound {
 
       private:
         friend class RowBound;
-        struct Step {
-            int end;
-            Cost value;
-        };
+        [[nodiscard]] std::span<const RowStep> stepsOf(int group, std::size_t height) const;
         std::vector<std::uint32_t> m_first; ///< by group and height; one more at the end
-        std::vector<Step> m_steps;          ///< ascending in both
+        std::vector<RowStep> m_steps;       ///< ascending in both
         std::size_t m_heights = 0;
     };
     [[nodiscard]] From from(int cell, const BoundPrices& prices, std::int64_t& work) const;

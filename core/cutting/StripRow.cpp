@@ -13,25 +13,6 @@ Nm floorDiv(Nm a, Nm b) { return a >= 0 ? a / b : -((-a + b - 1) / b); }
 
 } // namespace
 
-Cost worthUpTo(const std::vector<RowStep>& steps, int end) {
-    const auto past = std::partition_point(steps.begin(), steps.end(),
-                                           [&](const RowStep& step) { return step.end <= end; });
-    return past == steps.begin() ? 0 : (past - 1)->value;
-}
-
-Cost worthWithOffcut(const std::vector<RowStep>& steps, int end, double perCell, int least) {
-    Cost best = 0;
-    for (const RowStep& step : steps) {
-        if (step.end > end) {
-            break;
-        }
-        const int left = end - step.end + 1;
-        best = std::max(best,
-                        step.value + (left >= least ? static_cast<Cost>(perCell * left) + 1 : 0));
-    }
-    return best;
-}
-
 StripRow::StripRow(const Lattice& lattice, const StripPlace& place) {
     const std::vector<Kind>& kinds = lattice.context().problem->kinds;
     for (std::size_t k = 0; k < kinds.size(); ++k) {

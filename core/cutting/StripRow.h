@@ -12,6 +12,7 @@
 
 #include "core/cutting/BoundPrices.h"
 #include "core/cutting/Lattice.h"
+#include "core/cutting/RowStep.h"
 
 namespace stavewright::cutting {
 
@@ -20,19 +21,6 @@ struct StripPlace {
     int v = 0;
     Nm low = 0, high = 0;
 };
-
-/// Rows that end in a cell (crosscut included) or before are worth so much at most.
-struct RowStep {
-    int end;
-    Cost value;
-};
-
-/// Ascending in both. 0: no row ends so early.
-[[nodiscard]] Cost worthUpTo(const std::vector<RowStep>& steps, int end);
-/// The same for a section that ends in cell `end`, with what is left behind the row kept as an
-/// offcut, worth so much per cell of length; at least `least` cells of it.
-[[nodiscard]] Cost worthWithOffcut(const std::vector<RowStep>& steps, int end, double perCell,
-                                   int least);
 
 /// A blank of a row, in the frame of the lattice.
 struct RowBlank {
