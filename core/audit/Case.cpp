@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <set>
+#include <utility>
 
 #include "core/geometry/PolygonOps.h"
 
@@ -128,7 +129,11 @@ bool isUsable(const Stretch& stretch) {
 bool isUsable(const Rect& rect) { return inSense(rect) && !rect.isEmpty(); }
 
 Case openCase(const Document& document, const Plan& plan, Report& report) {
-    Case opened{document, plan, needsOf(document, plan, report), {}, {}};
+    return openCase(document, plan, needsOf(document, plan, report), report);
+}
+
+Case openCase(const Document& document, const Plan& plan, std::vector<Need> needs, Report& report) {
+    Case opened{document, plan, std::move(needs), {}, {}};
     CaseReader(opened, report).read();
     return opened;
 }

@@ -44,11 +44,15 @@ struct Case {
     std::vector<Need> needs;
     std::vector<PlacedSection> sections; ///< of boards that the job has
     std::vector<PlacedBlank> blanks;     ///< of those sections, in the plan's order
+    bool tellsMoves = true; ///< look which small move would clear a blank of a defect; takes long
 };
 
 /// Reads the plan's tree and reports what cannot be judged at all: unknown boards, boards that are
 /// set aside or appear twice, extents and frames that make no sense.
 [[nodiscard]] Case openCase(const Document& document, const Plan& plan, Report& report);
+/// The same with needs that were worked out before.
+[[nodiscard]] Case openCase(const Document& document, const Plan& plan, std::vector<Need> needs,
+                            Report& report);
 
 /// Has extent and lies within anything a shop holds.
 [[nodiscard]] bool isUsable(const Stretch& stretch);

@@ -153,7 +153,7 @@ std::vector<Fill> checkZones(const Case& opened, Report& report) {
                 continue;
             }
             if (!ending) {
-                ending = hint(opened, placed, words);
+                ending = opened.tellsMoves ? hint(opened, placed, words) : ".";
             }
             report.fail(FindingKind::DefectInZone,
                         {.board = placed.board->id,

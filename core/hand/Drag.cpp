@@ -1,0 +1,396 @@
+#include "core/hand/Drag.h"
+
+#include <algorithm>
+#include <set>
+
+#include "core/hand/HandEdits.h"
+#include "core/hand/PlanTree.h"
+#include "core/planning/Kept.h"
+#include "core/units/SaidLength.h"
+
+namespace stavewright::hand {
+
+namespace {
+
+/// Places that are judged before the search says that there is none.
+constexpr std::size_t mostPlacesJudged = 40;
+
+/// Beds side by side that are judged for one place of the pointer.
+constexpr std::size_t mostBedsTried = 4;
+
+struct Snapped {
+    Laying laying;
+    std::optional<Drag::Snap> snap;
+};
+
+/// Places too thin for the blank after which the others of the board are taken to be so as well.
+constexpr std::size_t mostTooThin = 8;
+
+bool isTooThin(const Finding& finding) { return finding.kind == FindingKind::ThicknessNotReached; }
+
+/// No other place on the board would be better.
+bool isOfTheWholeBoard(const Finding& finding) {
+    return finding.kind == FindingKind::WrongSpecies ||
+           finding.kind == FindingKind::TooMuchPlanedAway;
+}
+
+bool isAbout(const Finding& finding, BlankId blank) { return finding.blank == blank; }
+
+} // namespace
+
+struct Drag::Inner {
+    const Document original; ///< as it was before
+    Document lifted;         ///< without the blank
+    std::vector<BlankSpec> specs;
+    const BlankSpec* spec = nullptr;
+    Blank blank;
+    Length width;
+    bool fromTray = false;
+    std::optional<Laying> origin;
+    std::string label;
+    LengthStyle style;
+    std::unique_ptr<BoardJudge> judge;
+    BoardLayout noLayout;
+    mutable std::map<BoardId, BoardLayout> layouts; ///< planned offcuts dropped; stable addresses
+    mutable std::map<BoardId, Ground> grounds;
+    mutable std::map<BoardId, std::set<std::string>> stood; ///< findings before it was laid down
+
+    explicit Inner(const Document& document)
+        : original(document)
+        , lifted(document) {}
+
+    void makeReady() {
+        const BlankPurpose& purpose = blank.purpose;
+        label = labelOf(lifted, purpose);
+        style = {lifted.info.units, lifted.info.inchDenominator, true};
+        judge = std::make_unique<BoardJudge>(lifted);
+    }
+
+    const Ground* groundOf(BoardId id) const {
+        const auto known = grounds.find(id);
+        if (known != grounds.end()) {
+            return &known->second;
+        }
+        const Board* board = findBoard(lifted, id);
+        if (!board) {
+            return nullptr;
+        }
+        const BoardLayout* found = layoutOf(*lifted.plan, id);
+        BoardLayout layout = found ? *found : BoardLayout{id, {}, false};
+        dropPlannedOffcuts(layout);
+        const BoardLayout& kept = layouts.emplace(id, std::move(layout)).first->second;
+        std::set<std::string>& sentences = stood[id];
+        for (const Finding& finding : judge->failures(kept)) {
+            sentences.insert(finding.sentence);
+        }
+        return &grounds.try_emplace(id, lifted, *board, kept).first->second;
+    }
+
+    [[nodiscard]] Load loadIn(Pose pose) const { return {spec, pose, width}; }
+
+    /// Findings that come with the blank where it is laid. A section of its own that is too warped
+    /// or too wide to be faced whole is rough-ripped first.
+    [[nodiscard]] std::vector<Finding> against(const Ground& ground, Laying& laying) const {
+        std::vector<Finding> findings = asLaid(ground, laying);
+        const bool isFacing =
+            std::any_of(findings.begin(), findings.end(), [](const Finding& finding) {
+                return finding.kind == FindingKind::ThicknessNotReached ||
+                       finding.kind == FindingKind::TooWideForMachine;
+            });
+        if (!isFacing || laying.bed.section || laying.bed.facing != FirstFacing::Whole) {
+            return findings;
+        }
+        Laying ripped = laying;
+        ripped.bed.facing = FirstFacing::RoughRippedFirst;
+        std::vector<Finding> left = asLaid(ground, ripped);
+        if (left.size() < findings.size()) {
+            laying = ripped;
+            return left;
+        }
+        return findings;
+    }
+    [[nodiscard]] std::vector<Finding> asLaid(const Ground& ground, const Laying& laying) const {
+        std::int64_t nextId = lifted.nextId;
+        const BoardLayout layout = laid(ground.layout(), laying, spec->length, blank, nextId);
+        std::vector<Finding> findings = judge->failures(layout);
+        const std::set<std::string>& before = stood.at(laying.board);
+        std::erase_if(findings, [&](const Finding& finding) {
+            return !isAbout(finding, blank.id) && before.contains(finding.sentence);
+        });
+        return findings;
+    }
+
+    struct Candidate {
+        Laying laying;
+        Length away;
+    };
+
+    /// Free places of all beds near the corner, nearest first.
+    [[nodiscard]] std::vector<Candidate> candidates(const Ground& ground, Point corner,
+                                                    Pose pose) const {
+        std::vector<Candidate> found;
+        const Load load = loadIn(pose);
+        for (const Bed& bed : ground.beds(load, corner)) {
+            const Point local = toLocal(bed.frame, corner);
+            const std::vector<Bar> bars = ground.bars(load, bed);
+            for (const Length u : freePositions(bars, local.x, tapeMarksOf(lifted, bed))) {
+                found.push_back({{ground.board().id, bed, u, pose},
+                                 abs(u - local.x) + abs(bed.across.from - local.y)});
+            }
+        }
+        std::stable_sort(found.begin(), found.end(),
+                         [](const Candidate& a, const Candidate& b) { return a.away < b.away; });
+        return found;
+    }
+
+    [[nodiscard]] std::optional<Laying> nearest(const Ground& ground, Point corner,
+                                                Pose pose) const {
+        std::vector<Candidate> all = candidates(ground, corner, pose);
+        std::size_t tooThin = 0;
+        for (std::size_t i = 0; i < std::min(all.size(), mostPlacesJudged); ++i) {
+            const std::vector<Finding> findings = against(ground, all[i].laying);
+            if (findings.empty()) {
+                return all[i].laying;
+            }
+            if (std::any_of(findings.begin(), findings.end(), isOfTheWholeBoard)) {
+                break;
+            }
+            tooThin += std::any_of(findings.begin(), findings.end(), isTooThin) ? 1 : 0;
+            if (tooThin == mostTooThin) {
+                break;
+            }
+        }
+        return std::nullopt;
+    }
+
+    /// On the bed, with an end at the nearest mark within reach.
+    [[nodiscard]] Snapped snapped(const Ground& ground, const Bed& bed, Point corner, Pose pose,
+                                  Length within) const {
+        const Point local = toLocal(bed.frame, corner);
+        Snapped snapped{{ground.board().id, bed, local.x, pose}, std::nullopt};
+        if (within <= Length()) {
+            return snapped;
+        }
+        const std::vector<Bar> bars = ground.bars(loadIn(pose), bed);
+        Length best = within;
+        for (const Bar& bar : bars) {
+            for (const bool before : {true, false}) { // before the bar it stands with its far end
+                const Length end = before ? bar.from : bar.to;
+                if (abs(end - local.x) > best || isBarred(bars, end)) {
+                    continue;
+                }
+                best = abs(end - local.x);
+                snapped.laying.along = end;
+                const Length mark = before ? end + spec->length : end;
+                snapped.snap = Drag::Snap{toOuter(bed.frame, Point{mark, bed.across.from}).x,
+                                          bar.name, before};
+            }
+        }
+        return snapped;
+    }
+
+    /// "move 2 3/8 in towards the datum end"
+    [[nodiscard]] std::string wayTo(const Laying& to, Point corner) const {
+        const Point there = toOuter(to.bed.frame, Point{to.along, to.bed.across.from});
+        const Length along = there.x - corner.x;
+        const Length across = there.y - corner.y;
+        std::string text;
+        if (along != Length()) {
+            text = saidLength(abs(along), style) +
+                   (along > Length() ? " towards the far end" : " towards the datum end");
+        }
+        if (across != Length()) {
+            text += text.empty() ? "" : " and ";
+            text += saidLength(abs(across), style) +
+                    (across > Length() ? " towards the far edge" : " towards the near edge");
+        }
+        return text.empty() ? "it along the edge of the board" : text;
+    }
+};
+
+Drag::Drag(std::unique_ptr<Inner> inner)
+    : m_inner(std::move(inner)) {}
+Drag::Drag(Drag&&) noexcept = default;
+Drag::~Drag() = default;
+
+Result<Drag> Drag::lift(const Document& document, BlankId id) {
+    if (!document.plan) {
+        return Error{ErrorCode::BadInput, "The job has no plan yet.", {}};
+    }
+    const std::optional<TreePlace> place = placeOf(*document.plan, id);
+    if (!place) {
+        return Error{ErrorCode::BadInput, "The blank is no longer in the plan.", {}};
+    }
+    const std::string fixed = whyFixed(document, *place);
+    if (!fixed.empty()) {
+        return Error{ErrorCode::BadInput, fixed, {}};
+    }
+    auto inner = std::make_unique<Inner>(document);
+    Result<std::vector<BlankSpec>> specs = blankSpecs(document);
+    if (!specs) {
+        return specs.error();
+    }
+    inner->specs = std::move(specs).value();
+    inner->blank = blankAt(*document.plan, *place);
+    inner->spec = specOf(inner->specs, inner->blank.purpose);
+    if (!inner->spec) {
+        return Error{ErrorCode::BadInput, "The job no longer asks for this blank.", {}};
+    }
+    const BoardLayout& layout = document.plan->boards[place->board];
+    const Section& section = layout.sections[place->section];
+    inner->origin = layingOf(layout, section, section.strips[place->strip], inner->blank);
+    inner->width = inner->spec->staves ? inner->blank.rect.width() : inner->spec->width;
+    BoardLayout& lifted = inner->lifted.plan->boards[place->board];
+    dropPlannedOffcuts(lifted);
+    takeOut(lifted, id);
+    inner->makeReady();
+    return Drag(std::move(inner));
+}
+
+Result<Drag> Drag::fromTray(const Document& document, const BlankPurpose& purpose) {
+    auto inner = std::make_unique<Inner>(document);
+    if (!document.plan) {
+        inner->lifted.plan = Plan{};
+    }
+    Result<std::vector<BlankSpec>> specs = blankSpecs(document);
+    if (!specs) {
+        return specs.error();
+    }
+    inner->specs = std::move(specs).value();
+    inner->spec = specOf(inner->specs, purpose);
+    if (!inner->spec) {
+        return Error{ErrorCode::BadInput, "The job does not ask for this blank.", {}};
+    }
+    inner->fromTray = true;
+    inner->blank.id = BlankId{inner->lifted.nextId++};
+    inner->blank.purpose = purpose;
+    inner->width = inner->spec->width;
+    if (inner->spec->staves) {
+        inner->blank.purpose.stave = 1;
+        const StavePool& pool = *inner->spec->staves;
+        Length net;
+        for (const BoardLayout& layout : inner->lifted.plan->boards) {
+            for (const Section& section : layout.sections) {
+                for (const Strip& strip : section.strips) {
+                    for (const Blank& blank : strip.blanks) {
+                        BlankPurpose whole = blank.purpose;
+                        whole.stave = 0;
+                        if (whole == purpose) {
+                            net += planning::woodOf(blank).width() - pool.jointAllowance;
+                            inner->blank.purpose.stave =
+                                std::max(inner->blank.purpose.stave, blank.purpose.stave + 1);
+                        }
+                    }
+                }
+            }
+        }
+        inner->width = std::clamp(pool.netWanted - net + pool.jointAllowance, pool.leastRough,
+                                  pool.widestRough);
+    }
+    inner->makeReady();
+    return Drag(std::move(inner));
+}
+
+Drag::Held Drag::at(BoardId boardId, Point corner, Pose pose, Length snapWithin) const {
+    const Inner& in = *m_inner;
+    Held held;
+    held.laying = {boardId, {}, corner.x, pose};
+    held.laying.bed.across = {corner.y, corner.y + in.width};
+    held.outline = outlineOf(held.laying, in.spec->length);
+    const Ground* ground = in.groundOf(boardId);
+    if (!ground) {
+        return held;
+    }
+    const std::vector<Bed> beds = ground->beds(in.loadIn(pose), corner);
+    const std::string board = "board " + ground->board().mark;
+    if (beds.empty()) {
+        held.reasons = {ground->layout().locked ? "Board " + ground->board().mark + " is locked."
+                        : ground->board().setAside
+                            ? "Board " + ground->board().mark + " is kept whole."
+                            : in.label + " finds no room across " + board + " here."};
+        held.words = held.reasons.front();
+        return held;
+    }
+    // An edge of a neighbour, or of the wood, that is near enough draws the blank to it.
+    std::vector<const Bed*> near;
+    std::vector<const Bed*> plain;
+    for (const Bed& bed : beds) {
+        const Length away = abs(bed.across.from - toLocal(bed.frame, corner).y);
+        if (&bed == &beds.front() || away <= snapWithin) {
+            (away == Length() && !bed.strip ? plain : near).push_back(&bed);
+        }
+    }
+    near.insert(near.end(), plain.begin(), plain.end());
+    std::vector<Finding> findings;
+    for (std::size_t i = 0; i < std::min(near.size(), mostBedsTried); ++i) {
+        Snapped snapped = in.snapped(*ground, *near[i], corner, pose, snapWithin);
+        std::vector<Finding> found = in.against(*ground, snapped.laying);
+        held.isLegal = found.empty();
+        if (i == 0 || held.isLegal) {
+            held.laying = snapped.laying;
+            held.snap = snapped.snap;
+            findings = std::move(found);
+        }
+        if (held.isLegal) {
+            break;
+        }
+    }
+    held.outline = outlineOf(held.laying, in.spec->length);
+    const Bed& bed = held.laying.bed;
+    const Length u = held.laying.along;
+    const Point stands = toOuter(bed.frame, Point{u, bed.across.from});
+    if (held.isLegal) {
+        held.words = in.label + " fits on " + board + " from " + saidLength(stands.x, in.style) +
+                     " to " + saidLength(stands.x + in.spec->length, in.style) +
+                     (held.snap ? ", at " + held.snap->name : std::string()) + ".";
+        return held;
+    }
+    for (const Finding& finding : findings) {
+        held.reasons.push_back(finding.sentence);
+        if (finding.defect.isSet()) {
+            held.defects.push_back(finding.defect);
+        }
+    }
+    held.nearest = in.nearest(*ground, stands, pose);
+    std::string& first = held.reasons.front();
+    if (first.ends_with('.')) {
+        first.pop_back();
+    }
+    first += held.nearest ? "; move " + in.wayTo(*held.nearest, stands) + "."
+                          : "; there is no legal place for it on " + board + ".";
+    held.words = first;
+    return held;
+}
+
+std::optional<Laying> Drag::nearest(BoardId board, Point corner, Pose pose) const {
+    const Ground* ground = m_inner->groundOf(board);
+    return ground ? m_inner->nearest(*ground, corner, pose) : std::nullopt;
+}
+
+std::vector<std::string> Drag::whyNot(const Laying& laying) const {
+    std::vector<std::string> reasons;
+    if (const Ground* ground = m_inner->groundOf(laying.board)) {
+        for (const Finding& finding : m_inner->asLaid(*ground, laying)) {
+            reasons.push_back(finding.sentence);
+        }
+    }
+    return reasons;
+}
+
+Result<Edit> Drag::drop(const Laying& laying) const {
+    BlankPurpose purpose = m_inner->blank.purpose;
+    if (m_inner->fromTray) {
+        purpose.stave = 0;
+        return layFromTray(m_inner->original, purpose, laying);
+    }
+    return move(m_inner->original, m_inner->blank.id, laying);
+}
+
+Result<Edit> Drag::dropInTray() const { return backToTray(m_inner->original, m_inner->blank.id); }
+
+const std::string& Drag::label() const { return m_inner->label; }
+Length Drag::length() const { return m_inner->spec->length; }
+Length Drag::width() const { return m_inner->width; }
+const std::optional<Laying>& Drag::origin() const { return m_inner->origin; }
+
+} // namespace stavewright::hand

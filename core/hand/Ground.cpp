@@ -1,0 +1,298 @@
+#include "core/hand/Ground.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/geometry/PolygonOps.h"
+#include "core/hand/PlanTree.h"
+#include "core/planning/BlankZoneAt.h"
+#include "core/planning/DefectRuling.h"
+#include "core/planning/Kept.h"
+#include "core/planning/Statement.h"
+
+namespace stavewright::hand {
+
+namespace {
+
+/// Further than any board is long.
+constexpr Length beyond = Length::millimetres(1'000'000);
+
+double number(Length value) { return static_cast<double>(value.inNanometres()); }
+
+Length roundedUp(double nanometres) {
+    return Length::nanometres(static_cast<std::int64_t>(std::ceil(nanometres)));
+}
+
+Length roundedDown(double nanometres) {
+    return Length::nanometres(static_cast<std::int64_t>(std::floor(nanometres)));
+}
+
+/// Extent along x of the polygon's part that lies strictly within a band of y.
+std::optional<Stretch> reachIn(const Polygon& polygon, Stretch band) {
+    double low = 0, high = 0;
+    bool any = false;
+    const auto take = [&](double x) {
+        low = any ? std::min(low, x) : x;
+        high = any ? std::max(high, x) : x;
+        any = true;
+    };
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+        const Point& p = polygon[i];
+        const Point& q = polygon[(i + 1) % polygon.size()];
+        if (std::max(p.y, q.y) <= band.from || std::min(p.y, q.y) >= band.to) {
+            continue;
+        }
+        const auto at = [&](Length y) {
+            return number(p.x) + (number(q.x) - number(p.x)) * (number(y) - number(p.y)) /
+                                     (number(q.y) - number(p.y));
+        };
+        for (const Point& end : {p, q}) {
+            if (end.y < band.from) {
+                take(at(band.from));
+            } else if (end.y > band.to) {
+                take(at(band.to));
+            } else {
+                take(number(end.x));
+            }
+        }
+    }
+    if (!any) {
+        return std::nullopt;
+    }
+    return Stretch{roundedDown(low), roundedUp(high)};
+}
+
+/// Stretches of x where the polygon does not hold the band of y, ascending; the ends of the axis
+/// are `beyond`.
+std::vector<Stretch> uncovered(const Polygon& polygon, Stretch band) {
+    std::vector<Length> marks = {-beyond, beyond};
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+        const Point& p = polygon[i];
+        const Point& q = polygon[(i + 1) % polygon.size()];
+        marks.push_back(p.x);
+        for (const Length y : {band.from, band.to}) {
+            if ((p.y < y) != (q.y < y)) {
+                marks.push_back(roundedDown(number(p.x) + (number(q.x) - number(p.x)) *
+                                                              (number(y) - number(p.y)) /
+                                                              (number(q.y) - number(p.y))));
+            }
+        }
+    }
+    std::sort(marks.begin(), marks.end());
+    std::vector<Stretch> open;
+    for (std::size_t i = 0; i + 1 < marks.size(); ++i) {
+        if (marks[i] == marks[i + 1]) {
+            continue;
+        }
+        const auto across = acrossAt(polygon, (marks[i] + marks[i + 1]) / 2);
+        const bool holds = across && across->from <= band.from + polygonTolerance &&
+                           across->to >= band.to - polygonTolerance;
+        if (holds) {
+            continue;
+        }
+        if (!open.empty() && open.back().to == marks[i]) {
+            open.back().to = marks[i + 1];
+        } else {
+            open.push_back({marks[i], marks[i + 1]});
+        }
+    }
+    return open;
+}
+
+/// Positions of the low end at which the blank's box stays within a stretch of the board.
+struct Within {
+    Length from;
+    Length to;
+};
+Within positionsWithin(const Bed& bed, Length length, Stretch onBoard) {
+    const Rect at0 =
+        boundingBox(toOuter(bed.frame, Rect{Length(), bed.across.from, length, bed.across.to}));
+    if (bed.frame.isParallel()) {
+        return {onBoard.from - at0.x0, onBoard.to - at0.x1};
+    }
+    const double cosine =
+        number(bed.frame.run) / std::hypot(number(bed.frame.run), number(bed.frame.rise));
+    return {roundedUp(number(onBoard.from - at0.x0) / cosine),
+            roundedDown(number(onBoard.to - at0.x1) / cosine)};
+}
+
+std::string nameOfDefect(const Defect& defect) {
+    std::string name(nameOf(defect.kind));
+    return defect.mark.empty() ? name : name + ' ' + defect.mark;
+}
+
+} // namespace
+
+Ground::Ground(const Document& document, const Board& board, const BoardLayout& layout)
+    : m_document(document)
+    , m_board(board)
+    , m_layout(layout) {}
+
+const std::vector<Ground::Region>& Ground::regions(RuleSetId rules, BoardFace face,
+                                                   Length apart) const {
+    for (const RegionSet& set : m_known) {
+        if (set.rules == rules && set.face == face && set.apart == apart) {
+            return set.regions;
+        }
+    }
+    RegionSet set{rules, face, apart, {}};
+    if (const RuleSet* found = findRuleSet(m_document.shop, rules)) {
+        for (std::size_t i = 0; i < m_board.defects.size(); ++i) {
+            const Defect& defect = m_board.defects[i];
+            if (planning::rulingFor(*found, defect) != planning::Ruling::Forbidden) {
+                continue;
+            }
+            if (auto area = planning::judgedRegion(*found, defect, m_board, face, apart)) {
+                const Rect box = boundingBox(*area);
+                set.regions.push_back({rules, face, apart, i, std::move(*area), box});
+            }
+        }
+    }
+    m_known.push_back(std::move(set));
+    return m_known.back().regions;
+}
+
+void Ground::barDefects(const Load& load, const Bed& bed, std::vector<Bar>& bars) const {
+    const Length length = load.spec->length;
+    const Length apart = surfacesApartOf(m_document, *load.spec);
+    const Rect blank{Length(), bed.across.from, length, bed.across.to};
+    for (const BlankZone& zone : load.spec->zones) {
+        const Rect lies = planning::zoneRect(zone, blank, load.pose);
+        if (lies.isEmpty()) {
+            continue;
+        }
+        const BoardFace face = planning::faceOnBoard(zone, load.pose);
+        for (const Region& region : regions(zone.rules, face, apart)) {
+            const Polygon local = toLocal(bed.frame, region.area);
+            const auto reach = reachIn(local, {lies.y0, lies.y1});
+            if (reach) {
+                const Defect& defect = m_board.defects[region.defect];
+                bars.push_back({reach->from - lies.x1, reach->to - lies.x0, BarKind::Defect,
+                                nameOfDefect(defect), defect.id});
+            }
+        }
+    }
+}
+
+void Ground::barEdges(const Load& load, const Bed& bed, std::vector<Bar>& bars) const {
+    const Polygon local = toLocal(bed.frame, m_board.outline);
+    for (const Stretch& open : uncovered(local, bed.across)) {
+        bars.push_back(
+            {open.from - load.spec->length, open.to, BarKind::Edge, "edge of the board", {}});
+    }
+}
+
+void Ground::barEnds(const Load& load, const Bed& bed, std::vector<Bar>& bars) const {
+    const Rect box = boundingBox(m_board.outline);
+    const Shop& shop = m_document.shop;
+    const Stretch sound{box.x0 + planning::rawEnd(m_board.trimAtDatum, shop),
+                        box.x1 - planning::rawEnd(m_board.trimAtFar, shop)};
+    const Within raw = positionsWithin(bed, load.spec->length, sound);
+    bars.push_back({-beyond, raw.from, BarKind::RawEnd, "raw end", {}});
+    bars.push_back({raw.to, beyond, BarKind::RawEnd, "raw end", {}});
+    for (const Section& section : m_layout.sections) {
+        if (bed.section == section.id && !isFree(m_layout, section)) {
+            const Within in = positionsWithin(bed, load.spec->length, section.along);
+            bars.push_back({-beyond, in.from, BarKind::SectionEnd, "section end", {}});
+            bars.push_back({in.to, beyond, BarKind::SectionEnd, "section end", {}});
+        }
+    }
+}
+
+void Ground::barNeighbours(const Load& load, const Bed& bed, std::vector<Bar>& bars) const {
+    const Length crosscut = m_document.shop.machines.crosscut.kerf;
+    const Length inStrip = m_document.shop.machines.stripCrosscut.kerf;
+    for (const Section& section : m_layout.sections) {
+        if (bed.section != section.id) {
+            // Clear of it on either side.
+            const Within before =
+                positionsWithin(bed, load.spec->length, {-beyond, section.along.from - crosscut});
+            const Within after =
+                positionsWithin(bed, load.spec->length, {section.along.to + crosscut, beyond});
+            bars.push_back({before.to, after.from, BarKind::Section, "section end plus kerf", {}});
+            continue;
+        }
+        for (const Strip& strip : section.strips) {
+            if (strip.id != bed.strip) {
+                continue;
+            }
+            for (const Blank& blank : strip.blanks) {
+                const Rect& wood = planning::woodOf(blank);
+                bars.push_back({wood.x0 - inStrip - load.spec->length,
+                                wood.x1 + inStrip,
+                                BarKind::Blank,
+                                labelOf(m_document, blank.purpose) + " plus kerf",
+                                {}});
+            }
+        }
+    }
+}
+
+std::vector<Bar> Ground::bars(const Load& load, const Bed& bed) const {
+    std::vector<Bar> bars;
+    barEnds(load, bed, bars);
+    barNeighbours(load, bed, bars);
+    barEdges(load, bed, bars);
+    barDefects(load, bed, bars);
+    return bars;
+}
+
+Length surfacesApartOf(const Document& document, const BlankSpec& spec) {
+    planning::Thicknesses chosen;
+    if (document.plan) {
+        for (const ThicknessChoice& choice : document.plan->thicknesses) {
+            chosen[choice.part] = choice.finished;
+        }
+    }
+    const Part& part = *findPart(document, spec.part);
+    return planning::surfacesApart(part, planning::finishedThickness(document, part, chosen));
+}
+
+TapeMarks tapeMarksOf(const Document& document, const Bed& bed) {
+    const Length step = document.info.units == UnitSystem::Inches
+                            ? Length::inches(1, std::max(1, document.info.inchDenominator))
+                            : Length::millimetres(1);
+    return {step, bed.frame.isParallel() ? bed.frame.origin.x : Length()};
+}
+
+bool isBarred(const std::vector<Bar>& bars, Length position) {
+    return std::any_of(bars.begin(), bars.end(), [position](const Bar& bar) {
+        return bar.from < position && position < bar.to;
+    });
+}
+
+std::vector<Length> freePositions(const std::vector<Bar>& bars, Length wish,
+                                  const TapeMarks& marks) {
+    std::vector<Length> found;
+    if (!isBarred(bars, wish)) {
+        found.push_back(wish);
+    }
+    std::vector<Bar> ordered;
+    std::copy_if(bars.begin(), bars.end(), std::back_inserter(ordered),
+                 [](const Bar& bar) { return bar.from < bar.to; });
+    std::sort(ordered.begin(), ordered.end(),
+              [](const Bar& a, const Bar& b) { return a.from < b.from; });
+    Length reached = -beyond;
+    const auto addFree = [&](Length from, Length to) { // both may be stood on
+        const auto past = [&](Length value) {          // past the mark below
+            const Length over = (value + marks.origin) % marks.step;
+            return over < Length() ? over + marks.step : over;
+        };
+        const Length low = past(from) == Length() ? from : from - past(from) + marks.step;
+        const Length high = to - past(to);
+        found.push_back(low <= to ? low : from);
+        found.push_back(high >= from ? high : to);
+    };
+    for (const Bar& bar : ordered) {
+        if (bar.from >= reached && reached > -beyond) {
+            addFree(reached, bar.from);
+        }
+        reached = std::max(reached, bar.to);
+    }
+    std::stable_sort(found.begin(), found.end(),
+                     [wish](Length a, Length b) { return abs(a - wish) < abs(b - wish); });
+    found.erase(std::unique(found.begin(), found.end()), found.end());
+    return found;
+}
+
+} // namespace stavewright::hand

@@ -1,0 +1,59 @@
+#pragma once
+// Planned sample jobs, and the checks that every change by hand must stand.
+
+#include <gtest/gtest.h>
+
+#include <random>
+
+#include "core/audit/Audit.h"
+#include "core/document/Edit.h"
+#include "core/planning/Planner.h"
+#include "tests/tools/samples/Samples.h"
+
+namespace stavewright::hand_sample {
+
+inline Document planned(Document job, std::uint64_t seed = 1) {
+    Result<PlanOutcome> outcome =
+        planJob(job, {.seed = seed, .seconds = 0, .work = 3'000, .threads = 1});
+    EXPECT_TRUE(outcome.ok());
+    job.plan = std::move(outcome.value().plan);
+    job.nextId = std::max(job.nextId, largestId(*job.plan) + 1);
+    return job;
+}
+
+inline std::vector<BlankId> blanksOf(const Plan& plan) {
+    std::vector<BlankId> ids;
+    for (const BoardLayout& layout : plan.boards) {
+        for (const Section& section : layout.sections) {
+            for (const Strip& strip : section.strips) {
+                for (const Blank& blank : strip.blanks) {
+                    ids.push_back(blank.id);
+                }
+            }
+        }
+    }
+    return ids;
+}
+
+inline void expectAudited(const Document& job) {
+    const AuditReport report = audit(job);
+    for (const Finding& finding : report.findings) {
+        EXPECT_NE(finding.severity, Severity::Failure) << finding.sentence;
+    }
+}
+
+/// Does the edit, undoes it and does it again; the document is then as it is after the edit.
+inline void doUndoRedo(Document& job, const Edit& edit) {
+    const Document before = job;
+    Result<Edit> back = apply(job, edit);
+    ASSERT_TRUE(back.ok()) << describe(back.error());
+    const Document after = job;
+    Result<Edit> again = apply(job, back.value());
+    ASSERT_TRUE(again.ok()) << describe(again.error());
+    EXPECT_EQ(job, before);
+    Result<Edit> undone = apply(job, again.value());
+    ASSERT_TRUE(undone.ok()) << describe(undone.error());
+    EXPECT_EQ(job, after);
+}
+
+} // namespace stavewright::hand_sample
