@@ -6,7 +6,8 @@
 // Sections, strips and blanks each stand in a line and are put together by the same steps: from
 // what ended far enough below, or flush with one cut shared, with the next piece. A row of blanks
 // depends on where its section begins, not on where it ends, so it is worked out once for all ends.
-// That needs a near edge that runs straight along x, where all sections lie in one frame.
+// That needs a near edge that runs straight along x, where all sections lie in one frame, and a far
+// edge that never rises towards the far end.
 //
 //   BoardTable table(context, model, space, items, ceiling);
 //   if (table.fill(mostWork, interrupt)) { Pattern pattern = table.cut(table.labels()[i]); }

@@ -92,8 +92,9 @@ class Accounts::EvenWidths {
             const auto k = static_cast<std::size_t>(placed.kind);
             Nm& left = net[{k, placed.panel}];
             left -= from - to;
-            if (to < m_kinds[k].width || left < m_kinds[k].netWanted ||
-                !m_accounts.narrow(pattern, stave, from - to)) {
+            const Nm wider = to - m_kinds[k].width;
+            if (wider < 0 || wider % std::max<Nm>(1, m_kinds[k].step) != 0 ||
+                left < m_kinds[k].netWanted || !m_accounts.narrow(pattern, stave, from - to)) {
                 return false;
             }
         }

@@ -6,6 +6,25 @@
 
 namespace stavewright::cutting {
 
+namespace {
+
+/// Somewhere in [begin, end] the edge stands higher than before.
+bool risesAlong(const EdgeChain& edge, Nm begin, Nm end) {
+    double lowest = edge.at(begin);
+    for (const Point& corner : edge.corners()) {
+        const Nm x = corner.x.inNanometres();
+        if (x > begin && x < end) {
+            if (edge.at(x) > lowest) {
+                return true;
+            }
+            lowest = edge.at(x);
+        }
+    }
+    return edge.at(end) > lowest;
+}
+
+} // namespace
+
 PlaceGrid::PlaceGrid(const Context& context, const BoardModel& model, const Stretch& stretch,
                      const std::vector<PlaceItem>& items)
     : m_context(&context)
@@ -49,6 +68,9 @@ std::optional<PlaceGrid> PlaceGrid::of(const Context& context, const BoardModel&
     if (model.nearEdge().lowest(begin, end) != model.nearEdge().highest(begin, end)) {
         return std::nullopt;
     }
+    if (risesAlong(model.farEdge(), begin, end)) {
+        return std::nullopt; // it would stop pieces at any height, as soon as one fits below it
+    }
     PlaceGrid grid(context, model, stretch, items);
     const Limits& limits = context.problem->limits;
     std::vector<Nm> lengths;
@@ -72,6 +94,10 @@ std::optional<PlaceGrid> PlaceGrid::of(const Context& context, const BoardModel&
     }
     for (Nm& stop : stops) {
         stop += begin;
+    }
+    if (model.board().warpWhere == 1) {
+        // Where a section is clear of warp that sits at the datum end.
+        stops.push_back(model.size().xBegin + (model.size().xEnd - model.size().xBegin + 2) / 3);
     }
     std::vector<Nm> highStops;
     if (end == model.size().xEnd) {

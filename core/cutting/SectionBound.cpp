@@ -131,6 +131,7 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
     m_offcutPerCell = offcut * static_cast<double>(g);
     m_offcutCells = static_cast<int>(limits.offcutLength / g);
     m_ripped = false;
+    m_faced.assign(problem.kinds.size(), {}); // found() may be asked for what gives nothing
     if (m_longest < limits.leastFacedLength || !face(prices)) {
         return std::max<Cost>(0, least);
     }

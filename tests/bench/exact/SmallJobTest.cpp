@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "PlanTable.h"
+#include "Racks.h"
 #include "SolutionChecker.h"
 #include "TinyJobs.h"
 #include "core/cutting/Solve.h"
@@ -36,7 +37,55 @@ struct Prepared {
     std::unique_ptr<Accounts> accounts;
 };
 
+/// A board of 9 in that one part of 4 in is to be cut from.
+Problem onePart(const Polygon& outline, Nm width, Nm thickness) {
+    using testing::inch;
+    Problem problem;
+    Board board;
+    board.outline = outline;
+    board.thinnest = inch;
+    board.cost = 50'000;
+    problem.boards = {board};
+    Kind kind;
+    kind.length = 4 * inch;
+    kind.width = width;
+    kind.thickness = thickness;
+    kind.demand = 1;
+    kind.penaltyUnplaced = 1'000'000;
+    problem.kinds = {kind};
+    return problem;
+}
+
 } // namespace
+
+// Worked out by hand: an eighth of bow takes the first third of the board out; from 3 in on it is
+// a whole inch thick.
+TEST(SmallJobTest, aPartMayHaveToLieBehindTheWarpedEnd) {
+    using testing::inch;
+    Problem problem = onePart(testing::box(0, 0, 9 * inch, 2 * inch), 2 * inch, 15 * inch / 16);
+    problem.boards[0].bow = inch / 8;
+    problem.boards[0].warpWhere = 1;
+    problem.boards[0].trimAtFar = inch / 2; // nothing to be gained by standing at the far end
+    const auto plan = Prepared(problem).solve();
+    ASSERT_TRUE(plan);
+    EXPECT_EQ(plan->value, 50'000);
+    EXPECT_THAT(testing::checkSolution(problem,
+                                       Prepared(problem).accounts->settle(plan->patterns).solution),
+                ::testing::IsEmpty());
+}
+
+// 2 in wide at the datum end and 3 in at the far one: 2 1/4 in are clear from 2 1/4 in on.
+TEST(SmallJobTest, aBoardThatWidensIsLeftToTheSearch) {
+    using testing::inch;
+    const auto at = [](Nm x, Nm y) { return Point{Length::nanometres(x), Length::nanometres(y)}; };
+    Problem problem = onePart({at(0, 0), at(9 * inch, 0), at(9 * inch, 3 * inch), at(0, 2 * inch)},
+                              9 * inch / 4, inch / 2);
+    problem.boards[0].trimAtFar = inch / 2;
+    EXPECT_FALSE(Prepared(problem).solve());
+    const Solution solution =
+        solve(problem, {.seed = 1, .seconds = 0, .work = 100'000, .threads = 1}, {});
+    EXPECT_EQ(solution.value, 50'000);
+}
 
 TEST(SmallJobTest, costsWhatTheCompleteTablesFind) {
     for (std::uint64_t seed = 1; seed <= 60; ++seed) {

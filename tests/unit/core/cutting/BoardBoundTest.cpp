@@ -118,6 +118,33 @@ TEST(BoardBound, JoinedSectionsShareACrosscutHoweverFewWereLookedInto) {
     EXPECT_EQ(bound.most({{10'000}, {0}}, thorough, interrupt, work), worth);
 }
 
+TEST(BoardBound, RestsOnNothingWhereNoSectionIsLongEnoughToBeFaced) {
+    Problem problem;
+    Board board;
+    board.outline = box(0, 0, 20 * inch, 8 * inch);
+    board.thinnest = inch;
+    problem.boards = {board};
+    Kind kind;
+    kind.length = 4 * inch;
+    kind.width = 2 * inch;
+    kind.thickness = inch / 2;
+    kind.demand = 1;
+    problem.kinds = {kind};
+    problem.limits.leastFacedLength = 30 * inch;
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    for (const int looks : {0, 1, 50}) {
+        std::int64_t work = 0;
+        std::vector<BoundSection> chain;
+        const Cost most = BoardBound(context, model)
+                              .most({{10'000}, {0}}, {0, looks}, Interrupt({}, 0), work, &chain);
+        EXPECT_GE(most, 0) << looks;
+        for (const BoundSection& section : chain) {
+            EXPECT_TRUE(section.strips.empty()) << looks;
+        }
+    }
+}
+
 TEST(BoardBound, FewerLooksGiveAHigherBoundNeverALower) {
     const Problem problem = makeRack({.boards = 6, .seed = 3});
     const Context context(problem);

@@ -116,6 +116,21 @@ TEST_F(TwoStaves, NotWhereAnotherPartNeedsTheWidthAnyway) {
     EXPECT_EQ(widthsOf(solution), (std::multiset<Nm>{5 * inch, fixed.width, fixed.width}));
 }
 
+TEST_F(TwoStaves, NotToAWidthThatNoStaveMayHave) {
+    // Staves come in sixteenths; the rail is 5 1/32 in wide.
+    Kind rail = problem.kinds[0];
+    rail.name = "rail";
+    rail.isPool = false;
+    rail.width = 5 * inch + sixteenth / 2;
+    problem.kinds.push_back(rail);
+    problem.boards.push_back(problem.boards[0]);
+    Pattern third = stave(2, rail.width);
+    third.sections[0].strips[0].blanks[0].kind = 1;
+    const Solution solution =
+        evened({stave(0, 5 * inch + 2 * sixteenth), stave(1, 5 * inch), third});
+    EXPECT_EQ(widthsOf(solution), (std::multiset<Nm>{5 * inch, 5 * inch, rail.width}));
+}
+
 TEST(EvenWidths, OfRacksAreNoDearerAndHoldBeforeTheChecker) {
     for (const std::uint64_t seed : {1, 2, 3}) {
         const Problem problem =
