@@ -37,7 +37,7 @@ struct Prepared {
     std::unique_ptr<Accounts> accounts;
 };
 
-/// A board of 9 in that one part of 4 in is to be cut from.
+/// A board of 9 in that one part of 5 in is to be cut from.
 Problem onePart(const Polygon& outline, Nm width, Nm thickness) {
     using testing::inch;
     Problem problem;
@@ -47,7 +47,7 @@ Problem onePart(const Polygon& outline, Nm width, Nm thickness) {
     board.cost = 50'000;
     problem.boards = {board};
     Kind kind;
-    kind.length = 4 * inch;
+    kind.length = 5 * inch;
     kind.width = width;
     kind.thickness = thickness;
     kind.demand = 1;
