@@ -1,0 +1,400 @@
+#include "core/glueup/Scoring.h"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace stavewright::glueup {
+
+namespace {
+
+std::size_t at(GlueTerm term) { return static_cast<std::size_t>(term); }
+
+constexpr std::int64_t one = 1000;
+
+/// Closer than this to the centre line a seam looks as if it stood on it (common practice, no
+/// source).
+constexpr Length onCentre = Length::inches(1, 4);
+
+/// How far `distance` falls short of `wanted`, in thousandths of it; 0 to 1000.
+std::int64_t shortfall(Length distance, Length wanted) {
+    if (wanted <= Length() || distance >= wanted) {
+        return 0;
+    }
+    if (distance <= Length()) {
+        return one;
+    }
+    return one - distance.inNanometres() * one / wanted.inNanometres();
+}
+
+Length gapBetween(const Rect& a, const Rect& b) {
+    const Length along = std::max({Length(), a.x0 - b.x1, b.x0 - a.x1});
+    const Length across = std::max({Length(), a.y0 - b.y1, b.y0 - a.y1});
+    return Length::nanometres(std::llround(std::hypot(static_cast<double>(along.inNanometres()),
+                                                      static_cast<double>(across.inNanometres()))));
+}
+
+std::int64_t inMicrometres(Length length) {
+    return length.inNanometres() / Length::nanometresPerMicrometre;
+}
+
+/// How ill two edges look side by side: arch to arch is worst, straight to straight is right.
+std::int64_t figureMeeting(Figure a, Figure b) {
+    const int arched = (a == Figure::Arched ? 1 : 0) + (b == Figure::Arched ? 1 : 0);
+    return arched == 2 ? one : arched == 1 ? one / 2 : 0;
+}
+
+} // namespace
+
+TermUnit unitOf(GlueTerm term) {
+    switch (term) {
+    case GlueTerm::Planing:
+        return TermUnit::Staves;
+    case GlueTerm::Rings:
+    case GlueTerm::OtherBoard:
+    case GlueTerm::Figure:
+        return TermUnit::Joints;
+    case GlueTerm::ShowFace:
+    case GlueTerm::KnotAtJoint:
+    case GlueTerm::KnotsCrowded:
+        return TermUnit::Knots;
+    case GlueTerm::JointStep:
+    case GlueTerm::PanelCup:
+    case GlueTerm::NarrowOutside:
+        return TermUnit::Millimetres;
+    case GlueTerm::Colour:
+        return TermUnit::ColourSteps;
+    case GlueTerm::OuterFigure:
+        return TermUnit::Edges;
+    case GlueTerm::CentreSeam:
+        return TermUnit::Seams;
+    }
+    return TermUnit::Staves;
+}
+
+Scoring::Scoring(const ArrangeProblem& problem)
+    : m_problem(&problem)
+    , m_staves(static_cast<int>(problem.staves.size()))
+    , m_slots(problem.staves.size() * 4) {
+    assert(!problem.panels.empty() && problem.panels.size() <= 2);
+    int end = 0;
+    for (const PanelWish& panel : problem.panels) {
+        end += panel.staves;
+        m_ends.push_back(end);
+    }
+    assert(end == m_staves);
+    m_planingCost = one * problem.settings.weights.of(GlueTerm::Planing);
+    m_planing.resize(m_slots);
+    m_hasKnots.resize(m_slots);
+    m_alone.resize(m_slots);
+    m_outer.resize(m_slots * 2);
+    m_joint.resize(m_slots * m_slots);
+    m_shown.resize(m_slots);
+    m_nearJoint.resize(m_slots);
+    for (int s = 0; s < m_staves; ++s) {
+        const Stave& stave = problem.staves[static_cast<std::size_t>(s)];
+        m_cups.push_back({stave.width, forecastCup(stave.width, stave.rings, stave.movement)});
+        for (int p = 0; p < 4; ++p) {
+            const Placed placed{s, p};
+            m_planing[slot(placed)] = planingInPanel(stave, poseOf(p));
+            m_shown[slot(placed)] = shownKnots(stave, poseOf(p));
+            m_hasKnots[slot(placed)] = m_shown[slot(placed)].empty() ? 0 : 1;
+            m_nearJoint[slot(placed)] = {knotsNearJoint(placed, Side::Near),
+                                         knotsNearJoint(placed, Side::Far)};
+            const RingWish wish = wishOf(placed).rings;
+            m_alone[slot(placed)] = weigh(tallyAlone(placed), wish);
+            m_outer[slot(placed) * 2] = weigh(tallyOuter(placed, Side::Near), wish);
+            m_outer[slot(placed) * 2 + 1] = weigh(tallyOuter(placed, Side::Far), wish);
+        }
+    }
+    for (int s = 0; s < m_staves; ++s) {
+        for (int t = 0; t < m_staves; ++t) {
+            for (int poses = 0; s != t && panelOf(s) == panelOf(t) && poses < 16; ++poses) {
+                const Placed left{s, poses / 4};
+                const Placed right{t, poses % 4};
+                m_joint[slot(left) * m_slots + slot(right)] =
+                    weigh(tallyJoint(left, right), wishOf(left).rings);
+            }
+        }
+    }
+}
+
+bool Scoring::mayStand(Placed placed, int place) const {
+    const int panel = panelOf(place);
+    if (panel != panelOf(placed.stave)) {
+        return false;
+    }
+    const PanelWish& wish = m_problem->panels[static_cast<std::size_t>(panel)];
+    if (!wish.locked.empty()) {
+        const auto& here = wish.locked[static_cast<std::size_t>(place - startOf(panel))];
+        if (here) {
+            return *here == placed;
+        }
+        for (const std::optional<Placed>& locked : wish.locked) {
+            if (locked && locked->stave == placed.stave) {
+                return false; // it has a place of its own
+            }
+        }
+    }
+    return !staveOf(placed).forbidden[static_cast<std::size_t>(placed.pose)];
+}
+
+int Scoring::weightOf(GlueTerm term, RingWish wish) const {
+    // A base or frame holds a panel flat whose rings do not alternate; its cup is shown, not
+    // weighed.
+    if (term == GlueTerm::PanelCup && wish != RingWish::Alternate) {
+        return 0;
+    }
+    return m_problem->settings.weights.of(term);
+}
+
+Cost Scoring::weigh(const Tally& tally, RingWish wish) const {
+    Cost cost = 0;
+    for (const GlueTerm term : allGlueTerms) {
+        cost += tally[at(term)] * weightOf(term, wish);
+    }
+    return cost;
+}
+
+Tally Scoring::tallyAlone(Placed placed) const {
+    Tally tally{};
+    const RingWish wish = wishOf(placed).rings;
+    const int heart = heartInPanel(staveOf(placed), poseOf(placed.pose));
+    if (heart < 0 && wish == RingWish::HeartUp) {
+        tally[at(GlueTerm::Rings)] = one;
+    } else if (heart < 0 && wish == RingWish::BestFaceUp) {
+        tally[at(GlueTerm::Rings)] = one / 10; // breaks ties
+    }
+    const auto shown = static_cast<std::int64_t>(m_shown[slot(placed)].size());
+    tally[at(GlueTerm::ShowFace)] = shown * (wish == RingWish::BestFaceUp ? 3 * one : one);
+    return tally;
+}
+
+Tally Scoring::tallyOuter(Placed placed, Side side) const {
+    Tally tally{};
+    const Stave& stave = staveOf(placed);
+    if (figureAt(stave, poseOf(placed.pose), side) == Figure::Arched) {
+        tally[at(GlueTerm::OuterFigure)] = one;
+    }
+    tally[at(GlueTerm::NarrowOutside)] =
+        inMicrometres(std::max(Length(), m_problem->settings.narrow - stave.width));
+    return tally;
+}
+
+Tally Scoring::tallyJoint(Placed left, Placed right) const {
+    Tally tally{};
+    const Stave& a = staveOf(left);
+    const Stave& b = staveOf(right);
+    const Pose poseA = poseOf(left.pose);
+    const Pose poseB = poseOf(right.pose);
+    const int heartA = heartInPanel(a, poseA);
+    if (wishOf(left).rings == RingWish::Alternate && heartA != 0 &&
+        heartA == heartInPanel(b, poseB)) {
+        tally[at(GlueTerm::Rings)] = one;
+    }
+    // Half of what their thicknesses differ by shows at each face.
+    const auto thickness = [](const Stave& stave) {
+        return thicknessChange(Length::inches(1), stave.rings, stave.movement);
+    };
+    const Int128 differ = abs(thickness(a) - thickness(b)).inNanometres();
+    const Length step = Length::nanometres(
+        static_cast<std::int64_t>(differ * std::min(a.thickness, b.thickness).inNanometres() /
+                                  Length::nanometresPerInch / 2));
+    tally[at(GlueTerm::JointStep)] = inMicrometres(step);
+    const std::optional<Colour> colourA = colourAt(a, poseA, Side::Far);
+    const std::optional<Colour> colourB = colourAt(b, poseB, Side::Near);
+    if (colourA && colourB) {
+        tally[at(GlueTerm::Colour)] = colourStep(*colourA, *colourB);
+    }
+    tally[at(GlueTerm::OtherBoard)] = a.board == b.board ? 0 : one;
+    tally[at(GlueTerm::Figure)] =
+        figureMeeting(figureAt(a, poseA, Side::Far), figureAt(b, poseB, Side::Near));
+    tally[at(GlueTerm::KnotAtJoint)] = m_nearJoint[slot(left)][1] + m_nearJoint[slot(right)][0];
+    tally[at(GlueTerm::KnotsCrowded)] = crowded(left, right, a.width);
+    return tally;
+}
+
+Tally Scoring::tallyGap(Placed left, Placed right) const {
+    Tally tally{};
+    const Stave& a = staveOf(left);
+    const Stave& b = staveOf(right);
+    const std::optional<Colour> colourA = colourAt(a, poseOf(left.pose), Side::Far);
+    const std::optional<Colour> colourB = colourAt(b, poseOf(right.pose), Side::Near);
+    if (colourA && colourB) {
+        tally[at(GlueTerm::Colour)] = colourStep(*colourA, *colourB);
+    }
+    tally[at(GlueTerm::OtherBoard)] = a.board == b.board ? 0 : one;
+    return tally;
+}
+
+Cost Scoring::gap(Placed left, Placed right) const {
+    return weigh(tallyGap(left, right), wishOf(left).rings);
+}
+
+Length Scoring::panelWidth(int panel) const {
+    Length width;
+    for (int stave = startOf(panel); stave < endOf(panel); ++stave) {
+        width += widthOf(stave);
+    }
+    return width;
+}
+
+bool Scoring::isCentreSeam(int panel, Length fromNear) const {
+    return m_problem->panels[static_cast<std::size_t>(panel)].noCentreSeam &&
+           abs(fromNear * 2 - panelWidth(panel)) < onCentre * 2;
+}
+
+Cost Scoring::seam(int panel, Length fromNear) const {
+    return isCentreSeam(panel, fromNear)
+               ? one * m_problem->settings.weights.of(GlueTerm::CentreSeam)
+               : 0;
+}
+
+std::int64_t Scoring::knotsNearJoint(Placed placed, Side side) const {
+    const Stave& stave = staveOf(placed);
+    std::int64_t sum = 0;
+    for (const bool shows : {true, false}) {
+        for (const KnotPlace& knot : shows ? shownKnots(stave, poseOf(placed.pose))
+                                           : hiddenKnots(stave, poseOf(placed.pose))) {
+            const Length away = side == Side::Near ? knot.halo.y0 : stave.width - knot.halo.y1;
+            sum += shortfall(away, m_problem->settings.knotClear);
+        }
+    }
+    return sum;
+}
+
+std::int64_t Scoring::crowded(Placed left, Placed right, Length apart) const {
+    std::int64_t sum = 0;
+    for (const KnotPlace& a : m_shown[slot(left)]) {
+        for (const KnotPlace& b : m_shown[slot(right)]) {
+            Rect moved = b.knot;
+            moved.y0 += apart;
+            moved.y1 += apart;
+            sum += shortfall(gapBetween(a.knot, moved), m_problem->settings.knotsApart);
+        }
+    }
+    return sum;
+}
+
+Cost Scoring::crowding(Placed left, Placed right, Length apart) const {
+    return crowded(left, right, apart) * m_problem->settings.weights.of(GlueTerm::KnotsCrowded);
+}
+
+CupPart Scoring::cupPart(Placed placed) const {
+    CupPart part = m_cups[static_cast<std::size_t>(placed.stave)];
+    if (poseOf(placed.pose).faceOver) {
+        part.cup = -part.cup;
+    }
+    return part;
+}
+
+Cost Scoring::cup(const std::vector<CupPart>& panel, RingWish wish) const {
+    const int weight = weightOf(GlueTerm::PanelCup, wish);
+    return weight == 0 ? 0 : inMicrometres(panelCup(panel).depth) * weight;
+}
+
+std::int64_t Scoring::against(const Order& order, int direction) const {
+    return std::count_if(order.begin(), order.end(),
+                         [&](const Placed& placed) { return planing(placed) == -direction; });
+}
+
+Cost Scoring::total(const Order& order) const {
+    Cost cost = std::min(against(order, 1), against(order, -1)) * m_planingCost;
+    std::vector<CupPart> cups;
+    for (int panel = 0; panel < panels(); ++panel) {
+        cups.clear();
+        Length fromNear;
+        for (int place = startOf(panel); place < endOf(panel); ++place) {
+            const Placed here = order[static_cast<std::size_t>(place)];
+            cost += m_alone[slot(here)];
+            if (place > startOf(panel)) {
+                cost += joint(order[static_cast<std::size_t>(place - 1)], here);
+                cost += seam(panel, fromNear);
+            }
+            if (hasKnots(here)) {
+                Length apart = fromNear;
+                for (int other = startOf(panel); other + 1 < place; ++other) {
+                    const Placed there = order[static_cast<std::size_t>(other)];
+                    if (hasKnots(there) &&
+                        apart - widthOf(there.stave) < m_problem->settings.knotsApart) {
+                        cost += crowding(there, here, apart);
+                    }
+                    apart -= widthOf(there.stave);
+                }
+            }
+            cups.push_back(cupPart(here));
+            fromNear += widthOf(here.stave);
+        }
+        if (endOf(panel) > startOf(panel)) {
+            cost += outer(order[static_cast<std::size_t>(startOf(panel))], Side::Near);
+            cost += outer(order[static_cast<std::size_t>(endOf(panel) - 1)], Side::Far);
+        }
+        cost += cup(cups, m_problem->panels[static_cast<std::size_t>(panel)].rings);
+    }
+    if (panels() == 2 && endOf(0) > 0 && endOf(1) > endOf(0)) {
+        cost += gap(order[static_cast<std::size_t>(endOf(0) - 1)],
+                    order[static_cast<std::size_t>(endOf(0))]);
+    }
+    return cost;
+}
+
+Score Scoring::score(const Order& order) const {
+    Tally sum{};
+    const auto add = [&](const Tally& tally) {
+        for (std::size_t i = 0; i < sum.size(); ++i) {
+            sum[i] += tally[i];
+        }
+    };
+    sum[at(GlueTerm::Planing)] = std::min(against(order, 1), against(order, -1)) * one;
+    std::int64_t shownCup = 0; // of panels that a base holds flat
+    bool cupIsWeighed = false;
+    for (int panel = 0; panel < panels(); ++panel) {
+        std::vector<CupPart> cups;
+        Length fromNear;
+        for (int place = startOf(panel); place < endOf(panel); ++place) {
+            const Placed here = order[static_cast<std::size_t>(place)];
+            add(tallyAlone(here));
+            if (place > startOf(panel)) {
+                add(tallyJoint(order[static_cast<std::size_t>(place - 1)], here));
+                sum[at(GlueTerm::CentreSeam)] += isCentreSeam(panel, fromNear) ? one : 0;
+            }
+            Length apart = fromNear;
+            for (int other = startOf(panel); other + 1 < place; ++other) {
+                const Placed there = order[static_cast<std::size_t>(other)];
+                sum[at(GlueTerm::KnotsCrowded)] += crowded(there, here, apart);
+                apart -= widthOf(there.stave);
+            }
+            cups.push_back(cupPart(here));
+            fromNear += widthOf(here.stave);
+        }
+        if (endOf(panel) > startOf(panel)) {
+            add(tallyOuter(order[static_cast<std::size_t>(startOf(panel))], Side::Near));
+            add(tallyOuter(order[static_cast<std::size_t>(endOf(panel) - 1)], Side::Far));
+        }
+        const std::int64_t depth = inMicrometres(panelCup(cups).depth);
+        if (m_problem->panels[static_cast<std::size_t>(panel)].rings == RingWish::Alternate) {
+            sum[at(GlueTerm::PanelCup)] += depth;
+            cupIsWeighed = true;
+        } else {
+            shownCup = std::max(shownCup, depth);
+        }
+    }
+    if (panels() == 2 && endOf(0) > 0 && endOf(1) > endOf(0)) {
+        add(tallyGap(order[static_cast<std::size_t>(endOf(0) - 1)],
+                     order[static_cast<std::size_t>(endOf(0))]));
+    }
+    if (!cupIsWeighed) {
+        sum[at(GlueTerm::PanelCup)] = shownCup;
+    }
+    Score score;
+    for (const GlueTerm term : allGlueTerms) {
+        const bool isWeighed = term != GlueTerm::PanelCup || cupIsWeighed;
+        const TermValue value{term, unitOf(term), sum[at(term)],
+                              isWeighed ? m_problem->settings.weights.of(term) : 0};
+        score.total += value.cost();
+        score.terms.push_back(value);
+    }
+    return score;
+}
+
+} // namespace stavewright::glueup

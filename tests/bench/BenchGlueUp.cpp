@@ -1,0 +1,105 @@
+// How long arranging a panel takes and how good it gets.
+//
+//   bench_glueup [--long-runs N]
+//
+// Prints: 20 panels of 7 staves against every arrangement tried one by one, panels of 12 staves,
+// and panels of 20 staves against the best of N (50) runs ten times as long. Asserts nothing about
+// time.
+
+#include <algorithm>
+#include <chrono>
+#include <cstdlib>
+#include <cstring>
+#include <iomanip>
+#include <iostream>
+
+#include "RandomPanels.h"
+#include "core/glueup/Arrange.h"
+#include "core/glueup/OrderSearch.h"
+
+namespace {
+
+using namespace stavewright::glueup;
+using namespace stavewright::glueup::testing;
+
+class Clock {
+  public:
+    [[nodiscard]] double seconds() const {
+        return std::chrono::duration<double>(std::chrono::steady_clock::now() - m_begin).count();
+    }
+
+  private:
+    std::chrono::steady_clock::time_point m_begin = std::chrono::steady_clock::now();
+};
+
+double points(Cost cost) { return static_cast<double>(cost) / 1e5; }
+
+const char* words(Proved proved) { return proved == Proved::Best ? "proved best" : "best found"; }
+
+/// All arrangements, weighed apart from the tables; branches that already cost too much are left.
+void sevens() {
+    std::cout << "7 staves, every arrangement tried\n";
+    int agree = 0;
+    for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+        const ArrangeProblem problem = randomPanel(seed, {.staves = 7, .rulesForbidPoses = true});
+        const Clock clock;
+        const Arrangement found = arrange(problem, {});
+        const double seconds = clock.seconds();
+        const Clock bruteClock;
+        const Cost brute = bruteForce(Scoring(problem));
+        agree += found.score.total == brute ? 1 : 0;
+        std::cout << "  seed " << std::setw(2) << seed << "  " << std::setw(9)
+                  << points(found.score.total) << "  tried " << std::setw(9) << points(brute)
+                  << "  " << words(found.proved) << "  " << seconds << " s, trying all "
+                  << bruteClock.seconds() << " s\n";
+    }
+    std::cout << "  equal: " << agree << " of 20\n";
+}
+
+void twelves() {
+    std::cout << "12 staves\n";
+    for (std::uint64_t seed = 1; seed <= 10; ++seed) {
+        const ArrangeProblem problem = randomPanel(seed, {.staves = 12});
+        const Clock clock;
+        const Arrangement found = arrange(problem, {});
+        std::cout << "  seed " << std::setw(2) << seed << "  " << std::setw(9)
+                  << points(found.score.total) << "  " << words(found.proved) << "  "
+                  << clock.seconds() << " s\n";
+    }
+}
+
+void twenties(int longRuns) {
+    std::cout << "20 staves, against the best of " << longRuns << " runs ten times as long\n";
+    for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+        const ArrangeProblem problem = randomPanel(seed, {.staves = 20});
+        const Scoring scoring(problem);
+        const Clock clock;
+        const Arrangement found = arrange(problem, {});
+        const double seconds = clock.seconds();
+        Cost best = found.score.total;
+        for (int run = 0; run < longRuns; ++run) {
+            const ArrangeLimits defaults;
+            const SearchLimits limits{1000 + static_cast<std::uint64_t>(run) * 17,
+                                      defaults.moves * 10, 4};
+            best = std::min(best, scoring.total(searchOrder(scoring, firstOrder(scoring), limits)));
+        }
+        std::cout << "  seed " << seed << "  " << std::setw(9) << points(found.score.total)
+                  << "  best " << std::setw(9) << points(best) << "  "
+                  << (points(found.score.total) / points(best) - 1) * 100 << " % above  " << seconds
+                  << " s\n";
+    }
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    int longRuns = 50;
+    if (argc == 3 && std::strcmp(argv[1], "--long-runs") == 0) {
+        longRuns = std::atoi(argv[2]);
+    }
+    std::cout << std::fixed << std::setprecision(3);
+    twelves();
+    sevens();
+    twenties(longRuns);
+    return 0;
+}
