@@ -33,7 +33,7 @@ Arrangement arrange(const ArrangeProblem& problem, const Order& given, const Arr
         most = std::max(most, panel.staves);
     }
     const bool canBeExact = most <= mostExactStaves;
-    SearchLimits search{limits.seed, limits.moves, 4};
+    SearchLimits search{limits.seed, limits.moves, 12};
     if (canBeExact) { // a good beginning makes the proof short
         search.moves = std::min<std::int64_t>(limits.moves, 10'000 * scoring.staves());
         search.beginnings = 2;

@@ -11,8 +11,8 @@ namespace stavewright::glueup {
 
 struct ArrangeLimits {
     std::uint64_t seed = 1;
-    std::int64_t moves = 400'000; ///< of the search
-    std::int64_t work = 400'000;  ///< partial arrangements looked at for the proof
+    std::int64_t moves = 1'400'000; ///< of the search
+    std::int64_t work = 400'000;    ///< partial arrangements looked at for the proof
 };
 
 enum class Proved { Best, BestFound };

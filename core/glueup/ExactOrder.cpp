@@ -215,8 +215,8 @@ class Enumeration {
                 }
                 const std::optional<Placed> last =
                     place == 0 ? std::nullopt : std::optional(m_order.back());
-                const Cost step = m_toGo.step(place, last, fromNear, next) +
-                                  crowding(panel, place, fromNear, next);
+                const Cost step =
+                    m_toGo.step(place, last, fromNear, next) + crowding(panel, place, next);
                 const Cost bound = spent + step + rest + cupNow;
                 if (bound < m_result.total) {
                     ways.push_back({next, step, bound});
@@ -244,18 +244,15 @@ class Enumeration {
         }
     }
 
-    [[nodiscard]] Cost crowding(int panel, int place, Length fromNear, Placed next) const {
+    [[nodiscard]] Cost crowding(int panel, int place, Placed next) const {
         Cost cost = 0;
-        if (!m_scoring.hasKnots(next)) {
-            return cost;
-        }
-        Length apart = fromNear;
-        for (int other = m_scoring.startOf(panel); other + 1 < place; ++other) {
+        Length between;
+        for (int other = place - 2; other >= m_scoring.startOf(panel); --other) {
+            between += m_scoring.widthOf(m_order[static_cast<std::size_t>(other + 1)].stave);
             const Placed there = m_order[static_cast<std::size_t>(other)];
-            if (m_scoring.hasKnots(there)) {
-                cost += m_scoring.crowding(there, next, apart);
+            if (m_scoring.mayCrowd(there, next)) {
+                cost += m_scoring.crowding(there, next, between + m_scoring.widthOf(there.stave));
             }
-            apart -= m_scoring.widthOf(there.stave);
         }
         return cost;
     }

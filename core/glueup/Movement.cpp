@@ -78,25 +78,21 @@ CupForecast panelCup(const std::vector<CupPart>& staves) {
         double from = 0;
         double height = 0;
         double slope = 0;
-        double curvature = 0;
-        double width = 0;
     };
-    std::vector<Arc> arcs;
-    arcs.reserve(staves.size());
-    Arc next;
+    const auto curvatureOf = [](const CupPart& stave, double width) {
+        return width > 0 ? 8.0 * static_cast<double>(stave.cup.inNanometres()) / (width * width)
+                         : 0;
+    };
+    const auto behind = [](const Arc& arc, double width, double curvature) {
+        return Arc{arc.from + width, arc.height + arc.slope * width + curvature * width * width / 2,
+                   arc.slope + curvature * width};
+    };
+    Arc end;
     for (const CupPart& stave : staves) {
-        Arc arc = next;
-        arc.width = static_cast<double>(stave.width.inNanometres());
-        arc.curvature = arc.width > 0 ? 8.0 * static_cast<double>(stave.cup.inNanometres()) /
-                                            (arc.width * arc.width)
-                                      : 0;
-        arcs.push_back(arc);
-        next.from = arc.from + arc.width;
-        next.height =
-            arc.height + arc.slope * arc.width + arc.curvature * arc.width * arc.width / 2;
-        next.slope = arc.slope + arc.curvature * arc.width;
+        const auto width = static_cast<double>(stave.width.inNanometres());
+        end = behind(end, width, curvatureOf(stave, width));
     }
-    const double chord = next.from > 0 ? next.height / next.from : 0;
+    const double chord = end.from > 0 ? end.height / end.from : 0;
     double worst = 0; // below the chord: hollow
     const auto look = [&](double place, double height) {
         const double below = chord * place - height;
@@ -104,14 +100,18 @@ CupForecast panelCup(const std::vector<CupPart>& staves) {
             worst = below;
         }
     };
-    for (const Arc& arc : arcs) {
+    Arc arc;
+    for (const CupPart& stave : staves) {
+        const auto width = static_cast<double>(stave.width.inNanometres());
+        const double curvature = curvatureOf(stave, width);
         look(arc.from, arc.height);
-        if (arc.curvature != 0) { // where the arc runs along the chord
-            const double at = (chord - arc.slope) / arc.curvature;
-            if (at > 0 && at < arc.width) {
-                look(arc.from + at, arc.height + arc.slope * at + arc.curvature * at * at / 2);
+        if (curvature != 0) { // where the arc runs along the chord
+            const double at = (chord - arc.slope) / curvature;
+            if (at > 0 && at < width) {
+                look(arc.from + at, arc.height + arc.slope * at + curvature * at * at / 2);
             }
         }
+        arc = behind(arc, width, curvature);
     }
     return {rounded(std::abs(worst)), rounded(worst)};
 }

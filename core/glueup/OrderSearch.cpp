@@ -4,9 +4,13 @@
 #include <cmath>
 #include <random>
 
+#include "core/glueup/WindowOrder.h"
+
 namespace stavewright::glueup {
 
 namespace {
+
+constexpr int placesPolished = 7;
 
 /// Standard distributions are not specified bit for bit; this mapping is.
 class Chance {
@@ -46,8 +50,8 @@ class Annealing {
         if (!canMove()) {
             return;
         }
-        const double hot = temperatureToBeginWith();
-        constexpr double coldest = 1e-3;
+        const double hot = 0.2 * typicalWorsening(); // the two figures: the best of those tried
+        constexpr double coldest = 0.04;
         Order tried;
         for (std::int64_t move = 0; move < moves; ++move) {
             if ((move & 0x3FF) == 0 && stop.stop_requested()) {
@@ -57,11 +61,13 @@ class Annealing {
             if (!change(tried)) {
                 continue;
             }
-            const Cost cost = m_scoring.total(tried);
             const double done = static_cast<double>(move) / static_cast<double>(moves);
             const double temperature = hot * std::pow(coldest, done);
-            const double worse = static_cast<double>(cost - m_cost);
-            if (worse <= 0 || m_chance.share() < std::exp(-worse / temperature)) {
+            // How much worse it may be, drawn first: most moves need no more than a glance.
+            const double worse = -temperature * std::log(m_chance.share() + 0x1.0p-54);
+            const Cost atMost = m_cost + static_cast<Cost>(worse);
+            const Cost cost = m_scoring.total(tried, m_room, atMost);
+            if (cost <= atMost) {
                 m_order.swap(tried);
                 m_cost = cost;
                 if (cost < m_bestCost) {
@@ -88,7 +94,7 @@ class Annealing {
     }
 
     /// About what a chance move makes worse.
-    double temperatureToBeginWith() {
+    double typicalWorsening() {
         double sum = 1;
         Order tried;
         constexpr int samples = 200;
@@ -175,6 +181,7 @@ class Annealing {
     Cost m_cost;
     Order m_best;
     Cost m_bestCost;
+    std::vector<CupPart> m_room;
 };
 
 } // namespace
@@ -216,11 +223,13 @@ Order searchOrder(const Scoring& scoring, const Order& begin, const SearchLimits
     Order best = begin;
     Cost bestCost = scoring.total(begin);
     for (int i = 0; i < limits.beginnings && !stop.stop_requested(); ++i) {
-        Annealing annealing(scoring, best, limits.seed + static_cast<std::uint64_t>(i));
+        Annealing annealing(scoring, begin, limits.seed + static_cast<std::uint64_t>(i));
         annealing.run(limits.moves / limits.beginnings, stop);
-        if (annealing.bestCost() < bestCost) {
-            bestCost = annealing.bestCost();
-            best = annealing.best();
+        Order order = polished(scoring, annealing.best(), placesPolished, stop);
+        const Cost cost = scoring.total(order);
+        if (cost < bestCost) {
+            bestCost = cost;
+            best = std::move(order);
         }
     }
     return best;

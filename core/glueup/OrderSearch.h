@@ -1,7 +1,8 @@
 #pragma once
 // Search for a good arrangement where the exact tables would be too large, and for the terms they
 // leave out: staves are swapped, moved, turned and runs of them reversed, at first freely, later
-// only where it helps (simulated annealing), from several beginnings.
+// only where it helps (simulated annealing), and the outcome is polished (WindowOrder.h); from
+// several beginnings.
 
 #include <cstdint>
 #include <stop_token>
@@ -15,8 +16,8 @@ namespace stavewright::glueup {
 
 struct SearchLimits {
     std::uint64_t seed = 1;
-    std::int64_t moves = 400'000; ///< tried in all
-    int beginnings = 4;
+    std::int64_t moves = 1'400'000; ///< tried in all
+    int beginnings = 12;
 };
 
 /// The same limits give the same order. Never worse than `begin`.

@@ -34,6 +34,18 @@ Length gapBetween(const Rect& a, const Rect& b) {
                                                       static_cast<double>(across.inNanometres()))));
 }
 
+bool areNearAlong(const std::vector<KnotPlace>& left, const std::vector<KnotPlace>& right,
+                  Length apart) {
+    for (const KnotPlace& a : left) {
+        for (const KnotPlace& b : right) {
+            if (a.knot.x0 - b.knot.x1 < apart && b.knot.x0 - a.knot.x1 < apart) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 std::int64_t inMicrometres(Length length) {
     return length.inNanometres() / Length::nanometresPerMicrometre;
 }
@@ -85,7 +97,7 @@ Scoring::Scoring(const ArrangeProblem& problem)
     assert(end == m_staves);
     m_planingCost = one * problem.settings.weights.of(GlueTerm::Planing);
     m_planing.resize(m_slots);
-    m_hasKnots.resize(m_slots);
+    m_mayCrowd.resize(m_slots * m_slots);
     m_alone.resize(m_slots);
     m_outer.resize(m_slots * 2);
     m_joint.resize(m_slots * m_slots);
@@ -98,7 +110,6 @@ Scoring::Scoring(const ArrangeProblem& problem)
             const Placed placed{s, p};
             m_planing[slot(placed)] = planingInPanel(stave, poseOf(p));
             m_shown[slot(placed)] = shownKnots(stave, poseOf(p));
-            m_hasKnots[slot(placed)] = m_shown[slot(placed)].empty() ? 0 : 1;
             m_nearJoint[slot(placed)] = {knotsNearJoint(placed, Side::Near),
                                          knotsNearJoint(placed, Side::Far)};
             const RingWish wish = wishOf(placed).rings;
@@ -112,6 +123,11 @@ Scoring::Scoring(const ArrangeProblem& problem)
             for (int poses = 0; s != t && panelOf(s) == panelOf(t) && poses < 16; ++poses) {
                 const Placed left{s, poses / 4};
                 const Placed right{t, poses % 4};
+                m_mayCrowd[slot(left) * m_slots + slot(right)] =
+                    areNearAlong(m_shown[slot(left)], m_shown[slot(right)],
+                                 problem.settings.knotsApart)
+                        ? 1
+                        : 0;
                 m_joint[slot(left) * m_slots + slot(right)] =
                     weigh(tallyJoint(left, right), wishOf(left).rings);
             }
@@ -298,42 +314,70 @@ std::int64_t Scoring::against(const Order& order, int direction) const {
                          [&](const Placed& placed) { return planing(placed) == -direction; });
 }
 
-Cost Scoring::total(const Order& order) const {
+Cost Scoring::addingUp(const Order& order) const {
     Cost cost = std::min(against(order, 1), against(order, -1)) * m_planingCost;
-    std::vector<CupPart> cups;
     for (int panel = 0; panel < panels(); ++panel) {
-        cups.clear();
+        const bool seamsCount = m_problem->panels[static_cast<std::size_t>(panel)].noCentreSeam;
         Length fromNear;
         for (int place = startOf(panel); place < endOf(panel); ++place) {
             const Placed here = order[static_cast<std::size_t>(place)];
             cost += m_alone[slot(here)];
             if (place > startOf(panel)) {
                 cost += joint(order[static_cast<std::size_t>(place - 1)], here);
-                cost += seam(panel, fromNear);
+                cost += seamsCount ? seam(panel, fromNear) : 0;
             }
-            if (hasKnots(here)) {
-                Length apart = fromNear;
-                for (int other = startOf(panel); other + 1 < place; ++other) {
-                    const Placed there = order[static_cast<std::size_t>(other)];
-                    if (hasKnots(there) &&
-                        apart - widthOf(there.stave) < m_problem->settings.knotsApart) {
-                        cost += crowding(there, here, apart);
-                    }
-                    apart -= widthOf(there.stave);
-                }
-            }
-            cups.push_back(cupPart(here));
             fromNear += widthOf(here.stave);
         }
         if (endOf(panel) > startOf(panel)) {
             cost += outer(order[static_cast<std::size_t>(startOf(panel))], Side::Near);
             cost += outer(order[static_cast<std::size_t>(endOf(panel) - 1)], Side::Far);
         }
-        cost += cup(cups, m_problem->panels[static_cast<std::size_t>(panel)].rings);
     }
     if (panels() == 2 && endOf(0) > 0 && endOf(1) > endOf(0)) {
         cost += gap(order[static_cast<std::size_t>(endOf(0) - 1)],
                     order[static_cast<std::size_t>(endOf(0))]);
+    }
+    return cost;
+}
+
+/// Knots that crowd one another across staves between.
+Cost Scoring::notNeighbours(const Order& order, int panel) const {
+    Cost cost = 0;
+    for (int place = startOf(panel) + 2; place < endOf(panel); ++place) {
+        const Placed here = order[static_cast<std::size_t>(place)];
+        Length between;
+        for (int other = place - 2; other >= startOf(panel); --other) {
+            between += widthOf(order[static_cast<std::size_t>(other + 1)].stave);
+            if (between >= m_problem->settings.knotsApart) {
+                break;
+            }
+            const Placed there = order[static_cast<std::size_t>(other)];
+            if (mayCrowd(there, here)) {
+                cost += crowding(there, here, between + widthOf(there.stave));
+            }
+        }
+    }
+    return cost;
+}
+
+Cost Scoring::total(const Order& order) const {
+    std::vector<CupPart> room;
+    return total(order, room, std::int64_t{1} << 62);
+}
+
+Cost Scoring::total(const Order& order, std::vector<CupPart>& cups, Cost atMost) const {
+    Cost cost = addingUp(order);
+    for (int panel = 0; panel < panels() && cost <= atMost; ++panel) {
+        cost += notNeighbours(order, panel);
+        const RingWish wish = m_problem->panels[static_cast<std::size_t>(panel)].rings;
+        if (cost > atMost || weightOf(GlueTerm::PanelCup, wish) == 0) {
+            continue;
+        }
+        cups.clear();
+        for (int place = startOf(panel); place < endOf(panel); ++place) {
+            cups.push_back(cupPart(order[static_cast<std::size_t>(place)]));
+        }
+        cost += cup(cups, wish);
     }
     return cost;
 }

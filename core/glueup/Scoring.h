@@ -102,12 +102,18 @@ class Scoring {
     /// Knots of staves `left` and `right` that are not neighbours; the near edges stand so far
     /// apart.
     [[nodiscard]] Cost crowding(Placed left, Placed right, Length apart) const;
-    [[nodiscard]] bool hasKnots(Placed placed) const { return m_hasKnots[slot(placed)] != 0; }
+    /// Whether knots of the two lie near enough along the grain to crowd each other.
+    [[nodiscard]] bool mayCrowd(Placed left, Placed right) const {
+        return m_mayCrowd[slot(left) * m_slots + slot(right)] != 0;
+    }
     [[nodiscard]] Cost cup(const std::vector<CupPart>& panel, RingWish wish) const;
     [[nodiscard]] CupPart cupPart(Placed placed) const;
 
     /// All that is weighed, as the search counts it.
     [[nodiscard]] Cost total(const Order& order) const;
+    /// The same where it is no more than `atMost`; above that, anything above it. `room` is reused
+    /// from call to call.
+    [[nodiscard]] Cost total(const Order& order, std::vector<CupPart>& room, Cost atMost) const;
     /// The same, term by term.
     [[nodiscard]] Score score(const Order& order) const;
 
@@ -130,6 +136,8 @@ class Scoring {
     [[nodiscard]] bool isCentreSeam(int panel, Length fromNear) const;
     [[nodiscard]] std::int64_t crowded(Placed left, Placed right, Length apart) const;
     [[nodiscard]] std::int64_t knotsNearJoint(Placed placed, Side side) const;
+    [[nodiscard]] Cost addingUp(const Order& order) const;
+    [[nodiscard]] Cost notNeighbours(const Order& order, int panel) const;
     [[nodiscard]] std::int64_t against(const Order& order, int direction) const;
 
     const ArrangeProblem* m_problem;
@@ -138,7 +146,7 @@ class Scoring {
     std::vector<int> m_ends;
     Cost m_planingCost = 0;
     std::vector<int> m_planing;
-    std::vector<char> m_hasKnots;
+    std::vector<char> m_mayCrowd;
     std::vector<Cost> m_alone;
     std::vector<Cost> m_outer;
     std::vector<Cost> m_joint;

@@ -36,7 +36,6 @@ double points(Cost cost) { return static_cast<double>(cost) / 1e5; }
 
 const char* words(Proved proved) { return proved == Proved::Best ? "proved best" : "best found"; }
 
-/// All arrangements, weighed apart from the tables; branches that already cost too much are left.
 void sevens() {
     std::cout << "7 staves, every arrangement tried\n";
     int agree = 0;
@@ -80,7 +79,7 @@ void twenties(int longRuns) {
         for (int run = 0; run < longRuns; ++run) {
             const ArrangeLimits defaults;
             const SearchLimits limits{1000 + static_cast<std::uint64_t>(run) * 17,
-                                      defaults.moves * 10, 4};
+                                      defaults.moves * 10, 12};
             best = std::min(best, scoring.total(searchOrder(scoring, firstOrder(scoring), limits)));
         }
         std::cout << "  seed " << seed << "  " << std::setw(9) << points(found.score.total)
