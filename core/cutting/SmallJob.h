@@ -6,7 +6,9 @@
 //                                              interrupt);
 //
 // Nothing when the job is not small: many yields or places, boards whose near edge is not straight,
-// pools of several panels, worth of offcuts. What it finds is the best of the pattern family.
+// pools of several panels, worth of offcuts. What it finds is the best of the pattern family where
+// defects are boxes; along a slanting outline a place may lie that only a push both ways would
+// find.
 
 #include <optional>
 

@@ -1,6 +1,8 @@
 // Measures the cutting engine.
 //
 //   bench_cutting --suite racks [--boards N] [--seeds N] [--seed-base N] [--seconds S] [--json]
+//   bench_cutting --suite widths [--boards N] [--seeds N] [--seconds S]
+//   bench_cutting --suite cancel [--boards N] [--seeds N] [--seconds S]
 //   bench_cutting --suite scale [--seeds N] [--seconds S]
 //   bench_cutting --suite exact [--seeds N]
 //   bench_cutting --suite jobs --instances DIR
@@ -26,10 +28,8 @@ int main(int argumentCount, char** arguments) {
     mallopt(M_TRIM_THRESHOLD, 256 << 20);
     mallopt(M_MMAP_THRESHOLD, 64 << 20);
     const std::map<std::string, bool (*)(const BenchOptions&)> suites = {
-        {"racks", runRacks},
-        {"scale", runScale},
-        {"exact", runExact},
-        {"jobs", runJobs},
+        {"racks", runRacks},        {"widths", runWidths}, {"scale", runScale},
+        {"cancel", runCancel},      {"exact", runExact},   {"jobs", runJobs},
         {"published", runPublished}};
     const auto options = readOptions(argumentCount, arguments);
     const auto suite = options ? suites.find(options->suite) : suites.end();

@@ -46,7 +46,8 @@ std::optional<BenchOptions> readOptions(int count, char** arguments) {
 }
 
 std::string usage() {
-    return "usage: bench_cutting --suite racks|scale|exact|jobs|published [--boards N] [--seeds N] "
+    return "usage: bench_cutting --suite racks|widths|scale|cancel|exact|jobs|published [--boards "
+           "N] [--seeds N] "
            "[--seed-base N] [--instances DIR] [--family NAME] [--seconds S] [--threads N] "
            "[--json]\n";
 }

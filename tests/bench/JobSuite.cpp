@@ -23,7 +23,7 @@ bool runJobs(const BenchOptions& options) {
         measured.row.suite = "jobs";
         measured.row.family = "job";
         measured.row.instance = job.name;
-        table.print(measured.row);
+        table.print(measured);
     }
     return table.finish();
 }

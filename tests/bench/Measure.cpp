@@ -16,6 +16,12 @@ double feet(const testing::Count& count) {
     return static_cast<double>(count.touchedBoardFeetMillionths) / 1e6;
 }
 
+/// Plan and bound as they were known at one moment.
+bool isNear(const Solution& solution) {
+    return solution.bound && static_cast<double>(solution.value - *solution.bound) <=
+                                 nearGap * static_cast<double>(solution.value);
+}
+
 void check(const Problem& problem, const Solution& solution, const std::string& who, Row& row) {
     row.audited = true;
     for (const std::string& fault : testing::checkSolution(problem, solution)) {
@@ -49,12 +55,18 @@ Measured measureSolve(const Problem& problem, const BenchOptions& options, doubl
                                .seconds = seconds,
                                .work = 0,
                                .threads = options.threads},
-                              {}, [&](const Solution&) {
+                              {}, [&](const Solution& better) {
                                   if (!row.firstPlan) {
                                       row.firstPlan = spent();
                                   }
+                                  if (!row.toGoal && isNear(better)) {
+                                      row.toGoal = spent();
+                                  }
                               });
     row.total = spent();
+    if (!row.toGoal && isNear(measured.solution)) {
+        row.toGoal = row.total;
+    }
     row.peakMegabytes = peakMegabytes();
     check(problem, measured.solution, "engine", row);
     const testing::Count count = testing::countSolution(problem, measured.solution);
@@ -64,6 +76,12 @@ Measured measureSolve(const Problem& problem, const BenchOptions& options, doubl
         row.gap = (row.value - *row.bound) / row.value;
     }
     row.touchedBoardFeet = feet(count);
+    measured.panels = panelFigures(problem, measured.solution);
+    if (measured.panels.panels > 0) {
+        const double panels = measured.panels.panels;
+        row.stavesPerPanel = measured.panels.staves / panels;
+        row.boardsPerPanel = measured.panels.boards / panels;
+    }
     row.demanded = count.demanded;
     row.placed = count.demanded - unplacedIn(measured.solution);
     return measured;

@@ -5,14 +5,19 @@
 #include <string>
 
 #include "BenchOptions.h"
+#include "PanelFigures.h"
 #include "Row.h"
 #include "core/cutting/Problem.h"
 
 namespace stavewright::cutting::bench {
 
+/// The gap that Row::toGoal waits for; share of the value.
+inline constexpr double nearGap = 0.03;
+
 struct Measured {
     Row row; ///< value in money, board feet, counts, times; faults of the checker
     Solution solution;
+    PanelFigures panels;
 };
 
 /// `seconds` is the limit of the search.

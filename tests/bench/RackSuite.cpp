@@ -26,7 +26,7 @@ bool runRacks(const BenchOptions& options) {
             measured.row.suite = "racks";
             measured.row.family = nameOf(family);
             measured.row.instance = std::to_string(seed) + (metric ? " (mm)" : " (inch)");
-            table.print(measured.row);
+            table.print(measured);
         }
     }
     return table.finish();

@@ -26,6 +26,8 @@ struct Row {
     std::optional<double> saving, savingCareful;
     std::optional<double> firstPlan, total; ///< seconds
     std::optional<double> peakMegabytes;
+    std::optional<double> stavesPerPanel, boardsPerPanel; ///< averages
+    std::optional<double> toGoal;    ///< seconds until plan and bound were close enough
     std::optional<double> published; ///< the value to be reached
     std::optional<bool> reached;
 };

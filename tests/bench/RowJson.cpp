@@ -81,6 +81,9 @@ std::string asJson(const Row& row) {
         .add("first_plan_s", row.firstPlan)
         .add("total_s", row.total)
         .add("peak_mb", row.peakMegabytes)
+        .add("staves_per_panel", row.stavesPerPanel)
+        .add("boards_per_panel", row.boardsPerPanel)
+        .add("to_goal_s", row.toGoal)
         .add("published", row.published)
         .add("reached", row.reached)
         .close();

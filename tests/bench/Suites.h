@@ -7,6 +7,8 @@
 namespace stavewright::cutting::bench {
 
 [[nodiscard]] bool runRacks(const BenchOptions& options);
+[[nodiscard]] bool runWidths(const BenchOptions& options);
+[[nodiscard]] bool runCancel(const BenchOptions& options);
 [[nodiscard]] bool runScale(const BenchOptions& options);
 [[nodiscard]] bool runJobs(const BenchOptions& options);
 [[nodiscard]] bool runExact(const BenchOptions& options);

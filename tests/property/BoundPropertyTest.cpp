@@ -16,7 +16,7 @@
 namespace stavewright::cutting::property {
 namespace {
 
-constexpr std::int64_t workPerPlan = 150'000;
+constexpr std::int64_t workPerPlan = 60'000;
 
 /// What a pattern is worth under these prices, counted blank by blank.
 Cost worthOf(const Engine& engine, const BoardModel& model, const Values& values,

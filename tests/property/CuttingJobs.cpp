@@ -42,8 +42,8 @@ class Sizes {
 Point at(Nm x, Nm y) { return {Length::nanometres(x), Length::nanometres(y)}; }
 
 /// Four, three or eight corners, counter-clockwise.
-Polygon spot(Nm x, Nm y, Nm halfAlong, Nm halfAcross) {
-    switch (between(0, 2)) {
+Polygon spot(Nm x, Nm y, Nm halfAlong, Nm halfAcross, bool isBox) {
+    switch (isBox ? 0 : between(0, 2)) {
     case 0:
         return {at(x - halfAlong, y - halfAcross), at(x + halfAlong, y - halfAcross),
                 at(x + halfAlong, y + halfAcross), at(x - halfAlong, y + halfAcross)};
@@ -58,11 +58,11 @@ Polygon spot(Nm x, Nm y, Nm halfAlong, Nm halfAcross) {
 }
 
 /// A knot, split or wane: what rule 0 makes of it, and rule 1, which lets more through.
-void addDefect(const Sizes& size, Board& board, Nm length, Nm width, int number) {
+void addDefect(const Sizes& size, Board& board, Nm length, Nm width, int number, bool onlyBoxes) {
     const auto along = static_cast<int>(length / sixteenth);
     const auto across = static_cast<int>(width / sixteenth);
     Block strict;
-    strict.region = spot(size(0, along), size(0, across), size(8, 24), size(8, 16));
+    strict.region = spot(size(0, along), size(0, across), size(8, 24), size(8, 16), onlyBoxes);
     strict.defect = chance(90) ? number : -1;
     if (chance(40)) {
         strict.fill = between(0, 30) * dollar / 10;
@@ -98,15 +98,19 @@ void addCost(Board& board) {
     board.cost = board.boardFeetMillionths * between(6, 14) * dollar / 1'000'000;
 }
 
-/// `mostSlope`: sixteenths by which the far edge may come down along the board; `mostBend`: by
-/// which each corner of either edge may stand inside it.
-Board board(const Sizes& size, int number, Nm length, Nm width, int mostSlope, int mostBend,
-            int mostDefects) {
+struct BoardWish {
+    int mostSlope = 0; ///< sixteenths by which the far edge may come down along the board
+    int mostBend = 0;  ///< by which each corner of either edge may stand inside it
+    int mostDefects = 0;
+    bool onlyBoxes = false;
+};
+
+Board board(const Sizes& size, int number, Nm length, Nm width, const BoardWish& wish) {
     Board board;
     board.name = "board " + std::to_string(number + 1);
-    const int pieces = mostBend > 0 ? between(1, 3) : 1;
-    const Nm slope = mostSlope > 0 && chance(50) ? size(0, mostSlope) : 0;
-    const auto bend = [&] { return mostBend > 0 ? size(0, mostBend) : 0; };
+    const int pieces = wish.mostBend > 0 ? between(1, 3) : 1;
+    const Nm slope = wish.mostSlope > 0 && chance(50) ? size(0, wish.mostSlope) : 0;
+    const auto bend = [&] { return wish.mostBend > 0 ? size(0, wish.mostBend) : 0; };
     for (int i = 0; i <= pieces; ++i) {
         board.outline.push_back(at(length * i / pieces, bend()));
     }
@@ -124,8 +128,8 @@ Board board(const Sizes& size, int number, Nm length, Nm width, int mostSlope, i
         board.warpWhere = between(0, 2);
     }
     board.layers.resize(rules);
-    for (int d = between(0, mostDefects); d > 0; --d) {
-        addDefect(size, board, length, width, d);
+    for (int d = between(0, wish.mostDefects); d > 0; --d) {
+        addDefect(size, board, length, width, d, wish.onlyBoxes);
     }
     addCost(board);
     return board;
@@ -216,7 +220,8 @@ rc::Gen<Problem> tinyJob() {
         Problem problem;
         problem.limits = anyLimits(size);
         for (int boards = between(1, 2), b = 0; b < boards; ++b) {
-            problem.boards.push_back(board(size, b, size(128, 224), size(40, 72), 12, 0, 3));
+            problem.boards.push_back(
+                board(size, b, size(128, 224), size(40, 72), {12, 0, 3, true}));
         }
         if (chance(25)) {
             problem.kinds.push_back(poolKind(size, problem.limits, 64, 112, inch / 2, 1));
@@ -250,7 +255,7 @@ rc::Gen<Problem> smallRack() {
         }
         for (int boards = between(1, 3), b = 0; b < boards; ++b) {
             const int bend = chance(60) ? 10 : 0;
-            problem.boards.push_back(board(size, b, size(320, 640), size(64, 144), 16, bend, 4));
+            problem.boards.push_back(board(size, b, size(320, 640), size(64, 144), {16, bend, 4}));
             problem.boards.back().material = chance(90) ? 0 : 1;
         }
         if (chance(50)) {

@@ -10,8 +10,8 @@
 
 namespace stavewright::cutting::property {
 
-/// Tiny: straight near edges, sloping far edges, defects of any shape, fills, zones, at most one
-/// panel, no offcuts. The best plan of such a job can be known (core/cutting/SmallJob.h).
+/// Tiny: straight near edges, sloping far edges, defects as boxes, fills, zones, at most one panel,
+/// no offcuts. The best plan of such a job can be known (core/cutting/SmallJob.h).
 [[nodiscard]] rc::Gen<Problem> tinyJob();
 
 /// A small rack with all that the model knows: bent and tapered boards, fills, zones, pools of
