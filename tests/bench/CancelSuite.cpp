@@ -88,6 +88,9 @@ bool runCancel(const BenchOptions& options) {
         const int seed = options.seedBase + s;
         const testing::JobFamily family =
             testing::allFamilies[static_cast<std::size_t>(s) % std::size(testing::allFamilies)];
+        if (!options.family.empty() && options.family != nameOf(family)) {
+            continue;
+        }
         const Problem problem = testing::makeRack({.family = family,
                                                    .boards = options.boards,
                                                    .seed = static_cast<std::uint64_t>(seed),
