@@ -149,6 +149,19 @@ bool ClearStock::addColumn(StockColumn column) {
     return true;
 }
 
+template <class Use>
+void ClearStock::priceAll(const State& state, const std::vector<Cost>& prices, const Use& use) {
+    for (std::size_t c = 0; c < m_classes.size(); ++c) {
+        if (state.left[c] <= 0) {
+            continue;
+        }
+        Cost worth = 0;
+        Cost most = 0;
+        ClearPattern pattern = price(c, prices, state.open, worth, most);
+        use(c, std::move(pattern), worth, most);
+    }
+}
+
 std::vector<std::pair<double, std::size_t>> ClearStock::mix(const State& state, double& value,
                                                             std::vector<Cost>& prices) {
     StockMix mix(m_penalties, state.open, state.left);
@@ -171,23 +184,17 @@ std::vector<std::pair<double, std::size_t>> ClearStock::mix(const State& state, 
             bound += prices[k] * state.open[k];
         }
         bool better = false;
-        for (std::size_t c = 0; c < m_classes.size(); ++c) {
-            if (state.left[c] <= 0) {
-                continue;
-            }
-            Cost worth = 0;
-            Cost most = 0;
-            ClearPattern pattern = price(c, prices, state.open, worth, most);
+        priceAll(state, prices, [&](std::size_t c, ClearPattern pattern, Cost worth, Cost most) {
             bound += std::min<Cost>(0, m_classes[c].price - most) * state.left[c];
             const double gain = static_cast<double>(worth - m_classes[c].price) - boardWorths[c];
             if (gain <= 1 + 1e-7 * static_cast<double>(worth) || pattern.sections.empty()) {
-                continue;
+                return;
             }
             if (addColumn(columnOf(c, std::move(pattern)))) {
                 mix.add(m_columns.size() - 1, m_columns.back());
                 better = true;
             }
-        }
+        });
         if (isRoot && !m_interrupt->isCalled()) {
             m_bound = std::max(m_bound, roundedUp(static_cast<double>(bound)));
         }
@@ -231,20 +238,14 @@ void ClearStock::finish(State state, const std::vector<Cost>& prices) {
     while (!isOver()) {
         double most = 0;
         StockColumn best;
-        for (std::size_t c = 0; c < m_classes.size(); ++c) {
-            if (state.left[c] <= 0) {
-                continue;
-            }
-            Cost worth = 0;
-            Cost bound = 0;
-            ClearPattern pattern = price(c, prices, state.open, worth, bound);
+        priceAll(state, prices, [&](std::size_t c, ClearPattern pattern, Cost worth, Cost) {
             const double share = static_cast<double>(worth) /
                                  static_cast<double>(std::max<Cost>(1, m_classes[c].price));
             if (!pattern.sections.empty() && share > most) {
                 most = share;
                 best = columnOf(c, std::move(pattern));
             }
-        }
+        });
         if (most <= 0) {
             break;
         }

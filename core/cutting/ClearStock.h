@@ -49,6 +49,9 @@ class ClearStock {
     /// any pattern is worth.
     [[nodiscard]] ClearPattern price(std::size_t boards, const std::vector<Cost>& prices,
                                      const std::vector<int>& open, Cost& worth, Cost& bound);
+    /// The same of every class that has boards left: use(class, pattern, worth, bound).
+    template <class Use>
+    void priceAll(const State& state, const std::vector<Cost>& prices, const Use& use);
     [[nodiscard]] bool isWithin(const StockColumn& column, const State& state) const;
     bool addColumn(StockColumn column);
     [[nodiscard]] std::vector<std::pair<double, std::size_t>> mix(const State& state, double& value,

@@ -44,19 +44,8 @@ PlanRun::PlanRun(const Document& document, std::vector<BlankSpec> specs, const P
     , m_start(std::chrono::steady_clock::now()) {}
 
 PlanOutcome PlanRun::run() {
-    // A first plan at once. Only when it leaves out parts that may be thinner is anything else
-    // tried than the wanted thicknesses.
-    Thicknesses thicknesses;
-    std::vector<PartId> missing = flexible(solve({}, {m_options.seconds, firstSolutionOnly}));
-    if (!missing.empty() && !isOver()) {
-        const Budget quarter{remaining().seconds / 4,
-                             std::max<std::int64_t>(1, remaining().work / 4)};
-        missing = flexible(solve({}, quarter));
-        if (!missing.empty() && !isOver()) {
-            thicknesses = thinner(missing);
-        }
-    }
-    if (!isOver()) {
+    const Thicknesses thicknesses = mayBeThinner() ? thicknessesNeeded() : Thicknesses{};
+    if (!m_best.statement || !isOver()) {
         (void)solve(thicknesses, remaining());
     }
     explainUnplaced(m_document, *m_best.statement, m_best.plan, explainLimits());
@@ -65,6 +54,31 @@ PlanOutcome PlanRun::run() {
     m_outcome.seconds = secondsSpent();
     m_outcome.stoppedEarly = m_progress.stopRequested();
     return std::move(m_outcome);
+}
+
+bool PlanRun::mayBeThinner() const {
+    std::vector<PartId> parts;
+    for (const BlankSpec& spec : m_specs) {
+        if (parts.empty() || parts.back() != spec.part) {
+            parts.push_back(spec.part); // specs of one part stand together
+        }
+    }
+    return !flexible(parts).empty();
+}
+
+Thicknesses PlanRun::thicknessesNeeded() {
+    // A first plan at once. Only when it leaves out parts that may be thinner is anything else
+    // tried than the wanted thicknesses.
+    std::vector<PartId> missing = flexible(solve({}, {m_options.seconds, firstSolutionOnly}));
+    if (!missing.empty() && !isOver()) {
+        const Budget quarter{remaining().seconds / 4,
+                             std::max<std::int64_t>(1, remaining().work / 4)};
+        missing = flexible(solve({}, quarter));
+        if (!missing.empty() && !isOver()) {
+            return thinner(missing);
+        }
+    }
+    return {};
 }
 
 double PlanRun::secondsSpent() const {

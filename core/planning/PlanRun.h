@@ -44,6 +44,10 @@ class PlanRun {
     [[nodiscard]] bool isBetter(const Plan& plan, cutting::Cost value) const;
     /// The engine weighs what the shop's prices say.
     [[nodiscard]] bool isWeighedAsPriced() const;
+    /// Some part may be: only then does it pay to look at a first plan before the search.
+    [[nodiscard]] bool mayBeThinner() const;
+    /// What the parts that find no place at their wanted thickness need; nothing while all do.
+    [[nodiscard]] Thicknesses thicknessesNeeded();
     /// Those of the parts that may be thinner than wanted; what has a blank that is kept may not.
     [[nodiscard]] std::vector<PartId> flexible(const std::vector<PartId>& parts) const;
     /// The thickest steps at which the parts find a place at the first try, or the best there are.
