@@ -32,6 +32,8 @@ std::optional<BenchOptions> readOptions(int count, char** arguments) {
             options.instances = value;
         } else if (name == "--family") {
             options.family = value;
+        } else if (name == "--distances") {
+            options.distances = value != "off";
         } else if (name == "--seconds") {
             options.seconds = std::atof(value.c_str());
         } else {
@@ -49,6 +51,7 @@ std::string usage() {
     return "usage: bench_cutting --suite racks|widths|scale|cancel|exact|jobs|published [--boards "
            "N] [--seeds N] "
            "[--seed-base N] [--instances DIR] [--family NAME] [--seconds S] [--threads N] "
+           "[--distances on|off] "
            "[--json]\n";
 }
 

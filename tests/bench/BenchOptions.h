@@ -15,6 +15,7 @@ struct BenchOptions {
     std::string family; ///< only this family; empty: all
     double seconds = 0; ///< 0: the suite's own limit
     int threads = 2;
+    bool distances = true; ///< least distances between cuts, in families that ask for them
     bool json = false;
 
     [[nodiscard]] int seedsOr(int usual) const { return seeds > 0 ? seeds : usual; }

@@ -12,10 +12,15 @@ struct Family {
     const char* name;
     FamilyRun run;
 };
-constexpr Family families[] = {{"afg2014", runAfg2014}, {"unconstrained", runUnconstrained},
-                               {"g2kp", runG2kp},       {"bpp1d", runBpp1d},
-                               {"g2csp_A", runG2cspA},  {"g2csp_class", runG2cspClass},
-                               {"g2mkp", runG2mkp},     {"hetero2d", runHetero2d}};
+constexpr Family families[] = {{"afg2014", runAfg2014},
+                               {"unconstrained", runUnconstrained},
+                               {"g2kp", runG2kp},
+                               {"bpp1d", runBpp1d},
+                               {"g2csp_A", runG2cspA},
+                               {"g2csp_class", runG2cspClass},
+                               {"g2mkp", runG2mkp},
+                               {"hetero2d", runHetero2d},
+                               {"roadef2018", runRoadef2018}};
 
 } // namespace
 

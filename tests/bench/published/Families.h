@@ -56,5 +56,8 @@ bool runG2cspClass(const std::string& folder, const BenchOptions& options, Famil
 bool runG2mkp(const std::string& folder, const BenchOptions& options, FamilyTable& table);
 /// Boards of several sizes, limited stock, least area.
 bool runHetero2d(const std::string& folder, const BenchOptions& options, FamilyTable& table);
+/// Plates with defects used in order, least waste; the instances without an order of pieces
+/// (ROADEF/EURO challenge 2018).
+bool runRoadef2018(const std::string& folder, const BenchOptions& options, FamilyTable& table);
 
 } // namespace stavewright::cutting::bench
