@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/layout/GlueUp.h"
 #include "core/layout/Plan.h"
 #include "core/lumber/Board.h"
 #include "core/piece/Part.h"
@@ -41,6 +42,7 @@ struct Document {
     std::vector<Joint> joints;
     std::vector<MatchGroup> groups;
     std::optional<Plan> plan;
+    GlueUp glueUp;
     std::vector<LogEntry> log;
     std::int64_t nextId = 1; ///< larger than every id in the document
 

@@ -120,6 +120,9 @@ struct Applier {
     Result<Edit> operator()(const ReplacePlan& edit) const {
         return Edit{ReplacePlan{std::exchange(document.plan, edit.plan)}};
     }
+    Result<Edit> operator()(const ReplaceGlueUp& edit) const {
+        return Edit{ReplaceGlueUp{std::exchange(document.glueUp, edit.glueUp)}};
+    }
     Result<Edit> operator()(const AppendLog& edit) const {
         document.log.push_back(edit.entry);
         return Edit{RemoveLastLog{}};
@@ -263,6 +266,7 @@ struct Scope {
     EditScope operator()(const ReplaceShop&) const { return {.shop = true}; }
     EditScope operator()(const ReplaceInfo&) const { return {.info = true}; }
     EditScope operator()(const ReplacePlan&) const { return {.plan = true}; }
+    EditScope operator()(const ReplaceGlueUp&) const { return {.glueUp = true}; }
     EditScope operator()(const AppendLog&) const { return {.log = true}; }
     EditScope operator()(const RemoveLastLog&) const { return {.log = true}; }
     EditScope operator()(const SetNextId&) const { return {}; }
@@ -276,6 +280,7 @@ struct Scope {
             all.info |= one.info;
             all.plan |= one.plan;
             all.log |= one.log;
+            all.glueUp |= one.glueUp;
         }
         return all;
     }

@@ -49,6 +49,9 @@ struct ReplaceInfo {
 struct ReplacePlan {
     std::optional<Plan> plan;
 };
+struct ReplaceGlueUp {
+    GlueUp glueUp;
+};
 struct AppendLog {
     LogEntry entry;
 };
@@ -64,9 +67,10 @@ struct EditSequence {
 };
 
 struct Edit {
-    using Change = std::variant<InsertBoard, RemoveBoard, ReplaceBoard, InsertPart, RemovePart,
-                                ReplacePart, ReplaceJoints, ReplaceGroups, ReplaceShop, ReplaceInfo,
-                                ReplacePlan, AppendLog, RemoveLastLog, SetNextId, EditSequence>;
+    using Change =
+        std::variant<InsertBoard, RemoveBoard, ReplaceBoard, InsertPart, RemovePart, ReplacePart,
+                     ReplaceJoints, ReplaceGroups, ReplaceShop, ReplaceInfo, ReplacePlan,
+                     ReplaceGlueUp, AppendLog, RemoveLastLog, SetNextId, EditSequence>;
     Change change;
 };
 
@@ -82,6 +86,7 @@ struct EditScope {
     bool info = false;
     bool plan = false;
     bool log = false;
+    bool glueUp = false;
 };
 [[nodiscard]] EditScope scopeOf(const Edit& edit);
 

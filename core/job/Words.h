@@ -17,6 +17,32 @@ template <class Enum>
 struct Words; // what a wrong word is called in a message, and all pairs of word and value
 
 template <>
+struct Words<RingWish> {
+    static constexpr std::string_view what = "a wish for the rings";
+    static constexpr std::pair<std::string_view, RingWish> all[] = {
+        {"alternate", RingWish::Alternate},
+        {"heart up", RingWish::HeartUp},
+        {"best face up", RingWish::BestFaceUp}};
+};
+template <>
+struct Words<GlueTerm> {
+    static constexpr std::string_view what = "a term of the glue-up";
+    static constexpr std::pair<std::string_view, GlueTerm> all[] = {
+        {"planing direction", GlueTerm::Planing},
+        {"rings", GlueTerm::Rings},
+        {"knots on show", GlueTerm::ShowFace},
+        {"step at joints", GlueTerm::JointStep},
+        {"panel cup", GlueTerm::PanelCup},
+        {"colour", GlueTerm::Colour},
+        {"other board", GlueTerm::OtherBoard},
+        {"figure", GlueTerm::Figure},
+        {"knots at joints", GlueTerm::KnotAtJoint},
+        {"knots crowded", GlueTerm::KnotsCrowded},
+        {"figure at outer edges", GlueTerm::OuterFigure},
+        {"seam on the centre line", GlueTerm::CentreSeam},
+        {"narrow staves outside", GlueTerm::NarrowOutside}};
+};
+template <>
 struct Words<UnitSystem> {
     static constexpr std::string_view what = "a system of units";
     static constexpr std::pair<std::string_view, UnitSystem> all[] = {

@@ -83,5 +83,6 @@ void checkShop(const Document& document, Findings& findings);
 void checkBoards(const Document& document, Findings& findings);
 void checkParts(const Document& document, Findings& findings);
 void checkPlan(const Document& document, Findings& findings);
+void checkGlueUp(const Document& document, Findings& findings);
 
 } // namespace stavewright::validation

@@ -120,9 +120,9 @@ Status validate(const Document& document) {
     findings.count("/joints", "joints", document.joints.size(), limits::joints);
     findings.count("/groups", "groups", document.groups.size(), limits::groups);
     findings.count("/shop/ruleSets", "rule sets", document.shop.ruleSets.size(), limits::ruleSets);
-    for (const auto check :
-         {validation::checkIds, validation::checkInfo, validation::checkShop,
-          validation::checkBoards, validation::checkParts, validation::checkPlan}) {
+    for (const auto check : {validation::checkIds, validation::checkInfo, validation::checkShop,
+                             validation::checkBoards, validation::checkParts, validation::checkPlan,
+                             validation::checkGlueUp}) {
         if (findings.ok()) {
             check(document, findings);
         }

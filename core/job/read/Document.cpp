@@ -47,6 +47,7 @@ void read(const Cursor& at, Document& document) {
     object.optional("joints", document.joints);
     object.optional("groups", document.groups);
     object.optional("plan", document.plan);
+    object.optional("glueUp", document.glueUp);
     object.optional("log", document.log);
     const bool hasNextId = object.optional("nextId", document.nextId);
     object.finish();

@@ -14,6 +14,7 @@ void read(const Cursor& at, MatchGroup& group);
 void read(const Cursor& at, Shop& shop);
 void read(const Cursor& at, RuleSet& ruleSet);
 void read(const Cursor& at, Plan& plan);
+void read(const Cursor& at, GlueUp& glueUp);
 
 /// The whole document; the format version has been checked.
 void read(const Cursor& at, Document& document);

@@ -24,6 +24,9 @@ Json documentToJson(const Document& document) {
               {"groups", toJson(document.groups)}, {"log", toJson(document.log)},
               {"nextId", toJson(document.nextId)}};
     putIfSet(json, "plan", document.plan);
+    if (document.glueUp != GlueUp{}) {
+        json["glueUp"] = toJson(document.glueUp);
+    }
     return json;
 }
 

@@ -79,6 +79,12 @@ Json toJson(const PlanTotals& totals);
 Json toJson(const Proof& proof);
 Json toJson(const Origin& origin);
 Json toJson(const Plan& plan);
+// GlueUp.cpp
+Json toJson(const GlueSettings& settings);
+Json toJson(const PanelName& name);
+Json toJson(const GluedStave& stave);
+Json toJson(const PanelArrangement& panel);
+Json toJson(const GlueUp& glueUp);
 // Document.cpp
 Json toJson(const JobInfo& info);
 Json toJson(const LogEntry& entry);

@@ -67,6 +67,7 @@ TEST(EditTest, EveryKindOfEditCanBeTakenBack) {
     expectUndoable(start, {ReplaceShop{shop}});
     expectUndoable(start, {ReplaceInfo{info}});
     expectUndoable(start, {ReplacePlan{std::nullopt}});
+    expectUndoable(start, {ReplaceGlueUp{sample::someGlueUp()}});
     expectUndoable(start, {AppendLog{{1, "Ripped", ""}}});
     expectUndoable(start, {RemoveLastLog{}});
     expectUndoable(start, {SetNextId{500}});
@@ -131,6 +132,7 @@ TEST(EditTest, TheScopeSaysWhatToDrawAgain) {
     EXPECT_FALSE(scopeOf({RemoveBoard{}}).parts);
     EXPECT_TRUE(scopeOf({ReplaceJoints{}}).parts);
     EXPECT_TRUE(scopeOf({ReplacePlan{}}).plan);
+    EXPECT_TRUE(scopeOf({ReplaceGlueUp{}}).glueUp);
     EXPECT_TRUE(scopeOf({ReplaceShop{}}).shop);
     EXPECT_TRUE(scopeOf({ReplaceInfo{}}).info);
     EXPECT_TRUE(scopeOf({RemoveLastLog{}}).log);

@@ -221,4 +221,21 @@ inline Document withSmallPlan() {
     return document;
 }
 
+/// The side table's top arranged by hand, with weights and settings other than those it begins with.
+inline GlueUp someGlueUp() {
+    GlueUp glueUp;
+    glueUp.settings.weights.hundredths[0] = 1250;
+    glueUp.settings.moistureInUseTenths = 110;
+    glueUp.settings.mostCup = Length::inches(1, 8);
+    PanelArrangement panel;
+    panel.panel = {top, 1, 0};
+    panel.rings = RingWish::HeartUp;
+    panel.noCentreSeam = true;
+    panel.matches = PanelName{top, 2, 0};
+    panel.staves = {{2, true, thinBoard, Length::inches(30), Length::inches(4), {true, false}},
+                    {1, false, thinBoard, Length::inches(2), Length::inches(3), {false, true}}};
+    glueUp.panels = {panel};
+    return glueUp;
+}
+
 } // namespace stavewright::sample

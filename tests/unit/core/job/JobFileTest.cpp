@@ -82,6 +82,19 @@ TEST(JobFileTest, EveryEnumerationGoesThereAndBack) {
     }
 }
 
+TEST(JobFileTest, ArrangementsOfPanelsComeBack) {
+    Document document = sample::withSmallPlan();
+    EXPECT_EQ(toJson(document).find("glueUp"), std::string::npos); // as before there were any
+    document.glueUp = sample::someGlueUp();
+    const std::string text = toJson(document);
+    const Result<Document> back = fromJson(text);
+    ASSERT_TRUE(back) << describe(back.error());
+    EXPECT_EQ(back.value(), document);
+    EXPECT_EQ(toJson(back.value()), text);
+    document.glueUp.panels[0].staves[1].stave = 2;
+    EXPECT_FALSE(validate(document));
+}
+
 TEST(JobFileTest, TheTextIsCanonical) {
     const std::string text = toJson(sample::withSmallPlan());
     EXPECT_EQ(text.substr(0, 14), "{\n  \"boards\": ");

@@ -31,6 +31,7 @@ TEST(SchemaTest, AcceptsWhatIsWritten) {
     Document full = sample::withSmallPlan();
     full.boards[1].parent = BoardParent{sample::thinBoard, {}, false};
     full.shop = metricShop();
+    full.glueUp = sample::someGlueUp();
     ASSERT_TRUE(writeJob(sample::sideTable(), folder.file("a.json")));
     ASSERT_TRUE(writeJob(full, folder.file("b.json")));
     testing::writeTo(folder.file("short.json"), R"({

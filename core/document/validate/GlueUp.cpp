@@ -1,0 +1,81 @@
+// Settings and arrangements of the glue-up. Arrangements may name parts and staves that are gone:
+// what the maker chose is kept, and counts again when they come back.
+
+#include <set>
+
+#include "core/document/Limits.h"
+#include "core/document/validate/Findings.h"
+
+namespace stavewright::validation {
+
+namespace {
+
+constexpr int mostWeight = 100'000; ///< a thousand points
+
+void checkSettings(const GlueSettings& settings, Findings& findings) {
+    const std::string place = "/glueUp/settings";
+    for (const GlueTerm term : allGlueTerms) {
+        findings.number(place + "/weights", "A weight of the glue-up", settings.weights.of(term), 0,
+                        mostWeight);
+    }
+    findings.number(place + "/moistureTenths", "The moisture content at the glue-up, in tenths,",
+                    settings.moistureTenths, 0, 300);
+    findings.number(place + "/moistureInUseTenths", "The moisture content in use, in tenths,",
+                    settings.moistureInUseTenths, 0, 300);
+    const auto length = [&](const char* key, const char* what, Length value) {
+        findings.length(place + key, what, value, Range::zeroUpTo(limits::widestPart));
+    };
+    length("/ringRadius", "The radius of the rings", settings.ringRadius);
+    length("/mostCup", "The most cup of a panel", settings.mostCup);
+    length("/knotClear", "The way of knots from a glue line", settings.knotClear);
+    length("/knotsApart", "The way between knots", settings.knotsApart);
+    length("/narrow", "The width of a narrow stave", settings.narrow);
+    length("/caul", "The width of the caul", settings.caul);
+}
+
+void checkName(const PanelName& name, const std::string& place, Findings& findings) {
+    findings.number(place + "/instance", "The number of the panel", name.instance, 1,
+                    limits::partCount);
+    findings.number(place + "/ply", "The ply of the panel", name.ply, 0, limits::plies);
+}
+
+void checkPanel(const PanelArrangement& panel, const std::string& place, Findings& findings) {
+    checkName(panel.panel, place + "/panel", findings);
+    if (panel.matches) {
+        checkName(*panel.matches, place + "/matches", findings);
+        if (*panel.matches == panel.panel) {
+            findings.refuse(place + "/matches",
+                            "A panel cannot match itself; it must be another panel.");
+        }
+    }
+    std::set<int> seen;
+    for (std::size_t i = 0; i < panel.staves.size() && findings.ok(); ++i) {
+        const GluedStave& stave = panel.staves[i];
+        const std::string here = at(place + "/staves", i);
+        findings.number(here + "/stave", "The number of the stave", stave.stave, 1,
+                        limits::partCount);
+        findings.length(here + "/width", "The width of the stave", stave.width,
+                        Range::zeroUpTo(limits::widestPart));
+        if (!seen.insert(stave.stave).second) {
+            findings.refuse(here + "/stave", "Stave " + std::to_string(stave.stave) +
+                                                 " stands twice in its panel; each stave must "
+                                                 "stand once.");
+        }
+    }
+}
+
+} // namespace
+
+void checkGlueUp(const Document& document, Findings& findings) {
+    checkSettings(document.glueUp.settings, findings);
+    std::set<PanelName> seen;
+    for (std::size_t i = 0; i < document.glueUp.panels.size() && findings.ok(); ++i) {
+        const std::string place = at("/glueUp/panels", i);
+        checkPanel(document.glueUp.panels[i], place, findings);
+        if (!seen.insert(document.glueUp.panels[i].panel).second) {
+            findings.refuse(place, "The panel is arranged twice; it must stand once.");
+        }
+    }
+}
+
+} // namespace stavewright::validation

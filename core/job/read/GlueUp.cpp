@@ -1,0 +1,66 @@
+// How panels are to be glued. Keys that are left out keep what the program begins with.
+
+#include "core/job/read/Readers.h"
+
+namespace stavewright::job {
+
+static void read(const Cursor& at, GlueWeights& weights) {
+    Object object(at);
+    for (const GlueTerm term : allGlueTerms) {
+        object.optional(wordOf(term), weights.hundredths[static_cast<std::size_t>(term)]);
+    }
+    object.finish();
+}
+
+static void read(const Cursor& at, GlueSettings& settings) {
+    Object object(at);
+    object.optional("weights", settings.weights);
+    object.optional("moistureTenths", settings.moistureTenths);
+    object.optional("moistureInUseTenths", settings.moistureInUseTenths);
+    object.optional("ringRadius", settings.ringRadius);
+    object.optional("mostCup", settings.mostCup);
+    object.optional("knotClear", settings.knotClear);
+    object.optional("knotsApart", settings.knotsApart);
+    object.optional("narrow", settings.narrow);
+    object.optional("caul", settings.caul);
+    object.finish();
+}
+
+static void read(const Cursor& at, PanelName& name) {
+    Object object(at);
+    object.required("part", name.part);
+    object.optional("instance", name.instance);
+    object.optional("ply", name.ply);
+    object.finish();
+}
+
+static void read(const Cursor& at, GluedStave& stave) {
+    Object object(at);
+    object.required("stave", stave.stave);
+    object.optional("locked", stave.locked);
+    object.optional("board", stave.board);
+    object.optional("at", stave.at);
+    object.optional("width", stave.width);
+    object.optional("endForEnd", stave.pose.endForEnd);
+    object.optional("faceOver", stave.pose.faceOver);
+    object.finish();
+}
+
+static void read(const Cursor& at, PanelArrangement& panel) {
+    Object object(at);
+    object.required("panel", panel.panel);
+    object.optional("rings", panel.rings);
+    object.optional("noCentreSeam", panel.noCentreSeam);
+    object.optional("matches", panel.matches);
+    object.optional("staves", panel.staves);
+    object.finish();
+}
+
+void read(const Cursor& at, GlueUp& glueUp) {
+    Object object(at);
+    object.optional("settings", glueUp.settings);
+    object.optional("panels", glueUp.panels);
+    object.finish();
+}
+
+} // namespace stavewright::job

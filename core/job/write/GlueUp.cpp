@@ -1,0 +1,57 @@
+#include "core/job/write/Writers.h"
+
+namespace stavewright::job {
+
+static Json toJson(const GlueWeights& weights) {
+    Json json = Json::object();
+    for (const GlueTerm term : allGlueTerms) {
+        json[std::string(wordOf(term))] = weights.of(term);
+    }
+    return json;
+}
+
+Json toJson(const GlueSettings& settings) {
+    return {{"weights", toJson(settings.weights)},
+            {"moistureTenths", toJson(settings.moistureTenths)},
+            {"moistureInUseTenths", toJson(settings.moistureInUseTenths)},
+            {"ringRadius", toJson(settings.ringRadius)},
+            {"mostCup", toJson(settings.mostCup)},
+            {"knotClear", toJson(settings.knotClear)},
+            {"knotsApart", toJson(settings.knotsApart)},
+            {"narrow", toJson(settings.narrow)},
+            {"caul", toJson(settings.caul)}};
+}
+
+Json toJson(const PanelName& name) {
+    return {{"part", toJson(name.part)},
+            {"instance", toJson(name.instance)},
+            {"ply", toJson(name.ply)}};
+}
+
+Json toJson(const GluedStave& stave) {
+    Json json{{"stave", toJson(stave.stave)},
+              {"locked", toJson(stave.locked)},
+              {"at", toJson(stave.at)},
+              {"width", toJson(stave.width)},
+              {"endForEnd", toJson(stave.pose.endForEnd)},
+              {"faceOver", toJson(stave.pose.faceOver)}};
+    if (stave.board.isSet()) {
+        json["board"] = toJson(stave.board);
+    }
+    return json;
+}
+
+Json toJson(const PanelArrangement& panel) {
+    Json json{{"panel", toJson(panel.panel)},
+              {"rings", toJson(panel.rings)},
+              {"noCentreSeam", toJson(panel.noCentreSeam)},
+              {"staves", toJson(panel.staves)}};
+    putIfSet(json, "matches", panel.matches);
+    return json;
+}
+
+Json toJson(const GlueUp& glueUp) {
+    return {{"settings", toJson(glueUp.settings)}, {"panels", toJson(glueUp.panels)}};
+}
+
+} // namespace stavewright::job
