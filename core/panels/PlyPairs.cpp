@@ -1,0 +1,114 @@
+#include "core/panels/PlyPairs.h"
+
+#include <algorithm>
+#include <map>
+
+namespace stavewright::panels {
+
+namespace {
+
+int heartUp(const Board& board, Pose pose) {
+    if (board.heart == HeartSide::Unknown) {
+        return 0;
+    }
+    return (board.heart == HeartSide::FaceA) != pose.faceOver ? 1 : -1;
+}
+
+PlyMeeting meetingOf(const BlockPly& upper, const BlockPly& lower) {
+    if (upper.heartUp == 0 || lower.heartUp == 0) {
+        return PlyMeeting::Unknown;
+    }
+    if (upper.heartUp == lower.heartUp) {
+        return PlyMeeting::SameWay;
+    }
+    return upper.heartUp > 0 ? PlyMeeting::BarksMeet : PlyMeeting::HeartsMeet;
+}
+
+void advise(const Document& document, Block& block) {
+    for (std::size_t i = 0; i < block.seams.size(); ++i) {
+        const std::string pair = block.plies[i].label + " and " + block.plies[i + 1].label;
+        switch (block.seams[i]) {
+        case PlyMeeting::BarksMeet:
+            block.advice.push_back(pair +
+                                   ": bark sides meet; as they dry their edges press towards "
+                                   "the glue line.");
+            break;
+        case PlyMeeting::HeartsMeet:
+            block.advice.push_back(pair + ": heart sides meet; the cups oppose, but the edges pull "
+                                          "away from the glue line as they dry. Glue them bark to "
+                                          "bark if the faces allow it.");
+            break;
+        case PlyMeeting::SameWay:
+            block.advice.push_back(pair + ": both hearts point the same way; turn one face over so "
+                                          "that the cups oppose.");
+            break;
+        case PlyMeeting::Unknown:
+            block.advice.push_back(pair +
+                                   ": the heart side of a board is not noted; look at the end "
+                                   "grain and let the cups oppose.");
+            break;
+        }
+    }
+    block.advice.push_back(
+        block.canBookMatch
+            ? "Plies of one board: open them like a book at the seam and it all but disappears."
+            : "Plies of different boards: look for edges that are alike before the glue is open.");
+    const Part* part = findPart(document, block.part);
+    block.advice.push_back(part && part->count > 1
+                               ? "The seam shows on the two sides and on the ends; turn all " +
+                                     std::to_string(part->count) + " alike."
+                               : "The seam shows on the two sides and on the ends.");
+    block.advice.push_back("Fill open knots on the glue faces before gluing, those on the outside "
+                           "after the second milling.");
+}
+
+} // namespace
+
+std::vector<Block> blocksOf(const Document& document) {
+    std::vector<Block> blocks;
+    if (!document.plan) {
+        return blocks;
+    }
+    std::map<std::pair<PartId, int>, std::map<int, BlockPly>> found;
+    for (const BoardLayout& layout : document.plan->boards) {
+        const Board* board = findBoard(document, layout.board);
+        for (const Section& section : layout.sections) {
+            for (const Strip& strip : section.strips) {
+                for (const Blank& blank : strip.blanks) {
+                    if (board && blank.purpose.ply > 0 && blank.purpose.stave == 0) {
+                        found[{blank.purpose.part, blank.purpose.instance}][blank.purpose.ply] = {
+                            labelOf(document, blank.purpose), board->mark, board->id, blank.id,
+                            heartUp(*board, blank.pose)};
+                    }
+                }
+            }
+        }
+    }
+    for (const Part& part : document.parts) {
+        const int plies = part.makeUp.lamination ? part.makeUp.lamination->plies : 0;
+        for (auto& [key, each] : found) {
+            if (key.first != part.id || static_cast<int>(each.size()) != plies || plies < 2) {
+                continue;
+            }
+            Block block;
+            block.part = part.id;
+            block.instance = key.second;
+            block.label = labelOf(document, {part.id, key.second, 0, 0});
+            for (auto& [ply, facts] : each) {
+                block.plies.push_back(facts);
+            }
+            block.canBookMatch =
+                std::all_of(block.plies.begin(), block.plies.end(), [&](const BlockPly& ply) {
+                    return ply.board == block.plies.front().board;
+                });
+            for (std::size_t i = 0; i + 1 < block.plies.size(); ++i) {
+                block.seams.push_back(meetingOf(block.plies[i], block.plies[i + 1]));
+            }
+            advise(document, block);
+            blocks.push_back(std::move(block));
+        }
+    }
+    return blocks;
+}
+
+} // namespace stavewright::panels

@@ -1,0 +1,38 @@
+#pragma once
+// Face-laminated blocks: which plies meet with which faces. Plies cup away from their heart as they
+// dry. With the hearts outside, the edges of both plies press towards the glue line; with the
+// hearts on the glue line they pull away from it and the seam may open at its edges (from the
+// direction of cup in the Wood Handbook, Fig. 4-3; the advice is common practice, no source).
+// Hearts the same way do not oppose at all: the block goes hollow as one.
+
+#include <string>
+#include <vector>
+
+#include "core/document/Document.h"
+
+namespace stavewright::panels {
+
+struct BlockPly {
+    std::string label; ///< "L2a"
+    std::string boardMark;
+    BoardId board;
+    BlankId blank;
+    int heartUp = 0; ///< +1 towards face A of the part, -1 towards face B, 0 unknown
+};
+
+enum class PlyMeeting { Unknown, BarksMeet, HeartsMeet, SameWay };
+
+struct Block {
+    PartId part;
+    int instance = 1;
+    std::string label;               ///< "L2"
+    std::vector<BlockPly> plies;     ///< from face A
+    std::vector<PlyMeeting> seams;   ///< between ply i and i + 1
+    bool canBookMatch = false;       ///< two plies of one board
+    std::vector<std::string> advice; ///< plain sentences
+};
+
+/// Blocks all of whose plies are in the plan, each ply one blank; in document order.
+[[nodiscard]] std::vector<Block> blocksOf(const Document& document);
+
+} // namespace stavewright::panels

@@ -1,0 +1,53 @@
+#include "core/panels/Proposal.h"
+
+#include "core/panels/PanelEdits.h"
+
+namespace stavewright::panels {
+
+const Panel* partnerOf(const std::vector<Panel>& panels, const Panel& panel) {
+    return panel.chosen.matches ? findPanel(panels, *panel.chosen.matches) : nullptr;
+}
+
+glueup::Score scoreOf(const Panel& panel, const Panel* partner) {
+    if (!partner) {
+        return glueup::Scoring(panel.problem).score(panel.order);
+    }
+    const PairProblem pair = sideBySide(panel, *partner);
+    return glueup::Scoring(pair.problem).score(pair.order);
+}
+
+Proposal propose(const Panel& panel, const Panel* partner, const glueup::ArrangeLimits& limits,
+                 const std::stop_token& stop) {
+    PairProblem problem{panel.problem, panel.order};
+    Proposal proposal;
+    proposal.panels = {panel.name};
+    if (partner) {
+        problem = sideBySide(panel, *partner);
+        proposal.panels.push_back(partner->name);
+    }
+    const glueup::Arrangement found = arrange(problem.problem, problem.order, limits, stop);
+    proposal.before = glueup::Scoring(problem.problem).score(problem.order);
+    proposal.after = found.score;
+    proposal.order = found.order;
+    proposal.proved = found.proved;
+    proposal.stoppedEarly = found.stoppedEarly;
+    proposal.isBetter = found.score.total < proposal.before.total;
+    if (!proposal.isBetter && isAllowed(glueup::Scoring(problem.problem), problem.order)) {
+        proposal.order = problem.order; // nothing is moved for nothing
+    }
+    return proposal;
+}
+
+Result<Edit> editFor(const Document& document, const std::vector<Panel>& panels,
+                     const Proposal& proposal) {
+    const Panel* first = findPanel(panels, proposal.panels.front());
+    const Panel* second =
+        proposal.panels.size() == 2 ? findPanel(panels, proposal.panels.back()) : nullptr;
+    if (!first || (proposal.panels.size() == 2 && !second)) {
+        return Error{ErrorCode::BadInput, "The panel is no longer in the plan.", {}};
+    }
+    return second ? arrangedTogether(document, *first, *second, proposal.order)
+                  : arranged(document, *first, proposal.order);
+}
+
+} // namespace stavewright::panels

@@ -1,0 +1,22 @@
+#pragma once
+// What the document knows of the wood of one stave.
+
+#include "core/milling/BlankSpec.h"
+#include "core/panels/Panels.h"
+
+namespace stavewright::panels {
+
+struct StavePlace {
+    const Document& document;
+    const Board& board;
+    const BlankSpec& spec;
+    const Blank& blank;
+    const Frame& frame; ///< of the section
+    Rect net;           ///< in the section's frame
+    Length apart;       ///< of its finished surfaces
+};
+
+/// Number, board, sizes and all; colours are asked for where there is somebody to ask.
+[[nodiscard]] glueup::Stave staveFacts(const StavePlace& place, const ColoursOnBoard& colours);
+
+} // namespace stavewright::panels

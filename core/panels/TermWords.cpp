@@ -1,0 +1,180 @@
+#include "core/panels/TermWords.h"
+
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+
+namespace stavewright::panels {
+
+namespace {
+
+using glueup::TermUnit;
+
+/// Up to `digits` decimals, without zeros at the end.
+std::string decimals(std::int64_t thousandths, int digits) {
+    const std::int64_t step = digits >= 3 ? 1 : digits == 2 ? 10 : digits == 1 ? 100 : 1000;
+    const std::int64_t rounded = (std::abs(thousandths) + step / 2) / step * step;
+    std::string text = std::to_string(rounded / 1000);
+    std::int64_t rest = rounded % 1000;
+    if (rest != 0) {
+        std::string tail = std::to_string(1000 + rest).substr(1);
+        while (tail.back() == '0') {
+            tail.pop_back();
+        }
+        text += '.' + tail;
+    }
+    return (thousandths < 0 && rounded != 0 ? "-" : "") + text;
+}
+
+const char* unitWord(TermUnit unit, bool one) {
+    switch (unit) {
+    case TermUnit::Staves:
+        return one ? "stave" : "staves";
+    case TermUnit::Joints:
+        return one ? "joint" : "joints";
+    case TermUnit::Knots:
+        return one ? "knot" : "knots";
+    case TermUnit::ColourSteps:
+        return one ? "colour step" : "colour steps";
+    case TermUnit::Edges:
+        return one ? "edge" : "edges";
+    case TermUnit::Seams:
+        return one ? "seam" : "seams";
+    case TermUnit::Millimetres:
+        return "mm";
+    }
+    return "";
+}
+
+/// From thousandths of a millimetre to thousandths of an inch.
+std::int64_t inThou(std::int64_t micrometres) {
+    return std::llround(static_cast<double>(micrometres) / 25.4);
+}
+
+} // namespace
+
+std::string nameOf(GlueTerm term) {
+    switch (term) {
+    case GlueTerm::Planing:
+        return "Planing direction";
+    case GlueTerm::Rings:
+        return "Rings as wished";
+    case GlueTerm::ShowFace:
+        return "Knots on show";
+    case GlueTerm::JointStep:
+        return "Step at joints";
+    case GlueTerm::PanelCup:
+        return "Panel cup";
+    case GlueTerm::Colour:
+        return "Colour steps";
+    case GlueTerm::OtherBoard:
+        return "Joints of two boards";
+    case GlueTerm::Figure:
+        return "Arched figure at joints";
+    case GlueTerm::KnotAtJoint:
+        return "Knots near joints";
+    case GlueTerm::KnotsCrowded:
+        return "Knots crowded";
+    case GlueTerm::OuterFigure:
+        return "Arched figure outside";
+    case GlueTerm::CentreSeam:
+        return "Seam on the centre line";
+    case GlueTerm::NarrowOutside:
+        return "Narrow staves outside";
+    }
+    return {};
+}
+
+std::string meaningOf(GlueTerm term) {
+    switch (term) {
+    case GlueTerm::Planing:
+        return "Staves that want to be planed against the rest; they tear, and throw back light "
+               "another way.";
+    case GlueTerm::Rings:
+        return "Joints where both staves have the heart on one side, or staves with the heart "
+               "down, as the panel's wish says.";
+    case GlueTerm::ShowFace:
+        return "Knots on the face that shows.";
+    case GlueTerm::JointStep:
+        return "Quartered beside plain wood shrinks differently in thickness and leaves a step.";
+    case GlueTerm::PanelCup:
+        return "How far the whole panel is forecast to go out of flat, from rings, species and "
+               "moisture.";
+    case GlueTerm::Colour:
+        return "Difference in colour of the two edges at each joint.";
+    case GlueTerm::OtherBoard:
+        return "Joints between wood of two boards.";
+    case GlueTerm::Figure:
+        return "Arched figure that meets at a joint; straight grain beside straight grain hides "
+               "it.";
+    case GlueTerm::KnotAtJoint:
+        return "Knots whose disturbed grain comes too near a glue line.";
+    case GlueTerm::KnotsCrowded:
+        return "Knots of different staves close together.";
+    case GlueTerm::OuterFigure:
+        return "Arched figure along the panel's long edges.";
+    case GlueTerm::CentreSeam:
+        return "A joint on the centre line, where the eye looks first.";
+    case GlueTerm::NarrowOutside:
+        return "How much the outer staves are narrower than a narrow stave may be there.";
+    }
+    return {};
+}
+
+std::string valueText(const glueup::TermValue& value, const JobInfo& info) {
+    if (value.unit == TermUnit::Millimetres) {
+        return info.units == UnitSystem::Inches ? decimals(inThou(value.thousandths), 3) + " in"
+                                                : decimals(value.thousandths, 2) + " mm";
+    }
+    const bool one = value.thousandths == 1000;
+    return decimals(value.thousandths, 1) + " " + unitWord(value.unit, one);
+}
+
+std::string weightText(const glueup::TermValue& value, const JobInfo& info) {
+    if (value.unit == TermUnit::Millimetres && info.units == UnitSystem::Inches) {
+        return decimals(std::llround(value.weightHundredths * 254.0), 1) + " for each inch";
+    }
+    return decimals(value.weightHundredths * std::int64_t{10}, 2) + " for each " +
+           unitWord(value.unit, true);
+}
+
+std::string pointsText(glueup::Cost cost) {
+    return decimals(std::llround(static_cast<double>(cost) / 100.0), 1);
+}
+
+std::string nameOf(RingWish wish) {
+    switch (wish) {
+    case RingWish::Alternate:
+        return "alternate";
+    case RingWish::HeartUp:
+        return "heart side up";
+    case RingWish::BestFaceUp:
+        return "best face up";
+    }
+    return {};
+}
+
+std::string nameOf(glueup::Proved proved) {
+    return proved == glueup::Proved::Best ? "proved best" : "best found";
+}
+
+std::string fineText(Length length, const JobInfo& info) {
+    const std::int64_t micrometres = length.inNanometres() / Length::nanometresPerMicrometre;
+    return info.units == UnitSystem::Inches ? decimals(inThou(micrometres), 3) + " in"
+                                            : decimals(micrometres, 2) + " mm";
+}
+
+std::vector<std::string> whatGotWorse(const glueup::Score& before, const glueup::Score& after,
+                                      const JobInfo& info) {
+    std::vector<std::string> worse;
+    for (std::size_t i = 0; i < after.terms.size() && i < before.terms.size(); ++i) {
+        if (after.terms[i].cost() > before.terms[i].cost()) {
+            worse.push_back(nameOf(after.terms[i].term) + ": " + valueText(after.terms[i], info) +
+                            ", it was " + valueText(before.terms[i], info));
+        }
+    }
+    return worse;
+}
+
+} // namespace stavewright::panels

@@ -1,0 +1,131 @@
+#include "core/panels/PanelEdits.h"
+
+#include <gtest/gtest.h>
+
+#include <random>
+
+#include "core/audit/Audit.h"
+#include "core/job/JobFile.h"
+#include "core/panels/Proposal.h"
+#include "tests/unit/core/panels/HandPanel.h"
+
+namespace stavewright::panels {
+namespace {
+
+using namespace hand_panel;
+
+TEST(PanelEdits, SwapMoveTurnAndLock) {
+    Document job = hand_panel::job();
+    ASSERT_TRUE(apply(job, swapped(job, only(job), 0, 2).value()));
+    EXPECT_EQ(only(job).staveAt(0).label, "T1-3");
+    ASSERT_TRUE(apply(job, moved(job, only(job), 3, 0).value()));
+    EXPECT_EQ(only(job).staveAt(0).label, "T1-4");
+    EXPECT_EQ(only(job).staveAt(1).label, "T1-3");
+    ASSERT_TRUE(apply(job, turned(job, only(job), 0, Turn::FaceOver).value()));
+    EXPECT_EQ(only(job).order[0].pose, 2);
+    // The plan's blank lies so, too.
+    EXPECT_TRUE(job.plan->boards[0].sections[0].strips[3].blanks[0].pose.faceOver);
+    EXPECT_EQ(job.plan->totals, totalsOf(job, *job.plan).value());
+    ASSERT_TRUE(apply(job, locked(job, only(job), 0, true).value()));
+    const Result<Edit> refused = swapped(job, only(job), 0, 1);
+    ASSERT_FALSE(refused);
+    EXPECT_NE(refused.error().message.find("locked"), std::string::npos);
+    EXPECT_FALSE(turned(job, only(job), 0, Turn::EndForEnd));
+    EXPECT_TRUE(swapped(job, only(job), 1, 2));
+}
+
+TEST(PanelEdits, EveryHistoryComesBackToTheIdenticalDocument) {
+    for (std::uint64_t seed = 1; seed <= 40; ++seed) {
+        std::mt19937_64 random(seed);
+        Document job = hand_panel::job();
+        std::vector<Document> before;
+        std::vector<Edit> back;
+        for (int step = 0; step < 25; ++step) {
+            const Panel panel = only(job);
+            const auto any = [&] { return static_cast<std::size_t>(random() % 4); };
+            Result<Edit> edit = swapped(job, panel, any(), any());
+            switch (random() % 5) {
+            case 0:
+                edit =
+                    turned(job, panel, any(), random() % 2 == 0 ? Turn::EndForEnd : Turn::FaceOver);
+                break;
+            case 1:
+                edit = locked(job, panel, any(), random() % 3 == 0);
+                break;
+            case 2:
+                edit = moved(job, panel, any(), any());
+                break;
+            case 3:
+                edit = wished(job, panel,
+                              {random() % 2 == 0 ? RingWish::HeartUp : RingWish::Alternate,
+                               random() % 2 == 0, PanelName{topPart, 2, 0}});
+                break;
+            default:
+                break;
+            }
+            if (!edit) {
+                continue; // something was locked
+            }
+            before.push_back(job);
+            Result<Edit> inverse = apply(job, edit.value());
+            ASSERT_TRUE(inverse);
+            back.push_back(std::move(inverse).value());
+            const Result<Document> read = fromJson(toJson(job));
+            ASSERT_TRUE(read) << describe(read.error());
+            EXPECT_EQ(read.value(), job);
+        }
+        while (!back.empty()) {
+            ASSERT_TRUE(apply(job, back.back()));
+            EXPECT_EQ(job, before.back());
+            back.pop_back();
+            before.pop_back();
+        }
+    }
+}
+
+TEST(PanelEdits, AGluedPanelStays) {
+    Document job = hand_panel::job();
+    job.plan->boards[0].sections[0].strips[1].blanks[0].state = CutState::Glued;
+    EXPECT_FALSE(swapped(job, only(job), 0, 1));
+}
+
+TEST(PanelEdits, AProposalIsBetterAndKeepsLocks) {
+    Document job = hand_panel::job();
+    ASSERT_TRUE(apply(job, locked(job, only(job), 1, true).value()));
+    const std::vector<Panel> panels = panelsOf(job).value();
+    const Proposal proposal = propose(panels[0], nullptr);
+    EXPECT_TRUE(proposal.isBetter); // four hearts up: they should alternate
+    EXPECT_EQ(proposal.proved, glueup::Proved::Best);
+    ASSERT_TRUE(apply(job, editFor(job, panels, proposal).value()));
+    const Panel after = only(job);
+    EXPECT_EQ(after.staveAt(1).label, "T1-2");
+    EXPECT_EQ(scoreOf(after, nullptr), proposal.after);
+    EXPECT_LT(proposal.after.total, proposal.before.total);
+}
+
+TEST(PanelEdits, TwoPanelsAreArrangedTogether) {
+    Document job = hand_panel::job();
+    job.parts[0].count = 2;
+    job.parts[0].width.base = in(6);
+    for (int i = 2; i < 4; ++i) {
+        auto& blank = job.plan->boards[0].sections[0].strips[static_cast<std::size_t>(i)].blanks[0];
+        blank.purpose = {topPart, 2, 0, i - 1};
+    }
+    ASSERT_EQ(panelsOf(job).value().size(), 2U);
+    const PanelName second{topPart, 2, 0};
+    ASSERT_TRUE(apply(
+        job, wished(job, panelsOf(job).value()[0], {RingWish::Alternate, false, second}).value()));
+    const std::vector<Panel> panels = panelsOf(job).value();
+    const Panel* partner = partnerOf(panels, panels[0]);
+    ASSERT_NE(partner, nullptr);
+    const Proposal proposal = propose(panels[0], partner);
+    EXPECT_EQ(proposal.panels.size(), 2U);
+    EXPECT_LE(proposal.after.total, proposal.before.total);
+    ASSERT_TRUE(apply(job, editFor(job, panels, proposal).value()));
+    const std::vector<Panel> after = panelsOf(job).value();
+    EXPECT_EQ(scoreOf(after[0], &after[1]).total, proposal.after.total);
+    EXPECT_FALSE(wished(job, after[1], {RingWish::Alternate, false, second})); // with itself
+}
+
+} // namespace
+} // namespace stavewright::panels

@@ -1,0 +1,58 @@
+// The sample jobs, planned, and every panel of them arranged.
+
+#include <gtest/gtest.h>
+
+#include "core/audit/Audit.h"
+#include "core/panels/PanelChecks.h"
+#include "core/panels/Proposal.h"
+#include "core/panels/TermWords.h"
+#include "core/planning/Planner.h"
+#include "tests/tools/samples/Samples.h"
+
+namespace stavewright::panels {
+namespace {
+
+void arrangeAll(Document job) {
+    Result<PlanOutcome> planned =
+        planJob(job, {.seed = 1, .seconds = 0, .work = 3'000'000, .threads = 2});
+    ASSERT_TRUE(planned);
+    ASSERT_TRUE(apply(job, {ReplacePlan{planned.value().plan}}));
+    ASSERT_TRUE(audit(job).passed());
+    const Result<std::vector<Panel>> panels = panelsOf(job);
+    ASSERT_TRUE(panels);
+    ASSERT_FALSE(panels.value().empty());
+    glueup::Cost before = 0;
+    glueup::Cost after = 0;
+    for (const Panel& each : panels.value()) {
+        const std::vector<Panel> now = panelsOf(job).value();
+        const Panel& panel = *findPanel(now, each.name);
+        const Proposal proposal = propose(panel, nullptr, {.seed = 1, .moves = 100'000});
+        EXPECT_LE(proposal.after.total, proposal.before.total) << panel.label;
+        EXPECT_TRUE(proposal.isBetter || proposal.proved == glueup::Proved::Best) << panel.label;
+        before += proposal.before.total;
+        after += proposal.after.total;
+        // Every term that got worse is told.
+        std::size_t worse = 0;
+        for (std::size_t i = 0; i < proposal.after.terms.size(); ++i) {
+            worse += proposal.after.terms[i].cost() > proposal.before.terms[i].cost() ? 1U : 0U;
+        }
+        EXPECT_EQ(whatGotWorse(proposal.before, proposal.after, job.info).size(), worse);
+        if (proposal.isBetter) {
+            ASSERT_TRUE(apply(job, editFor(job, now, proposal).value())) << panel.label;
+            EXPECT_TRUE(audit(job).passed()) << panel.label;
+        }
+        for (const PanelFinding& finding :
+             checkPanel(job, *findPanel(panelsOf(job).value(), each.name))) {
+            EXPECT_FALSE(finding.isRefusal) << finding.sentence;
+        }
+    }
+    EXPECT_LT(after, before); // better than as the staves come off the boards
+}
+
+TEST(SamplePanels, KitchenTable) { arrangeAll(samples::kitchenTable()); }
+TEST(SamplePanels, HallShelf) { arrangeAll(samples::hallShelf()); }
+TEST(SamplePanels, LinenChest) { arrangeAll(samples::linenChest()); }
+TEST(SamplePanels, ReadingRoom) { arrangeAll(samples::readingRoom()); }
+
+} // namespace
+} // namespace stavewright::panels
