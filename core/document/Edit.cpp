@@ -91,6 +91,13 @@ struct Applier {
     Result<Edit> operator()(const ReplaceBoard& edit) const {
         return replaceById(document.boards, edit.board, "board");
     }
+    Result<Edit> operator()(const ReplacePhotos& edit) const {
+        const auto found = findById(document.boards, edit.board);
+        if (found == document.boards.end()) {
+            return missing("board", edit.board.value);
+        }
+        return Edit{ReplacePhotos{edit.board, std::exchange(found->photos, edit.photos)}};
+    }
     Result<Edit> operator()(const InsertPart& edit) const {
         return insert(document.parts, edit.at, edit.part, "part", Edit{RemovePart{edit.part.id}});
     }
@@ -210,6 +217,7 @@ struct Applier {
 struct LargestNewId {
     std::int64_t operator()(const InsertBoard& edit) const { return ofBoard(edit.board); }
     std::int64_t operator()(const ReplaceBoard& edit) const { return ofBoard(edit.board); }
+    std::int64_t operator()(const ReplacePhotos& edit) const { return ofList(edit.photos); }
     std::int64_t operator()(const InsertPart& edit) const { return ofPart(edit.part); }
     std::int64_t operator()(const ReplacePart& edit) const { return ofPart(edit.part); }
     std::int64_t operator()(const ReplaceJoints& edit) const { return ofList(edit.joints); }
@@ -258,6 +266,7 @@ struct Scope {
     EditScope operator()(const InsertBoard&) const { return {.boards = true}; }
     EditScope operator()(const RemoveBoard&) const { return {.boards = true}; }
     EditScope operator()(const ReplaceBoard&) const { return {.boards = true}; }
+    EditScope operator()(const ReplacePhotos&) const { return {.photos = true}; }
     EditScope operator()(const InsertPart&) const { return {.parts = true}; }
     EditScope operator()(const RemovePart&) const { return {.parts = true}; }
     EditScope operator()(const ReplacePart&) const { return {.parts = true}; }
@@ -275,6 +284,7 @@ struct Scope {
         for (const Edit& edit : sequence.edits) {
             const EditScope one = scopeOf(edit);
             all.boards |= one.boards;
+            all.photos |= one.photos;
             all.parts |= one.parts;
             all.shop |= one.shop;
             all.info |= one.info;

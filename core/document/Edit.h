@@ -24,6 +24,11 @@ struct RemoveBoard {
 struct ReplaceBoard {
     Board board; ///< the one with the same id is replaced
 };
+/// The photographs of a board and what is marked in them; touches neither wood nor plan.
+struct ReplacePhotos {
+    BoardId board;
+    std::vector<BoardPhoto> photos;
+};
 struct InsertPart {
     std::size_t at = 0;
     Part part;
@@ -68,9 +73,9 @@ struct EditSequence {
 
 struct Edit {
     using Change =
-        std::variant<InsertBoard, RemoveBoard, ReplaceBoard, InsertPart, RemovePart, ReplacePart,
-                     ReplaceJoints, ReplaceGroups, ReplaceShop, ReplaceInfo, ReplacePlan,
-                     ReplaceGlueUp, AppendLog, RemoveLastLog, SetNextId, EditSequence>;
+        std::variant<InsertBoard, RemoveBoard, ReplaceBoard, ReplacePhotos, InsertPart, RemovePart,
+                     ReplacePart, ReplaceJoints, ReplaceGroups, ReplaceShop, ReplaceInfo,
+                     ReplacePlan, ReplaceGlueUp, AppendLog, RemoveLastLog, SetNextId, EditSequence>;
     Change change;
 };
 
@@ -81,6 +86,7 @@ Result<Edit> apply(Document& document, const Edit& edit);
 /// What a view must refresh after this edit.
 struct EditScope {
     bool boards = false;
+    bool photos = false;
     bool parts = false;
     bool shop = false;
     bool info = false;

@@ -17,6 +17,9 @@ void visitBoardIds(AnyBoard& board, const Visit& visit) {
     for (auto& defect : board.defects) {
         visit(defect.id);
     }
+    for (auto& photo : board.photos) {
+        visit(photo.id);
+    }
 }
 
 template <class AnyPart, class Visit>

@@ -129,6 +129,14 @@ mode_t permissionsFor(const struct stat* old) {
 } // namespace
 
 Status writeAtomically(const std::string& path, std::string_view bytes) {
+    return job::writeAtomicallyBy(path, [bytes](const job::Sink& sink) -> Status {
+        (void)sink(bytes); // a failure is told by the writer
+        return Done{};
+    });
+}
+
+Status job::writeAtomicallyBy(const std::string& path,
+                              const std::function<Status(const Sink&)>& fill) {
     const auto cannot = [&path](const std::string& why) {
         return Error{ErrorCode::CannotWrite, "The file cannot be written: " + why + '.', path};
     };
@@ -156,7 +164,19 @@ Status writeAtomically(const std::string& path, std::string_view bytes) {
     if (!file.isOpen()) {
         return cannot(reason(errno) + " (folder “" + folder + "”)");
     }
-    bool good = writeAll(file.number(), bytes);
+    bool good = true;
+    int firstReason = 0;
+    const Status filled = fill([&](std::string_view bytes) {
+        if (good && !writeAll(file.number(), bytes)) {
+            good = false;
+            firstReason = errno;
+        }
+        return good;
+    });
+    if (good && !filled) {
+        (void)unlink(temporary.c_str());
+        return filled.error();
+    }
     if (good && exists) {
         // The owner can be kept only with the right to do so; the permissions always.
         [[maybe_unused]] const int kept = fchown(file.number(), old.st_uid, old.st_gid);
@@ -166,7 +186,7 @@ Status writeAtomically(const std::string& path, std::string_view bytes) {
     good = good && file.close();
     good = good && std::rename(temporary.c_str(), target.c_str()) == 0;
     if (!good) {
-        const int why = errno;
+        const int why = firstReason != 0 ? firstReason : errno;
         (void)unlink(temporary.c_str());
         return cannot(reason(why));
     }
@@ -181,26 +201,45 @@ Status writeAtomically(const std::string& path, std::string_view bytes) {
 
 namespace job {
 
-Result<std::string> readWholeFile(const std::string& path, std::size_t most) {
+namespace {
+
+/// The open descriptor of an ordinary file, not blocking, so that a pipe without a writer does not
+/// hold the program up.
+Result<int> openOrdinary(const std::string& path, std::size_t most, struct stat& status) {
     const auto cannot = [](const std::string& why) {
         return Error{ErrorCode::CannotRead, "The file cannot be read: " + why + '.', {}};
     };
-    // Not blocking, so that a pipe without a writer does not hold the program up.
-    const Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
-    struct stat status {};
-    if (!file.isOpen() || fstat(file.number(), &status) != 0) {
+    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    if (file < 0) {
         return cannot(reason(errno));
     }
-    if (S_ISDIR(status.st_mode)) {
-        return cannot("it is a folder; a job file is due");
+    std::string why;
+    if (fstat(file, &status) != 0) {
+        why = reason(errno);
+    } else if (S_ISDIR(status.st_mode)) {
+        why = "it is a folder; a job file is due";
+    } else if (!S_ISREG(status.st_mode)) {
+        why = "it is a device or a pipe; a job file is due";
+    } else if (static_cast<std::uintmax_t>(status.st_size) > most) {
+        why = "it has " + std::to_string(status.st_size) + " bytes; at most " +
+              std::to_string(most) + " are allowed";
     }
-    if (!S_ISREG(status.st_mode)) {
-        return cannot("it is a device or a pipe; a job file is due");
+    if (!why.empty()) {
+        (void)::close(file);
+        return cannot(why);
     }
-    if (static_cast<std::uintmax_t>(status.st_size) > most) {
-        return cannot("it has " + std::to_string(status.st_size) + " bytes; at most " +
-                      std::to_string(most) + " are allowed");
+    return file;
+}
+
+} // namespace
+
+Result<std::string> readWholeFile(const std::string& path, std::size_t most) {
+    struct stat status {};
+    const Result<int> opened = openOrdinary(path, most, status);
+    if (!opened) {
+        return opened.error();
     }
+    const Descriptor file(opened.value());
     std::string content(static_cast<std::size_t>(status.st_size), '\0');
     std::size_t got = 0;
     while (got < content.size()) {
@@ -209,7 +248,8 @@ Result<std::string> readWholeFile(const std::string& path, std::size_t most) {
             continue;
         }
         if (count < 0) {
-            return cannot(reason(errno));
+            return Error{
+                ErrorCode::CannotRead, "The file cannot be read: " + reason(errno) + '.', {}};
         }
         if (count == 0) {
             break; // it was shortened while it was read
@@ -218,6 +258,32 @@ Result<std::string> readWholeFile(const std::string& path, std::size_t most) {
     }
     content.resize(got);
     return content;
+}
+
+Result<OpenFile> openWholeFile(const std::string& path, std::size_t most) {
+    struct stat status {};
+    const Result<int> opened = openOrdinary(path, most, status);
+    if (!opened) {
+        return opened.error();
+    }
+    std::FILE* file = ::fdopen(opened.value(), "rb");
+    if (file == nullptr) {
+        (void)::close(opened.value());
+        return Error{ErrorCode::CannotRead, "The file cannot be read: " + reason(errno) + '.', {}};
+    }
+    OpenFile result;
+    result.file = {file, &std::fclose};
+    result.size = static_cast<std::uint64_t>(status.st_size);
+    result.device = static_cast<std::uint64_t>(status.st_dev);
+    result.number = static_cast<std::uint64_t>(status.st_ino);
+    return result;
+}
+
+bool isFileAt(const std::string& path, std::uint64_t device, std::uint64_t number) {
+    struct stat status {};
+    return stat(path.c_str(), &status) == 0 &&
+           static_cast<std::uint64_t>(status.st_dev) == device &&
+           static_cast<std::uint64_t>(status.st_ino) == number;
 }
 
 } // namespace job

@@ -73,6 +73,21 @@ struct Words<BoardFace> {
                                                                      {"B", BoardFace::B}};
 };
 template <>
+struct Words<photo::Corner> {
+    static constexpr std::string_view what = "a corner of a board";
+    static constexpr std::pair<std::string_view, photo::Corner> all[] = {
+        {"datum near", photo::Corner::DatumNear},
+        {"datum far", photo::Corner::DatumFar},
+        {"end near", photo::Corner::EndNear},
+        {"end far", photo::Corner::EndFar}};
+};
+template <>
+struct Words<photo::LongEdge> {
+    static constexpr std::string_view what = "a long edge of a board";
+    static constexpr std::pair<std::string_view, photo::LongEdge> all[] = {
+        {"near", photo::LongEdge::Near}, {"far", photo::LongEdge::Far}};
+};
+template <>
 struct Words<Warp::Where> {
     static constexpr std::string_view what = "a place of warp";
     static constexpr std::pair<std::string_view, Warp::Where> all[] = {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/base/Id.h"
+#include "core/lumber/BoardPhoto.h"
 #include "core/lumber/Defect.h"
 #include "core/units/Measure.h"
 
@@ -81,6 +82,7 @@ struct Board {
     Length trimAtFar;   ///< the same at the far end
     std::vector<LookedAt> lookedAt;
     std::vector<Defect> defects;
+    std::vector<BoardPhoto> photos; ///< several of one face show a stretch each
     std::optional<BoardParent> parent;
     bool setAside = false; ///< kept whole: no plan may touch it
     std::string notes;

@@ -4,8 +4,8 @@
 
 #include <vector>
 
+#include "core/lumber/PhotoPoint.h"
 #include "core/photo/Image.h"
-#include "core/photo/PhotoPoint.h"
 
 namespace stavewright::photo {
 

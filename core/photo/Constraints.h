@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "core/base/Result.h"
-#include "core/photo/Controls.h"
+#include "core/lumber/PhotoControls.h"
 
 namespace stavewright::photo {
 

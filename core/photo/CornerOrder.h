@@ -4,7 +4,7 @@
 #include <array>
 
 #include "core/base/Result.h"
-#include "core/photo/Controls.h"
+#include "core/lumber/PhotoControls.h"
 
 namespace stavewright::photo {
 

@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "core/geometry/Shapes.h"
-#include "core/photo/PhotoPoint.h"
+#include "core/lumber/PhotoPoint.h"
 
 namespace stavewright::photo {
 

@@ -16,7 +16,7 @@
 #include <vector>
 
 #include "core/base/Result.h"
-#include "core/photo/Controls.h"
+#include "core/lumber/PhotoControls.h"
 #include "core/photo/PhotoMap.h"
 
 namespace stavewright::photo {

@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "core/lumber/Defect.h"
+#include "core/lumber/PhotoPoint.h"
 #include "core/photo/Image.h"
 #include "core/photo/PhotoMap.h"
-#include "core/photo/PhotoPoint.h"
 
 namespace stavewright::photo {
 

@@ -125,9 +125,62 @@ Board changed(Board board, std::int64_t nextId) {
     }
 }
 
+photo::PhotoPoint anyPlace() {
+    return {*rc::gen::inRange<std::int64_t>(0, 4'000'001),
+            *rc::gen::inRange<std::int64_t>(0, 3'000'001)};
+}
+
+/// Photographs as they are added, straightened, turned over and taken off again. The same few files
+/// come back, as they do when one is added twice.
+Edit anyPhotoEdit(const Document& document, const Board& board) {
+    std::vector<BoardPhoto> photos = board.photos;
+    const int choice = photos.empty() ? 0 : *rc::gen::inRange(0, 7);
+    if (choice == 0) {
+        BoardPhoto made;
+        made.id = PhotoId{document.nextId};
+        made.face = *rc::gen::element(BoardFace::A, BoardFace::B);
+        made.name = "photo.jpg";
+        made.file = PhotoFile::of(std::string(100, *rc::gen::element('a', 'b', 'c', 'd')));
+        made.size = measuredSize(board);
+        made.controls.width = 4'000;
+        made.controls.height = 3'000;
+        photos.push_back(made);
+        return Edit{ReplacePhotos{board.id, photos}};
+    }
+    BoardPhoto& one = photos[*rc::gen::inRange<std::size_t>(0, photos.size())];
+    switch (choice) {
+    case 1:
+        one.controls.corners = {{photo::Corner::DatumNear, anyPlace()},
+                                {photo::Corner::EndFar, anyPlace()}};
+        break;
+    case 2:
+        one.controls.tape.push_back({anyPlace(), *lengthWithin(0, 3'000)});
+        break;
+    case 3:
+        one.controls.edges.push_back(
+            {*rc::gen::element(photo::LongEdge::Near, photo::LongEdge::Far), anyPlace()});
+        break;
+    case 4:
+        one.face = other(one.face);
+        one.size.widthAtFar = *lengthWithin(50, 400);
+        break;
+    case 5: {
+        const PhotoId gone = one.id;
+        std::erase_if(photos, [&](const BoardPhoto& each) { return each.id == gone; });
+        break;
+    }
+    default:
+        if (!one.controls.tape.empty()) {
+            one.controls.tape.back().at = anyPlace();
+        }
+        break;
+    }
+    return Edit{ReplacePhotos{board.id, photos}};
+}
+
 Edit anyEdit(const Document& document) {
     const std::size_t count = document.boards.size();
-    const int choice = *rc::gen::inRange(0, 10);
+    const int choice = *rc::gen::inRange(0, 13);
     if (count == 0 || choice == 0) {
         Board made = *property::board();
         made.id = BoardId{document.nextId};
@@ -145,6 +198,9 @@ Edit anyEdit(const Document& document) {
             row.at(TallyField::Width) = std::to_string(*rc::gen::inRange(3, 15));
         }
         return putOnRack(document, readTally(document, rows));
+    }
+    if (choice >= 10) {
+        return anyPhotoEdit(document, board);
     }
     return Edit{ReplaceBoard{changed(board, document.nextId)}};
 }

@@ -4,6 +4,7 @@
 #include <iostream>
 
 #include "core/job/JobFile.h"
+#include "tests/tools/SamplePhotos.h"
 #include "tests/tools/samples/Samples.h"
 
 int main(int argc, char** argv) {
@@ -13,7 +14,9 @@ int main(int argc, char** argv) {
         return 2;
     }
     const std::string folder = argv[1];
-    const std::pair<const char*, Document> jobs[] = {{"hall-shelf", samples::hallShelf()},
+    Document hallShelf = samples::hallShelf();
+    samples::addPhotos(hallShelf, 2, 40);
+    const std::pair<const char*, Document> jobs[] = {{"hall-shelf", hallShelf},
                                                      {"kitchen-table", samples::kitchenTable()},
                                                      {"reading-room", samples::readingRoom()},
                                                      {"linen-chest", samples::linenChest()}};

@@ -132,6 +132,7 @@ void BoardItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*optio
     look.selectedDefect = m_defect;
     look.boardSelected = m_boardSelected;
     look.readings = !m_compact;
+    look.photo = m_photos ? m_photos(m_picture.board, m_face) : nullptr;
     painter->save();
     painter->resetTransform();
     const QStringList unnamed =

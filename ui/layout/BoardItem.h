@@ -3,6 +3,8 @@
 
 #include <QGraphicsItem>
 
+#include <functional>
+
 #include "ui/layout/BoardPainter.h"
 #include "ui/layout/BoardPicture.h"
 
@@ -23,6 +25,9 @@ class BoardItem : public QGraphicsItem {
     void setScaleAndReach(double pixelsPerMm, double reachMm);
     /// One row among many: the mark at the left and the yield at the right, no lines above.
     void setCompact(bool compact);
+    /// Where its photograph comes from; nothing: the wood is drawn.
+    using Photos = std::function<const FacePhoto*(const Board&, BoardFace)>;
+    void setPhotos(Photos photos) { m_photos = std::move(photos); }
 
     /// Height on the rack in millimetres at the present scale, header and readings included.
     [[nodiscard]] double height() const;
@@ -40,6 +45,7 @@ class BoardItem : public QGraphicsItem {
     BoardPicture m_picture;
     StrokeCache m_cache;
     BoardFace m_face = BoardFace::A;
+    Photos m_photos;
     double m_scale = 0.2;
     double m_reach = 1000;
     bool m_compact = false;

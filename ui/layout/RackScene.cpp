@@ -24,6 +24,7 @@ void RackScene::setPictures(std::vector<BoardPicture> pictures) {
         } else {
             auto* item = new BoardItem(std::move(picture));
             item->setFace(m_face);
+            item->setPhotos(m_photos);
             addItem(item);
             items.push_back(item);
         }

@@ -7,6 +7,7 @@
 
 #include <vector>
 
+#include "ui/layout/BoardItem.h"
 #include "ui/layout/BoardPicture.h"
 
 namespace stavewright::ui {
@@ -28,6 +29,8 @@ class RackScene : public QGraphicsScene {
 
     /// Takes new pictures; boards that are still there keep their caches.
     void setPictures(std::vector<BoardPicture> pictures);
+    /// Where photographs of boards come from; before the first pictures.
+    void setPhotos(BoardItem::Photos photos) { m_photos = std::move(photos); }
     void setSelection(const Selection& selection);
     void setFace(BoardFace face);
     [[nodiscard]] BoardFace face() const { return m_face; }
@@ -61,6 +64,7 @@ class RackScene : public QGraphicsScene {
     [[nodiscard]] double longest() const;
 
     std::vector<BoardItem*> m_items; ///< owned by the scene
+    BoardItem::Photos m_photos;
     BoardFace m_face = BoardFace::A;
     double m_scale = 0.2;
     bool m_compact = false;

@@ -13,6 +13,7 @@
 #include <limits>
 
 #include "ui/layout/BoardItem.h"
+#include "ui/layout/FacePictures.h"
 #include "ui/layout/TapeRuler.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Theme.h"
@@ -35,6 +36,15 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
                                 "blank; the list beside it holds "
                                 "the same blanks."));
     setScene(&m_scene);
+    FacePictures& photos = FacePictures::of(m_session);
+    m_scene.setPhotos([&photos](const Board& board, BoardFace face) {
+        return photos.find(board, face, FacePictures::Detail::Row);
+    });
+    connect(&photos, &FacePictures::ready, this, [this](BoardId board) {
+        if (BoardItem* item = m_scene.itemOf(board)) {
+            item->update();
+        }
+    });
     setFrameShape(QFrame::NoFrame);
     setViewportMargins(0, TapeRuler::tapeHeight, 0, 0);
     setAlignment(Qt::AlignLeft | Qt::AlignTop);

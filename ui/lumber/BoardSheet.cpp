@@ -49,6 +49,8 @@ void BoardSheet::setBoard(std::optional<BoardPicture> picture, const LengthStyle
         m_tool->cancel();
         m_cross.reset();
         m_suggestions.clear();
+        m_pickedSuggestion.reset();
+        m_suggestedOutline.reset();
         m_photos.clear();
         fit();
     }
@@ -98,7 +100,27 @@ void BoardSheet::setPhoto(BoardFace face, std::optional<FacePhoto> photo) {
 
 void BoardSheet::setSuggestions(std::vector<SuggestedMark> suggestions) {
     m_suggestions = std::move(suggestions);
+    if (m_pickedSuggestion && *m_pickedSuggestion >= static_cast<int>(m_suggestions.size())) {
+        m_pickedSuggestion.reset();
+    }
     update();
+}
+
+void BoardSheet::setSuggestedOutline(std::optional<Polygon> outline) {
+    m_suggestedOutline = std::move(outline);
+    update();
+}
+
+void BoardSheet::pickSuggestion(std::optional<int> index) {
+    m_pickedSuggestion = index;
+    if (index && m_zoom > 1) {
+        const SuggestedMark& mark = m_suggestions[static_cast<std::size_t>(*index)];
+        const QPointF spot =
+            toPixels(mark.face).map(inMillimetres(mark.outline).boundingRect().center());
+        bringIntoSight(spot);
+    }
+    update();
+    emit lookChanged();
 }
 
 QString BoardSheet::hint() const { return m_picture ? m_tool->hint() : QString(); }
@@ -255,7 +277,10 @@ void BoardSheet::bringIntoSight() {
     if (!m_defect) {
         return;
     }
-    const QPointF spot = spotOf(*m_defect);
+    bringIntoSight(spotOf(*m_defect));
+}
+
+void BoardSheet::bringIntoSight(QPointF spot) {
     const auto face = faceAt(spot);
     if (face && QRectF(rect()).adjusted(margin, 0, -margin, 0).contains(spot)) {
         return;

@@ -49,6 +49,11 @@ class BoardSheet : public QWidget, private SheetHost {
     void setPhoto(BoardFace face, std::optional<FacePhoto> photo);
     /// Drawn dashed with their confidence; a click asks for one to be taken.
     void setSuggestions(std::vector<SuggestedMark> suggestions);
+    /// The board's own outline as a photograph shows it, dashed on both faces.
+    void setSuggestedOutline(std::optional<Polygon> outline);
+    /// The one that Enter takes and Del dismisses; M picks the next.
+    void pickSuggestion(std::optional<int> index);
+    [[nodiscard]] std::optional<int> pickedSuggestion() const { return m_pickedSuggestion; }
 
   signals:
     void defectClicked(stavewright::DefectId defect);
@@ -66,7 +71,10 @@ class BoardSheet : public QWidget, private SheetHost {
     void noteWanted();
     void largeWanted();
     void boardWanted(int by); ///< the next or the one before
-    void suggestionClicked(int index);
+    void suggestionTaken(int index);
+    void suggestionDismissed(int index);
+    void suggestionsWanted(); ///< M while there are none
+    void photosWanted();      ///< I
 
   protected:
     bool event(QEvent* event) override;
@@ -102,6 +110,7 @@ class BoardSheet : public QWidget, private SheetHost {
     void zoom(double factor, QPointF about);
     void keepInSight();
     void bringIntoSight(); ///< the picked mark, where zooming has left it outside
+    void bringIntoSight(QPointF spot);
     void paintTape(QPainter& painter, const Colours& colours) const;
     void paintFace(QPainter& painter, BoardFace face, const Colours& colours);
     void paintCaption(QPainter& painter, BoardFace face, const Colours& colours) const;
@@ -109,6 +118,7 @@ class BoardSheet : public QWidget, private SheetHost {
     void paintSuggestions(QPainter& painter, BoardFace face, const Colours& colours) const;
     void paintCross(QPainter& painter, const Colours& colours) const;
     [[nodiscard]] bool letterKey(QKeyEvent* event);
+    [[nodiscard]] bool suggestionKey(QKeyEvent* event);
     [[nodiscard]] bool cursorKey(QKeyEvent* event);
     [[nodiscard]] bool viewKey(QKeyEvent* event);
     void escape(QKeyEvent* event);
@@ -119,6 +129,8 @@ class BoardSheet : public QWidget, private SheetHost {
     StrokeCache m_cacheB;
     std::map<BoardFace, FacePhoto> m_photos;
     std::vector<SuggestedMark> m_suggestions;
+    std::optional<int> m_pickedSuggestion;
+    std::optional<Polygon> m_suggestedOutline;
     std::optional<DefectId> m_defect;
     DefectId m_freeId;
     ToolId m_toolId = ToolId::Select;

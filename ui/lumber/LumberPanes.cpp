@@ -3,6 +3,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QSplitter>
+#include <QStackedWidget>
 
 #include "core/lumber/WarpReach.h"
 #include "ui/entry/Cells.h"
@@ -15,7 +16,9 @@
 #include "ui/lumber/DefectCells.h"
 #include "ui/lumber/LumberView.h"
 #include "ui/lumber/MarkBar.h"
+#include "ui/lumber/PhotoDesk.h"
 #include "ui/lumber/SawnCells.h"
+#include "ui/lumber/SuggestionBar.h"
 #include "ui/lumber/TallyCells.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionLabel.h"
@@ -69,7 +72,8 @@ QWidget* LumberView::makeMiddle() {
     auto* middle = new QSplitter(Qt::Vertical);
     middle->setObjectName("lumberMiddle");
     middle->setChildrenCollapsible(false);
-    auto* drawing = new QWidget(middle);
+    m_drawingOrPhotos = new QStackedWidget(middle);
+    auto* drawing = new QWidget(m_drawingOrPhotos);
     auto* drawingColumn = new QVBoxLayout(drawing);
     drawingColumn->setContentsMargins(0, 0, 0, 0);
     drawingColumn->setSpacing(0);
@@ -79,9 +83,16 @@ QWidget* LumberView::makeMiddle() {
     m_note->setAccessibleName(tr("Say a stretch of the board in words"));
     m_note->setPlaceholderText(
         tr("/   bad from 31 to 36    the rest sound, under 1    looked at 0 to 40"));
+    m_suggestions = new SuggestionBar(
+        m_session, *m_sheet, [this] { return board(); }, drawing);
     drawingColumn->addWidget(new MarkBar(*m_sheet, drawing));
+    drawingColumn->addWidget(m_suggestions);
     drawingColumn->addWidget(m_sheet, 1);
     drawingColumn->addWidget(m_note);
+    m_photos = new PhotoDesk(
+        m_session, [this] { return board(); }, m_drawingOrPhotos);
+    m_drawingOrPhotos->addWidget(drawing);
+    m_drawingOrPhotos->addWidget(m_photos);
     m_defectModel = new EntryModel(
         m_session, defectTitles(),
         [this] { return board() != nullptr ? board()->defects.size() : 0; },
@@ -120,7 +131,7 @@ QWidget* LumberView::makeMiddle() {
     layout->addLayout(row);
     layout->addWidget(m_noDefects);
     layout->addWidget(m_defects, 1);
-    middle->addWidget(drawing);
+    middle->addWidget(m_drawingOrPhotos);
     middle->addWidget(box);
     middle->setStretchFactor(0, 3);
     middle->setStretchFactor(1, 2);

@@ -13,6 +13,8 @@
 #include "ui/lumber/BoardSheet.h"
 #include "ui/lumber/BoardSteps.h"
 #include "ui/lumber/DefectCells.h"
+#include "ui/lumber/PhotoCanvas.h"
+#include "ui/lumber/PhotoDesk.h"
 #include "ui/lumber/QuickEntry.h"
 #include "ui/lumber/SawnCells.h"
 #include "ui/lumber/TallyCells.h"
@@ -42,6 +44,9 @@ LumberView::LumberView(DocumentSession& session, QWidget* parent)
     });
     addKey("typeTallyKey", {QKeySequence("Ctrl+R")}, [this] { typeTally(); });
     addKey("pasteTallyKey", {QKeySequence("Ctrl+V")}, [this] {
+        if (!isCovered() && pastePhotos()) {
+            return;
+        }
         typeTally();
         if (isCovered()) {
             m_quick->pasteFromClipboard();
@@ -57,10 +62,17 @@ LumberView::LumberView(DocumentSession& session, QWidget* parent)
     });
     connect(&m_session, &DocumentSession::selectionChanged, this, &LumberView::refreshSelection);
     connectSheet();
+    connectPhotos();
     refresh();
 }
 
-std::vector<QWidget*> LumberView::panes() const { return {m_tally, m_sheet, m_defects, m_facts}; }
+std::vector<QWidget*> LumberView::panes() const {
+    if (showsPhotos()) {
+        return {m_tally, &m_photos->canvas(), &m_photos->marks(), &m_photos->facts(), m_defects,
+                m_facts};
+    }
+    return {m_tally, m_sheet, m_defects, m_facts};
+}
 
 // ---- what the keys do --------------------------------------------------------------------------
 
@@ -275,6 +287,7 @@ void LumberView::refreshSelection() {
         m_defects->showRow(row);
     }
     refreshReach();
+    refreshPhotos();
 }
 
 void LumberView::refreshReach() {

@@ -10,6 +10,7 @@
 
 class QLabel;
 class QLineEdit;
+class QStackedWidget;
 
 namespace stavewright::ui {
 
@@ -19,7 +20,9 @@ class EntryView;
 class FactModel;
 class FractionLabel;
 class QuickEntry;
+class PhotoDesk;
 class SideColumn;
+class SuggestionBar;
 
 class LumberView : public PlaceView {
     Q_OBJECT
@@ -31,12 +34,17 @@ class LumberView : public PlaceView {
     [[nodiscard]] EntryView& facts() { return *m_facts; }
     [[nodiscard]] BoardSheet& sheet() { return *m_sheet; }
     [[nodiscard]] QuickEntry& quickEntry() { return *m_quick; }
+    [[nodiscard]] PhotoDesk& photos() { return *m_photos; }
+    [[nodiscard]] SuggestionBar& suggestions() { return *m_suggestions; }
+    [[nodiscard]] bool showsPhotos() const;
 
   public slots:
     void typeTally();
     void writeTable(); ///< the rack as a table for spreadsheets
     void addBoard();
     void addDefect();
+    void addPhotos();            ///< of the face in view
+    void showPhotos(bool shown); ///< in place of the board's drawing
     /// Typed in figures, on the face in view or through; Enter leads back to the drawing.
     void addDefectOfKind(stavewright::DefectKind kind, bool through);
     void pairDefect(); ///< the picked one with the other end of its knot, or apart again
@@ -48,6 +56,8 @@ class LumberView : public PlaceView {
     void removeRow() override;
     void fitColumns() override;
     [[nodiscard]] std::vector<QWidget*> panes() const override;
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
 
   private:
     QWidget* makeTallySide();
@@ -63,6 +73,9 @@ class LumberView : public PlaceView {
     void changeKind(DefectId defect, DefectKind kind);
     void takeDrawn(const QString& step, const Board& board, std::optional<DefectId> select);
     void connectSheet();
+    void connectPhotos();
+    void refreshPhotos();
+    bool pastePhotos(); ///< false when there are none on the clipboard
     void pickNothing();
     void changeBoard(const QString& step,
                      const std::function<stavewright::Board(const stavewright::Board&)>& change);
@@ -89,6 +102,9 @@ class LumberView : public PlaceView {
     EntryView* m_reach = nullptr;
     EntryView* m_sawn = nullptr;
     BoardSheet* m_sheet = nullptr;
+    QStackedWidget* m_drawingOrPhotos = nullptr;
+    PhotoDesk* m_photos = nullptr;
+    SuggestionBar* m_suggestions = nullptr;
     QLineEdit* m_note = nullptr;
     bool m_backToSheet = false; ///< when the row being typed is done
     QuickEntry* m_quick = nullptr;

@@ -54,6 +54,13 @@ MarkBar::MarkBar(BoardSheet& sheet, QWidget* parent)
     m_face->setAutoRaise(true);
     connect(m_face, &QToolButton::clicked, this,
             [this] { m_sheet.setFace(other(m_sheet.face())); });
+    auto* photos = new QToolButton(this);
+    photos->setObjectName("photosOfBoard");
+    photos->setText(tr("Photos"));
+    photos->setToolTip(tr("Photographs of the board: add, straighten by their marks (I)"));
+    photos->setFocusPolicy(Qt::NoFocus);
+    photos->setAutoRaise(true);
+    connect(photos, &QToolButton::clicked, &m_sheet, &BoardSheet::photosWanted);
     auto* large = new QToolButton(this);
     large->setObjectName("largeBoard");
     large->setText(tr("Large"));
@@ -65,6 +72,7 @@ MarkBar::MarkBar(BoardSheet& sheet, QWidget* parent)
     rest->addWidget(m_kinds);
     rest->addWidget(m_face);
     rest->addStretch(1);
+    rest->addWidget(photos);
     rest->addWidget(large);
     layout->addLayout(tools);
     layout->addLayout(rest);

@@ -15,6 +15,7 @@
 
 #include <algorithm>
 
+#include "core/tally/TextTable.h"
 #include "core/units/QuantityText.h"
 #include "ui/entry/EntryModel.h"
 #include "ui/entry/PlaceParts.h"
@@ -352,6 +353,24 @@ void QuickEntry::refresh() {
     m_wrongTitle->setText(read.waiting == 0   ? QString()
                           : read.waiting == 1 ? tr("1 row cannot be read yet")
                                               : tr("%1 rows cannot be read yet").arg(read.waiting));
+}
+
+QString QuickEntry::rowsAsText() const {
+    std::vector<std::vector<std::string>> rows;
+    for (const TallyRow& row : m_model->rows()) {
+        rows.emplace_back(row.cells.begin(), row.cells.end());
+    }
+    return rows.empty() ? QString() : QString::fromStdString(textOf(rows, '\t'));
+}
+
+void QuickEntry::takeRows(const QString& text) {
+    std::vector<TallyRow> rows = m_model->rows();
+    for (const std::vector<std::string>& cells : tableOf(text.toStdString()).rows) {
+        TallyRow row;
+        std::copy_n(cells.begin(), std::min(cells.size(), row.cells.size()), row.cells.begin());
+        rows.push_back(std::move(row));
+    }
+    m_model->change(tr("Rows that were left"), std::move(rows));
 }
 
 } // namespace stavewright::ui

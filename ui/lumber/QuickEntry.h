@@ -27,6 +27,10 @@ class QuickEntry : public QWidget {
     /// Something is typed here that is not on the rack.
     [[nodiscard]] bool holdsRows() const { return !m_model->rows().empty(); }
 
+    /// All rows as they stand, good or bad, parted by tabs; and such rows back, one step.
+    [[nodiscard]] QString rowsAsText() const;
+    void takeRows(const QString& text);
+
     /// A table as text: where it has several cells it goes in as rows, one step.
     void paste(const QString& text);
     void pasteFromClipboard();

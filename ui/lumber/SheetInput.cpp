@@ -28,9 +28,12 @@ void BoardSheet::mousePressEvent(QMouseEvent* event) {
             toPixels(*face)
                 .map(inMillimetres(mark.outline))
                 .containsPoint(event->position(), Qt::OddEvenFill)) {
-            emit suggestionClicked(static_cast<int>(i));
+            pickSuggestion(static_cast<int>(i));
             return;
         }
+    }
+    if (m_pickedSuggestion) {
+        pickSuggestion(std::nullopt);
     }
     const SheetPoint point = pointAt(*face, event->position());
     if (m_tool->wants(point)) {
@@ -122,7 +125,8 @@ void BoardSheet::keyPressEvent(QKeyEvent* event) {
     }
     if (event->key() == Qt::Key_Escape) {
         escape(event);
-    } else if (!m_tool->key(event) && !letterKey(event) && !cursorKey(event) && !viewKey(event)) {
+    } else if (!suggestionKey(event) && !m_tool->key(event) && !letterKey(event) &&
+               !cursorKey(event) && !viewKey(event)) {
         QWidget::keyPressEvent(event);
     }
 }
@@ -131,6 +135,8 @@ void BoardSheet::keyPressEvent(QKeyEvent* event) {
 void BoardSheet::escape(QKeyEvent* event) {
     if (m_tool->cancel()) {
         m_toolPressed = false;
+    } else if (m_pickedSuggestion) {
+        pickSuggestion(std::nullopt);
     } else if (m_toolId != ToolId::Select) {
         setTool(ToolId::Select);
     } else if (m_defect) {
@@ -138,6 +144,41 @@ void BoardSheet::escape(QKeyEvent* event) {
     } else {
         event->ignore();
     }
+}
+
+/// M asks for suggestions and goes through them; Enter takes the picked one, Del dismisses it.
+bool BoardSheet::suggestionKey(QKeyEvent* event) {
+    const Qt::KeyboardModifiers others = event->modifiers() & ~Qt::ShiftModifier;
+    if (others != Qt::NoModifier && others != Qt::KeypadModifier) {
+        return false;
+    }
+    const int count = static_cast<int>(m_suggestions.size());
+    if (event->key() == Qt::Key_M && count == 0) {
+        emit suggestionsWanted();
+        return true;
+    }
+    if (event->key() == Qt::Key_M) {
+        if (m_defect) {
+            emit nothingPicked(); // one thing at a time answers to Enter and Del
+        }
+        const int by = event->modifiers().testFlag(Qt::ShiftModifier) ? -1 : 1;
+        const int from = m_pickedSuggestion.value_or(by > 0 ? -1 : 0);
+        pickSuggestion((from + by + count) % count);
+        return true;
+    }
+    if (!m_pickedSuggestion) {
+        return false;
+    }
+    const int picked = *m_pickedSuggestion;
+    if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
+        emit suggestionTaken(picked);
+        return true;
+    }
+    if (event->key() == Qt::Key_Delete) {
+        emit suggestionDismissed(picked);
+        return true;
+    }
+    return false;
 }
 
 bool BoardSheet::letterKey(QKeyEvent* event) {
@@ -165,6 +206,9 @@ bool BoardSheet::letterKey(QKeyEvent* event) {
         return true;
     case 'J':
         emit pairWanted();
+        return true;
+    case 'I':
+        emit photosWanted();
         return true;
     case 'Z':
         emit largeWanted();

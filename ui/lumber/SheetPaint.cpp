@@ -187,20 +187,39 @@ void BoardSheet::paintNotes(QPainter& painter, BoardFace face, const Colours& co
 }
 
 void BoardSheet::paintSuggestions(QPainter& painter, BoardFace face, const Colours& colours) const {
-    painter.setFont(sized(font(), TextSize::Caption));
-    for (const SuggestedMark& mark : m_suggestions) {
+    painter.setFont(sized(font(), TextSize::Caption, QFont::DemiBold));
+    painter.setBrush(Qt::NoBrush);
+    // Dashes in two tones read on pale wood, on dark wood and on a photograph of either.
+    const auto dashed = [&](const QPolygonF& outline, double width) {
+        painter.setPen(QPen(QColor(255, 255, 255, 220), width + 2));
+        painter.drawPolygon(outline);
+        painter.setPen(QPen(lightColours().accent, width, Qt::DashLine));
+        painter.drawPolygon(outline);
+    };
+    if (m_suggestedOutline) {
+        dashed(toPixels(face).map(inMillimetres(*m_suggestedOutline)), 1.5);
+    }
+    for (std::size_t i = 0; i < m_suggestions.size(); ++i) {
+        const SuggestedMark& mark = m_suggestions[i];
         if (mark.face != face) {
             continue;
         }
+        const bool isPicked = m_pickedSuggestion == static_cast<int>(i);
         const QPolygonF outline = toPixels(face).map(inMillimetres(mark.outline));
-        painter.setPen(QPen(colours.accent, 1.5, Qt::DashLine));
+        dashed(outline, isPicked ? 3 : 1.5);
+        const QString text = QString("%1? %2 %")
+                                 .arg(QChar::fromLatin1(letterOf(mark.kind)))
+                                 .arg(mark.confidencePercent);
+        const double wide = fractionTextWidth(text, painter.font()) + 8;
+        QRectF label(outline.boundingRect().topRight() + QPointF(3, -8), QSizeF(wide, 15));
+        label.moveLeft(std::min(label.left(), width() - wide - 2));
+        label.moveTop(std::max(label.top(), roomOf(face).top() + 1));
+        painter.setPen(Qt::NoPen);
+        painter.setBrush(isPicked ? colours.accent : colours.panel);
+        painter.drawRoundedRect(label, 3, 3);
         painter.setBrush(Qt::NoBrush);
-        painter.drawPolygon(outline);
-        painter.setPen(colours.accent);
-        painter.drawText(outline.boundingRect().topRight() + QPointF(3, 4),
-                         QString("%1? %2 %")
-                             .arg(QChar::fromLatin1(letterOf(mark.kind)))
-                             .arg(mark.confidencePercent));
+        painter.setPen(isPicked ? colours.panel : colours.ink);
+        painter.drawText(label, Qt::AlignCenter, text);
     }
 }
 

@@ -6,6 +6,9 @@
 #include <QImageReader>
 #include <QTransform>
 
+#include <algorithm>
+#include <cmath>
+
 #include "core/photo/PictureFacts.h"
 #include "ui/photo/HeicFile.h"
 
@@ -82,6 +85,10 @@ Result<QByteArray> readPhotoFile(const QString& path) {
 }
 
 Result<QImage> decodePhoto(const QByteArray& file, const QString& place) {
+    return decodePhotoSmall(file, place, 0);
+}
+
+Result<QImage> decodePhotoSmall(const QByteArray& file, const QString& place, double mostPixels) {
     const auto wrong = [&](std::string sentence) {
         return Error{ErrorCode::BadInput, std::move(sentence), place.toStdString()};
     };
@@ -103,6 +110,14 @@ Result<QImage> decodePhoto(const QByteArray& file, const QString& place) {
     QImageReader::setAllocationLimit(static_cast<int>(photo::mostPixels * 8 >> 20));
     QImageReader reader(&buffer, formatName(facts.value().format));
     reader.setAutoTransform(false);
+    const double pixels =
+        static_cast<double>(facts.value().width) * static_cast<double>(facts.value().height);
+    if (facts.value().format == photo::PictureFormat::Jpeg && mostPixels > 0 &&
+        pixels > mostPixels) {
+        const double scale = std::sqrt(mostPixels / pixels);
+        reader.setScaledSize({std::max(1, static_cast<int>(facts.value().width * scale)),
+                              std::max(1, static_cast<int>(facts.value().height * scale))});
+    }
     const QImage picture = reader.read();
     if (picture.isNull()) {
         return wrong("The " + photo::nameOf(facts.value().format) +

@@ -16,6 +16,11 @@ namespace stavewright::ui {
 /// The upright picture (EXIF turn honoured). `place` goes into the error, usually the file's name.
 [[nodiscard]] Result<QImage> decodePhoto(const QByteArray& file, const QString& place);
 
+/// The same with about `mostPixels` at most where the format can be decoded smaller (JPEG), which
+/// is much faster; the shape is kept to the pixel.
+[[nodiscard]] Result<QImage> decodePhotoSmall(const QByteArray& file, const QString& place,
+                                              double mostPixels);
+
 /// The pixels for the core.
 [[nodiscard]] photo::Image pixelsOf(const QImage& picture);
 

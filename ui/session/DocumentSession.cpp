@@ -146,6 +146,7 @@ Status DocumentSession::save(const QString& path) {
     if (!written) {
         return written;
     }
+    restPhotosOn(m_document, path.toStdString());
     m_path = path;
     m_mergeKey = noMerge; // what is typed after a save is a step of its own
     m_mergeStart.reset();

@@ -19,6 +19,10 @@ namespace {
 // Beside the job stands a small text file with the original path: the job itself must not know
 // where it is.
 QString pathNoteOf(const QString& file) { return file + ".path"; }
+// New photographs stand there once each, so that a copy every few seconds does not write them
+// again.
+QString photosOf(const QString& file) { return file + ".photos"; }
+QString tallyOf(const QString& file) { return file + ".tally"; }
 QString lockOf(const QString& file) { return file + ".lock"; }
 
 } // namespace
@@ -49,6 +53,9 @@ Recovery::Recovery(DocumentSession& session, const QString& folder, QObject* par
     connect(&m_session, &DocumentSession::pathChanged, this, [this] {
         if (!m_session.isModified()) {
             clear();
+            if (!m_tally.isEmpty()) {
+                schedule();
+            }
         }
     });
 }
@@ -62,19 +69,35 @@ void Recovery::schedule() {
     }
 }
 
+void Recovery::keepTally(const QString& rows) {
+    if (rows != m_tally) {
+        m_tally = rows;
+        schedule();
+    }
+}
+
 void Recovery::writeNow() {
     m_timer.stop();
-    if (!m_session.isModified()) {
+    if (!m_session.isModified() && m_tally.isEmpty()) {
         clear();
         return;
     }
-    if (!writeJob(m_session.document(), m_file.toStdString())) {
+    const PhotoPlaces places{photosOf(m_file).toStdString(), m_session.path().toStdString()};
+    if (!writeJobApart(m_session.document(), m_file.toStdString(), places)) {
         return; // tried again after the next change; the window must not nag about a safety net
     }
-    QSaveFile note(pathNoteOf(m_file));
-    if (note.open(QIODevice::WriteOnly)) {
-        note.write(m_session.path().toUtf8());
-        note.commit();
+    const auto write = [](const QString& path, const QString& text) {
+        QSaveFile file(path);
+        if (file.open(QIODevice::WriteOnly)) {
+            file.write(text.toUtf8());
+            file.commit();
+        }
+    };
+    write(pathNoteOf(m_file), m_session.path());
+    if (m_tally.isEmpty()) {
+        QFile::remove(tallyOf(m_file));
+    } else {
+        write(tallyOf(m_file), m_tally);
     }
 }
 
@@ -82,6 +105,8 @@ void Recovery::clear() {
     m_timer.stop();
     QFile::remove(m_file);
     QFile::remove(pathNoteOf(m_file));
+    QFile::remove(tallyOf(m_file));
+    QDir(photosOf(m_file)).removeRecursively();
 }
 
 std::vector<LostWork> Recovery::lostWork() const {
@@ -106,10 +131,13 @@ std::vector<LostWork> Recovery::lostWork() const {
         work.file = file;
         work.title = QString::fromStdString(document.value().info.title);
         work.when = info.lastModified();
-        QFile note(pathNoteOf(file));
-        if (note.open(QIODevice::ReadOnly)) {
-            work.originalPath = QString::fromUtf8(note.readAll());
-        }
+        const auto textIn = [](const QString& path) {
+            QFile beside(path);
+            return beside.open(QIODevice::ReadOnly) ? QString::fromUtf8(beside.readAll())
+                                                    : QString();
+        };
+        work.originalPath = textIn(pathNoteOf(file));
+        work.tally = textIn(tallyOf(file));
         found.push_back(std::move(work));
     }
     std::sort(found.begin(), found.end(),
@@ -117,12 +145,22 @@ std::vector<LostWork> Recovery::lostWork() const {
     return found;
 }
 
-Result<Document> Recovery::read(const LostWork& work) { return readJob(work.file.toStdString()); }
+Result<Document> Recovery::read(const LostWork& work) {
+    const std::string folder = photosOf(work.file).toStdString();
+    Result<Document> document =
+        readJob(work.file.toStdString(), {folder, work.originalPath.toStdString()});
+    if (document) {
+        holdPhotosInMemory(document.value(), folder);
+    }
+    return document;
+}
 
 void Recovery::forget(const LostWork& work) {
     QFile::remove(work.file);
     QFile::remove(pathNoteOf(work.file));
+    QFile::remove(tallyOf(work.file));
     QFile::remove(lockOf(work.file));
+    QDir(photosOf(work.file)).removeRecursively();
 }
 
 } // namespace stavewright::ui

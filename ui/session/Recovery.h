@@ -27,6 +27,7 @@ struct LostWork {
     QString originalPath; ///< where the job was; empty when never saved
     QString title;
     QDateTime when;
+    QString tally; ///< rows that were typed and not yet on the rack, parted by tabs
 };
 
 class Recovery : public QObject {
@@ -47,6 +48,9 @@ class Recovery : public QObject {
     [[nodiscard]] static Result<Document> read(const LostWork& work);
     static void forget(const LostWork& work);
 
+    /// A tally that is being typed is no part of the job yet and is kept beside it; empty: none.
+    void keepTally(const QString& rows);
+
     /// Writes now when something has changed; before planning and in tests.
     void writeNow();
     /// The work is safe or was given up: no copy is needed any more.
@@ -59,6 +63,7 @@ class Recovery : public QObject {
     DocumentSession& m_session;
     QString m_folder;
     QString m_file;
+    QString m_tally;
     std::unique_ptr<QLockFile> m_lock;
     QTimer m_timer;
 };

@@ -48,6 +48,15 @@ std::vector<Row> rows() {
                       KeyboardPage::tr("F, J, /, Z")});
     result.push_back({KeyboardPage::tr("On the board: next mark, move it, stretch it"),
                       KeyboardPage::tr("Tab, arrows, Ctrl+arrows; Shift for an inch")});
+    result.push_back({KeyboardPage::tr("On the board: its photographs; add photographs"),
+                      KeyboardPage::tr("I; Ctrl+Shift+I")});
+    result.push_back({KeyboardPage::tr("On the board: suggested marks, next one; take, dismiss it"),
+                      KeyboardPage::tr("M; Enter, Del")});
+    result.push_back(
+        {KeyboardPage::tr("In a photograph: corners; tape, near edge, far edge at the pointer"),
+         KeyboardPage::tr("1 2 3 4; T N F")});
+    result.push_back({KeyboardPage::tr("In a photograph: next mark, nudge it, its reading, leave"),
+                      KeyboardPage::tr("Tab, arrows (Shift, Ctrl), Enter, Esc")});
     result.push_back({KeyboardPage::tr("On the board: next and previous board"),
                       KeyboardPage::tr("Page Down, Page Up")});
     result.push_back({KeyboardPage::tr("In a length: step, ten steps, take back"),

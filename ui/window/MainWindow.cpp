@@ -18,6 +18,8 @@
 #include "ui/layout/LayoutView.h"
 #include "ui/layout/RackView.h"
 #include "ui/layout/VerdictBar.h"
+#include "ui/lumber/LumberView.h"
+#include "ui/lumber/QuickEntry.h"
 #include "ui/papers/PapersView.h"
 #include "ui/session/ChoicesController.h"
 #include "ui/session/DocumentSession.h"
@@ -94,6 +96,11 @@ void MainWindow::addPlace(CommandId id, QWidget* place) {
 }
 
 void MainWindow::connectSession() {
+    if (auto* lumber = findChild<LumberView*>()) { // what is typed there stands in no job yet
+        QuickEntry* tally = &lumber->quickEntry();
+        connect(&tally->model(), &TallyModel::reread, this,
+                [this, tally] { m_recovery->keepTally(tally->rowsAsText()); });
+    }
     connect(m_session.get(), &DocumentSession::failed, this, &MainWindow::complain);
     connect(m_session.get(), &DocumentSession::changed, this, [this] {
         refreshActions();
@@ -208,6 +215,11 @@ void MainWindow::offerLostWork() {
               }
               m_opened = true;
               m_session->adopt(std::move(read).value(), work.originalPath, Saved::No);
+              if (auto* lumber = findChild<LumberView*>();
+                  lumber != nullptr && !work.tally.isEmpty()) {
+                  lumber->quickEntry().takeRows(work.tally);
+                  lumber->typeTally();
+              }
               m_recovery->writeNow(); // safe under its new owner before the old copy goes
               Recovery::forget(work);
           }},

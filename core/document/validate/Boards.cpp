@@ -181,6 +181,80 @@ void checkSawn(const Board& board, const std::string& place, const std::string& 
     }
 }
 
+void checkPlace(const photo::PhotoPoint& at, const photo::PhotoControls& picture,
+                const std::string& place, const std::string& what, Findings& findings) {
+    const std::int64_t across = std::int64_t{picture.width} * 1'000;
+    const std::int64_t down = std::int64_t{picture.height} * 1'000;
+    if (at.x < 0 || at.y < 0 || at.x > across || at.y > down) {
+        findings.refuse(place,
+                        what + " stands at " + std::to_string(at.x) + ", " + std::to_string(at.y) +
+                            " thousandths of a pixel; it must lie in the picture, 0 to " +
+                            std::to_string(across) + " and 0 to " + std::to_string(down) + '.');
+    }
+}
+
+void checkMarks(const photo::PhotoControls& controls, const std::string& here,
+                const std::string& whose, Findings& findings) {
+    findings.count(here + "/corners", "corners of " + whose, controls.corners.size(), 4);
+    findings.count(here + "/tape", "tape readings of " + whose, controls.tape.size(),
+                   limits::marksInOnePhoto);
+    findings.count(here + "/edges", "places on the edges of " + whose, controls.edges.size(),
+                   limits::marksInOnePhoto);
+    for (std::size_t i = 0; i < controls.corners.size() && findings.ok(); ++i) {
+        const std::string place = at(here + "/corners", i);
+        checkPlace(controls.corners[i].at, controls, place + "/at", "A corner of " + whose,
+                   findings);
+        for (std::size_t k = 0; k < i; ++k) {
+            if (controls.corners[k].corner == controls.corners[i].corner) {
+                findings.refuse(place + "/corner",
+                                "The same corner of the board is marked twice in " + whose +
+                                    "; each may be marked once.");
+            }
+        }
+    }
+    for (std::size_t i = 0; i < controls.tape.size() && findings.ok(); ++i) {
+        const std::string place = at(here + "/tape", i);
+        checkPlace(controls.tape[i].at, controls, place + "/at", "A tape reading of " + whose,
+                   findings);
+        findings.length(place + "/reading", "A tape reading of " + whose, controls.tape[i].reading,
+                        Range::zeroUpTo(limits::longestBoard));
+    }
+    for (std::size_t i = 0; i < controls.edges.size() && findings.ok(); ++i) {
+        checkPlace(controls.edges[i].at, controls, at(here + "/edges", i) + "/at",
+                   "A place on the edge in " + whose, findings);
+    }
+}
+
+void checkPhotos(const Board& board, const std::string& boardPlace, const std::string& boardName,
+                 Findings& findings) {
+    const std::string place = boardPlace + "/photos";
+    findings.count(place, "photographs of " + boardName, board.photos.size(),
+                   limits::photosOfOneBoard);
+    for (std::size_t i = 0; i < board.photos.size() && findings.ok(); ++i) {
+        const BoardPhoto& photo = board.photos[i];
+        const std::string here = at(place, i);
+        const std::string whose = "photograph " + std::to_string(i + 1) + " of " + boardName;
+        findings.text(here + "/name", "The name of " + whose, photo.name, limits::nameCharacters);
+        if (photo.file.sha256().empty()) {
+            findings.refuse(here + "/sha256", "There is no picture behind " + whose + '.');
+        }
+        findings.number(here + "/pixels", "The width of " + whose + " in pixels",
+                        photo.controls.width, 1, limits::pixelsAcross);
+        findings.number(here + "/pixels", "The height of " + whose + " in pixels",
+                        photo.controls.height, 1, limits::pixelsAcross);
+        findings.length(here + "/size/length", "The length in " + whose, photo.size.length,
+                        Range::aboveZeroUpTo(limits::longestBoard));
+        const Range width = Range::aboveZeroUpTo(limits::widestBoard);
+        findings.length(here + "/size/widthAtDatum", "The width at the datum end in " + whose,
+                        photo.size.widthAtDatum, width);
+        findings.length(here + "/size/widthAtFar", "The width at the far end in " + whose,
+                        photo.size.widthAtFar, width);
+        if (findings.ok()) {
+            checkMarks(photo.controls, here, whose, findings);
+        }
+    }
+}
+
 void checkMeasures(const Board& board, const std::string& here, const std::string& whose,
                    Findings& findings) {
     if (std::find(tradeQuarters.begin(), tradeQuarters.end(), board.quarter) ==
@@ -244,6 +318,11 @@ void checkParent(const Board& board, std::int64_t nextId, const std::string& her
 } // namespace
 
 void checkBoards(const Document& document, Findings& findings) {
+    std::size_t photos = 0;
+    for (const Board& board : document.boards) {
+        photos += board.photos.size();
+    }
+    findings.count("/boards", "photographs", photos, limits::photosOfOneJob);
     Seen marks;
     for (std::size_t i = 0; i < document.boards.size() && findings.ok(); ++i) {
         const Board& board = document.boards[i];
@@ -266,6 +345,7 @@ void checkBoards(const Document& document, Findings& findings) {
         checkLookedAt(board, length, here + "/lookedAt", whose, findings);
         checkSawn(board, here + "/sawn", whose, findings);
         checkDefects(board, here, whose, findings);
+        checkPhotos(board, here, whose, findings);
         if (board.parent) {
             checkParent(board, document.nextId, here, whose, findings);
         }

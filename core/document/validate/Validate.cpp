@@ -69,6 +69,7 @@ void checkIds(const Document& document, Findings& findings) {
     ids.addAll(document.boards, "/boards");
     for (std::size_t i = 0; i < document.boards.size(); ++i) {
         ids.addAll(document.boards[i].defects, at("/boards", i) + "/defects");
+        ids.addAll(document.boards[i].photos, at("/boards", i) + "/photos");
     }
     ids.addAll(document.parts, "/parts");
     for (std::size_t i = 0; i < document.parts.size(); ++i) {

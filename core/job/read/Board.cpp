@@ -3,6 +3,7 @@
 #include "core/job/read/Readers.h"
 
 #include "core/geometry/PolygonOps.h"
+#include "core/lumber/Sha256.h"
 
 namespace stavewright::job {
 
@@ -143,6 +144,77 @@ static void read(const Cursor& at, BoardParent& parent) {
     object.finish();
 }
 
+static void read(const Cursor& at, photo::PhotoPoint& point) {
+    if (at.isList("a place in a photograph, [x, y] in thousandths of a pixel", 2)) {
+        read(at.item(0), point.x);
+        read(at.item(1), point.y);
+    }
+}
+
+static void read(const Cursor& at, photo::CornerMark& mark) {
+    Object object(at);
+    object.required("corner", mark.corner);
+    object.required("at", mark.at);
+    object.finish();
+}
+
+static void read(const Cursor& at, photo::TapeReading& mark) {
+    Object object(at);
+    object.required("at", mark.at);
+    object.required("reading", mark.reading);
+    object.finish();
+}
+
+static void read(const Cursor& at, photo::EdgeMark& mark) {
+    Object object(at);
+    object.required("edge", mark.edge);
+    object.required("at", mark.at);
+    object.finish();
+}
+
+static void read(const Cursor& at, photo::BoardSize& size) {
+    Object object(at);
+    object.required("length", size.length);
+    object.required("widthAtDatum", size.widthAtDatum);
+    size.widthAtFar = size.widthAtDatum;
+    object.optional("widthAtFar", size.widthAtFar);
+    object.finish();
+}
+
+/// The name of the entry in the zip; its bytes are found later.
+static void read(const Cursor& at, PhotoFile& file) {
+    if (at.value().kind == JsonValue::Kind::Text && isSha256(at.value().text)) {
+        file = PhotoFile::named(at.value().text);
+    } else {
+        at.failDue("the SHA-256 of a photograph, 64 digits from 0 to f");
+    }
+}
+
+static void readPixels(Object& object, photo::PhotoControls& controls) {
+    std::vector<int> pixels;
+    object.required("pixels", pixels);
+    if (pixels.size() == 2) {
+        controls.width = pixels[0];
+        controls.height = pixels[1];
+    } else if (const JsonValue* given = object.known("pixels")) {
+        object.member("pixels", *given).failDue("a list of two, the width and the height");
+    }
+}
+
+static void read(const Cursor& at, BoardPhoto& photo) {
+    Object object(at);
+    object.optional("id", photo.id);
+    object.optional("face", photo.face);
+    object.optional("name", photo.name);
+    object.required("sha256", photo.file);
+    readPixels(object, photo.controls);
+    object.required("size", photo.size);
+    object.optional("corners", photo.controls.corners);
+    object.optional("tape", photo.controls.tape);
+    object.optional("edges", photo.controls.edges);
+    object.finish();
+}
+
 void read(const Cursor& at, Board& board) {
     Object object(at);
     object.optional("id", board.id);
@@ -163,6 +235,7 @@ void read(const Cursor& at, Board& board) {
     object.optional("trimAtFar", board.trimAtFar);
     readLookedAt(object, board);
     object.optional("defects", board.defects);
+    object.optional("photos", board.photos);
     object.optional("parent", board.parent);
     object.optional("setAside", board.setAside);
     object.optional("notes", board.notes);

@@ -50,6 +50,35 @@ Json toJson(const BoardParent& parent) {
             {"endForEnd", toJson(parent.endForEnd)}};
 }
 
+Json toJson(const photo::PhotoPoint& point) { return {toJson(point.x), toJson(point.y)}; }
+
+Json toJson(const photo::CornerMark& mark) {
+    return {{"corner", toJson(mark.corner)}, {"at", toJson(mark.at)}};
+}
+
+Json toJson(const photo::TapeReading& mark) {
+    return {{"at", toJson(mark.at)}, {"reading", toJson(mark.reading)}};
+}
+
+Json toJson(const photo::EdgeMark& mark) {
+    return {{"edge", toJson(mark.edge)}, {"at", toJson(mark.at)}};
+}
+
+Json toJson(const BoardPhoto& photo) {
+    return {{"id", toJson(photo.id)},
+            {"face", toJson(photo.face)},
+            {"name", toJson(photo.name)},
+            {"sha256", toJson(photo.file.sha256())},
+            {"pixels", {toJson(photo.controls.width), toJson(photo.controls.height)}},
+            {"size",
+             {{"length", toJson(photo.size.length)},
+              {"widthAtDatum", toJson(photo.size.widthAtDatum)},
+              {"widthAtFar", toJson(photo.size.widthAtFar)}}},
+            {"corners", toJson(photo.controls.corners)},
+            {"tape", toJson(photo.controls.tape)},
+            {"edges", toJson(photo.controls.edges)}};
+}
+
 Json toJson(const Board& board) {
     Json json{{"id", toJson(board.id)},
               {"mark", toJson(board.mark)},
@@ -69,6 +98,9 @@ Json toJson(const Board& board) {
               {"notes", toJson(board.notes)}};
     if (!board.sawn.empty()) { // a job that notes none reads as it did before there was the key
         json["sawn"] = toJson(board.sawn);
+    }
+    if (!board.photos.empty()) {
+        json["photos"] = toJson(board.photos);
     }
     putIfSet(json, "billed", board.billed);
     putIfSet(json, "moistureTenths", board.moistureTenths);

@@ -40,6 +40,11 @@ Json toJson(const Ellipse& ellipse);
 Json toJson(const FaceMark& mark);
 Json toJson(const Defect& defect);
 Json toJson(const BoardParent& parent);
+Json toJson(const photo::PhotoPoint& point);
+Json toJson(const photo::CornerMark& mark);
+Json toJson(const photo::TapeReading& mark);
+Json toJson(const photo::EdgeMark& mark);
+Json toJson(const BoardPhoto& photo);
 Json toJson(const Board& board);
 // Part.cpp
 Json toJson(const LeanTerm& term);

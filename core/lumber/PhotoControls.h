@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "core/photo/PhotoPoint.h"
+#include "core/lumber/PhotoPoint.h"
 #include "core/units/Length.h"
 
 namespace stavewright::photo {
