@@ -2,6 +2,7 @@
 
 #include "core/audit/Audit.h"
 #include "core/milling/BlankSpec.h"
+#include "core/papers/GlueUpSheet.h"
 #include "core/papers/Sheets.h"
 
 namespace stavewright::papers {
@@ -23,6 +24,7 @@ std::vector<Page> pagesOf(const Document& document, const AuditReport& report,
         addBoardSheet(book, input, cuts);
     }
     addPartSheets(book, input);
+    addGlueUpSheets(book, document);
     return book.finish();
 }
 

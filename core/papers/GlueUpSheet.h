@@ -1,0 +1,11 @@
+#pragma once
+// The glue-up page of each panel that has its staves in the plan.
+
+#include "core/papers/Flow.h"
+#include "core/papers/PageBook.h"
+
+namespace stavewright::papers {
+
+void addGlueUpSheets(PageBook& book, const Document& document);
+
+} // namespace stavewright::papers
