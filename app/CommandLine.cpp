@@ -125,13 +125,23 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     boardsApp->add_option("-o,--out", boards.out, "CSV to write (default: standard output)");
     addUnits(*boardsApp, boardsUnits);
 
+    ArrangeCommand arrange;
+    CLI::App* arrangeApp = root.add_subcommand(
+        "arrange", "Find a better order for the staves of each panel; plans first if the job has "
+                   "no plan");
+    arrangeApp->add_option("JOB", arrange.job, "Job file")->required();
+    arrangeApp->add_option("--panel", arrange.panel, "Only the panel of this label, such as T1");
+    arrangeApp->add_option("-o,--out", arrange.out, "Write the job with its panels arranged here");
+    arrangeApp->add_flag("--json", arrange.json, "Print one JSON object instead of words");
+    addPlanOptions(*arrangeApp, arrange.options);
+
     root.require_subcommand(0, 1);
     try {
         root.parse(argc, argv);
     } catch (const CLI::CallForHelp&) {
         const CLI::App* asked = &root;
         for (const CLI::App* command :
-             {planApp, checkApp, papersApp, knotsApp, tallyApp, boardsApp}) {
+             {planApp, checkApp, papersApp, knotsApp, tallyApp, boardsApp, arrangeApp}) {
             if (command->parsed()) {
                 asked = command;
             }
@@ -168,6 +178,9 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     if (boardsApp->parsed()) {
         boards.units = unitsNamed(boardsUnits);
         return Command{boards};
+    }
+    if (arrangeApp->parsed()) {
+        return Command{arrange};
     }
     return Command{window};
 }

@@ -57,13 +57,21 @@ struct BoardsCommand {
     std::string out;                 ///< empty: standard output
     std::optional<UnitSystem> units; ///< empty: the job's
 };
+/// A better order of the staves of each panel, its terms before and after.
+struct ArrangeCommand {
+    std::string job;
+    std::string panel;   ///< label of one panel ("T1"); empty: all
+    std::string out;     ///< the job with the panels arranged; empty: write nothing
+    PlanOptions options; ///< used when the job has no plan yet; its seed is the search's as well
+    bool json = false;
+};
 /// Help or version: print the text and end well.
 struct PrintText {
     std::string text;
 };
 
 using Command = std::variant<OpenWindow, PlanCommand, CheckCommand, PapersCommand, KnotsCommand,
-                             TallyCommand, BoardsCommand, PrintText>;
+                             TallyCommand, BoardsCommand, ArrangeCommand, PrintText>;
 
 Result<Command> parseCommandLine(int argc, const char* const* argv);
 

@@ -20,5 +20,6 @@ int runPlan(const PlanCommand& command);
 int runCheck(const CheckCommand& command);
 int runPapers(const PapersCommand& command);
 int runKnots(const KnotsCommand& command);
+int runArrange(const ArrangeCommand& command);
 
 } // namespace stavewright::app

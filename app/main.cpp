@@ -54,6 +54,7 @@ struct Run {
     int operator()(const app::KnotsCommand& command) const { return app::runKnots(command); }
     int operator()(const app::TallyCommand& command) const { return app::runTally(command); }
     int operator()(const app::BoardsCommand& command) const { return app::runBoards(command); }
+    int operator()(const app::ArrangeCommand& command) const { return app::runArrange(command); }
     int operator()(const app::PrintText& command) const {
         std::cout << command.text;
         return app::exitGood;
