@@ -13,5 +13,6 @@ std::unique_ptr<QObject> makeSessionTest();
 std::unique_ptr<QObject> makeRackArrangementTest();
 std::unique_ptr<QObject> makeWindowTest();
 std::unique_ptr<QObject> makeChoicesTest();
+std::unique_ptr<QObject> makeGlueUpTest();
 
 } // namespace stavewright::testing_ui

@@ -33,6 +33,7 @@ enum class CommandId {
     PlaceLumber,
     PlacePiece,
     PlaceLayout,
+    PlaceGlueUp,
     PlacePapers,
     PlaceShop,
     Plan,

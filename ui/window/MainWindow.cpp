@@ -15,6 +15,7 @@
 
 #include "core/job/JobFile.h"
 #include "core/shop/Presets.h"
+#include "ui/glueup/GlueUpView.h"
 #include "ui/layout/LayoutView.h"
 #include "ui/layout/RackView.h"
 #include "ui/layout/VerdictBar.h"
@@ -84,6 +85,9 @@ void MainWindow::makePlaces() {
                    [this](CommandId id, QWidget* place) { addPlace(id, place); });
     m_papers = findChild<PapersView*>();
     connect(m_papers, &PapersView::planWanted, action(CommandId::Plan), &QAction::trigger);
+    auto* glueUp = findChild<GlueUpView*>();
+    connect(glueUp, &GlueUpView::planWanted, action(CommandId::Plan), &QAction::trigger);
+    connect(glueUp, &GlueUpView::layoutWanted, action(CommandId::PlaceLayout), &QAction::trigger);
     connect(m_layout, &LayoutView::boardsWanted, action(CommandId::PlaceLumber), &QAction::trigger);
     action(CommandId::PlaceLayout)->setChecked(true);
     m_stack->setCurrentWidget(m_layout);
@@ -293,7 +297,7 @@ void MainWindow::refreshTitle() {
     setWindowTitle(tr("%1 (%2)[*] - Stavewright").arg(title, file));
     setWindowModified(m_session->isModified());
     m_jobTitle->setText(title);
-    m_jobTitle->setToolTip(tr("%1. The name of the job is typed in the place Shop (Ctrl+5).")
+    m_jobTitle->setToolTip(tr("%1. The name of the job is typed in the place Shop (Ctrl+6).")
                                .arg(path.isEmpty() ? tr("Not saved yet") : path));
 }
 

@@ -37,8 +37,8 @@ namespace stavewright::ui {
 namespace {
 
 const std::initializer_list<CommandId> placeCommands = {
-    CommandId::PlaceLumber, CommandId::PlacePiece, CommandId::PlaceLayout, CommandId::PlacePapers,
-    CommandId::PlaceShop};
+    CommandId::PlaceLumber, CommandId::PlacePiece,  CommandId::PlaceLayout,
+    CommandId::PlaceGlueUp, CommandId::PlacePapers, CommandId::PlaceShop};
 
 QString jobFilter() { return MainWindow::tr("Jobs (*.stavejob *.json)"); }
 
@@ -244,6 +244,7 @@ void MainWindow::run(CommandId id) {
     case CommandId::PlaceLumber:
     case CommandId::PlacePiece:
     case CommandId::PlaceLayout:
+    case CommandId::PlaceGlueUp:
     case CommandId::PlacePapers:
     case CommandId::PlaceShop:
         if (const auto place = m_places.find(id); place != m_places.end()) {

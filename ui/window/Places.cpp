@@ -1,5 +1,6 @@
 #include "ui/window/Places.h"
 
+#include "ui/glueup/GlueUpView.h"
 #include "ui/lumber/LumberView.h"
 #include "ui/papers/PapersView.h"
 #include "ui/piece/PieceView.h"
@@ -11,6 +12,7 @@ void addOtherPlaces(DocumentSession& session, QWidget* parent, const AddPlace& a
     add(CommandId::PlaceLumber, new LumberView(session, parent));
     add(CommandId::PlacePiece, new PieceView(session, parent));
     add(CommandId::PlaceShop, new ShopView(session, parent));
+    add(CommandId::PlaceGlueUp, new GlueUpView(session, parent));
     auto* papers = new PapersView(session, parent);
     papers->setObjectName("papersPlace");
     add(CommandId::PlacePapers, papers);

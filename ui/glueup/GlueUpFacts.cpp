@@ -1,0 +1,160 @@
+// The right pane of the place Glue-up below its table of terms: the picked stave, what speaks
+// against gluing, what the plan moved, and the bench's figures.
+
+#include "ui/glueup/GlueUpView.h"
+
+#include "core/panels/GlueBench.h"
+#include "core/panels/PanelChecks.h"
+#include "core/panels/TermWords.h"
+#include "core/units/SaidLength.h"
+#include "ui/glueup/PanelCanvas.h"
+#include "ui/layout/FactSheet.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+QString said(Length length, const JobInfo& info) {
+    return words(saidLength(length, {info.units, info.inchDenominator, true}));
+}
+
+} // namespace
+
+void GlueUpView::fillFacts() {
+    m_facts->clear();
+    if (m_block && *m_block < m_blocks.size()) {
+        blockFacts(m_blocks[*m_block]);
+        m_facts->finish();
+        return;
+    }
+    const panels::Panel* panel = shown();
+    if (panel == nullptr) {
+        m_facts->finish();
+        return;
+    }
+    const JobInfo& info = m_session.document().info;
+    if (const auto place = m_canvas->selected(); place && *place < panel->order.size()) {
+        staveFacts(*panel, *place);
+    }
+    for (const std::string& sentence : panel->moved) {
+        m_facts->sentence(words(sentence), Sign::Triangle);
+    }
+    m_facts->section(tr("Before the glue is open"));
+    const auto findings = panels::checkPanel(m_session.document(), *panel);
+    for (const panels::PanelFinding& finding : findings) {
+        m_facts->sentence(words(finding.sentence),
+                          finding.isRefusal ? Sign::Cross : Sign::Triangle);
+    }
+    if (findings.empty()) {
+        m_facts->sentence(tr("Nothing speaks against it."), Sign::Tick);
+    }
+    const glueup::CupForecast cup = panels::cupOf(*panel);
+    m_facts->fact(tr("Panel cup"), tr("%1 %2").arg(words(panels::fineText(cup.depth, info)),
+                                                   cup.overall > Length() ? tr("hollow")
+                                                   : cup.depth > Length() ? tr("round")
+                                                                          : QString()));
+    m_facts->fact(tr("Width changes by"),
+                  words(panels::fineText(panels::widthChangeOf(*panel), info)));
+    const GlueSettings& settings = m_session.document().glueUp.settings;
+    m_facts->fact(tr("Moisture"), tr("to %1 % in use, from what each board has now (%2 % where it "
+                                     "was not measured)")
+                                      .arg(settings.moistureInUseTenths / 10.0)
+                                      .arg(settings.moistureTenths / 10.0));
+    practiceFacts(*panel);
+    m_facts->finish();
+}
+
+void GlueUpView::staveFacts(const panels::Panel& panel, std::size_t place) {
+    const JobInfo& info = m_session.document().info;
+    const panels::PanelStave& stave = panel.staveAt(place);
+    const auto& wood = panel.problem.staves[static_cast<std::size_t>(panel.order[place].stave)];
+    const Pose pose = glueup::poseOf(panel.order[place].pose);
+    m_facts->heading(
+        words(stave.label),
+        tr("place %1 of %2 from the near edge").arg(place + 1).arg(panel.order.size()));
+    m_facts->factLink(tr("Comes from"),
+                      tr("board %1, from %2").arg(words(stave.boardMark), said(stave.at, info)),
+                      [this] { emit layoutWanted(); });
+    m_facts->fact(tr("Net width"), said(stave.net.width(), info));
+    m_facts->fact(tr("Lies"), pose.endForEnd ? (pose.faceOver ? tr("face B up, end for end")
+                                                              : tr("face A up, end for end"))
+                                             : (pose.faceOver ? tr("face B up") : tr("face A up")));
+    const int planing = glueup::planingInPanel(wood, pose);
+    m_facts->fact(tr("Plane"), planing == 0  ? tr("direction not noted")
+                               : planing > 0 ? tr("towards the far end")
+                                             : tr("towards the near end"));
+    const int heart = glueup::heartInPanel(wood, pose);
+    m_facts->fact(tr("Heart side"), heart == 0  ? tr("none, or not noted")
+                                    : heart > 0 ? tr("up")
+                                                : tr("down"));
+    const Length cup = panels::staveCup(panel, place);
+    m_facts->fact(tr("Its own cup"),
+                  cup == Length() ? tr("none forecast")
+                                  : tr("%1 %2").arg(words(panels::fineText(abs(cup), info)),
+                                                    cup > Length() ? tr("hollow") : tr("round")));
+}
+
+void GlueUpView::practiceFacts(const panels::Panel& panel) {
+    const JobInfo& info = m_session.document().info;
+    const panels::GluePractice practice = panels::practiceFor(
+        panel, m_session.document().shop, m_session.document().glueUp.settings.caul);
+    m_facts->section(tr("At the bench"));
+    int number = 0;
+    for (const panels::GlueSection& section : practice.sections) {
+        QStringList labels;
+        for (std::size_t place = section.first; place <= section.last; ++place) {
+            labels << words(panel.staveAt(place).label);
+        }
+        const bool isGlued = section.last > section.first;
+        m_facts->fact(tr("Section %1").arg(++number),
+                      tr("%1: %2 wide%3")
+                          .arg(labels.join(QStringLiteral(", ")), said(section.width, info),
+                               isGlued ? tr("; %1 clamps, at most %2 apart")
+                                             .arg(section.clamps)
+                                             .arg(said(section.clampSpacing, info))
+                                       : QString()));
+    }
+    if (practice.lastJoints > 0) {
+        m_facts->fact(tr("Last"), tr("%n joint(s) between the sections", nullptr,
+                                     static_cast<int>(practice.lastJoints)) +
+                                      tr("; %1 clamps, at most %2 apart")
+                                          .arg(practice.lastClamps)
+                                          .arg(said(practice.lastSpacing, info)));
+    }
+    m_facts->fact(tr("Pressure"),
+                  tr("at least %1 psi: %2 lb on each joint; a glue maker asks %3 to %4 psi of "
+                     "hardwoods. Where joints fit, the spacing is the working rule.")
+                      .arg(panels::leastPsi)
+                      .arg(practice.leastPounds)
+                      .arg(panels::makersLeastPsi)
+                      .arg(panels::makersMostPsi));
+    m_facts->fact(tr("Glue"),
+                  info.units == UnitSystem::Inches
+                      ? tr("%1 fl oz on one face of each joint, %2 sq in in all")
+                            .arg(practice.millilitres / 29.5735, 0, 'f', 1)
+                            .arg(practice.glueArea.toSquareInches(), 0, 'f', 0)
+                      : tr("%1 ml on one face of each joint, %2 cm² in all")
+                            .arg(practice.millilitres, 0, 'f', 0)
+                            .arg(practice.glueArea.toSquareInches() * 6.4516, 0, 'f', 0));
+    for (const std::string& caution : panels::cautionsFor(panel, practice, info)) {
+        m_facts->sentence(words(caution), Sign::Triangle);
+    }
+}
+
+void GlueUpView::blockFacts(const panels::Block& block) {
+    m_facts->heading(words(block.label), tr("laminated block"));
+    for (const panels::BlockPly& ply : block.plies) {
+        m_facts->fact(words(ply.label),
+                      tr("board %1, heart %2")
+                          .arg(words(ply.boardMark), ply.heartUp == 0  ? tr("not noted")
+                                                     : ply.heartUp > 0 ? tr("towards face A")
+                                                                       : tr("towards face B")));
+    }
+    for (const std::string& sentence : block.advice) {
+        m_facts->sentence(words(sentence));
+    }
+}
+
+} // namespace stavewright::ui

@@ -1,0 +1,111 @@
+#pragma once
+// The place "Glue-up": the panels of the plan at the left, the chosen one assembled in the middle,
+// its score, checks and the bench's figures at the right.
+
+#include <QWidget>
+
+#include <map>
+
+#include "core/panels/PlyPairs.h"
+#include "core/panels/Proposal.h"
+#include "ui/glueup/PanelPicture.h"
+
+class QCheckBox;
+class QComboBox;
+class QLabel;
+class QListWidget;
+class QPushButton;
+class QStackedWidget;
+class QToolButton;
+
+namespace stavewright::ui {
+
+class ArrangeRun;
+class Banner;
+class DocumentSession;
+class FactSheet;
+class PanelCanvas;
+class TermTable;
+
+class GlueUpView : public QWidget {
+    Q_OBJECT
+  public:
+    explicit GlueUpView(DocumentSession& session, QWidget* parent = nullptr);
+    ~GlueUpView() override;
+
+    [[nodiscard]] PanelCanvas& canvas() { return *m_canvas; }
+    [[nodiscard]] TermTable& terms() { return *m_terms; }
+    [[nodiscard]] QListWidget& list() { return *m_list; }
+    [[nodiscard]] Banner& banner() { return *m_banner; }
+    /// The panel that is shown; null when the plan has none.
+    [[nodiscard]] const panels::Panel* shown() const;
+    [[nodiscard]] bool isArranging() const;
+    /// Photographs of board faces, and the colours they tell; given by whoever has photographs.
+    void setPhotos(PhotoOfFace photo, panels::ColoursOnBoard colours);
+
+  signals:
+    void planWanted();   ///< there is nothing to glue before there is a plan
+    void layoutWanted(); ///< the selected stave, on its board
+
+  protected:
+    void showEvent(QShowEvent* event) override;
+
+  private:
+    void build();
+    QWidget* buildTools();
+    void markStale();
+    void rebuild();
+    void fillList();
+    void showPanel();
+    void showScores(const glueup::Order& order);
+    void fillFacts();
+    void blockFacts(const panels::Block& block);
+    void staveFacts(const panels::Panel& panel, std::size_t place);
+    void practiceFacts(const panels::Panel& panel);
+    void refreshPicture();
+    void refreshTools();
+    void choose(const PanelName& name);
+    void pickFromSelection();
+
+    bool change(const QString& step, const Result<Edit>& edit);
+    bool changeOrder(const QString& step, const Result<Edit>& edit);
+    void arrange();
+    void take(const panels::Proposal& proposal);
+    void setWishes();
+    void setWeight(GlueTerm term, int hundredths);
+    void selectStave(std::size_t place);
+    [[nodiscard]] glueup::Order before() const;
+    [[nodiscard]] QString labelAt(std::size_t place) const;
+
+    DocumentSession& m_session;
+    Banner* m_banner;
+    QStackedWidget* m_stack;
+    QListWidget* m_list;
+    PanelCanvas* m_canvas;
+    TermTable* m_terms;
+    FactSheet* m_facts;
+    QLabel* m_total;
+    QPushButton* m_arrange = nullptr;
+    QToolButton* m_blink = nullptr;
+    QToolButton* m_back = nullptr;
+    QComboBox* m_rings = nullptr;
+    QComboBox* m_matches = nullptr;
+    QCheckBox* m_noCentreSeam = nullptr;
+    ArrangeRun* m_run;
+    PhotoOfFace m_photo;
+    panels::ColoursOnBoard m_colours;
+
+    std::vector<panels::Panel> m_panels;
+    std::vector<panels::Block> m_blocks;
+    std::optional<PanelName> m_name;
+    std::optional<std::size_t> m_block; ///< a block is shown in place of a panel
+    /// How a panel stood before the last change made here, by blanks so that it outlives a new
+    /// plan.
+    std::map<PanelName, glueup::Order> m_before;
+    std::map<PanelName, glueup::Proved> m_proved; ///< of the arrangement as it stands
+    bool m_showsBefore = false;
+    bool m_stale = true;
+    bool m_filling = false;
+};
+
+} // namespace stavewright::ui
