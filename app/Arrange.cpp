@@ -149,8 +149,8 @@ void print(const Document& document, const Found& found) {
                       << panels::fineText(panels::staveCup(panel, place), info) << '\n';
         }
         std::cout << "    Forecast cup of the panel "
-                  << panels::fineText(panels::cupOf(panel).depth, info) << ", width changes by "
-                  << panels::fineText(panels::widthChangeOf(panel), info) << ".\n";
+                  << panels::fineText(panels::cupOf(panel).depth, info) << "; it "
+                  << panels::widthChangeText(panels::widthChangeOf(panel), info) << ".\n";
         for (const panels::PanelFinding& finding : panels::checkPanel(document, panel)) {
             std::cout << (finding.isRefusal ? "    Finding: " : "    Remark: ") << finding.sentence
                       << '\n';

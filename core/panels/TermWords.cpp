@@ -165,6 +165,14 @@ std::string fineText(Length length, const JobInfo& info) {
                                             : decimals(micrometres, 2) + " mm";
 }
 
+std::string widthChangeText(Length change, const JobInfo& info) {
+    if (change == Length()) {
+        return "keeps its width";
+    }
+    return (change < Length() ? "shrinks by " : "grows by ") + fineText(abs(change), info) +
+           " in width";
+}
+
 std::vector<std::string> whatGotWorse(const glueup::Score& before, const glueup::Score& after,
                                       const JobInfo& info) {
     std::vector<std::string> worse;

@@ -26,6 +26,9 @@ namespace stavewright::panels {
 /// A small length with its unit in thousandths: "0.012 in", "0.31 mm".
 [[nodiscard]] std::string fineText(Length length, const JobInfo& info);
 
+/// "shrinks by 0.2 in in width", "grows by 1.2 mm in width", "keeps its width"
+[[nodiscard]] std::string widthChangeText(Length change, const JobInfo& info);
+
 /// Terms that count for more in `after`: "knots near joints: 1 knot, it was 0".
 [[nodiscard]] std::vector<std::string>
 whatGotWorse(const glueup::Score& before, const glueup::Score& after, const JobInfo& info);

@@ -98,7 +98,9 @@ class PanelSheet {
         const Rect panel = scale.area();
         m_pen.text({panel.x0, panel.y1 + 4.2_mm},
                    "near edge; show face up; scale 1 : " + std::to_string(scale.scale()) +
-                       "; one triangle across all staves, its point at the far edge",
+                       "; rings beside it with the show face at their left; one triangle, its "
+                       "point at the "
+                       "far edge",
                    {8, Weight::Regular, Align::Left, Ink::Grey, false, 0});
         return panel.y1 + 7_mm;
     }
@@ -127,8 +129,8 @@ class PanelSheet {
             addParagraph(rows, "Nothing speaks against it.", words, width, measure);
         }
         addParagraph(rows,
-                     "Forecast: the panel changes in width by " +
-                         panels::fineText(panels::widthChangeOf(m_panel), m_document.info) +
+                     "Forecast: the panel " +
+                         panels::widthChangeText(panels::widthChangeOf(m_panel), m_document.info) +
                          " and goes out of flat by " +
                          panels::fineText(panels::cupOf(m_panel).depth, m_document.info) +
                          ", from the moisture each board has now to " +

@@ -39,6 +39,7 @@ class GlueUpTest : public QObject {
     void theSelectionLeadsToTheBoardAndBack();
     void aJobWithoutAPlanSaysWhatToDo();
     void photographsLieAsTheWoodLies();
+    void picturesForLookingAt();
 
   private:
     [[nodiscard]] GlueUpView& place() const { return *m_window->findChild<GlueUpView*>(); }
@@ -218,6 +219,37 @@ void GlueUpTest::photographsLieAsTheWoodLies() {
                                     .arg(back ? "back" : "front", seen.name())));
         }
     }
+}
+
+/// For people to look at: STAVEWRIGHT_PICTURES=FOLDER bin/test_ui picturesForLookingAt; with
+/// STAVEWRIGHT_PICTURES_JOB=FILE of that job.
+void GlueUpTest::picturesForLookingAt() {
+    const QString folder = qEnvironmentVariable("STAVEWRIGHT_PICTURES");
+    if (folder.isEmpty()) {
+        QSKIP("no folder was given for pictures");
+    }
+    const QString file = qEnvironmentVariable("STAVEWRIGHT_PICTURES_JOB");
+    if (!file.isEmpty()) {
+        QVERIFY(m_window->openFile(file));
+    }
+    for (const bool dark : {false, true}) {
+        m_window->action(dark ? CommandId::AppearanceDark : CommandId::AppearanceLight)->trigger();
+        for (const QSize size : {QSize(1280, 800), QSize(1920, 1080)}) {
+            m_window->resize(size);
+            m_window->action(CommandId::PlaceGlueUp)->trigger();
+            press(Qt::Key_Home);
+            QTest::qWait(50);
+            QVERIFY(m_window->grab().save(QString("%1/glueup-%2-%3.png")
+                                              .arg(folder, dark ? "dark" : "light")
+                                              .arg(size.width())));
+        }
+    }
+    m_window->action(CommandId::AppearanceLight)->trigger();
+    press(Qt::Key_A);
+    QTRY_VERIFY_WITH_TIMEOUT(!place().isArranging(), timeout);
+    QVERIFY(m_window->grab().save(folder + "/glueup-arranged.png"));
+    press(Qt::Key_V);
+    QVERIFY(m_window->grab().save(folder + "/glueup-back.png"));
 }
 
 } // namespace

@@ -55,8 +55,9 @@ void GlueUpView::fillFacts() {
                                                    cup.overall > Length() ? tr("hollow")
                                                    : cup.depth > Length() ? tr("round")
                                                                           : QString()));
-    m_facts->fact(tr("Width changes by"),
-                  words(panels::fineText(panels::widthChangeOf(*panel), info)));
+    m_facts->fact(
+        tr("Forecast"),
+        tr("it %1").arg(words(panels::widthChangeText(panels::widthChangeOf(*panel), info))));
     const GlueSettings& settings = m_session.document().glueUp.settings;
     m_facts->fact(tr("Moisture"), tr("to %1 % in use, from what each board has now (%2 % where it "
                                      "was not measured)")

@@ -519,22 +519,15 @@ bool GlueUpView::changeOrder(const QString& step, const Result<Edit>& edit) {
     if (panel == nullptr) {
         return false;
     }
-    const PanelName name = panel->name;
-    const glueup::Order was = panel->order;
-    const auto formerly =
-        m_before.find(name) != m_before.end() ? std::optional(m_before[name]) : std::nullopt;
-    m_before[name] = was;
-    m_proved.erase(name);
+    const auto formerly = m_before;
+    m_before[panel->name] = panel->order;
+    m_proved.erase(panel->name);
     m_showsBefore = false;
-    if (change(step, edit)) {
-        return true;
+    if (!change(step, edit)) {
+        m_before = formerly;
+        return false;
     }
-    if (formerly) {
-        m_before[name] = *formerly;
-    } else {
-        m_before.erase(name);
-    }
-    return false;
+    return true;
 }
 
 void GlueUpView::arrange() {
