@@ -95,6 +95,7 @@ class PanelSheet {
             near += m_panel.staveAt(place).net.width();
         }
         drawTrim(scale);
+        nameKnots();
         const Rect panel = scale.area();
         m_pen.text({panel.x0, panel.y1 + 4.2_mm},
                    "near edge; show face up; scale 1 : " + std::to_string(scale.scale()) +
@@ -239,9 +240,7 @@ class PanelSheet {
             }
             const Rect drawn = boundingBox(corners);
             m_pen.area(std::move(corners), Ink::White, {0.3_mm});
-            m_pen.text({drawn.x1 + 0.6_mm, (drawn.y0 + drawn.y1) / 2 + 1_mm},
-                       std::string(1, letterOf(defect.kind)),
-                       {8, Weight::SemiBold, Align::Left, Ink::Black, true, 0});
+            m_knots.emplace_back(drawn, letterOf(defect.kind));
         }
     }
 
@@ -282,10 +281,18 @@ class PanelSheet {
     void nameStave(const PanelScale& scale, std::size_t place, Length near) {
         const PanelStave& stave = m_panel.staveAt(place);
         const Point middle = scale.at({{}, near + stave.net.width() / 2});
-        const Length baseline = middle.y + 1.7_mm;
+        const Length high = stave.net.width() / scale.scale();
+        constexpr Length leastFor14 = 6.2_mm;
+        constexpr Length leastFor8 = 3.6_mm;
+        if (high < leastFor8) {
+            return; // too narrow to carry its name; the table has it
+        }
+        const double size = high < leastFor14 ? 8 : 14;
+        const Length baseline = middle.y + (high < leastFor14 ? 1_mm : 1.7_mm);
         const Rect name =
             m_pen.text({middle.x + 3_mm, baseline}, std::to_string(place + 1) + "  " + stave.label,
-                       {14, Weight::SemiBold, Align::Left, Ink::Black, true, 0});
+                       {size, Weight::SemiBold, Align::Left, Ink::Black, true, 0});
+        m_names.push_back(name);
         const int planing = glueup::planingInPanel(woodAt(place), poseAt(place));
         if (planing != 0) {
             const Point from{name.x1 + (planing > 0 ? 4_mm : 16_mm), middle.y};
@@ -294,8 +301,31 @@ class PanelSheet {
             m_pen.line(to, {to.x - 2.4_mm * planing, to.y + 1.6_mm}, {0.35_mm});
         }
         const Length right = scale.area().x1 - 3_mm;
-        m_pen.text({right, baseline}, "board " + stave.boardMark + ", " + poseWords(poseAt(place)),
-                   {8, Weight::Regular, Align::Right, Ink::Black, true, 0});
+        m_names.push_back(m_pen.text({right, baseline},
+                                     "board " + stave.boardMark + ", " + poseWords(poseAt(place)),
+                                     {8, Weight::Regular, Align::Right, Ink::Black, true, 0}));
+    }
+
+    /// Each knot's letter at its right, else at its left; left out where the names leave no room.
+    void nameKnots() {
+        const TextStyle style{8, Weight::SemiBold, Align::Left, Ink::Black, true, 0};
+        for (const auto& [knot, letter] : m_knots) {
+            const std::string text(1, letter);
+            const Length wide = m_pen.widthOf(text, style);
+            const Length baseline = (knot.y0 + knot.y1) / 2 + 1_mm;
+            for (const Length left : {knot.x1 + 0.6_mm, knot.x0 - 0.6_mm - wide}) {
+                const Rect box{left - 0.3_mm, baseline - 3_mm, left + wide + 0.3_mm,
+                               baseline + 1.2_mm};
+                const bool isFree =
+                    std::none_of(m_names.begin(), m_names.end(),
+                                 [&](const Rect& name) { return name.overlaps(box); });
+                if (isFree) {
+                    m_names.push_back(box);
+                    m_pen.text({left, baseline}, text, style);
+                    break;
+                }
+            }
+        }
     }
 
     void drawTriangle(const PanelScale& scale) {
@@ -376,6 +406,8 @@ class PanelSheet {
     Pen& m_pen;
     Rect m_area;
     panels::GluePractice m_practice;
+    std::vector<std::pair<Rect, char>> m_knots;
+    std::vector<Rect> m_names; ///< boxes of what is written on the panel
 };
 
 Pen addPanelPage(PageBook& book, const std::string& title, const Rect& area) {
