@@ -97,13 +97,15 @@ class PanelSheet {
         drawTrim(scale);
         nameKnots();
         const Rect panel = scale.area();
-        m_pen.text({panel.x0, panel.y1 + 4.2_mm},
-                   "near edge; show face up; scale 1 : " + std::to_string(scale.scale()) +
-                       "; rings beside it with the show face at their left; one triangle, its "
-                       "point at the "
-                       "far edge",
-                   {8, Weight::Regular, Align::Left, Ink::Grey, false, 0});
-        return panel.y1 + 7_mm;
+        const TextStyle small{8, Weight::Regular, Align::Left, Ink::Grey, false, 0};
+        m_pen.text({m_area.x0, panel.y1 + 4.2_mm},
+                   "Near edge below, show face up, scale 1 : " + std::to_string(scale.scale()) +
+                       ". One triangle across all, its point at the far edge.",
+                   small);
+        m_pen.text({m_area.x0, panel.y1 + 8_mm},
+                   "At the left the end of each stave with its rings, the show face at its left.",
+                   small);
+        return panel.y1 + 11_mm;
     }
 
     FlowRows rows(Length width, const TextMeasure& measure) {

@@ -62,8 +62,8 @@ class GlueUpTest : public QObject {
 void GlueUpTest::init() {
     QSettings().clear();
     m_window = std::make_unique<MainWindow>();
+    m_window->show(); // the first show opens a sample
     m_window->session().adopt(hand_panel::job(), {});
-    m_window->show();
     m_window->action(CommandId::PlaceGlueUp)->trigger();
     QVERIFY(place().isVisible());
     QVERIFY(place().shown() != nullptr);

@@ -135,29 +135,28 @@ void GlueUpView::build() {
     hint->setContentsMargins(12, 6, 12, 6);
     column->addWidget(hint);
 
-    auto* scroll = new QScrollArea(page);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setMinimumWidth(350);
-    auto* side = new QWidget(scroll);
+    auto* side = new QWidget(page);
+    side->setMinimumWidth(350);
     auto* sideColumn = new QVBoxLayout(side);
     sideColumn->setContentsMargins(0, 0, 0, 0);
     sideColumn->setSpacing(0);
     m_total->setObjectName("glueUpTotal");
     m_total->setFont(sized(font(), TextSize::Lead, QFont::DemiBold));
-    m_total->setWordWrap(true);
     m_total->setContentsMargins(12, 10, 12, 6);
     m_terms->setFrameShape(QFrame::NoFrame);
     m_terms->setFixedHeight(m_terms->sizeHint().height());
+    auto* scroll = new QScrollArea(side); // holds the facts alone, so that their lines may wrap
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setWidget(m_facts);
     sideColumn->addWidget(m_total);
     sideColumn->addWidget(m_terms);
-    sideColumn->addWidget(m_facts, 1);
-    scroll->setWidget(side);
+    sideColumn->addWidget(scroll, 1);
 
     page->addWidget(m_list);
     page->addWidget(middle);
-    page->addWidget(scroll);
+    page->addWidget(side);
     page->setStretchFactor(0, 0);
     page->setStretchFactor(1, 1);
     page->setStretchFactor(2, 0);
@@ -316,6 +315,8 @@ void GlueUpView::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     if (m_stale) {
         rebuild();
+    } else {
+        pickFromSelection(); // something else may have been picked in another place
     }
 }
 
@@ -357,7 +358,9 @@ void GlueUpView::fillList() {
         const glueup::Score score = panels::scoreOf(panel, nullptr);
         m_list->addItem(tr("%1  %2\n%3, %4 points")
                             .arg(words(panel.label), words(panel.title),
-                                 tr("%n stave(s)", nullptr, static_cast<int>(panel.staves.size())),
+                                 panel.staves.size() == 1
+                                     ? tr("1 stave")
+                                     : tr("%1 staves").arg(panel.staves.size()),
                                  words(panels::pointsText(score.total))));
         if (!m_block && m_name == panel.name) {
             current = m_list->count() - 1;
