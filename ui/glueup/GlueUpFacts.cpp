@@ -3,6 +3,8 @@
 
 #include "ui/glueup/GlueUpView.h"
 
+#include <QTimer>
+
 #include "core/panels/GlueBench.h"
 #include "core/panels/PanelChecks.h"
 #include "core/panels/TermWords.h"
@@ -65,6 +67,10 @@ void GlueUpView::fillFacts() {
                                       .arg(settings.moistureTenths / 10.0));
     practiceFacts(*panel);
     m_facts->finish();
+    QTimer::singleShot(0, m_facts, [facts = m_facts] { // once its lines know how wide they are
+        facts->setMinimumHeight(0);
+        facts->setMinimumHeight(facts->heightForWidth(facts->width()));
+    });
 }
 
 void GlueUpView::staveFacts(const panels::Panel& panel, std::size_t place) {
