@@ -31,6 +31,7 @@ AuditReport audit(const Document& document, const Plan& plan) {
     std::vector<Fill> fills = checkZones(opened, report);
     checkFacing(opened, report);
     checkPlaning(opened, report);
+    checkRules(opened, report);
     checkSizes(opened, report);
     checkDemand(opened, report);
     checkOffcuts(opened, report);

@@ -34,6 +34,7 @@ enum class FindingKind {
     BadThicknessChoice,
     TooMuchPlanedAway, ///< the board is thicker than the blank's milling needs, beyond the shop's
                        ///< limit
+    AgainstBoardRule,  ///< on wood that is kept for another part, or that this one is kept off
     TooWideForMachine,
     TooShortForMachine,
     RipTooNarrow,

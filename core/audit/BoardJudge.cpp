@@ -42,6 +42,7 @@ std::vector<Finding> BoardJudge::failures(const BoardLayout& layout) const {
     [[maybe_unused]] const std::vector<Fill> fills = checkZones(opened, report);
     checkFacing(opened, report);
     checkPlaning(opened, report);
+    checkRules(opened, report);
     checkSizes(opened, report);
     checkStates(opened, report);
     std::vector<Finding> failures = report.sorted(m_known->document);

@@ -17,6 +17,8 @@ void checkOutlines(const Case& opened, Report& report);
 void checkFacing(const Case& opened, Report& report);
 /// Boards that are much thicker than a blank's milling needs.
 void checkPlaning(const Case& opened, Report& report);
+/// Boards kept for one part, and parts kept off a board.
+void checkRules(const Case& opened, Report& report);
 /// Rough sizes, species, widths of staves.
 void checkSizes(const Case& opened, Report& report);
 /// Every wanted blank once, panels filled, the unplaced list true.

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/layout/BoardRule.h"
 #include "core/layout/GlueUp.h"
 #include "core/layout/Plan.h"
 #include "core/lumber/Board.h"
@@ -41,6 +42,7 @@ struct Document {
     std::vector<Part> parts;
     std::vector<Joint> joints;
     std::vector<MatchGroup> groups;
+    std::vector<BoardRule> boardRules = {};
     std::optional<Plan> plan;
     GlueUp glueUp;
     std::vector<LogEntry> log;

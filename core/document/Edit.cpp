@@ -118,6 +118,9 @@ struct Applier {
     Result<Edit> operator()(const ReplaceGroups& edit) const {
         return Edit{ReplaceGroups{std::exchange(document.groups, edit.groups)}};
     }
+    Result<Edit> operator()(const ReplaceBoardRules& edit) const {
+        return Edit{ReplaceBoardRules{std::exchange(document.boardRules, edit.rules)}};
+    }
     Result<Edit> operator()(const ReplaceShop& edit) const {
         return Edit{ReplaceShop{std::exchange(document.shop, edit.shop)}};
     }
@@ -272,6 +275,7 @@ struct Scope {
     EditScope operator()(const ReplacePart&) const { return {.parts = true}; }
     EditScope operator()(const ReplaceJoints&) const { return {.parts = true}; }
     EditScope operator()(const ReplaceGroups&) const { return {.parts = true}; }
+    EditScope operator()(const ReplaceBoardRules&) const { return {.boards = true}; }
     EditScope operator()(const ReplaceShop&) const { return {.shop = true}; }
     EditScope operator()(const ReplaceInfo&) const { return {.info = true}; }
     EditScope operator()(const ReplacePlan&) const { return {.plan = true}; }
@@ -303,9 +307,29 @@ bool losesProof(const Document& document, const Edit& edit) {
            (scope.boards || scope.parts || scope.shop);
 }
 
+/// A board or part that goes takes the rules with it that name it.
+std::optional<Edit> withItsRules(const Document& document, const Edit& edit) {
+    const auto* board = std::get_if<RemoveBoard>(&edit.change);
+    const auto* part = std::get_if<RemovePart>(&edit.change);
+    std::vector<BoardRule> left = document.boardRules;
+    std::erase_if(left, [&](const BoardRule& rule) {
+        return (board && rule.board == board->board) || (part && rule.part == part->part);
+    });
+    if (left.size() == document.boardRules.size()) {
+        return std::nullopt;
+    }
+    EditSequence both;
+    both.edits.push_back({ReplaceBoardRules{std::move(left)}});
+    both.edits.push_back(edit);
+    return Edit{std::move(both)};
+}
+
 } // namespace
 
 Result<Edit> apply(Document& document, const Edit& edit) {
+    if (const std::optional<Edit> both = withItsRules(document, edit)) {
+        return apply(document, *both);
+    }
     Result<Edit> inverse = std::visit(Applier{document}, edit.change);
     if (!inverse) {
         return inverse;

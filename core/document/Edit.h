@@ -45,6 +45,9 @@ struct ReplaceJoints {
 struct ReplaceGroups {
     std::vector<MatchGroup> groups;
 };
+struct ReplaceBoardRules {
+    std::vector<BoardRule> rules;
+};
 struct ReplaceShop {
     Shop shop;
 };
@@ -72,15 +75,16 @@ struct EditSequence {
 };
 
 struct Edit {
-    using Change =
-        std::variant<InsertBoard, RemoveBoard, ReplaceBoard, ReplacePhotos, InsertPart, RemovePart,
-                     ReplacePart, ReplaceJoints, ReplaceGroups, ReplaceShop, ReplaceInfo,
-                     ReplacePlan, ReplaceGlueUp, AppendLog, RemoveLastLog, SetNextId, EditSequence>;
+    using Change = std::variant<InsertBoard, RemoveBoard, ReplaceBoard, ReplacePhotos, InsertPart,
+                                RemovePart, ReplacePart, ReplaceJoints, ReplaceGroups,
+                                ReplaceBoardRules, ReplaceShop, ReplaceInfo, ReplacePlan,
+                                ReplaceGlueUp, AppendLog, RemoveLastLog, SetNextId, EditSequence>;
     Change change;
 };
 
 /// Changes the document and returns the inverse; on an error the document is as it was. An edit of
-/// boards, parts or shop takes away what was proved of the plan (Origin::proof).
+/// boards, parts or shop takes away what was proved of the plan (Origin::proof); rules that name a
+/// board or part go with it.
 Result<Edit> apply(Document& document, const Edit& edit);
 
 /// What a view must refresh after this edit.

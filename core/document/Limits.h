@@ -32,6 +32,7 @@ inline constexpr int pixelsAcross = 60'000;
 inline constexpr std::size_t zonesOnOnePart = 200;
 inline constexpr std::size_t joints = 10'000;
 inline constexpr std::size_t groups = 1'000;
+inline constexpr std::size_t boardRules = 10'000;
 inline constexpr std::size_t ruleSets = 200;
 inline constexpr std::size_t stagesInOneChain = 50;
 inline constexpr std::size_t leansOfOneSize = 20;

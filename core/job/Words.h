@@ -171,6 +171,12 @@ struct Words<MatchGroup::Want> {
         {"one board", MatchGroup::Want::OneBoard}, {"neighbours", MatchGroup::Want::Neighbours}};
 };
 template <>
+struct Words<BoardRule::Kind> {
+    static constexpr std::string_view what = "what a board is kept for";
+    static constexpr std::pair<std::string_view, BoardRule::Kind> all[] = {
+        {"kept for", BoardRule::Kind::KeptFor}, {"kept off", BoardRule::Kind::KeptOff}};
+};
+template <>
 struct Words<FlattenMethod> {
     static constexpr std::string_view what = "a way to flatten panels";
     static constexpr std::pair<std::string_view, FlattenMethod> all[] = {

@@ -165,7 +165,7 @@ class KeptFinder {
         const Polygon outline = toOuter(section.frame, blank.rect);
         const Rect box = boundingBox(outline);
         const Rect whole = boundingBox(board.outline);
-        return !board.setAside && board.species == part.species &&
+        return !board.setAside && board.species == part.species && !isBarred(board, part, box) &&
                board.thinnest <= spec.thickestRough &&
                reachableThickness(board, section.along, faced, m_document.shop.cleaning) >=
                    thicknessToReach(m_document, part, finished) &&
@@ -173,6 +173,15 @@ class KeptFinder {
                box.x1 <= whole.x1 - rawEnd(board.trimAtFar, m_document.shop) &&
                coveredWithinTolerance(outline, board.outline) &&
                isClear(board, section, spec, blank, surfacesApart(part, finished));
+    }
+
+    [[nodiscard]] bool isBarred(const Board& board, const Part& part, const Rect& box) const {
+        return std::any_of(
+            m_document.boardRules.begin(), m_document.boardRules.end(), [&](const BoardRule& rule) {
+                const bool reaches =
+                    !rule.along || (rule.along->from < box.x1 && box.x0 < rule.along->to);
+                return rule.board == board.id && rule.bars(part.id) && reaches;
+            });
     }
 
     [[nodiscard]] bool isClear(const Board& board, const Section& section, const BlankSpec& spec,

@@ -105,9 +105,10 @@ class MissFinder {
     }
 
     [[nodiscard]] bool isKeptOff(BoardId board) const {
-        return std::any_of(
-            m_statement.keptOff.begin(), m_statement.keptOff.end(),
-            [&](const KeptOff& pair) { return pair.part == m_part.id && pair.board == board; });
+        return std::any_of(m_statement.keptOff.begin(), m_statement.keptOff.end(),
+                           [&](const KeptOff& pair) {
+                               return pair.part == m_part.id && pair.board == board && !pair.along;
+                           });
     }
 
     [[nodiscard]] std::string planedAway(const Board& board) const {

@@ -3,6 +3,7 @@
 // runs the engine, turns its solution into a cut tree with ids, and explains what found no place.
 
 #include <map>
+#include <optional>
 #include <vector>
 
 #include "core/base/Progress.h"
@@ -27,6 +28,7 @@ struct Weights {
 struct KeptOff {
     PartId part;
     BoardId board;
+    std::optional<Stretch> along = {}; ///< x in the board frame; without it the whole board
 };
 
 struct PlanOptions {

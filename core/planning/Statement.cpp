@@ -366,33 +366,59 @@ class StatementMaker {
         }
     }
 
-    /// A rule of its own for each pair, which forbids the part the whole board.
+    /// What the caller and the job's rules keep off: for each part a rule of the problem of its
+    /// own, which forbids it those boards or stretches.
     void keepOff() {
         m_statement.keptOff = m_steering.keptOff;
-        for (const KeptOff& pair : m_steering.keptOff) {
+        for (const BoardRule& rule : m_document.boardRules) {
+            for (const Part& part : m_document.parts) {
+                if (rule.bars(part.id)) {
+                    m_statement.keptOff.push_back({part.id, rule.board, rule.along});
+                }
+            }
+        }
+        std::map<PartId, int> layers;
+        for (const KeptOff& pair : m_statement.keptOff) {
             const auto at =
                 std::find(m_statement.boards.begin(), m_statement.boards.end(), pair.board);
             if (at == m_statement.boards.end()) {
                 continue;
             }
-            const int rule = static_cast<int>(m_statement.problem.boards.front().layers.size());
-            for (cutting::Board& board : m_statement.problem.boards) {
-                board.layers.emplace_back();
+            const int last = static_cast<int>(m_statement.problem.boards.front().layers.size());
+            const auto [layer, isNew] = layers.emplace(pair.part, last);
+            if (isNew) {
+                addKeepingLayer(pair.part, layer->second);
             }
             cutting::Board& board =
                 m_statement.problem
                     .boards[static_cast<std::size_t>(at - m_statement.boards.begin())];
-            board.layers.back().onA.push_back({board.outline, std::nullopt, false, -1});
-            board.layers.back().onB = board.layers.back().onA;
-            for (std::size_t k = 0; k < m_statement.specs.size(); ++k) {
-                if (m_statement.specs[k].part != pair.part) {
+            Polygon region = board.outline;
+            if (pair.along) {
+                Rect box = boundingBox(board.outline);
+                box.x0 = std::max(box.x0, pair.along->from);
+                box.x1 = std::min(box.x1, pair.along->to);
+                if (box.isEmpty()) {
                     continue;
                 }
-                for (const bool onB :
-                     {false, true}) { // alike, so that no more poses are told apart
-                    m_statement.problem.kinds[k].zones.push_back(
-                        {rule, onB, {false, 0}, {true, 0}, {false, 0}, {true, 0}});
-                }
+                region = polygonOf(box);
+            }
+            cutting::RuleLayer& kept = board.layers[static_cast<std::size_t>(layer->second)];
+            kept.onA.push_back({region, std::nullopt, false, -1});
+            kept.onB.push_back({std::move(region), std::nullopt, false, -1});
+        }
+    }
+
+    void addKeepingLayer(PartId part, int rule) {
+        for (cutting::Board& board : m_statement.problem.boards) {
+            board.layers.emplace_back();
+        }
+        for (std::size_t k = 0; k < m_statement.specs.size(); ++k) {
+            if (m_statement.specs[k].part != part || m_keptWood == static_cast<int>(k)) {
+                continue;
+            }
+            for (const bool onB : {false, true}) { // alike, so that no more poses are told apart
+                m_statement.problem.kinds[k].zones.push_back(
+                    {rule, onB, {false, 0}, {true, 0}, {false, 0}, {true, 0}});
             }
         }
     }

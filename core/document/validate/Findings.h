@@ -82,6 +82,7 @@ void checkInfo(const Document& document, Findings& findings);
 void checkShop(const Document& document, Findings& findings);
 void checkBoards(const Document& document, Findings& findings);
 void checkParts(const Document& document, Findings& findings);
+void checkBoardRules(const Document& document, Findings& findings);
 void checkPlan(const Document& document, Findings& findings);
 void checkGlueUp(const Document& document, Findings& findings);
 

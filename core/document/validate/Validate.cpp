@@ -120,9 +120,12 @@ Status validate(const Document& document) {
     findings.count("/parts", "parts", document.parts.size(), limits::parts);
     findings.count("/joints", "joints", document.joints.size(), limits::joints);
     findings.count("/groups", "groups", document.groups.size(), limits::groups);
+    findings.count("/boardRules", "rules for boards", document.boardRules.size(),
+                   limits::boardRules);
     findings.count("/shop/ruleSets", "rule sets", document.shop.ruleSets.size(), limits::ruleSets);
     for (const auto check : {validation::checkIds, validation::checkInfo, validation::checkShop,
-                             validation::checkBoards, validation::checkParts, validation::checkPlan,
+                             validation::checkBoards, validation::checkParts,
+                             validation::checkBoardRules, validation::checkPlan,
                              validation::checkGlueUp}) {
         if (findings.ok()) {
             check(document, findings);

@@ -26,6 +26,15 @@ static void read(const Cursor& at, LogEntry& entry) {
     object.finish();
 }
 
+static void read(const Cursor& at, BoardRule& rule) {
+    Object object(at);
+    object.required("kind", rule.kind);
+    object.required("board", rule.board);
+    object.required("part", rule.part);
+    object.optional("along", rule.along);
+    object.finish();
+}
+
 /// Things that were written without an id get the next free ones, in the order of the file.
 static void giveMissingIds(Document& document) {
     visitIds(document, [&](auto& id) {
@@ -46,6 +55,7 @@ void read(const Cursor& at, Document& document) {
     object.required("parts", document.parts);
     object.optional("joints", document.joints);
     object.optional("groups", document.groups);
+    object.optional("boardRules", document.boardRules);
     object.optional("plan", document.plan);
     object.optional("glueUp", document.glueUp);
     object.optional("log", document.log);

@@ -17,6 +17,13 @@ Json toJson(const LogEntry& entry) {
     return {{"time", toJson(entry.time)}, {"what", toJson(entry.what)}, {"why", toJson(entry.why)}};
 }
 
+Json toJson(const BoardRule& rule) {
+    Json json{
+        {"kind", toJson(rule.kind)}, {"board", toJson(rule.board)}, {"part", toJson(rule.part)}};
+    putIfSet(json, "along", rule.along);
+    return json;
+}
+
 Json documentToJson(const Document& document) {
     Json json{{"formatVersion", jobFormatVersion}, {"job", toJson(document.info)},
               {"shop", toJson(document.shop)},     {"boards", toJson(document.boards)},
@@ -24,6 +31,9 @@ Json documentToJson(const Document& document) {
               {"groups", toJson(document.groups)}, {"log", toJson(document.log)},
               {"nextId", toJson(document.nextId)}};
     putIfSet(json, "plan", document.plan);
+    if (!document.boardRules.empty()) {
+        json["boardRules"] = toJson(document.boardRules);
+    }
     if (document.glueUp != GlueUp{}) {
         json["glueUp"] = toJson(document.glueUp);
     }

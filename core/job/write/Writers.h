@@ -93,6 +93,7 @@ Json toJson(const GlueUp& glueUp);
 // Document.cpp
 Json toJson(const JobInfo& info);
 Json toJson(const LogEntry& entry);
+Json toJson(const BoardRule& rule);
 
 template <class T>
 Json toJson(const std::vector<T>& values) {
