@@ -47,6 +47,12 @@ Length depthOfSurface(const Board& board, const Need& need, BoardFace face) {
     return face == BoardFace::A ? removal : board.thinnest - removal;
 }
 
+/// Wood that was cut longer or shorter than its rough length holds the finished part in its middle.
+Rect asPlannedIn(const Rect& wood, Length length) {
+    const Length from = wood.x0 + (wood.length() - length) / 2;
+    return {from, wood.y0, from + length, wood.y1};
+}
+
 } // namespace
 
 Rect zoneInSection(const NeededZone& zone, const Rect& wood, Pose pose) {
@@ -87,7 +93,8 @@ std::vector<Meeting> meetings(const Position& position, const Need& need) {
                 continue;
             }
             const Polygon area =
-                toOuter(position.frame, zoneInSection(zone, position.wood, position.pose));
+                toOuter(position.frame, zoneInSection(zone, asPlannedIn(position.wood, need.length),
+                                                      position.pose));
             if (!shadow.overlaps(boundingBox(area))) {
                 continue;
             }

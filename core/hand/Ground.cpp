@@ -16,6 +16,8 @@ namespace {
 
 /// Further than any board is long.
 constexpr Length beyond = Length::millimetres(1'000'000);
+/// Flush stays flush although frames at an angle are rounded; half of what the audit allows.
+constexpr Length rounding = polygonTolerance / 2;
 
 double number(Length value) { return static_cast<double>(value.inNanometres()); }
 
@@ -99,23 +101,6 @@ std::vector<Stretch> uncovered(const Polygon& polygon, Stretch band) {
     return open;
 }
 
-/// Positions of the low end at which the blank's box stays within a stretch of the board.
-struct Within {
-    Length from;
-    Length to;
-};
-Within positionsWithin(const Bed& bed, Length length, Stretch onBoard) {
-    const Rect at0 =
-        boundingBox(toOuter(bed.frame, Rect{Length(), bed.across.from, length, bed.across.to}));
-    if (bed.frame.isParallel()) {
-        return {onBoard.from - at0.x0, onBoard.to - at0.x1};
-    }
-    const double cosine =
-        number(bed.frame.run) / std::hypot(number(bed.frame.run), number(bed.frame.rise));
-    return {roundedUp(number(onBoard.from - at0.x0) / cosine),
-            roundedDown(number(onBoard.to - at0.x1) / cosine)};
-}
-
 std::string nameOfDefect(const Defect& defect) {
     std::string name(nameOf(defect.kind));
     return defect.mark.empty() ? name : name + ' ' + defect.mark;
@@ -153,9 +138,9 @@ const std::vector<Ground::Region>& Ground::regions(RuleSetId rules, BoardFace fa
 }
 
 void Ground::barDefects(const Load& load, const Bed& bed, std::vector<Bar>& bars) const {
-    const Length length = load.spec->length;
     const Length apart = surfacesApartOf(m_document, *load.spec);
-    const Rect blank{Length(), bed.across.from, length, bed.across.to};
+    const Rect blank{-load.shorter / 2, bed.across.from, load.spec->length - load.shorter / 2,
+                     bed.across.to};
     for (const BlankZone& zone : load.spec->zones) {
         const Rect lies = planning::zoneRect(zone, blank, load.pose);
         if (lies.isEmpty()) {
@@ -167,8 +152,8 @@ void Ground::barDefects(const Load& load, const Bed& bed, std::vector<Bar>& bars
             const auto reach = reachIn(local, {lies.y0, lies.y1});
             if (reach) {
                 const Defect& defect = m_board.defects[region.defect];
-                bars.push_back({reach->from - lies.x1, reach->to - lies.x0, BarKind::Defect,
-                                nameOfDefect(defect), defect.id});
+                bars.push_back({reach->from - lies.x1 + rounding, reach->to - lies.x0 - rounding,
+                                BarKind::Defect, nameOfDefect(defect), defect.id});
             }
         }
     }
@@ -177,8 +162,11 @@ void Ground::barDefects(const Load& load, const Bed& bed, std::vector<Bar>& bars
 void Ground::barEdges(const Load& load, const Bed& bed, std::vector<Bar>& bars) const {
     const Polygon local = toLocal(bed.frame, m_board.outline);
     for (const Stretch& open : uncovered(local, bed.across)) {
-        bars.push_back(
-            {open.from - load.spec->length, open.to, BarKind::Edge, "edge of the board", {}});
+        bars.push_back({open.from - load.length() + rounding,
+                        open.to - rounding,
+                        BarKind::Edge,
+                        "edge of the board",
+                        {}});
     }
 }
 
@@ -187,15 +175,31 @@ void Ground::barEnds(const Load& load, const Bed& bed, std::vector<Bar>& bars) c
     const Shop& shop = m_document.shop;
     const Stretch sound{box.x0 + planning::rawEnd(m_board.trimAtDatum, shop),
                         box.x1 - planning::rawEnd(m_board.trimAtFar, shop)};
-    const Within raw = positionsWithin(bed, load.spec->length, sound);
+    const Stretch raw = positionsWithin(bed, load.length(), sound);
     bars.push_back({-beyond, raw.from, BarKind::RawEnd, "raw end", {}});
     bars.push_back({raw.to, beyond, BarKind::RawEnd, "raw end", {}});
     for (const Section& section : m_layout.sections) {
         if (bed.section == section.id && !isFree(m_layout, section)) {
-            const Within in = positionsWithin(bed, load.spec->length, section.along);
+            const Stretch in = positionsWithin(bed, load.length(), section.along);
             bars.push_back({-beyond, in.from, BarKind::SectionEnd, "section end", {}});
             bars.push_back({in.to, beyond, BarKind::SectionEnd, "section end", {}});
         }
+    }
+}
+
+void Ground::barRules(const Load& load, const Bed& bed, std::vector<Bar>& bars) const {
+    for (const BoardRule& rule : m_document.boardRules) {
+        if (rule.board != m_board.id || !rule.bars(load.spec->part)) {
+            continue;
+        }
+        const Part* part = findPart(m_document, rule.part);
+        const std::string name =
+            (rule.kind == BoardRule::Kind::KeptFor ? "wood kept for " : "wood kept from ") +
+            (part ? part->mark : std::string());
+        const Stretch along = rule.along.value_or(Stretch{-beyond, beyond});
+        const Length before = positionsWithin(bed, load.length(), {-beyond, along.from}).to;
+        const Length after = positionsWithin(bed, load.length(), {along.to, beyond}).from;
+        bars.push_back({before, after, BarKind::Rule, name, {}});
     }
 }
 
@@ -205,10 +209,10 @@ void Ground::barNeighbours(const Load& load, const Bed& bed, std::vector<Bar>& b
     for (const Section& section : m_layout.sections) {
         if (bed.section != section.id) {
             // Clear of it on either side.
-            const Within before =
-                positionsWithin(bed, load.spec->length, {-beyond, section.along.from - crosscut});
-            const Within after =
-                positionsWithin(bed, load.spec->length, {section.along.to + crosscut, beyond});
+            const Stretch before =
+                positionsWithin(bed, load.length(), {-beyond, section.along.from - crosscut});
+            const Stretch after =
+                positionsWithin(bed, load.length(), {section.along.to + crosscut, beyond});
             bars.push_back({before.to, after.from, BarKind::Section, "section end plus kerf", {}});
             continue;
         }
@@ -218,7 +222,7 @@ void Ground::barNeighbours(const Load& load, const Bed& bed, std::vector<Bar>& b
             }
             for (const Blank& blank : strip.blanks) {
                 const Rect& wood = planning::woodOf(blank);
-                bars.push_back({wood.x0 - inStrip - load.spec->length,
+                bars.push_back({wood.x0 - inStrip - load.length(),
                                 wood.x1 + inStrip,
                                 BarKind::Blank,
                                 labelOf(m_document, blank.purpose) + " plus kerf",
@@ -233,8 +237,21 @@ std::vector<Bar> Ground::bars(const Load& load, const Bed& bed) const {
     barEnds(load, bed, bars);
     barNeighbours(load, bed, bars);
     barEdges(load, bed, bars);
+    barRules(load, bed, bars);
     barDefects(load, bed, bars);
     return bars;
+}
+
+Stretch positionsWithin(const Bed& bed, Length length, Stretch onBoard) {
+    const Rect at0 =
+        boundingBox(toOuter(bed.frame, Rect{Length(), bed.across.from, length, bed.across.to}));
+    if (bed.frame.isParallel()) {
+        return {onBoard.from - at0.x0, onBoard.to - at0.x1};
+    }
+    const double cosine =
+        number(bed.frame.run) / std::hypot(number(bed.frame.run), number(bed.frame.rise));
+    return {roundedUp(number(onBoard.from - at0.x0) / cosine),
+            roundedDown(number(onBoard.to - at0.x1) / cosine)};
 }
 
 Length surfacesApartOf(const Document& document, const BlankSpec& spec) {

@@ -27,7 +27,7 @@ struct Bed {
 };
 
 /// What bars a stretch of a bed.
-enum class BarKind { Defect, Blank, Section, SectionEnd, RawEnd, Edge };
+enum class BarKind { Defect, Blank, Section, SectionEnd, RawEnd, Edge, Rule };
 
 /// The blank's low end may not stand strictly between `from` and `to` (u in the bed's frame).
 struct Bar {
@@ -48,6 +48,10 @@ struct Load {
     const BlankSpec* spec = nullptr;
     Pose pose;
     Length width; ///< rough; of a stave as it is, of all else as the spec says
+    /// Rough length less than this was cut off too much; the finished part lies in the middle of
+    /// what is left.
+    Length shorter = {};
+    [[nodiscard]] Length length() const { return spec->length - shorter; }
 };
 
 class Ground {
@@ -81,6 +85,7 @@ class Ground {
     void barDefects(const Load& load, const Bed& bed, std::vector<Bar>& bars) const;
     void barEdges(const Load& load, const Bed& bed, std::vector<Bar>& bars) const;
     void barEnds(const Load& load, const Bed& bed, std::vector<Bar>& bars) const;
+    void barRules(const Load& load, const Bed& bed, std::vector<Bar>& bars) const;
     void barNeighbours(const Load& load, const Bed& bed, std::vector<Bar>& bars) const;
 
     struct RegionSet {
@@ -95,6 +100,8 @@ class Ground {
     mutable std::vector<RegionSet> m_known; ///< by rule set, face and thickness, as asked for
 };
 
+/// Positions of the low end at which a blank's box stays within a stretch of the board.
+[[nodiscard]] Stretch positionsWithin(const Bed& bed, Length length, Stretch onBoard);
 /// How far apart the finished surfaces of a blank of this spec are at the plan's thicknesses.
 [[nodiscard]] Length surfacesApartOf(const Document& document, const BlankSpec& spec);
 

@@ -8,6 +8,7 @@
 #include "core/geometry/PolygonOps.h"
 #include "core/planning/BlankZoneAt.h"
 #include "core/planning/DefectRuling.h"
+#include "core/planning/Kept.h"
 #include "core/planning/Planner.h"
 #include "core/planning/Statement.h"
 
@@ -146,7 +147,11 @@ class TotalsCount {
                     const BlankSpec& spec, const Part& part) {
         const Length apart =
             surfacesApart(part, finishedThickness(m_document, part, m_thicknesses));
-        const Rect reach = boundingBox(toOuter(section.frame, blank.rect));
+        // What was cut longer or shorter holds the part in its middle.
+        Rect wood = woodOf(blank);
+        wood.x0 += (wood.length() - blank.rect.length()) / 2;
+        wood.x1 = wood.x0 + blank.rect.length();
+        const Rect reach = boundingBox(toOuter(section.frame, wood));
         for (const Defect& defect : board.defects) {
             bool fills = false;
             bool forbidden = false;
@@ -165,7 +170,7 @@ class TotalsCount {
                 if (!region || !boundingBox(*region).overlaps(reach)) {
                     continue;
                 }
-                const Rect lies = zoneRect(zone, blank.rect, blank.pose);
+                const Rect lies = zoneRect(zone, wood, blank.pose);
                 if (overlapsBeyondTolerance(*region, toOuter(section.frame, lies))) {
                     (ruling == Ruling::Fill ? fills : forbidden) = true;
                 }
