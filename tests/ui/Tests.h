@@ -14,5 +14,6 @@ std::unique_ptr<QObject> makeRackArrangementTest();
 std::unique_ptr<QObject> makeWindowTest();
 std::unique_ptr<QObject> makeChoicesTest();
 std::unique_ptr<QObject> makeGlueUpTest();
+std::unique_ptr<QObject> makeHandTest();
 
 } // namespace stavewright::testing_ui

@@ -1,5 +1,6 @@
 #include "ui/layout/LayoutView.h"
 
+#include <QListView>
 #include <QScopedValueRollback>
 #include <QSplitter>
 #include <QStackedWidget>
@@ -75,6 +76,8 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     layout->addWidget(m_split, 1);
 
     connect(m_split, &QSplitter::splitterMoved, this, [this] { m_widthsAreChosen = true; });
+    m_rack->setTray(m_parts->tray());
+    connect(m_parts, &PartsPanel::laidOut, m_rack, &RackView::pickUpFromTray);
     connect(m_rack, &RackView::hint, m_strip, &PlanStrip::showHint);
     connect(m_rack, &RackView::faceChanged, this, &LayoutView::refreshAll);
     connect(&m_session, &DocumentSession::adopted, this, [this] {
@@ -108,6 +111,7 @@ void LayoutView::refreshAll() {
         picturesOf(document, shownPlan(), preview ? noFindings : m_session.auditReport(), style);
     m_legend->setPictures(pictures, m_rack->face());
     m_rack->setUnits(style);
+    m_rack->setPlanIsOwn(!preview);
     m_rack->setPictures(std::move(pictures));
     m_middle->setCurrentIndex(document.boards.empty() ? 1 : 0);
     m_parts->refresh(shownPlan());

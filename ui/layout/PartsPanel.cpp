@@ -125,6 +125,17 @@ PartsPanel::PartsPanel(DocumentSession& session, QWidget* parent)
         selection.part = PartId{index.data(partRole).toLongLong()};
         m_session.select(selection);
     });
+    connect(m_tray, &QListView::activated, this, [this](const QModelIndex& index) {
+        const PartId part{index.data(partRole).toLongLong()};
+        if (const std::optional<Plan>& plan = m_session.document().plan) {
+            for (const Unplaced& unplaced : plan->unplaced) {
+                if (unplaced.purpose.part == part) {
+                    emit laidOut(unplaced.purpose);
+                    return;
+                }
+            }
+        }
+    });
     connect(&m_session, &DocumentSession::selectionChanged, this, &PartsPanel::showSelection);
 }
 

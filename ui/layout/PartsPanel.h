@@ -4,6 +4,8 @@
 
 #include <QWidget>
 
+#include "core/layout/Plan.h"
+
 class QLabel;
 class QModelIndex;
 class QStandardItemModel;
@@ -29,6 +31,10 @@ class PartsPanel : public QWidget {
     void refresh(const Plan* plan);
     [[nodiscard]] QTreeView* tree() { return m_tree; }
     [[nodiscard]] QListView* tray() { return m_tray; }
+
+  signals:
+    /// One that waits in the tray is to be laid on a board.
+    void laidOut(const stavewright::BlankPurpose& purpose);
 
   private:
     void fillParts(const Plan* plan);

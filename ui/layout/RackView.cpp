@@ -29,6 +29,7 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     : QGraphicsView(parent)
     , m_session(session)
     , m_scene(this)
+    , m_hand(session, m_scene)
     , m_tape(new TapeRuler(this)) {
     setObjectName("rack");
     setAccessibleName(tr("Rack"));
@@ -58,6 +59,8 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     viewport()->setMouseTracking(true);
     setFocusPolicy(Qt::StrongFocus);
     connect(&m_session, &DocumentSession::selectionChanged, this, &RackView::showSelection);
+    connect(&m_hand, &HandTool::words, this, &RackView::hint);
+    connect(&m_hand, &HandTool::changed, this, [this] { viewport()->update(); });
 }
 
 void RackView::setPictures(std::vector<BoardPicture> pictures) {
@@ -209,9 +212,18 @@ void RackView::mousePressEvent(QMouseEvent* event) {
     if (event->button() != Qt::LeftButton) {
         return;
     }
+    if (m_hand.isHolding()) { // picked up by key, laid down where the pointer is
+        m_hand.lay();
+        return;
+    }
     const RackHit hit = m_scene.hitAt(mapToScene(event->position().toPoint()));
     if (hit.blank) {
+        if (m_swapping) {
+            swapWith(*hit.blank);
+            return;
+        }
         selectBlank(*hit.blank);
+        m_pressedAt = event->position().toPoint();
     } else {
         Selection selection;
         selection.board = hit.board;
@@ -230,12 +242,62 @@ void RackView::mouseMoveEvent(QMouseEvent* event) {
         return;
     }
     const QPointF scenePoint = mapToScene(at);
+    if (m_pressedAt || m_hand.isHolding()) {
+        dragTo(event);
+        return;
+    }
     m_tape->setPointer(scenePoint.x() - m_scene.datumLines().front());
     emit hint(describe(m_scene.hitAt(scenePoint)));
 }
 
-void RackView::mouseReleaseEvent(QMouseEvent* /*event*/) {
+void RackView::dragTo(QMouseEvent* event) {
+    const QPoint at = event->position().toPoint();
+    const auto far = QApplication::startDragDistance() / 2; // so that a click moves nothing
+    const std::optional<BlankId> blank = m_session.selection().blank;
+    if (m_pressedAt && !m_hand.isHolding()) {
+        if ((at - *m_pressedAt).manhattanLength() < std::max(far, 4) || !blank) {
+            return;
+        }
+        if (!m_planIsOwn) {
+            emit hint(tr("This plan is only shown. Take it first; then its blanks can be moved."));
+            m_pressedAt.reset();
+            return;
+        }
+        m_isDragging = m_hand.lift(*blank, mapToScene(*m_pressedAt));
+        m_pressedAt.reset();
+        if (!m_isDragging) {
+            return;
+        }
+        viewport()->setCursor(Qt::ClosedHandCursor);
+    }
+    const bool overTray =
+        m_tray != nullptr &&
+        m_tray->rect().contains(m_tray->mapFromGlobal(event->globalPosition().toPoint()));
+    if (overTray) {
+        emit hint(tr("Let go to lay it in the tray."));
+        return;
+    }
+    const QPointF scenePoint = mapToScene(at);
+    m_tape->setPointer(scenePoint.x() - m_scene.datumLines().front());
+    m_hand.holdAt(scenePoint, event->modifiers().testFlag(Qt::ControlModifier)
+                                  ? HandTool::Snapping::Suspended
+                                  : HandTool::Snapping::On);
+}
+
+void RackView::mouseReleaseEvent(QMouseEvent* event) {
     m_panFrom.reset();
+    m_pressedAt.reset();
+    if (m_isDragging && event->button() == Qt::LeftButton) {
+        m_isDragging = false;
+        const QPoint global = event->globalPosition().toPoint();
+        if (m_tray != nullptr && m_tray->rect().contains(m_tray->mapFromGlobal(global))) {
+            m_hand.layInTray();
+        } else if (!m_hand.lay() && m_hand.isHolding()) {
+            // It stays in the hand over the place that is not legal: N, Enter or Esc decide.
+            viewport()->setCursor(Qt::OpenHandCursor);
+            return;
+        }
+    }
     viewport()->setCursor(m_spaceHeld ? Qt::OpenHandCursor : Qt::ArrowCursor);
 }
 
@@ -402,7 +464,14 @@ bool RackView::event(QEvent* event) {
     return QGraphicsView::event(event);
 }
 
+void RackView::drawForeground(QPainter* painter, const QRectF& /*rect*/) {
+    m_hand.paint(*painter, coloursOf(palette()));
+}
+
 void RackView::keyPressEvent(QKeyEvent* event) {
+    if (m_hand.isHolding() ? handKey(event) : planKey(event)) {
+        return;
+    }
     switch (event->key()) {
     case Qt::Key_Right:
         stepBlank(1);
@@ -417,6 +486,11 @@ void RackView::keyPressEvent(QKeyEvent* event) {
         stepBoard(-1);
         return;
     case Qt::Key_Escape:
+        if (m_swapping) {
+            m_swapping.reset();
+            emit hint(tr("Nothing changes places."));
+            return;
+        }
         m_session.select({});
         return;
     case Qt::Key_Space:

@@ -1,10 +1,12 @@
 #pragma once
 // The view on the rack: zoom with the wheel, pan with the middle button or Space, one blank to the
 // next by keyboard, and the tape along the top. What is selected comes from the session and goes to
-// it.
+// it. Blanks are moved with the pointer or by keys (HandTool.h).
 
 #include <QGraphicsView>
+#include <QPointer>
 
+#include "ui/layout/HandTool.h"
 #include "ui/layout/RackScene.h"
 
 namespace stavewright::ui {
@@ -18,6 +20,15 @@ class RackView : public QGraphicsView {
     explicit RackView(DocumentSession& session, QWidget* parent = nullptr);
 
     [[nodiscard]] RackScene& rack() { return m_scene; }
+    [[nodiscard]] HandTool& hand() { return m_hand; }
+    /// A blank that is let go over this widget is laid in the tray.
+    void setTray(QWidget* tray) { m_tray = tray; }
+    /// False while the plan shown is not the document's own.
+    void setPlanIsOwn(bool own) { m_planIsOwn = own; }
+    /// Takes the selected blank into the hand, where the pointer or the arrows move it.
+    void pickUp();
+    void pickUpFromTray(const BlankPurpose& purpose);
+    void toggleLock();
     /// New pictures of document and plan; keeps zoom and place.
     void setPictures(std::vector<BoardPicture> pictures);
     void setUnits(const LengthStyle& style);
@@ -41,6 +52,7 @@ class RackView : public QGraphicsView {
   protected:
     bool viewportEvent(QEvent* event) override;
     void drawBackground(QPainter* painter, const QRectF& rect) override;
+    void drawForeground(QPainter* painter, const QRectF& rect) override;
     void wheelEvent(QWheelEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;
     void mouseMoveEvent(QMouseEvent* event) override;
@@ -64,10 +76,23 @@ class RackView : public QGraphicsView {
     bool stepBlank(int by);
     bool stepBoard(int by);
     void selectBlank(BlankId id);
+    bool handKey(QKeyEvent* event);
+    bool planKey(QKeyEvent* event);
+    void turnSelected(bool endForEnd);
+    void swapWith(BlankId blank);
+    void layInTray();
+    void askReading();
+    void dragTo(QMouseEvent* event);
     [[nodiscard]] QString describe(const RackHit& hit) const;
 
     DocumentSession& m_session;
     RackScene m_scene;
+    HandTool m_hand;
+    QPointer<QWidget> m_tray;
+    bool m_planIsOwn = true;
+    std::optional<QPoint> m_pressedAt; ///< on a blank, before the pointer moved far enough
+    bool m_isDragging = false;         ///< with the button held
+    std::optional<BlankId> m_swapping; ///< waits for the other one
     TapeRuler* m_tape;
     Fit m_fit = Fit::Best;
     bool m_spaceHeld = false;

@@ -31,6 +31,21 @@ std::vector<Row> rows() {
     result.push_back({KeyboardPage::tr("On the rack: blank on the next or previous board"),
                       KeyboardPage::tr("Down, Up")});
     result.push_back({KeyboardPage::tr("On the rack: select nothing"), KeyboardPage::tr("Esc")});
+    result.push_back({KeyboardPage::tr("On the rack: pick the selected blank up, turn it end for "
+                                       "end, face over, lock it, lay it in the tray"),
+                      KeyboardPage::tr("M, E, F, K, Delete")});
+    result.push_back(
+        {KeyboardPage::tr("On the rack: type where the blank's low end stands; swap it "
+                          "with another"),
+         KeyboardPage::tr("P; X, then X on the other")});
+    result.push_back(
+        {KeyboardPage::tr("In the hand: move by a mark of the tape, by ten, to another "
+                          "board"),
+         KeyboardPage::tr("Arrows, Shift+arrows, Page Down and Page Up")});
+    result.push_back({KeyboardPage::tr("In the hand: nearest legal place, lay down, put back"),
+                      KeyboardPage::tr("N, Enter, Esc")});
+    result.push_back({KeyboardPage::tr("In the hand: let no mark draw the blank"),
+                      KeyboardPage::tr("Ctrl held")});
     result.push_back({KeyboardPage::tr("On the rack: zoom, pan"),
                       KeyboardPage::tr("Wheel, Space or middle button and drag")});
     result.push_back(

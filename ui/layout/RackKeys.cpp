@@ -1,0 +1,237 @@
+// What the keys do to blanks on the rack: in the hand, and lying on their boards.
+
+#include <QKeyEvent>
+
+#include "core/hand/HandEdits.h"
+#include "ui/layout/BoardItem.h"
+#include "ui/layout/RackView.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/widgets/ReadingPrompt.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+QString labelOfBlank(const Document& document, BlankId id) {
+    const auto place = document.plan ? hand::placeOf(*document.plan, id) : std::nullopt;
+    return place ? words(labelOf(document, hand::blankAt(*document.plan, *place).purpose))
+                 : QString();
+}
+
+} // namespace
+
+void RackView::pickUp() {
+    const std::optional<BlankId> blank = m_session.selection().blank;
+    if (!blank) {
+        emit hint(tr("Select a blank first: click it, or press Tab."));
+    } else if (!m_planIsOwn) {
+        emit hint(tr("This plan is only shown. Take it first; then its blanks can be moved."));
+    } else {
+        m_hand.lift(*blank, std::nullopt);
+    }
+}
+
+void RackView::pickUpFromTray(const BlankPurpose& purpose) {
+    if (m_planIsOwn && m_hand.liftFromTray(purpose)) {
+        setFocus();
+    }
+}
+
+bool RackView::handKey(QKeyEvent* event) {
+    const bool byTen = event->modifiers().testFlag(Qt::ShiftModifier);
+    const int up = face() == BoardFace::A ? 1 : -1; // seen from face B the far edge hangs below
+    switch (event->key()) {
+    case Qt::Key_Right:
+        m_hand.nudge(1, 0, byTen);
+        return true;
+    case Qt::Key_Left:
+        m_hand.nudge(-1, 0, byTen);
+        return true;
+    case Qt::Key_Up:
+        m_hand.nudge(0, up, byTen);
+        return true;
+    case Qt::Key_Down:
+        m_hand.nudge(0, -up, byTen);
+        return true;
+    case Qt::Key_PageDown:
+        m_hand.holdOverBoard(1);
+        return true;
+    case Qt::Key_PageUp:
+        m_hand.holdOverBoard(-1);
+        return true;
+    case Qt::Key_E:
+        m_hand.turnEndForEnd();
+        return true;
+    case Qt::Key_F:
+        m_hand.turnFaceOver();
+        return true;
+    case Qt::Key_N:
+        m_hand.takeNearest();
+        return true;
+    case Qt::Key_P:
+        askReading();
+        return true;
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+        m_isDragging = false;
+        m_hand.lay();
+        return true;
+    case Qt::Key_Delete:
+        m_isDragging = false;
+        m_hand.layInTray();
+        return true;
+    case Qt::Key_Escape:
+        m_isDragging = false;
+        m_pressedAt.reset();
+        m_hand.putBack();
+        viewport()->setCursor(Qt::ArrowCursor);
+        return true;
+    default:
+        return false;
+    }
+}
+
+/// With nothing in the hand: keys for the selected blank.
+bool RackView::planKey(QKeyEvent* event) {
+    if (event->modifiers() & ~Qt::KeyboardModifiers(Qt::KeypadModifier)) {
+        return false;
+    }
+    switch (event->key()) {
+    case Qt::Key_M:
+        pickUp();
+        return true;
+    case Qt::Key_E:
+        turnSelected(true);
+        return true;
+    case Qt::Key_F:
+        turnSelected(false);
+        return true;
+    case Qt::Key_K:
+        toggleLock();
+        return true;
+    case Qt::Key_Delete:
+        layInTray();
+        return true;
+    case Qt::Key_P:
+        pickUp();
+        if (m_hand.isHolding()) {
+            askReading();
+        }
+        return true;
+    case Qt::Key_X:
+        if (const std::optional<BlankId> blank = m_session.selection().blank) {
+            if (m_swapping && *m_swapping != *blank) {
+                swapWith(*blank);
+            } else {
+                m_swapping = blank;
+                emit hint(
+                    tr("%1 changes places with the blank you click, or go to and press X. Esc "
+                       "ends it.")
+                        .arg(labelOfBlank(m_session.document(), *blank)));
+            }
+        }
+        return true;
+    default:
+        return false;
+    }
+}
+
+void RackView::turnSelected(bool endForEnd) {
+    pickUp();
+    if (!m_hand.isHolding()) {
+        return;
+    }
+    if (endForEnd) {
+        m_hand.turnEndForEnd();
+    } else {
+        m_hand.turnFaceOver();
+    }
+    if (m_hand.held()->isLegal) {
+        m_hand.lay();
+    } // else it stays in the hand, with what is in the way and the nearest place that would do
+}
+
+void RackView::swapWith(BlankId blank) {
+    const BlankId first = *m_swapping;
+    m_swapping.reset();
+    const Document& document = m_session.document();
+    const Result<Edit> edit = hand::swap(document, first, blank);
+    if (!edit) {
+        emit hint(words(edit.error().message));
+        return;
+    }
+    Document tried = document;
+    if (!apply(tried, edit.value())) {
+        return;
+    }
+    const AuditReport report = audit(tried);
+    if (report.failures() > m_session.auditReport().failures()) {
+        emit hint(tr("They cannot change places. %1").arg(words(report.findings.front().sentence)));
+        return;
+    }
+    m_session.edit(
+        tr("Swap %1 and %2").arg(labelOfBlank(document, first), labelOfBlank(document, blank)),
+        edit.value());
+}
+
+void RackView::layInTray() {
+    const std::optional<BlankId> blank = m_session.selection().blank;
+    if (!blank || !m_planIsOwn) {
+        return;
+    }
+    const QString label = labelOfBlank(m_session.document(), *blank);
+    const Result<Edit> edit = hand::backToTray(m_session.document(), *blank);
+    if (!edit) {
+        emit hint(words(edit.error().message));
+        return;
+    }
+    m_session.edit(tr("Lay %1 in the tray").arg(label), edit.value());
+}
+
+void RackView::toggleLock() {
+    const Selection& selection = m_session.selection();
+    const Document& document = m_session.document();
+    if (!document.plan || !m_planIsOwn) {
+        return;
+    }
+    if (selection.blank) {
+        const auto place = hand::placeOf(*document.plan, *selection.blank);
+        const bool locked = place && hand::blankAt(*document.plan, *place).locked;
+        const Result<Edit> edit = hand::setLocked(document, *selection.blank, !locked);
+        if (edit) {
+            const QString label = labelOfBlank(document, *selection.blank);
+            m_session.edit(locked ? tr("Unlock %1").arg(label) : tr("Lock %1").arg(label),
+                           edit.value());
+        }
+        return;
+    }
+    if (selection.board) {
+        const BoardLayout* layout = hand::layoutOf(*document.plan, *selection.board);
+        const bool locked = layout != nullptr && layout->locked;
+        const Result<Edit> edit = hand::setLocked(document, *selection.board, !locked);
+        if (!edit) {
+            emit hint(words(edit.error().message));
+            return;
+        }
+        const QString mark = words(findBoard(document, *selection.board)->mark);
+        m_session.edit(locked ? tr("Unlock board %1").arg(mark) : tr("Lock board %1").arg(mark),
+                       edit.value());
+    }
+}
+
+void RackView::askReading() {
+    const hand::Drag::Held& held = *m_hand.held();
+    const Rect box = boundingBox(held.outline);
+    auto* prompt = new ReadingPrompt(tr("Low end at"), box.x0, m_session.lengthStyle(), this);
+    prompt->move(viewport()->geometry().topLeft() + QPoint(12, 12));
+    connect(prompt, &ReadingPrompt::given, this, [this](Length reading) {
+        m_hand.holdAtReading(reading);
+        setFocus();
+    });
+    connect(prompt, &ReadingPrompt::dropped, this, [this] { setFocus(); });
+    prompt->show();
+    prompt->begin();
+}
+
+} // namespace stavewright::ui
