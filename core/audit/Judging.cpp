@@ -47,12 +47,6 @@ Length depthOfSurface(const Board& board, const Need& need, BoardFace face) {
     return face == BoardFace::A ? removal : board.thinnest - removal;
 }
 
-/// Wood that was cut longer or shorter than its rough length holds the finished part in its middle.
-Rect asPlannedIn(const Rect& wood, Length length) {
-    const Length from = wood.x0 + (wood.length() - length) / 2;
-    return {from, wood.y0, from + length, wood.y1};
-}
-
 } // namespace
 
 Rect zoneInSection(const NeededZone& zone, const Rect& wood, Pose pose) {
@@ -71,7 +65,10 @@ Rect zoneInSection(const NeededZone& zone, const Rect& wood, Pose pose) {
     return placed;
 }
 
-std::vector<Meeting> meetings(const Position& position, const Need& need) {
+namespace {
+
+/// With the zones as they lie in `holds`, which is the wood or the rough size within it.
+std::vector<Meeting> meetingsIn(const Rect& holds, const Position& position, const Need& need) {
     std::vector<Meeting> worst;
     const Board& board = position.board;
     const Rect blankBox = boundingBox(toOuter(position.frame, position.wood));
@@ -92,9 +89,7 @@ std::vector<Meeting> meetings(const Position& position, const Need& need) {
             if (verdict == Verdict::Allowed || !shadow.overlaps(blankBox)) {
                 continue;
             }
-            const Polygon area =
-                toOuter(position.frame, zoneInSection(zone, asPlannedIn(position.wood, need.length),
-                                                      position.pose));
+            const Polygon area = toOuter(position.frame, zoneInSection(zone, holds, position.pose));
             if (!shadow.overlaps(boundingBox(area))) {
                 continue;
             }
@@ -128,6 +123,24 @@ std::vector<Meeting> meetings(const Position& position, const Need& need) {
         }
     }
     return worst;
+}
+
+} // namespace
+
+std::vector<Meeting> meetings(const Position& position, const Need& need) {
+    std::vector<Meeting> met = meetingsIn(position.wood, position, need);
+    const Length spare = position.wood.length() - need.length;
+    const bool isClear = std::none_of(met.begin(), met.end(), [](const Meeting& meeting) {
+        return meeting.verdict == Verdict::Forbidden;
+    });
+    if (isClear || spare == Length()) {
+        return met;
+    }
+    // Wood that was cut longer or shorter than its rough length may hold the finished part in its
+    // middle as well.
+    const Length from = position.wood.x0 + spare / 2;
+    return meetingsIn({from, position.wood.y0, from + need.length, position.wood.y1}, position,
+                      need);
 }
 
 } // namespace stavewright::audit_detail

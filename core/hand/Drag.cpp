@@ -192,8 +192,14 @@ struct Drag::Inner {
     /// "move 2 3/8 in towards the datum end"
     [[nodiscard]] std::string wayTo(const Laying& to, Point corner) const {
         const Point there = toOuter(to.bed.frame, Point{to.along, to.bed.across.from});
-        const Length along = there.x - corner.x;
-        const Length across = there.y - corner.y;
+        // Less than half a mark of the tape is not worth a word.
+        const Length step = tapeMarksOf(lifted, {}).step;
+        const auto told = [step](Length by) {
+            const Length marks = (abs(by) + step / 2) / step * step;
+            return by < Length() ? -marks : marks;
+        };
+        const Length along = told(there.x - corner.x);
+        const Length across = told(there.y - corner.y);
         std::string text;
         if (along != Length()) {
             text = saidLength(abs(along), style) +

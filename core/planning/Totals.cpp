@@ -147,11 +147,30 @@ class TotalsCount {
                     const BlankSpec& spec, const Part& part) {
         const Length apart =
             surfacesApart(part, finishedThickness(m_document, part, m_thicknesses));
-        // What was cut longer or shorter holds the part in its middle.
-        Rect wood = woodOf(blank);
-        wood.x0 += (wood.length() - blank.rect.length()) / 2;
-        wood.x1 = wood.x0 + blank.rect.length();
-        const Rect reach = boundingBox(toOuter(section.frame, wood));
+        // Wood that was cut longer or shorter holds the part from its low end on (turned, from its
+        // far end back), or else in its middle.
+        const Rect& wood = woodOf(blank);
+        const Length length = blank.rect.length();
+        const Length first = blank.pose.endForEnd ? wood.x1 - length : wood.x0;
+        Meetings met = meetingsAt({first, wood.y0, first + length, wood.y1}, board, section, blank,
+                                  spec, apart);
+        if (met.isForbidden && wood.length() != length) {
+            const Length middle = wood.x0 + (wood.length() - length) / 2;
+            met = meetingsAt({middle, wood.y0, middle + length, wood.y1}, board, section, blank,
+                             spec, apart);
+        }
+        m_totals.fills += met.fills;
+    }
+
+    struct Meetings {
+        int fills = 0;
+        bool isForbidden = false; ///< something
+    };
+    [[nodiscard]] Meetings meetingsAt(const Rect& holds, const Board& board, const Section& section,
+                                      const Blank& blank, const BlankSpec& spec,
+                                      Length apart) const {
+        Meetings met;
+        const Rect reach = boundingBox(toOuter(section.frame, holds));
         for (const Defect& defect : board.defects) {
             bool fills = false;
             bool forbidden = false;
@@ -170,13 +189,15 @@ class TotalsCount {
                 if (!region || !boundingBox(*region).overlaps(reach)) {
                     continue;
                 }
-                const Rect lies = zoneRect(zone, wood, blank.pose);
+                const Rect lies = zoneRect(zone, holds, blank.pose);
                 if (overlapsBeyondTolerance(*region, toOuter(section.frame, lies))) {
                     (ruling == Ruling::Fill ? fills : forbidden) = true;
                 }
             }
-            m_totals.fills += fills && !forbidden ? 1 : 0;
+            met.fills += fills && !forbidden ? 1 : 0;
+            met.isForbidden = met.isForbidden || forbidden;
         }
+        return met;
     }
 
     void countOffcuts(const std::vector<Offcut>& offcuts, const Board& board) {
