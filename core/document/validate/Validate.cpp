@@ -123,10 +123,10 @@ Status validate(const Document& document) {
     findings.count("/boardRules", "rules for boards", document.boardRules.size(),
                    limits::boardRules);
     findings.count("/shop/ruleSets", "rule sets", document.shop.ruleSets.size(), limits::ruleSets);
-    for (const auto check : {validation::checkIds, validation::checkInfo, validation::checkShop,
-                             validation::checkBoards, validation::checkParts,
-                             validation::checkBoardRules, validation::checkPlan,
-                             validation::checkGlueUp}) {
+    for (const auto check :
+         {validation::checkIds, validation::checkInfo, validation::checkShop,
+          validation::checkBoards, validation::checkParts, validation::checkBoardRules,
+          validation::checkPlan, validation::checkGlueUp}) {
         if (findings.ok()) {
             check(document, findings);
         }
