@@ -5,8 +5,9 @@
 //
 // Sections are bounded by ranges of cells in which they may begin and end (SectionBound.h). The
 // best chain of ranges is found with what is known so far; the ranges on it are looked into, then
-// halved, until the best chain consists of single cells, or is good enough, or the looks are used
-// up. The worth of the best chain is a bound at every moment.
+// cut where the best of them has room, until the best chain is settled, or is good enough, or the
+// looks are used up. The worth of the best chain is a bound at every moment. What was found is
+// kept: under prices that are a little different most ranges need not be looked into again.
 //
 //   BoardBound bound(context, model);
 //   Cost most = bound.most(values, goal, interrupt, work);
@@ -14,37 +15,42 @@
 #include <memory>
 #include <vector>
 
+#include "core/cutting/BoundRanges.h"
 #include "core/cutting/Interrupt.h"
-#include "core/cutting/SectionBound.h"
 
 namespace stavewright::cutting {
 
 /// When a bound is good enough.
 struct BoundGoal {
     Cost enough = 0;  ///< no better than this is asked for
-    int looks = 2000; ///< sections that are looked into at most
+    int looks = 4000; ///< into ranges of sections, at most
 };
 
+/// What a bound rests on.
+struct BoundChain {
+    std::vector<BoundSection> sections; ///< by ascending x, each from its first to its last place
+    /// Every section was looked into: the bound is what their blanks are worth, less cuts and
+    /// fills.
+    bool isWorkedOut = true;
+};
+
+/// Not for two threads at once.
 class BoardBound {
   public:
     BoardBound(const Context& context, const BoardModel& model);
-    ~BoardBound();
-    BoardBound(BoardBound&&) noexcept;
-    BoardBound& operator=(BoardBound&&) noexcept;
 
     /// Worth of the blanks less fills and cuts, with offcuts. Nothing of use once the interrupt is
-    /// called. `chain`: the sections that the bound rests on, by ascending x; each may begin with
-    /// its first and end with its last place.
+    /// called. `chain`: what the bound rests on.
     [[nodiscard]] Cost most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
-                            std::int64_t& work, std::vector<BoundSection>* chain = nullptr) const;
+                            std::int64_t& work, BoundChain* chain = nullptr);
 
   private:
-    class Part; ///< one free stretch
+    struct Part {
+        BoundStretch stretch;
+        KnownRanges known;
+    };
+    const Context* m_context;
     std::vector<std::unique_ptr<Part>> m_parts;
 };
-
-/// The step along that suits the lengths of a problem: near an eighth of an inch, and losing little
-/// of them when they are rounded down to it.
-[[nodiscard]] Nm stepAlong(const Problem& problem);
 
 } // namespace stavewright::cutting

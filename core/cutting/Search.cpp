@@ -31,7 +31,7 @@ constexpr std::int64_t mostWorkPerBoard = 20'000'000;
 /// Unfinished patterns kept side by side when a single clear board is filled.
 constexpr std::size_t mostFillWidth = 4'000;
 /// Sections that a board's bound looks into at most.
-constexpr int looksPerBoard = 3'000;
+constexpr int looksPerBoard = 6'000;
 /// How near a board's bound shall come to what the menus know, in parts of it.
 constexpr Cost partsToProve = 256;
 /// Rounds of pricing behind each round of bounds.
@@ -392,10 +392,11 @@ bool Search::prove(const Values& values) {
             const Cost known = m_menus[b]->best(prices, m_interrupt, work[b]).value;
             const BoundGoal goal{std::max(price - price / 16, known + known / partsToProve),
                                  looksPerBoard};
-            std::vector<BoundSection> chain;
+            BoundChain chain;
             most[b] = m_bounds[b]->most(prices, goal, m_interrupt, work[b], &chain);
             if (most[b] > goal.enough) {
-                m_menus[b]->widen(sectionsToCut(m_context, *m_models[b], prices, chain, work[b]));
+                m_menus[b]->widen(
+                    sectionsToCut(m_context, *m_models[b], prices, chain.sections, work[b]));
             }
         },
         m_interrupt);

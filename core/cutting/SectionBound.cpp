@@ -120,18 +120,20 @@ void SectionBound::addPool(std::size_t k, int lastStart, Cost paid, double offcu
 }
 
 Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
-                        const RowBound::From* behind, double offcut, Cost least) {
+                        const RowBound::From* behind, double offcut, Rows rows, Cost least) {
     const Problem& problem = *m_lattice->context().problem;
     const Limits& limits = problem.limits;
     const Nm g = m_lattice->step().along;
     m_range = range;
     m_longest = (range.lastEnd + 1 - range.firstBegin) * g - limits.crosscutKerf;
     m_offcut = offcut;
+    m_rowsAre = rows;
     m_least = least;
     m_offcutPerCell = offcut * static_cast<double>(g);
     m_offcutCells = static_cast<int>(limits.offcutLength / g);
     m_ripped = false;
     m_faced.assign(problem.kinds.size(), {}); // found() may be asked for what gives nothing
+    m_room.reset();
     if (m_longest < limits.leastFacedLength || !face(prices)) {
         return std::max<Cost>(0, least);
     }
@@ -140,10 +142,20 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
     // Where every kind may be had from it whole, ripping it first gains nothing.
     const bool whole = std::any_of(m_faced.begin(), m_faced.end(), isWhole);
     const bool ripped = std::any_of(m_faced.begin(), m_faced.end(), needsRipping);
-    const Cost mostWhole = whole ? stackUp(prices, behind, false) : 0;
-    const Cost mostRipped = ripped ? stackUp(prices, behind, true) : 0;
-    m_ripped = mostRipped > mostWhole;
-    return std::max({mostWhole, mostRipped, least});
+    Cost most = std::max<Cost>(0, least);
+    for (const bool mode : {false, true}) {
+        const Cost here = (mode ? ripped : whole) ? stackUp(prices, behind, mode) : 0;
+        if (here <= most) {
+            continue;
+        }
+        most = here;
+        m_least = here;
+        m_ripped = mode;
+        if (m_offcut == 0 && rows == Rows::exact) {
+            m_room = roomOf(prices, mode);
+        }
+    }
+    return most;
 }
 
 bool SectionBound::face(const BoundPrices& prices) {
@@ -167,9 +179,7 @@ bool SectionBound::face(const BoundPrices& prices) {
             continue;
         }
         Faced& faced = m_faced[k];
-        const int length =
-            static_cast<int>((kind.length + limits.crosscutKerf - m_lattice->slack().longer()) / g);
-        faced.lastStart = std::min(m_range.lastEnd - length, m_lattice->cells() - 1);
+        faced.lastStart = std::min(m_range.lastEnd - lengthInCells(k), m_lattice->cells() - 1);
         if (faced.lastStart < m_range.firstBegin) {
             continue;
         }
@@ -274,7 +284,7 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
             guessRows(v, *behind);
         }
     }
-    if (behind == nullptr) {
+    if (behind == nullptr || m_rowsAre == Rows::guessed) {
         return m_stack.best(m_traced);
     }
     m_stack.keepAsGoodAs(std::max(m_least, m_stack.bestExact()));
@@ -402,56 +412,158 @@ StripPlace SectionBound::placeOf(int v, const Guess& guess) const {
     return place;
 }
 
-Cost SectionBound::rowWorth(int v, std::uint32_t index, const BoundPrices& prices, bool ripped) {
+const std::vector<RowStep>& SectionBound::rowsFrom(int cell, int v, std::uint32_t index,
+                                                   const BoundPrices& prices, bool ripped) {
     const Guess& guess = m_guesses[index];
-    const RowBound::Height& height = m_rows->heights()[guess.height];
     const StripPlace place = placeOf(v, guess);
     const std::uint64_t kinds = allowedIn(place.low, ripped);
     const auto [known, isNew] =
-        m_rowSteps.try_emplace(RowKey{v, guess.height, guess.step, m_range.firstBegin, kinds});
+        m_rowSteps.try_emplace(RowKey{v, guess.height, guess.step, cell, kinds});
     if (isNew) {
         m_strips->at(*m_lattice, place, guess.height, guess.step)
-            .best(*m_lattice, prices, kinds, m_range.firstBegin, known->second);
+            .best(*m_lattice, prices, kinds, cell, known->second);
     }
-    return m_offcutPerCell > 0 ? worthWithOffcut(known->second, m_range.lastEnd,
-                                                 offcutPerCell(height), m_offcutCells)
-                               : worthUpTo(known->second, m_range.lastEnd);
+    return known->second;
 }
 
-int SectionBound::startOf(const FixedChoice& choice, int v) const {
-    const auto words = static_cast<std::size_t>(m_lattice->words());
-    for (int level = 0; level < Lattice::levels; ++level) {
-        for (int i = choice.firstStart; i <= choice.lastStart; ++i) {
-            if (Lattice::isSet(
-                    choice.cells->open[level].data() + static_cast<std::size_t>(i) * words, v)) {
-                return i;
-            }
+Cost SectionBound::rowWorth(int v, std::uint32_t index, const BoundPrices& prices, bool ripped) {
+    const std::vector<RowStep>& rows = rowsFrom(m_range.firstBegin, v, index, prices, ripped);
+    const RowBound::Height& height = m_rows->heights()[m_guesses[index].height];
+    return m_offcutPerCell > 0
+               ? worthWithOffcut(rows, m_range.lastEnd, offcutPerCell(height), m_offcutCells)
+               : worthUpTo(rows, m_range.lastEnd);
+}
+
+int SectionBound::lengthInCells(std::size_t kind) const {
+    const Problem& problem = *m_lattice->context().problem;
+    return static_cast<int>(
+        (problem.kinds[kind].length + problem.limits.crosscutKerf - m_lattice->slack().longer()) /
+        m_lattice->step().along);
+}
+
+namespace {
+
+/// The least rank in a window of cells, where it stands first and where last; ranks from 0, none
+/// below.
+template <class RankAt>
+std::pair<int, int> leastRank(int first, int last, const RankAt& rankAt) {
+    int least = std::numeric_limits<int>::max();
+    std::pair<int, int> found{first, first};
+    for (int i = first; i <= last; ++i) {
+        const int rank = rankAt(i);
+        if (rank >= 0 && rank < least) {
+            least = rank;
+            found = {i, i};
+        } else if (rank == least) {
+            found.second = i;
         }
     }
-    return choice.firstStart;
+    return found;
 }
 
-int SectionBound::startOf(const PoolChoice& choice, int v, int high) const {
+} // namespace
+
+SectionBound::Starts SectionBound::startsOf(const FixedChoice& choice, int v, int until) const {
+    const auto words = static_cast<std::size_t>(m_lattice->words());
+    const auto [first,
+                last] = leastRank(choice.firstStart, std::min(choice.lastStart, until), [&](int i) {
+        for (int level = 0; level < Lattice::levels; ++level) {
+            if ((level == 0 || choice.cells->hasLevel[level]) &&
+                Lattice::isSet(
+                    choice.cells->open[level].data() + static_cast<std::size_t>(i) * words, v)) {
+                return level;
+            }
+        }
+        return -1;
+    });
+    return {first, last};
+}
+
+SectionBound::Starts SectionBound::startsOf(const PoolChoice& choice, int v, int high,
+                                            int until) const {
     const auto words = static_cast<std::size_t>(m_lattice->words());
     const auto rows = static_cast<std::size_t>(m_lattice->rows());
-    int any = choice.firstStart;
-    for (int i = choice.lastStart; i >= choice.firstStart; --i) {
-        const auto at = static_cast<std::size_t>(i);
-        for (const Lattice::PoolPose& pose : choice.cells->poses) {
-            const Word* highOpen = pose.cell.highOpen.data() + at * words;
-            if (!Lattice::isSet(pose.cell.lowOpen.data() + at * words, v) ||
-                !(Lattice::isSet(highOpen, high) ||
-                  (high + 1 < m_lattice->rows() && Lattice::isSet(highOpen, high + 1)))) {
-                continue;
+    const auto [first, last] =
+        leastRank(choice.firstStart, std::min(choice.lastStart, until), [&](int i) {
+            const auto at = static_cast<std::size_t>(i);
+            int rank = -1;
+            for (const Lattice::PoolPose& pose : choice.cells->poses) {
+                const Word* highOpen = pose.cell.highOpen.data() + at * words;
+                const auto row = at * rows + static_cast<std::size_t>(v);
+                if (!Lattice::isSet(pose.cell.lowOpen.data() + at * words, v) ||
+                    high > pose.cell.upTo[row] ||
+                    !(Lattice::isSet(highOpen, high) ||
+                      (choice.carries && high + 1 < m_lattice->rows() &&
+                       Lattice::isSet(highOpen, high + 1)))) {
+                    continue;
+                }
+                const int here = high <= pose.cell.upToFree[row]    ? 0
+                                 : high <= pose.cell.upToCheap[row] ? 1
+                                                                    : 2;
+                rank = rank < 0 ? here : std::min(rank, here);
             }
-            const auto row = at * rows + static_cast<std::size_t>(v);
-            if (high <= pose.cell.upToFree[row]) {
-                return i;
-            }
-            any = high <= pose.cell.upTo[row] ? i : any;
-        }
+            return rank;
+        });
+    return {first, last};
+}
+
+SectionBound::Starts SectionBound::startsOf(const StackedStrip& strip, int until) const {
+    if ((strip.label & aPool) == 0) {
+        return startsOf(m_fixed[strip.label], strip.v, until);
     }
-    return any;
+    const PoolChoice& choice = m_pools[(strip.label & ~aPool) / poolSteps];
+    const int s = static_cast<int>((strip.label & ~aPool) % poolSteps);
+    return startsOf(choice, strip.v, strip.v + choice.cells->width + s * choice.cells->stepCells,
+                    until);
+}
+
+SectionBound::Room SectionBound::roomOf(const BoundPrices& prices, bool ripped) {
+    const auto kindOf = [&](const StackedStrip& strip) {
+        return (strip.label & aPool) != 0 ? m_pools[(strip.label & ~aPool) / poolSteps].kind
+                                          : m_fixed[strip.label].kind;
+    };
+    const auto indexOf = [](const StackedStrip& strip) { return strip.label & ~aRow; };
+    // As short as it can end first, then as late as it can begin.
+    Room room{m_range.lastBegin, m_range.firstEnd};
+    for (const std::size_t index : m_traced) {
+        const StackedStrip& strip = m_stack.strip(index);
+        int end = 0;
+        if ((strip.label & aRow) != 0) {
+            const std::vector<RowStep>& rows =
+                rowsFrom(m_range.firstBegin, strip.v, indexOf(strip), prices, ripped);
+            const Cost worth = worthUpTo(rows, m_range.lastEnd);
+            for (const RowStep& row : rows) {
+                if (row.value >= worth) {
+                    end = row.end;
+                    break;
+                }
+            }
+        } else {
+            end = startsOf(strip, m_lattice->cells()).first + lengthInCells(kindOf(strip));
+        }
+        room.end = std::max(room.end, end);
+    }
+    room.end = std::min(room.end, m_range.lastEnd);
+    for (const std::size_t index : m_traced) {
+        const StackedStrip& strip = m_stack.strip(index);
+        if ((strip.label & aRow) == 0) {
+            const int until = room.end - lengthInCells(kindOf(strip));
+            room.begin = std::min(room.begin, startsOf(strip, until).last);
+            continue;
+        }
+        const auto worthFrom = [&](int cell) {
+            return worthUpTo(rowsFrom(cell, strip.v, indexOf(strip), prices, ripped), room.end);
+        };
+        const Cost worth = worthFrom(m_range.firstBegin);
+        int low = m_range.firstBegin;
+        int high = room.begin + 1;
+        while (high - low > 1) {
+            const int middle = low + (high - low) / 2;
+            (worthFrom(middle) >= worth ? low : high) = middle;
+        }
+        room.begin = std::max(low, m_range.firstBegin);
+    }
+    return room;
 }
 
 BoundSection SectionBound::found(const BoundPrices& prices, const RowBound::From* behind) {
@@ -486,13 +598,16 @@ BoundSection SectionBound::found(const BoundPrices& prices, const RowBound::From
             strip.width = strip.widest = kind.width + s * std::max<Nm>(1, kind.step);
             const int high = stacked.v + choice.cells->width + s * choice.cells->stepCells;
             strip.blanks.push_back(
-                {choice.kind, m_lattice->xOf(startOf(choice, stacked.v, high)), strip.width});
+                {choice.kind,
+                 m_lattice->xOf(startsOf(choice, stacked.v, high, m_lattice->cells()).last),
+                 strip.width});
         } else {
             const FixedChoice& choice = m_fixed[stacked.label];
             const Kind& kind = m_lattice->context().problem->kinds[choice.kind];
             strip.width = strip.widest = kind.width;
             strip.blanks.push_back(
-                {choice.kind, m_lattice->xOf(startOf(choice, stacked.v)), kind.width});
+                {choice.kind, m_lattice->xOf(startsOf(choice, stacked.v, m_lattice->cells()).first),
+                 kind.width});
         }
         section.strips.push_back(std::move(strip));
     }

@@ -3,6 +3,7 @@
 // the lattice when both ranges are one cell, but for rows of several blanks (RowBound.h); for wider
 // ranges the section may begin with the first cell and end with the last.
 
+#include <optional>
 #include <unordered_map>
 
 #include "core/cutting/BoundSection.h"
@@ -28,9 +29,20 @@ class SectionBound {
 
     /// `behind`: rows that begin at the first cell or before; null: rows of several do not fit.
     /// `offcut`: worth of a square nanometre of waste that is large enough.
+    /// `rows`: guessed ones are quicker and worth more, or as much.
     /// `least`: how much less than that it is does not matter, then it is `least`.
+    enum class Rows { guessed, exact };
     [[nodiscard]] Cost most(const SectionRange& range, const BoundPrices& prices,
-                            const RowBound::From* behind, double offcut, Cost least = 0);
+                            const RowBound::From* behind, double offcut, Rows rows = Rows::exact,
+                            Cost least = 0);
+
+    /// Where the best of the last most() has room: every section of its range that begins by
+    /// `begin` and ends in `end` or behind it holds it too, as far as can be told. Not known where
+    /// offcuts count or rows are guessed, nor when it was `least`.
+    struct Room {
+        int begin, end;
+    };
+    [[nodiscard]] const std::optional<Room>& room() const { return m_room; }
 
     /// What the most() asked for last rests on; with the same prices and rows.
     [[nodiscard]] BoundSection found(const BoundPrices& prices, const RowBound::From* behind);
@@ -105,10 +117,21 @@ class SectionBound {
     void addPool(std::size_t k, int lastStart, Cost paid, double offcutPerRow, int widths);
     void addStrips(int v, const BoundPrices& prices);
     void addStaves(int v, std::size_t index, const std::vector<Cost>& worth);
-    [[nodiscard]] int startOf(const FixedChoice& choice, int v) const;
-    [[nodiscard]] int startOf(const PoolChoice& choice, int v, int high) const;
+    /// Cells in which a strip of one blank can begin, at the price that its worth counts.
+    struct Starts {
+        int first, last;
+    };
+    /// Starts up to cell `until`.
+    [[nodiscard]] Starts startsOf(const FixedChoice& choice, int v, int until) const;
+    [[nodiscard]] Starts startsOf(const PoolChoice& choice, int v, int high, int until) const;
+    [[nodiscard]] Starts startsOf(const StackedStrip& strip, int until) const;
+    [[nodiscard]] int lengthInCells(std::size_t kind) const;
+    [[nodiscard]] Room roomOf(const BoundPrices& prices, bool ripped);
     [[nodiscard]] StripPlace placeOf(int v, const Guess& guess) const;
     void guessRows(int v, const RowBound::From& behind);
+    /// Rows of a strip that begin at a cell or behind it.
+    [[nodiscard]] const std::vector<RowStep>& rowsFrom(int cell, int v, std::uint32_t guess,
+                                                       const BoundPrices& prices, bool ripped);
     [[nodiscard]] Cost rowWorth(int v, std::uint32_t guess, const BoundPrices& prices, bool ripped);
     [[nodiscard]] double offcutPerCell(const RowBound::Height& height) const;
     [[nodiscard]] static bool covers(const PoolPlace& a, const PoolPlace& b, std::size_t words,
@@ -123,8 +146,10 @@ class SectionBound {
     double m_offcut = 0;        ///< worth of a square nanometre
     double m_offcutPerCell = 0; ///< worth of a cell along, per nanometre across
     int m_offcutCells = 0;
+    Rows m_rowsAre = Rows::exact;
     Cost m_least = 0;
     bool m_ripped = false; ///< what the last bound rests on
+    std::optional<Room> m_room;
     std::vector<Faced> m_faced;
     std::vector<FixedChoice> m_fixed;
     std::vector<PoolChoice> m_pools;

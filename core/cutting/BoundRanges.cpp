@@ -1,0 +1,304 @@
+#include "core/cutting/BoundRanges.h"
+
+#include <algorithm>
+
+#include "core/cutting/UsableWood.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
+/// With more, one begins anew.
+constexpr std::size_t mostRecalled = 12'000;
+
+/// By cells of a section's length, the greatest of what its kinds have.
+class ByLength {
+  public:
+    ByLength(const Lattice& lattice, std::size_t size)
+        : m_lattice(&lattice)
+        , m_most(size, 0) {}
+    void add(const Kind& kind, double value) {
+        const Nm least = kind.length + m_lattice->context().problem->limits.crosscutKerf -
+                         m_lattice->slack().longer();
+        const auto cells =
+            static_cast<std::size_t>(std::max<Nm>(0, least) / m_lattice->step().along);
+        if (cells < m_most.size()) {
+            m_most[cells] = std::max(m_most[cells], value);
+        }
+    }
+    [[nodiscard]] std::vector<double> upToLength() {
+        for (std::size_t i = 1; i < m_most.size(); ++i) {
+            m_most[i] = std::max(m_most[i], m_most[i - 1]);
+        }
+        return std::move(m_most);
+    }
+
+  private:
+    const Lattice* m_lattice;
+    std::vector<double> m_most;
+};
+
+/// The widths that a kind's blanks may have, each with its worth; none below nothing.
+template <class Visit>
+void visitWorths(const Kind& kind, const BoundPrices& prices, std::size_t k, const Visit& visit) {
+    if (!kind.isPool) {
+        visit(kind.width, std::max<Cost>(0, prices.each[k]), std::size_t{0});
+        return;
+    }
+    for (std::size_t s = 0; s < prices.byWidth[k].size(); ++s) {
+        visit(kind.width + static_cast<Nm>(s) * std::max<Nm>(1, kind.step),
+              std::max<Cost>(0, prices.byWidth[k][s]), s);
+    }
+}
+
+double between(const std::vector<double>& upTo, const SectionRange& cells) {
+    return upTo[static_cast<std::size_t>(cells.lastEnd) + 1] -
+           upTo[static_cast<std::size_t>(cells.firstBegin)];
+}
+
+} // namespace
+
+BoundRanges::BoundRanges(const BoundStretch& stretch, const BoundPrices& prices,
+                         const KnownRanges& known)
+    : m_stretch(&stretch)
+    , m_prices(&prices)
+    , m_lattice(&stretch.lattice())
+    , m_limits(&stretch.context().problem->limits) {
+    if (m_limits->offcutWorthPercent > 0 && m_limits->offcutLength > 0) {
+        m_offcut = static_cast<double>(stretch.model().board().cost) /
+                   stretch.model().outlineArea() * m_limits->offcutWorthPercent / 100;
+    }
+    weighAreas();
+    m_reach.resize(static_cast<std::size_t>(stretch.lastEnd()) + 1);
+    m_touch.resize(m_reach.size());
+    m_at.resize(m_reach.size());
+    m_firstAt.resize(static_cast<std::size_t>(stretch.cells()) + 1);
+    if (known.prices != nullptr && known.ranges.size() <= mostRecalled) {
+        recall(known);
+        return;
+    }
+    const int size = stretch.rangeCells();
+    for (int i = 0; i < stretch.cells(); i += size) {
+        const int lastBegin = std::min(stretch.cells() - 1, i + size - 1);
+        for (int e = 0; e <= stretch.lastEnd(); e += size) {
+            add({i, lastBegin, e, std::min(stretch.lastEnd(), e + size - 1)},
+                std::numeric_limits<Cost>::max());
+        }
+    }
+}
+
+void BoundRanges::weighAreas() {
+    const Problem& problem = *m_stretch->context().problem;
+    ByLength density(*m_lattice, static_cast<std::size_t>(m_stretch->lastEnd()) + 2);
+    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+        const Kind& kind = problem.kinds[k];
+        if (m_lattice->kind(k).isHere) {
+            visitWorths(kind, *m_prices, k, [&](Nm width, Cost worth, std::size_t) {
+                density.add(kind, static_cast<double>(worth) / woodTaken(problem, kind, width));
+            });
+        }
+    }
+    m_density = density.upToLength();
+    m_area.assign(m_density.size(), 0);
+    m_wood = m_area;
+    for (std::size_t i = 0; i + 1 < m_area.size(); ++i) {
+        const double height = i < static_cast<std::size_t>(m_stretch->cells())
+                                  ? static_cast<double>(m_lattice->heightAt(static_cast<int>(i)))
+                                  : 0;
+        m_area[i + 1] = m_area[i] + height * static_cast<double>(m_lattice->step().along);
+        m_wood[i + 1] = m_wood[i] + m_stretch->usable()[i];
+    }
+}
+
+void BoundRanges::recall(const KnownRanges& known) {
+    const Problem& problem = *m_stretch->context().problem;
+    ByLength dearer(*m_lattice, m_density.size());
+    double ratio = 0; // of any worth now to what it was, at most
+    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+        const Kind& kind = problem.kinds[k];
+        if (!m_lattice->kind(k).isHere) {
+            continue;
+        }
+        visitWorths(kind, *m_prices, k, [&](Nm width, Cost now, std::size_t s) {
+            const Cost before = std::max<Cost>(0, kind.isPool ? known.prices->byWidth[k][s]
+                                                              : known.prices->each[k]);
+            if (now > 0) {
+                ratio = std::max(ratio, before > 0
+                                            ? static_cast<double>(now) / static_cast<double>(before)
+                                            : 1.0);
+            }
+            dearer.add(kind, static_cast<double>(now - before) / woodTaken(problem, kind, width));
+        });
+    }
+    const std::vector<double> more = dearer.upToLength();
+    for (const auto& [cells, most] : known.ranges) {
+        const auto length = static_cast<std::size_t>(cells.lastEnd - cells.firstBegin);
+        Cost now = most + static_cast<Cost>(more[length] * between(m_wood, cells)) + 1;
+        if (ratio < 1 && m_offcut == 0) {
+            now = std::min(now, static_cast<Cost>(static_cast<double>(most) * ratio) + 1);
+        }
+        add(cells, now);
+    }
+}
+
+void BoundRanges::leaveTo(KnownRanges& known) const {
+    known.ranges.clear();
+    for (const BoundRange& range : m_ranges) {
+        if (!range.isSplit) {
+            known.ranges.emplace_back(range.cells, range.most);
+        }
+    }
+    known.prices = std::make_unique<BoundPrices>(*m_prices);
+}
+
+BoundRange* BoundRanges::add(const SectionRange& cells, Cost most) {
+    const int length = cells.lastEnd - cells.firstBegin;
+    if (cells.lastBegin < cells.firstBegin || cells.lastEnd < cells.firstEnd ||
+        length < m_stretch->shortest()) {
+        return nullptr;
+    }
+    const double estimate = m_density[static_cast<std::size_t>(length)] * between(m_wood, cells) +
+                            m_offcut * between(m_area, cells);
+    BoundRange range;
+    range.cells = cells;
+    range.most = std::min(most, static_cast<Cost>(estimate) + 1);
+    m_ranges.push_back(range);
+    return &m_ranges.back();
+}
+
+bool BoundRanges::halve(std::size_t index) {
+    const BoundRange range = m_ranges[index];
+    const SectionRange& cells = range.cells;
+    if (cells.isOne()) {
+        return false;
+    }
+    m_ranges[index].isSplit = true;
+    const int begin = (cells.firstBegin + cells.lastBegin) / 2;
+    const int end = (cells.firstEnd + cells.lastEnd) / 2;
+    add({cells.firstBegin, begin, cells.firstEnd, end}, range.most);
+    add({cells.firstBegin, begin, end + 1, cells.lastEnd}, range.most);
+    add({begin + 1, cells.lastBegin, cells.firstEnd, end}, range.most);
+    add({begin + 1, cells.lastBegin, end + 1, cells.lastEnd}, range.most);
+    return true;
+}
+
+void BoundRanges::split(std::size_t index, const SectionBound::Room& room, Cost most) {
+    const BoundRange range = m_ranges[index];
+    const SectionRange& cells = range.cells;
+    m_ranges[index].isSplit = true;
+    const auto settle = [&](const SectionRange& part) {
+        if (BoundRange* settled = add(part, most)) {
+            settled->known = BoundRange::Known::exactly;
+            settled->isSettled = true;
+        }
+    };
+    const auto leaveRest = [&](const SectionRange& part) {
+        if (BoundRange* rest = add(part, range.most)) {
+            rest->isRest = true;
+        }
+    };
+    if (most >= range.most) {
+        // None that is longer is worth more.
+        settle({cells.firstBegin, room.begin, room.end, cells.lastEnd});
+    } else {
+        settle({room.begin, room.begin, room.end, room.end});
+        leaveRest({cells.firstBegin, room.begin - 1, room.end, cells.lastEnd});
+        leaveRest({room.begin, room.begin, room.end + 1, cells.lastEnd});
+    }
+    add({room.begin + 1, cells.lastBegin, cells.firstEnd, cells.lastEnd}, range.most);
+    add({cells.firstBegin, room.begin, cells.firstEnd, room.end - 1}, range.most);
+}
+
+/// By their last begin: what they stand on must be known by then.
+void BoundRanges::order() {
+    std::fill(m_firstAt.begin(), m_firstAt.end(), std::size_t{0});
+    m_order.resize(m_ranges.size());
+    for (const BoundRange& range : m_ranges) {
+        ++m_firstAt[static_cast<std::size_t>(range.cells.lastBegin) + 1];
+    }
+    for (std::size_t i = 1; i < m_firstAt.size(); ++i) {
+        m_firstAt[i] += m_firstAt[i - 1];
+    }
+    m_next.assign(m_firstAt.begin(), m_firstAt.end());
+    for (std::size_t r = 0; r < m_ranges.size(); ++r) {
+        m_order[m_next[static_cast<std::size_t>(m_ranges[r].cells.lastBegin)]++] = r;
+    }
+}
+
+Cost BoundRanges::best(std::vector<std::size_t>& chain) {
+    order();
+    const BoardModel& model = m_stretch->model();
+    const int lastEnd = m_stretch->lastEnd();
+    const bool atBegin = m_lattice->begin() == model.size().xBegin;
+    const bool atEnd = m_lattice->end() == model.size().xEnd;
+    const Cost cut = m_limits->crosscutCost;
+    const int keepCells = static_cast<int>(m_limits->offcutLength / m_lattice->step().along);
+    // reach: a section ends here at the earliest; touch: it may end just here, so that the next one
+    // needs no crosscut of its own. At: the best that ends here or before, an offcut behind it
+    // counted where it is long enough.
+    std::fill(m_reach.begin(), m_reach.end(), Best{nothing, none});
+    std::fill(m_touch.begin(), m_touch.end(), Best{nothing, none});
+    const auto improve = [](Best& place, const Best& by) {
+        if (by.value > place.value) {
+            place = by;
+        }
+    };
+    Best below;      // a section that ends here or before, or none
+    Best all;        // one that ends with the board
+    double kept = 0; // the best less the area below it
+    std::size_t keptBy = none;
+    for (int e = 0; e <= lastEnd; ++e) {
+        const auto at = static_cast<std::size_t>(e);
+        improve(below, m_reach[at]);
+        m_at[at] = below;
+        const int from = e - std::max(0, keepCells - 2);
+        if (m_offcut > 0 && from >= 0) {
+            const Best& reach = m_reach[static_cast<std::size_t>(from)];
+            const double worth = static_cast<double>(reach.value) -
+                                 m_offcut * m_area[static_cast<std::size_t>(from)];
+            if (reach.value > nothing / 2 && worth > kept) {
+                kept = worth;
+                keptBy = reach.by;
+            }
+            improve(m_at[at], {static_cast<Cost>(kept + m_offcut * m_area[at + 1]) + 1, keptBy});
+        }
+        if (e >= m_stretch->cells()) {
+            continue;
+        }
+        for (std::size_t o = m_firstAt[at]; o < m_firstAt[at + 1]; ++o) {
+            BoundRange& range = m_ranges[m_order[o]];
+            const SectionRange& cells = range.cells;
+            if (range.isSplit || range.most <= 0) {
+                continue;
+            }
+            Best start = m_at[at];
+            start.value -= cut;
+            if (atBegin && cells.firstBegin == 0) {
+                improve(start, {0, none}); // the end of the board is an end already
+            }
+            for (int b = cells.firstBegin; b <= cells.lastBegin; ++b) {
+                improve(start, m_touch[static_cast<std::size_t>(b)]);
+            }
+            range.standsOn = start.by;
+            const Cost value = start.value + range.most;
+            if (atEnd && cells.lastEnd == lastEnd) {
+                improve(all, {value, m_order[o]});
+            }
+            const Best reached{value - cut, m_order[o]};
+            const int end = std::min(lastEnd, std::max(cells.firstEnd, cells.lastBegin + 1));
+            improve(m_reach[static_cast<std::size_t>(end)], reached);
+            for (int e1 = end; e1 <= cells.lastEnd; ++e1) {
+                improve(m_touch[static_cast<std::size_t>(e1)], reached);
+            }
+        }
+    }
+    improve(all, m_at[static_cast<std::size_t>(lastEnd)]);
+    chain.clear();
+    for (std::size_t r = all.by; r != none; r = m_ranges[r].standsOn) {
+        chain.push_back(r);
+    }
+    return all.value;
+}
+
+} // namespace stavewright::cutting

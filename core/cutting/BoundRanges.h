@@ -1,0 +1,81 @@
+#pragma once
+// The sections of a stretch in ranges, each with what a section of it is worth at most as far as
+// that is known, and the best chain of ranges along the stretch: with its crosscuts, and with the
+// offcuts between its sections.
+
+#include <limits>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "core/cutting/BoundStretch.h"
+
+namespace stavewright::cutting {
+
+/// What is known of a range.
+struct BoundRange {
+    SectionRange cells;
+    Cost most = 0;
+    /// How it is known: from the wood that blanks can cover, or looked into, with the rows guessed
+    /// or worked out.
+    enum class Known : std::uint8_t { estimated, roughly, exactly } known = Known::estimated;
+    bool isSplit = false;   ///< its parts stand for it
+    bool isSettled = false; ///< some section of it is worth that much
+    bool isRest = false;    ///< what was left over when its shortest section was taken out
+    std::optional<SectionBound::Room> room;
+    std::size_t standsOn = 0; ///< in the last chain
+};
+
+/// The ranges as one leaves them, for the next prices.
+struct KnownRanges {
+    std::vector<std::pair<SectionRange, Cost>> ranges;
+    std::unique_ptr<BoundPrices> prices;
+};
+
+class BoundRanges {
+  public:
+    /// Begins with what is known under the prices before, if anything is.
+    BoundRanges(const BoundStretch& stretch, const BoundPrices& prices, const KnownRanges& known);
+
+    /// Worth of the best chain; its ranges, from the last to the first.
+    [[nodiscard]] Cost best(std::vector<std::size_t>& chain);
+
+    [[nodiscard]] BoundRange& at(std::size_t index) { return m_ranges[index]; }
+    [[nodiscard]] std::size_t size() const { return m_ranges.size(); }
+    /// Nothing when no section fits in it; `most`: known of it.
+    BoundRange* add(const SectionRange& cells, Cost most);
+    /// Cuts a range in up to four; false when it is a single cell each way.
+    bool halve(std::size_t index);
+    /// Cuts out what holds all that a section from room.begin to room.end holds, of which the worth
+    /// is `most`.
+    void split(std::size_t index, const SectionBound::Room& room, Cost most);
+
+    /// Worth of a square nanometre of waste that is large enough.
+    [[nodiscard]] double offcut() const { return m_offcut; }
+    void leaveTo(KnownRanges& known) const;
+
+  private:
+    void weighAreas();
+    void recall(const KnownRanges& known);
+    void order();
+
+    static constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
+    struct Best {
+        Cost value = 0;
+        std::size_t by = none;
+    };
+
+    const BoundStretch* m_stretch;
+    const BoundPrices* m_prices;
+    const Lattice* m_lattice;
+    const Limits* m_limits;
+    double m_offcut = 0;
+    std::vector<double> m_density; ///< by cells of length: most money by square nanometre
+    std::vector<double> m_area;    ///< up to a cell
+    std::vector<double> m_wood;    ///< the same that blanks can cover
+    std::vector<BoundRange> m_ranges;
+    std::vector<std::size_t> m_order, m_firstAt, m_next; ///< by last begin
+    std::vector<Best> m_reach, m_touch, m_at;
+};
+
+} // namespace stavewright::cutting
