@@ -10,13 +10,15 @@ namespace {
 /// Looks into the ranges of one stretch under one set of prices.
 class Looker {
   public:
-    Looker(BoundStretch& stretch, const BoundPrices& prices, double offcut)
+    Looker(BoundStretch& stretch, const BoundPrices& prices, double offcut,
+           const Interrupt& interrupt)
         : m_stretch(&stretch)
+        , m_interrupt(&interrupt)
         , m_prices(&prices)
         , m_offcut(offcut) {
         for (std::size_t l = 0; l < stretch.layers(); ++l) {
             BoundStretch::Layer& layer = stretch.layer(l);
-            m_sections.emplace_back(layer.lattice, layer.rows, layer.strips);
+            m_sections.emplace_back(layer.lattice, layer.rows, layer.strips).watch(interrupt);
         }
         m_from.resize(stretch.layers());
     }
@@ -55,6 +57,7 @@ class Looker {
         }
         const auto [known, isNew] = m_byGroup.try_emplace(
             group, group->lattice, m_stretch->layer(layer).rows, group->strips, group->first);
+        known->second.watch(*m_interrupt);
         SectionRange shifted = cells;
         shifted.firstBegin -= group->first;
         shifted.lastBegin -= group->first;
@@ -68,7 +71,7 @@ class Looker {
         if (cells.lastEnd - cells.firstBegin < m_stretch->twoShortest()) {
             return nullptr;
         }
-        constexpr int grain = BoundStretch::mostRangeCells;
+        constexpr int grain = 16; // cells
         const int anchor = cells.firstBegin / grain * grain;
         auto [known, isNew] = m_from[layer].try_emplace(anchor);
         if (isNew) {
@@ -78,6 +81,7 @@ class Looker {
     }
 
     BoundStretch* m_stretch;
+    const Interrupt* m_interrupt;
     const BoundPrices* m_prices;
     double m_offcut;
     std::vector<SectionBound> m_sections; ///< by layer
@@ -141,7 +145,7 @@ Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interru
     Cost all = 0;
     for (const auto& part : m_parts) {
         BoundRanges ranges(part->stretch, prices, part->known);
-        Looker looker(part->stretch, prices, ranges.offcut());
+        Looker looker(part->stretch, prices, ranges.offcut(), interrupt);
         std::vector<std::size_t> best;
         Cost worth = 0;
         for (int looks = 0;;) {
@@ -152,6 +156,9 @@ Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interru
             }
             bool settled = true;
             for (const std::size_t index : best) {
+                if (interrupt.isCalled()) {
+                    break;
+                }
                 BoundRange& range = ranges.at(index);
                 // By as much less the chain would no longer matter.
                 if (lookInto(range, looker, range.most - (worth - goal.enough), work)) {
@@ -168,7 +175,7 @@ Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interru
         }
         ranges.leaveTo(part->known);
         all += worth;
-        if (chain == nullptr) {
+        if (chain == nullptr || interrupt.isCalled()) {
             continue;
         }
         for (auto index = best.rbegin(); index != best.rend(); ++index) {

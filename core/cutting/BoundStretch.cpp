@@ -66,7 +66,11 @@ BoundStretch::BoundStretch(const Context& context, const BoardModel& model, cons
     m_lastEnd = lattice.lastEnd();
     m_usable = usableWood(lattice);
     m_shortest = static_cast<int>((shortest + limits.crosscutKerf - longer) / step.along);
+    // Wider ones are too rough where short blanks are wanted, and where the edge bends.
     m_rangeCells = std::clamp(m_shortest, 1, mostRangeCells);
+    if (lattice.slack().isNone()) {
+        m_rangeCells = std::clamp(m_shortest / 4, m_rangeCells, 2 * mostRangeCells);
+    }
     m_twoShortest =
         m_shortest + static_cast<int>((shortest + limits.stripCrosscutKerf - longer) / step.along);
 }

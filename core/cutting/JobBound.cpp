@@ -9,6 +9,7 @@
 #include <coin/CglMixedIntegerRounding2.hpp>
 #include <coin/OsiClpSolverInterface.hpp>
 
+#include "core/cutting/CbcWatch.h"
 #include "core/cutting/MixUnits.h"
 
 namespace stavewright::cutting {
@@ -18,7 +19,7 @@ namespace {
 __extension__ typedef __int128 Wide;
 
 /// The cuts that are kept: the newest, the prices of which are nearest to the best.
-constexpr std::size_t cutsKept = 24;
+constexpr std::size_t cutsKept = 60;
 /// Cbc's answer is in doubles: so much of it (in parts) is given away.
 constexpr double givenAway = 1e-5;
 
@@ -99,9 +100,10 @@ void JobBound::add(const Values& values, std::vector<Cost> most) {
     }
 }
 
-std::optional<Cost> JobBound::whole(int nodes, const Interrupt& interrupt) const {
-    if (!m_linear || m_cuts.empty()) {
-        return m_linear;
+JobBound::Whole JobBound::whole(int nodes, const Interrupt& interrupt) const {
+    Whole whole{m_linear.value_or(0), {}};
+    if (m_cuts.empty()) {
+        return whole;
     }
     // Columns: the boards, then what fills and cuts cost. That is less than nothing only by the
     // offcuts of the boards that are touched.
@@ -138,9 +140,11 @@ std::optional<Cost> JobBound::whole(int nodes, const Interrupt& interrupt) const
     }
     solver.initialSolve();
     if (!solver.isProvenOptimal() || interrupt.isCalled()) {
-        return m_linear;
+        return whole;
     }
     CbcModel model(solver);
+    CbcWatch watch(interrupt);
+    model.passInEventHandler(&watch);
     model.setLogLevel(0);
     model.messageHandler()->setLogLevel(0);
     model.solver()->messageHandler()->setLogLevel(0);
@@ -157,14 +161,22 @@ std::optional<Cost> JobBound::whole(int nodes, const Interrupt& interrupt) const
     model.setAllowableFractionGap(1e-4);
     model.branchAndBound();
     if (interrupt.isCalled()) {
-        return m_linear;
+        return whole;
     }
     const double best = model.getBestPossibleObjValue() * unitOfMoney;
     const double safe = best - std::abs(best) * givenAway - 1;
     if (!std::isfinite(safe)) {
-        return m_linear;
+        return whole;
     }
-    return std::max(*m_linear, m_paid + static_cast<Cost>(std::floor(safe)));
+    whole.least = std::max(whole.least, m_paid + static_cast<Cost>(std::floor(safe)));
+    if (const double* chosen = model.bestSolution()) {
+        for (std::size_t b = 0; b < m_price.size(); ++b) {
+            if (chosen[b] > 0.5) {
+                whole.boards.push_back(b);
+            }
+        }
+    }
+    return whole;
 }
 
 } // namespace stavewright::cutting

@@ -33,9 +33,14 @@ class JobBound {
     void add(const Values& values, std::vector<Cost> most);
     /// The best bound of the linear programme so far; none before the first prices.
     [[nodiscard]] std::optional<Cost> linear() const { return m_linear; }
-    /// The bound with whole boards; no better than linear() when it was interrupted or the limit of
-    /// nodes came first.
-    [[nodiscard]] std::optional<Cost> whole(int nodes, const Interrupt& interrupt) const;
+    struct Whole {
+        Cost least = 0;                  ///< no plan costs less
+        std::vector<std::size_t> boards; ///< the choice that might cost no more
+    };
+    /// The bound with whole boards; no better than linear() when it was interrupted.
+    [[nodiscard]] Whole whole(int nodes, const Interrupt& interrupt) const;
+    /// What the boards cost that fixed blanks lie on.
+    [[nodiscard]] Cost paid() const { return m_paid; }
     /// What the newest prices gave by linear().
     [[nodiscard]] Cost newest() const { return m_newest; }
 

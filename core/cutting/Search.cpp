@@ -30,17 +30,11 @@ constexpr double leastGain = 100;
 constexpr std::int64_t mostWorkPerBoard = 20'000'000;
 /// Unfinished patterns kept side by side when a single clear board is filled.
 constexpr std::size_t mostFillWidth = 4'000;
-/// Sections that a board's bound looks into at most.
-constexpr int looksPerBoard = 6'000;
-/// How near a board's bound shall come to what the menus know, in parts of it.
-constexpr Cost partsToProve = 256;
-/// Rounds of pricing behind each round of bounds.
-constexpr int roundsPerProof = 6;
-constexpr int timesProved = 4;
+/// Rounds of asking for the bound, and how often improving the plan is put off for them.
+constexpr int roundsOfProof = 4;
+constexpr int timesProved = 6;
 /// Rounds without a better plan before the bounds are asked.
 constexpr int roundsStill = 2;
-/// Nodes that the bound with whole boards may take.
-constexpr int nodesOfBound = 5'000;
 /// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
 constexpr Nm turnedRoom = 100'000;
 
@@ -70,8 +64,7 @@ Search::Search(const Problem& problem, const Options& options, const Progress& p
         m_models.push_back(std::make_unique<BoardModel>(problem, static_cast<int>(b)));
     }
     m_accounts = std::make_unique<Accounts>(m_context, models());
-    m_jobBound = std::make_unique<JobBound>(m_context, *m_accounts, models());
-    m_bounds.resize(problem.boards.size());
+    m_prover = std::make_unique<Prover>(m_context, *m_accounts, models(), options.threads);
     m_shares.assign(problem.boards.size(), 0);
     m_estimate = firstValues();
     m_values = m_estimate;
@@ -152,7 +145,7 @@ void Search::offer(Solution solution) {
         return;
     }
     m_best = std::move(solution);
-    m_best.bound = m_bound;
+    m_best.bound = m_prover->bound();
     m_best.work = m_work;
     m_hasBest = true;
     if (m_progress->report) {
@@ -194,21 +187,7 @@ bool Search::buildWhole() {
     return true;
 }
 
-namespace {
-
-/// Prices `tenths` tenths of the way from `duals` to `centre`.
-Values between(const Values& duals, const Values& centre, int tenths) {
-    Values values = duals;
-    for (std::size_t k = 0; k < values.each.size(); ++k) {
-        values.each[k] = (duals.each[k] * (10 - tenths) + centre.each[k] * tenths) / 10;
-        values.perMetre[k] = (duals.perMetre[k] * (10 - tenths) + centre.perMetre[k] * tenths) / 10;
-    }
-    return values;
-}
-
-} // namespace
-
-bool Search::generateColumns(int rounds, int proofRounds) {
+bool Search::generateColumns(int rounds) {
     const std::size_t count = m_menus.size();
     Master master(m_context, count, m_accounts->demand(), &m_estimate);
     // True when the column promises a gain at the master's duals.
@@ -235,7 +214,6 @@ bool Search::generateColumns(int rounds, int proofRounds) {
     Values centre = m_values;
     double centreBound = 0;
     int pull = 6; // tenths of the centre in the prices
-    int proofs = 0;
     for (int round = 0; round < rounds && !isOver(); ++round) {
         if (!master.solve()) {
             return true; // the values stay as they are
@@ -285,28 +263,14 @@ bool Search::generateColumns(int rounds, int proofRounds) {
             centreBound = bound;
         }
         const bool isNear = master.value() - centreBound < 0.004 * master.value();
-        if (isNear || (!anyBetter && pull == 0) || round + 1 == rounds) {
-            // What the menus know is used up. The bounds know more.
-            if (proofs == proofRounds) {
-                break;
-            }
-            ++proofs;
-            if (!prove(centre)) {
-                return false;
-            }
-            centreBound = 0; // with more sections it no longer holds
-            rounds = std::max(rounds, round + 1 + roundsPerProof);
-            continue;
+        if (isNear || (!anyBetter && pull == 0)) {
+            break; // what the menus know is used up
         }
         if (!anyBetter) {
             pull = 0; // the prices between hide it: ask at the duals themselves
         } else {
             pull = 6;
         }
-    }
-    if (proofs > 0) {
-        // An interrupted one may be lower than what was proved before.
-        m_bound = std::max(m_bound, m_jobBound->whole(nodesOfBound, m_interrupt));
     }
     m_values = centre;
     if (master.solve()) {
@@ -340,11 +304,14 @@ Nm endWithin(const BoardModel& model, Nm x0, Nm x1) {
 std::vector<BoundSection> sectionsToCut(const Context& context, const BoardModel& model,
                                         const Values& values,
                                         const std::vector<BoundSection>& chain,
-                                        std::int64_t& work) {
+                                        const Interrupt& interrupt, std::int64_t& work) {
     const Limits& limits = context.problem->limits;
     std::vector<BoundSection> sections;
     Nm from = 0;
     for (const BoundSection& found : chain) {
+        if (interrupt.isCalled()) {
+            return {};
+        }
         BoundSection section = found;
         section.x0 = std::max(found.x0, from);
         section.x1 = endWithin(model, found.x0, found.x1 + roomForRounding);
@@ -375,37 +342,35 @@ std::vector<BoundSection> sectionsToCut(const Context& context, const BoardModel
 
 } // namespace
 
-bool Search::prove(const Values& values) {
-    const Values prices = m_jobBound->allowed(values);
-    const std::size_t count = m_menus.size();
-    std::vector<Cost> most(count, 0);
-    std::vector<std::int64_t> work(count, 0);
-    const bool done = runItems(
-        count, m_options.threads,
-        [&](std::size_t b) {
-            if (m_bounds[b] == nullptr) {
-                m_bounds[b] = std::make_unique<BoardBound>(m_context, *m_models[b]);
-            }
-            const Cost price = m_models[b]->hasFixed() ? 0 : m_models[b]->board().cost;
-            // A little below the price: whether it pays shows more clearly with whole boards. Nor
-            // is there much to be found where the menus come near.
-            const Cost known = m_menus[b]->best(prices, m_interrupt, work[b]).value;
-            const BoundGoal goal{std::max(price - price / 16, known + known / partsToProve),
-                                 looksPerBoard};
-            BoundChain chain;
-            most[b] = m_bounds[b]->most(prices, goal, m_interrupt, work[b], &chain);
-            if (most[b] > goal.enough) {
-                m_menus[b]->widen(
-                    sectionsToCut(m_context, *m_models[b], prices, chain.sections, work[b]));
-            }
-        },
-        m_interrupt);
-    if (!done) {
-        return false;
+bool Search::prove(int rounds, int wholeRounds) {
+    for (; m_learned < m_columns.size(); ++m_learned) {
+        m_prover->learn(m_columns.column(m_learned));
     }
-    m_work = std::accumulate(work.begin(), work.end(), m_work);
-    m_jobBound->add(prices, std::move(most));
-    return true;
+    // What a bound rests on is tried in earnest: what a menu lacks shows there.
+    std::vector<std::vector<Pattern>> made(m_menus.size());
+    const auto tryChain = [&](std::size_t b, const Values& prices, const BoundChain& chain,
+                              std::int64_t& work) -> std::optional<Column> {
+        m_menus[b]->widen(
+            sectionsToCut(m_context, *m_models[b], prices, chain.sections, m_interrupt, work));
+        Pattern pattern = m_menus[b]->cut(prices, m_menus[b]->best(prices, m_interrupt, work));
+        if (pattern.sections.empty() || m_interrupt.isCalled()) {
+            return std::nullopt;
+        }
+        Column column = columnOf(m_context, *m_accounts, *m_models[b], pattern);
+        made[b].push_back(std::move(pattern));
+        return column;
+    };
+    const bool done = m_prover->raise(rounds, tryChain, m_interrupt, m_work) &&
+                      m_prover->raiseWhole(wholeRounds, tryChain, m_interrupt, m_work);
+    for (std::vector<Pattern>& patterns : made) {
+        for (Pattern& pattern : patterns) {
+            Column column = columnOf(m_context, *m_accounts,
+                                     *m_models[static_cast<std::size_t>(pattern.board)], pattern);
+            m_columns.add(std::move(pattern), std::move(column));
+        }
+    }
+    m_learned = m_columns.size();
+    return done;
 }
 
 void Search::diveWhole() {
@@ -675,24 +640,17 @@ Solution Search::run() {
             m_best.work = m_work;
             return std::move(m_best);
         }
-        if (!isOver() && prepare(&quick) && generateColumns(12, 0)) {
+        if (!isOver() && prepare(&quick) && generateColumns(12)) {
             improve(2);
-            if (!isOver() && prepare(&usual) && generateColumns(20, 0)) {
-                // Each time the bounds know the prices better, and the menus the sections; until
-                // the bound stands still. Before that it is too early to improve the plan.
-                Cost before = 0;
+            if (!isOver() && prepare(&usual) && generateColumns(20)) {
+                m_prover->beginBelow(m_values);
+                // Each time the bounds know the prices better, and the menus the sections.
                 for (int times = 0; times < timesProved && !isOver(); ++times) {
-                    if (!generateColumns(1, 1)) {
+                    if (!prove(roundsOfProof, times > 0 ? 1 : 0) || !generateColumns(6)) {
                         break;
                     }
-                    const Cost now = m_jobBound->linear().value_or(0);
-                    const bool stands = now - before < now / 1'000;
-                    before = now;
                     if (times > 0) {
                         improveUntilStill();
-                    }
-                    if (stands) {
-                        break;
                     }
                 }
                 improve(0);
@@ -706,7 +664,7 @@ Solution Search::run() {
     Solution evened = m_accounts->evened(m_best);
     offer(evened);
     m_best = std::move(evened);
-    m_best.bound = m_bound;
+    m_best.bound = m_prover->bound();
     m_best.work = m_work;
     return std::move(m_best);
 }

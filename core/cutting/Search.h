@@ -7,11 +7,10 @@
 
 #include <memory>
 
-#include "core/cutting/BoardBound.h"
 #include "core/cutting/Construct.h"
-#include "core/cutting/JobBound.h"
 #include "core/cutting/Master.h"
 #include "core/cutting/Part.h"
+#include "core/cutting/Prover.h"
 #include "core/cutting/Solve.h"
 
 namespace stavewright::cutting {
@@ -28,12 +27,11 @@ class Search {
     /// Menus by lattice, or by sections as finely as told.
     bool prepare(const Fineness* fineness);
     bool buildWhole();
-    /// Improves the values by so many rounds of pricing, and by the bounds so many times after
-    /// that; false when interrupted.
-    bool generateColumns(int rounds, int proofRounds);
-    /// Bounds every board at these values, and adds the sections that its bound rests on to its
-    /// menu: what the menu lacks shows there. False when interrupted.
-    bool prove(const Values& values);
+    /// Improves the values by so many rounds of pricing; false when interrupted.
+    bool generateColumns(int rounds);
+    /// Raises the bound, and adds the sections that the boards' bounds rest on to their menus.
+    /// False when interrupted.
+    bool prove(int rounds, int wholeRounds);
     /// Dives for whole plans from the mix in fractions.
     void diveWhole();
     /// The best plan there is, where the job is small enough; true when no better one exists.
@@ -68,13 +66,12 @@ class Search {
     std::vector<std::unique_ptr<BoardModel>> m_models;
     std::unique_ptr<Accounts> m_accounts;
     std::vector<std::unique_ptr<BoardPricing>> m_menus;
-    std::vector<std::unique_ptr<BoardBound>> m_bounds;
-    std::unique_ptr<JobBound> m_jobBound;
-    std::optional<Cost> m_bound; ///< no plan costs less
+    std::unique_ptr<Prover> m_prover;
     Stock m_stock;
     Values m_estimate; ///< before anything is known
     Values m_values;
     Columns m_columns;
+    std::size_t m_learned = 0;    ///< columns that the prover knows
     std::vector<double> m_shares; ///< by board: how much of it the mix in fractions uses
     std::uint64_t m_attempts = 0;
     Solution m_best;

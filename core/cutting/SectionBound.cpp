@@ -290,7 +290,7 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
     m_stack.keepAsGoodAs(std::max(m_least, m_stack.bestExact()));
     for (int looks = 1;; ++looks) {
         const Cost most = m_stack.best(m_traced);
-        if (most <= m_least) {
+        if (most <= m_least || (m_interrupt != nullptr && m_interrupt->isCalled())) {
             return most;
         }
         bool settled = true;

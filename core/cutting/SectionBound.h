@@ -7,6 +7,7 @@
 #include <unordered_map>
 
 #include "core/cutting/BoundSection.h"
+#include "core/cutting/Interrupt.h"
 #include "core/cutting/RowBound.h"
 #include "core/cutting/SectionStack.h"
 #include "core/cutting/StripRows.h"
@@ -26,6 +27,9 @@ class SectionBound {
   public:
     /// `rows` may be those of a lattice that begins so many cells earlier.
     SectionBound(const Lattice& lattice, const RowBound& rows, StripRows& strips, int earlier = 0);
+
+    /// Once it is called, rows are no longer worked out; what is said then is higher, but holds.
+    void watch(const Interrupt& interrupt) { m_interrupt = &interrupt; }
 
     /// `behind`: rows that begin at the first cell or before; null: rows of several do not fit.
     /// `offcut`: worth of a square nanometre of waste that is large enough.
@@ -140,6 +144,7 @@ class SectionBound {
     const Lattice* m_lattice;
     const RowBound* m_rows;
     StripRows* m_strips;
+    const Interrupt* m_interrupt = nullptr;
     int m_earlier = 0; ///< cells that the rows' lattice begins before this one
     SectionRange m_range;
     Nm m_longest = 0;           ///< of its sections

@@ -21,4 +21,14 @@ struct Values {
     }
 };
 
+/// Prices `tenths` tenths of the way from `duals` to `centre`.
+[[nodiscard]] inline Values between(const Values& duals, const Values& centre, int tenths) {
+    Values values = duals;
+    for (std::size_t k = 0; k < values.each.size(); ++k) {
+        values.each[k] = (duals.each[k] * (10 - tenths) + centre.each[k] * tenths) / 10;
+        values.perMetre[k] = (duals.perMetre[k] * (10 - tenths) + centre.perMetre[k] * tenths) / 10;
+    }
+    return values;
+}
+
 } // namespace stavewright::cutting

@@ -3,32 +3,18 @@
 #include <algorithm>
 #include <cmath>
 
-#include <coin/CbcEventHandler.hpp>
 #include <coin/CbcHeuristic.hpp>
 #include <coin/CbcModel.hpp>
 #include <coin/CglKnapsackCover.hpp>
 #include <coin/CglMixedIntegerRounding2.hpp>
 #include <coin/OsiClpSolverInterface.hpp>
 
+#include "core/cutting/CbcWatch.h"
 #include "core/cutting/MixUnits.h"
 
 namespace stavewright::cutting {
 
 namespace {
-
-/// Ends Cbc when the search is interrupted.
-class Watch : public CbcEventHandler {
-  public:
-    explicit Watch(const Interrupt& interrupt)
-        : m_interrupt(&interrupt) {}
-    CbcAction event(CbcEvent) override {
-        return m_interrupt->isCalled() ? CbcEventHandler::stop : CbcEventHandler::noAction;
-    }
-    [[nodiscard]] CbcEventHandler* clone() const override { return new Watch(*this); }
-
-  private:
-    const Interrupt* m_interrupt;
-};
 
 /// The programme that both mixes share. Rows: demand of each kind, staves of each pool, each board.
 struct Programme {
@@ -116,7 +102,7 @@ struct Programme {
         CbcModel model(solver);
         model.setLogLevel(0);
         model.messageHandler()->setLogLevel(0);
-        Watch watch(interrupt);
+        CbcWatch watch(interrupt);
         model.passInEventHandler(&watch);
         model.setMaximumNodes(limits.nodes);
         if (cutoff) {

@@ -51,7 +51,7 @@ RC_GTEST_PROP(Bound, noPatternOfABoardIsWorthMore, ()) {
     const BoardModel& model = *engine.models.front();
     const Values values = anyPrices(problem, *rc::gen::inRange<std::uint64_t>(0, 1'000'000));
     const int looks = *rc::gen::element(0, 5, 50, 400);
-    std::vector<BoundSection> chain;
+    BoundChain chain;
     std::int64_t work = 0;
     const Cost most =
         BoardBound(engine.context, model).most(values, {0, looks}, never, work, &chain);
@@ -71,7 +71,7 @@ RC_GTEST_PROP(Bound, noPatternOfABoardIsWorthMore, ()) {
     RC_ASSERT(most >= 0); // nothing need be cut
     BoardMenu menu(engine.context, model, Fineness::usual());
     holds(menu.cut(values, menu.best(values, never, work)), "the menu");
-    menu.widen(chain);
+    menu.widen(chain.sections);
     holds(menu.cut(values, menu.best(values, never, work)), "the menu shown the bound's sections");
     if (const auto exact = PlaceMenu::of(engine.context, model)) {
         const BoardPricing& pricing = *exact;

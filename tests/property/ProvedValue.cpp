@@ -52,7 +52,7 @@ Cost Engine::bound(int prices, std::uint64_t seed, int looks) const {
         }
         job.add(values, std::move(most));
     }
-    return std::max(job.linear().value_or(0), job.whole(nodes, never).value_or(0));
+    return std::max(job.linear().value_or(0), job.whole(nodes, never).least);
 }
 
 Values anyPrices(const Problem& problem, std::uint64_t seed) {

@@ -73,15 +73,21 @@ SuggestionBar::SuggestionBar(DocumentSession& session, BoardSheet& sheet,
                tr("The dashed line round the board, seen in the photograph, becomes its "
                   "outline; Ctrl+Z brings the old one back"));
     m_words->setObjectName("suggestionWords");
-    row->addWidget(m_search);
     m_words->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    row->addWidget(m_search);
     row->addStretch(1);
-    for (QWidget* widget : std::initializer_list<QWidget*>{m_take, m_dismiss, m_takeSure, m_percent,
-                                                           m_dismissAll, m_takeOutline}) {
-        row->addWidget(widget);
+    for (QToolButton* each : {m_take, m_dismiss, m_takeOutline}) {
+        row->addWidget(each);
+    }
+    // What takes or leaves them all stands below, or the bar would be wider than the drawing.
+    auto* all = new QHBoxLayout;
+    all->setSpacing(4);
+    all->addWidget(m_words, 1);
+    for (QWidget* each : std::initializer_list<QWidget*>{m_takeSure, m_percent, m_dismissAll}) {
+        all->addWidget(each);
     }
     column->addLayout(row);
-    column->addWidget(m_words);
+    column->addLayout(all);
     connect(m_search, &QToolButton::clicked, this, &SuggestionBar::search);
     connect(m_take, &QToolButton::clicked, this, [this] {
         if (const auto picked = m_sheet.pickedSuggestion()) {

@@ -47,10 +47,10 @@ void SuggestionTest::initTestCase() {
     boards::BoardWish board;
     board.inchesLong = 48;
     board.traps = false;
-    boards::PhotoWish photo;
-    photo.width = 1800;
-    photo.height = 700;
-    m_made = madeJob(23, board, photo);
+    boards::PhotoWish wish;
+    wish.width = 1800;
+    wish.height = 700;
+    m_made = madeJob(23, board, wish);
     m_start = m_made.document;
     for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
         BoardPhoto photo = markedPhoto(face == BoardFace::A ? m_made.faceA : m_made.faceB, face);

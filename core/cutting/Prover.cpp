@@ -1,0 +1,297 @@
+#include "core/cutting/Prover.h"
+#include <cstdio>
+#include <cstdlib>
+#include <ctime>
+
+#include <algorithm>
+
+#include "core/cutting/Workers.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+__extension__ typedef __int128 Wide;
+
+/// Into ranges of sections of one board, at most.
+constexpr int looksPerBoard = 6'000;
+/// How near a board's bound shall come to what is known of it, in parts of it.
+constexpr Cost partsNear = 256;
+/// Bounds so much lower than a board's price, in parts of it, are not asked for: what it is worth
+/// beyond is for the choice of whole boards.
+constexpr Cost partsBelowPrice = 16;
+/// The first prices are so much lower than those of the patterns, in parts of them.
+constexpr Cost partsBelowKnown = 20;
+/// How near the mix shall come to what is proved, in parts of it.
+constexpr double mixNear = 0.004;
+/// A choice of whole boards needs a closer look only where the proof lacks so much of its cost.
+constexpr double choiceNear = 0.001;
+/// Nodes that the bound with whole boards may take.
+constexpr int nodesOfBound = 2'000;
+/// Choices of whole boards that are looked at for one round.
+constexpr int choicesPerRound = 16;
+/// Their prices speak of few boards and are far off for the rest; nearer by they say less of that
+/// one choice, but more of others, and the boards are known better there.
+constexpr int tenthsOfChoiceToCentre = 5;
+/// Of these, asked at most.
+constexpr std::size_t choicesAsked = 4;
+/// Of the way from the mix's duals to the best prices so far.
+constexpr int tenthsToCentre = 6;
+
+} // namespace
+
+Prover::Prover(const Context& context, const Accounts& accounts,
+               const std::vector<const BoardModel*>& models, int threads)
+    : m_context(&context)
+    , m_accounts(&accounts)
+    , m_models(models)
+    , m_threads(threads)
+    , m_boards(models.size())
+    , m_known(models.size())
+    , m_master(context, models.size(), accounts.demand())
+    , m_jobBound(context, accounts, models) {}
+
+Cost Prover::priceOf(std::size_t board) const {
+    return m_models[board]->hasFixed() ? 0 : m_models[board]->board().cost;
+}
+
+void Prover::add(Column column, bool possible) {
+    Known& known = m_known[column.board];
+    m_master.add(0, column);
+    if (possible) {
+        known.columns.insert(known.columns.begin() + static_cast<std::ptrdiff_t>(known.possible++),
+                             std::move(column));
+    } else {
+        known.columns.push_back(std::move(column));
+    }
+}
+
+void Prover::beginBelow(const Values& values) {
+    // The bounds say more of a board than its patterns do: at prices at which these just pay, the
+    // bounds would say that every board pays.
+    m_centre = values;
+    for (std::vector<Cost>* prices : {&m_centre.each, &m_centre.perMetre}) {
+        for (Cost& price : *prices) {
+            price -= price / partsBelowKnown;
+        }
+    }
+}
+
+void Prover::learn(const Column& column) { add(column, true); }
+
+Cost Prover::worthOf(const Demand& yield, const Values& prices) const {
+    Wide worth = 0;
+    for (std::size_t k = 0; k < m_context->problem->kinds.size(); ++k) {
+        if (m_context->problem->kinds[k].isPool) {
+            worth += static_cast<Wide>(prices.perMetre[k]) * yield.open[k] / nanometresPerMetre;
+            worth += static_cast<Wide>(prices.each[k]) * yield.staves[k];
+        } else {
+            worth += static_cast<Wide>(prices.each[k]) * yield.open[k];
+        }
+    }
+    return static_cast<Cost>(worth);
+}
+
+Cost Prover::worthKnown(std::size_t board, const Values& prices, bool possible) const {
+    const Known& known = m_known[board];
+    Cost best = 0;
+    for (std::size_t i = 0; i < (possible ? known.possible : known.columns.size()); ++i) {
+        const Column& column = known.columns[i];
+        best = std::max(best, worthOf(column.yield, prices) - (column.cost - priceOf(board)));
+    }
+    return best;
+}
+
+bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
+                 const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work) {
+    const std::vector<Kind>& kinds = m_context->problem->kinds;
+    const std::size_t count = m_models.size();
+    std::vector<Cost> most(count, 0);
+    std::vector<std::int64_t> worked(count, 0);
+    std::vector<std::vector<Column>> met(count); // chains, then patterns
+    std::vector<std::size_t> chains(count, 0);
+    const bool done = runItems(
+        count, m_threads,
+        [&](std::size_t b) {
+            if (interrupt.isCalled()) {
+                return;
+            }
+            if (m_boards[b] == nullptr) {
+                m_boards[b] = std::make_unique<BoardBound>(*m_context, *m_models[b]);
+            }
+            const Cost price = priceOf(b);
+            const Cost known = worthKnown(b, prices, false);
+            // Of a board that is taken whole it counts too how far it falls short of its price.
+            const bool isWhole = std::find(whole.begin(), whole.end(), b) != whole.end();
+            const BoundGoal goal{
+                std::max(isWhole ? 0 : price - price / partsBelowPrice, known + known / partsNear),
+                looksPerBoard};
+            BoundChain chain;
+            most[b] = m_boards[b]->most(prices, goal, interrupt, worked[b], &chain);
+            if (most[b] <= goal.enough || chain.sections.empty() || interrupt.isCalled()) {
+                return;
+            }
+            if (chain.isWorkedOut) {
+                Column column;
+                column.board = b;
+                column.yield = m_accounts->yieldOf(Pattern{});
+                for (const BoundSection& section : chain.sections) {
+                    for (const BoundStrip& strip : section.strips) {
+                        for (const BoundBlank& blank : strip.blanks) {
+                            const Kind& kind = kinds[blank.kind];
+                            column.yield.open[blank.kind] +=
+                                kind.isPool ? blank.width - kind.jointAllowance : 1;
+                            column.yield.staves[blank.kind] += kind.isPool ? 1 : 0;
+                        }
+                    }
+                }
+                // Whatever is not its blanks is what it costs.
+                column.cost = price + worthOf(column.yield, prices) - most[b];
+                met[b].push_back(std::move(column));
+                chains[b] = 1;
+            }
+            const Cost possible = worthKnown(b, prices, true);
+            if (most[b] > possible + possible / partsNear) {
+                if (std::optional<Column> made = onChain(b, prices, chain, worked[b])) {
+                    met[b].push_back(std::move(*made));
+                }
+            }
+        },
+        interrupt);
+    if (!done) {
+        return false;
+    }
+    for (std::size_t b = 0; b < count; ++b) {
+        work += worked[b];
+        for (std::size_t i = 0; i < met[b].size(); ++i) {
+            add(std::move(met[b][i]), i >= chains[b]);
+            m_isNew = true;
+        }
+    }
+    m_jobBound.add(prices, std::move(most));
+    if (m_jobBound.newest() > m_centreBound) {
+        m_centre = prices;
+        m_centreBound = m_jobBound.newest();
+    }
+    m_bound = std::max(m_bound, m_jobBound.linear());
+    if (std::getenv("LOG"))
+        std::fprintf(stderr, "  cpu %.2f ask: newest %.2f linear %.2f bound %.2f\n",
+                     static_cast<double>(std::clock()) / CLOCKS_PER_SEC,
+                     static_cast<double>(m_jobBound.newest()) / 1e4,
+                     static_cast<double>(*m_jobBound.linear()) / 1e4,
+                     static_cast<double>(*m_bound) / 1e4);
+    return true;
+}
+
+bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrupt,
+                   std::int64_t& work) {
+    int pull = tenthsToCentre;
+    for (int round = 0; round < rounds; ++round) {
+        if (interrupt.isCalled()) {
+            return false;
+        }
+        if (!m_master.solve()) {
+            return true;
+        }
+        const double mix = m_master.value() + static_cast<double>(m_jobBound.paid());
+        if (m_centreBound > 0 && mix - static_cast<double>(m_centreBound) < mixNear * mix) {
+            return true;
+        }
+        m_isNew = false;
+        if (std::getenv("LOG"))
+            std::fprintf(stderr, "  cpu %.2f mix %.2f pull %d\n",
+                         static_cast<double>(std::clock()) / CLOCKS_PER_SEC, mix / 1e4, pull);
+        const Values prices =
+            m_jobBound.allowed(m_bound ? between(m_master.values(), m_centre, pull) : m_centre);
+        if (!ask(prices, {}, onChain, interrupt, work)) {
+            return false;
+        }
+        if (!m_isNew && pull == 0) {
+            return true;
+        }
+        pull = m_isNew ? tenthsToCentre : 0;
+    }
+    return true;
+}
+
+bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& interrupt,
+                        std::int64_t& work) {
+    for (int round = 0; round < rounds && m_bound; ++round) {
+        // By what is known of the boards, and only then by what is proved.
+        JobBound guess = m_jobBound;
+        struct Choice {
+            Values prices;
+            std::vector<std::size_t> boards;
+        };
+        std::vector<Choice> toAsk;
+        for (int choices = 0; choices < choicesPerRound; ++choices) {
+            const JobBound::Whole whole = guess.whole(nodesOfBound, interrupt);
+            if (interrupt.isCalled()) {
+                return false;
+            }
+            if (choices == 0) {
+                m_bound = std::max(*m_bound, whole.least);
+            }
+            // Leaving something out need not cost much more than the boards do: the prices of a
+            // choice that gives too little say the more of other choices.
+            Master mix(*m_context, m_models.size(), m_accounts->demand(), &m_centre);
+            Cost paid = m_jobBound.paid();
+            for (const std::size_t b : whole.boards) {
+                paid += priceOf(b);
+                for (Column column : m_known[b].columns) {
+                    column.cost -= priceOf(b);
+                    mix.add(0, column);
+                }
+            }
+            if (!mix.solve()) {
+                break;
+            }
+            const double value = mix.value() + static_cast<double>(paid);
+            if (value - static_cast<double>(whole.least) < choiceNear * value) {
+                break;
+            }
+            // The same choice again needs prices that are nearer to its own.
+            const auto before = std::count_if(toAsk.begin(), toAsk.end(), [&](const Choice& asked) {
+                return asked.boards == whole.boards;
+            });
+            const int tenths = tenthsOfChoiceToCentre >> std::min<std::ptrdiff_t>(before, 8);
+            Values prices = m_jobBound.allowed(between(mix.values(), m_centre, tenths));
+            std::vector<Cost> most;
+            for (std::size_t b = 0; b < m_models.size(); ++b) {
+                most.push_back(worthKnown(b, prices, false));
+            }
+            guess.add(prices, std::move(most));
+            if (std::getenv("LOG"))
+                std::fprintf(stderr, "  cpu %.2f choice: least %.2f costs %.2f\n",
+                             static_cast<double>(std::clock()) / CLOCKS_PER_SEC,
+                             static_cast<double>(whole.least) / 1e4, value / 1e4);
+            toAsk.push_back({std::move(prices), whole.boards});
+        }
+        if (toAsk.empty()) {
+            return true;
+        }
+        // The later ones are nearer to the end.
+        const std::size_t asked = std::min(toAsk.size(), choicesAsked);
+        for (auto choice = toAsk.rbegin();
+             choice != toAsk.rbegin() + static_cast<std::ptrdiff_t>(asked); ++choice) {
+            if (!ask(choice->prices, choice->boards, onChain, interrupt, work)) {
+                return false;
+            }
+        }
+    }
+    if (!m_bound) {
+        return true;
+    }
+    const JobBound::Whole whole = m_jobBound.whole(nodesOfBound, interrupt);
+    if (interrupt.isCalled()) {
+        return false;
+    }
+    m_bound = std::max(*m_bound, whole.least);
+    if (std::getenv("LOG"))
+        std::fprintf(stderr, "  cpu %.2f whole %.2f\n",
+                     static_cast<double>(std::clock()) / CLOCKS_PER_SEC,
+                     static_cast<double>(*m_bound) / 1e4);
+    return true;
+}
+
+} // namespace stavewright::cutting

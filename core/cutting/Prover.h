@@ -1,0 +1,77 @@
+#pragma once
+// Proves what the job costs at least (JobBound.h): column generation over what the boards' bounds
+// rest on, so that the prices become those at which the bounds say most.
+//
+// Its programme mixes the patterns that are known with the chains of sections that bounds rested on
+// before; whether such a chain can be cut just so does not matter to a bound. The nearer the mix
+// comes to what was proved, the less is left to gain. After that the choice of whole boards: for
+// the cheapest choice that the proof still allows, the prices at which it must fail are asked for.
+
+#include <functional>
+
+#include "core/cutting/BoardBound.h"
+#include "core/cutting/Columns.h"
+#include "core/cutting/JobBound.h"
+#include "core/cutting/Master.h"
+
+namespace stavewright::cutting {
+
+class Prover {
+  public:
+    Prover(const Context& context, const Accounts& accounts,
+           const std::vector<const BoardModel*>& models, int threads);
+
+    /// Called for a board whose bound says more than its patterns give: what it rests on, under
+    /// which prices. May answer with a pattern's column. From several threads, for different
+    /// boards.
+    using OnChain = std::function<std::optional<Column>(
+        std::size_t board, const Values& prices, const BoundChain& chain, std::int64_t& work)>;
+
+    /// A pattern that can be cut.
+    void learn(const Column& column);
+    /// Prices to begin with: somewhat lower than these, under which the patterns known so far are
+    /// the best.
+    void beginBelow(const Values& values);
+
+    /// Rounds of asking every board; false when interrupted, true when done or nothing is left to
+    /// gain.
+    bool raise(int rounds, const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work);
+    /// The same with boards that are used whole or not at all.
+    bool raiseWhole(int rounds, const OnChain& onChain, const Interrupt& interrupt,
+                    std::int64_t& work);
+
+    /// No plan costs less; none before the first round.
+    [[nodiscard]] std::optional<Cost> bound() const { return m_bound; }
+    /// The prices at which most was proved.
+    [[nodiscard]] const Values& prices() const { return m_centre; }
+
+  private:
+    struct Known {
+        std::vector<Column> columns;
+        std::size_t possible = 0; ///< the first so many can be cut, the others are chains
+    };
+    /// Asks every board under these prices, those closely that shall be taken whole. False when
+    /// interrupted.
+    bool ask(const Values& prices, const std::vector<std::size_t>& whole, const OnChain& onChain,
+             const Interrupt& interrupt, std::int64_t& work);
+    /// What a board is worth under prices by what is known of it, less fills and cuts.
+    [[nodiscard]] Cost worthKnown(std::size_t board, const Values& prices, bool possible) const;
+    [[nodiscard]] Cost worthOf(const Demand& yield, const Values& prices) const;
+    [[nodiscard]] Cost priceOf(std::size_t board) const;
+    void add(Column column, bool possible);
+
+    const Context* m_context;
+    const Accounts* m_accounts;
+    std::vector<const BoardModel*> m_models;
+    int m_threads;
+    std::vector<std::unique_ptr<BoardBound>> m_boards; ///< those that were asked
+    std::vector<Known> m_known;                        ///< by board
+    Master m_master;
+    JobBound m_jobBound;
+    Values m_centre;
+    Cost m_centreBound = 0;
+    bool m_isNew = true; ///< something was learnt since the last column
+    std::optional<Cost> m_bound;
+};
+
+} // namespace stavewright::cutting
