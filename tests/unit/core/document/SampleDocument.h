@@ -221,7 +221,8 @@ inline Document withSmallPlan() {
     return document;
 }
 
-/// The side table's top arranged by hand, with weights and settings other than those it begins with.
+/// The side table's top arranged by hand, with weights and settings other than those it begins
+/// with.
 inline GlueUp someGlueUp() {
     GlueUp glueUp;
     glueUp.settings.weights.hundredths[0] = 1250;
