@@ -13,12 +13,14 @@ BoundPrices::BoundPrices(const Problem& problem, const Values& values)
             each[k] = values.of(kind, k, kind.width);
             continue;
         }
+        // The demand's worth is rounded once, a panel's staves each: a bound must round them up.
+        const auto atLeast = [&](Nm width) { return values.of(kind, k, width) + 1; };
         const Nm step = std::max<Nm>(1, kind.step);
         Nm width = kind.width;
         for (; width <= kind.widest; width += step) {
-            byWidth[k].push_back(values.of(kind, k, width));
+            byWidth[k].push_back(atLeast(width));
         }
-        byWidth[k].push_back(values.of(kind, k, width)); // for straight lines to end on
+        byWidth[k].push_back(atLeast(width)); // for straight lines to end on
         each[k] = byWidth[k].empty() ? 0 : *std::max_element(byWidth[k].begin(), byWidth[k].end());
     }
 }

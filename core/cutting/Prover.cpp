@@ -17,8 +17,9 @@ __extension__ typedef __int128 Wide;
 constexpr int looksPerBoard = 6'000;
 /// How near a board's bound shall come to what is known of it, in parts of it.
 constexpr Cost partsNear = 256;
-/// Bounds so much lower than a board's price, in parts of it, are not asked for: what it is worth
-/// beyond is for the choice of whole boards.
+constexpr Cost partsNearAtFirst = 64;
+/// To a mix it is all one how far a board falls short of its price. For a choice of whole boards it
+/// is not, but so much below, in parts of the price, is enough for those that it leaves out.
 constexpr Cost partsBelowPrice = 16;
 /// The first prices are so much lower than those of the patterns, in parts of them.
 constexpr Cost partsBelowKnown = 20;
@@ -123,9 +124,11 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
             const Cost known = worthKnown(b, prices, false);
             // Of a board that is taken whole it counts too how far it falls short of its price.
             const bool isWhole = std::find(whole.begin(), whole.end(), b) != whole.end();
-            const BoundGoal goal{
-                std::max(isWhole ? 0 : price - price / partsBelowPrice, known + known / partsNear),
-                looksPerBoard};
+            const Cost paysFrom = isWhole         ? 0
+                                  : whole.empty() ? price
+                                                  : price - price / partsBelowPrice;
+            const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
+            const BoundGoal goal{std::max(paysFrom, known + near), looksPerBoard};
             BoundChain chain;
             most[b] = m_boards[b]->most(prices, goal, interrupt, worked[b], &chain);
             if (most[b] <= goal.enough || chain.sections.empty() || interrupt.isCalled()) {

@@ -31,10 +31,12 @@ constexpr std::int64_t mostWorkPerBoard = 20'000'000;
 /// Unfinished patterns kept side by side when a single clear board is filled.
 constexpr std::size_t mostFillWidth = 4'000;
 /// Rounds of asking for the bound, and how often improving the plan is put off for them.
-constexpr int roundsOfProof = 4;
+constexpr int roundsOfProof = 3;
 constexpr int timesProved = 6;
 /// Rounds without a better plan before the bounds are asked.
 constexpr int roundsStill = 2;
+/// Nodes times columns that a mix of whole patterns may take.
+constexpr std::size_t nodeColumns = 400'000;
 /// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
 constexpr Nm turnedRoom = 100'000;
 
@@ -279,7 +281,8 @@ bool Search::generateColumns(int rounds) {
             m_shares[m_columns.column(id).board] += share;
         }
         diveWhole();
-        mixWhole(200);
+        mixWhole(
+            std::clamp<int>(static_cast<int>(nodeColumns / (m_columns.size() + 1)), 200, 2'000));
     }
     return !m_interrupt.isCalled();
 }
@@ -649,9 +652,7 @@ Solution Search::run() {
                     if (!prove(roundsOfProof, times > 0 ? 1 : 0) || !generateColumns(6)) {
                         break;
                     }
-                    if (times > 0) {
-                        improveUntilStill();
-                    }
+                    improveUntilStill();
                 }
                 improve(0);
             }
