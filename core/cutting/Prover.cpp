@@ -1,7 +1,4 @@
 #include "core/cutting/Prover.h"
-#include <cstdio>
-#include <cstdlib>
-#include <ctime>
 
 #include <algorithm>
 
@@ -114,9 +111,6 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
     const bool done = runItems(
         count, m_threads,
         [&](std::size_t b) {
-            if (interrupt.isCalled()) {
-                return;
-            }
             if (m_boards[b] == nullptr) {
                 m_boards[b] = std::make_unique<BoardBound>(*m_context, *m_models[b]);
             }
@@ -177,12 +171,6 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         m_centreBound = m_jobBound.newest();
     }
     m_bound = std::max(m_bound, m_jobBound.linear());
-    if (std::getenv("LOG"))
-        std::fprintf(stderr, "  cpu %.2f ask: newest %.2f linear %.2f bound %.2f\n",
-                     static_cast<double>(std::clock()) / CLOCKS_PER_SEC,
-                     static_cast<double>(m_jobBound.newest()) / 1e4,
-                     static_cast<double>(*m_jobBound.linear()) / 1e4,
-                     static_cast<double>(*m_bound) / 1e4);
     return true;
 }
 
@@ -201,9 +189,6 @@ bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrup
             return true;
         }
         m_isNew = false;
-        if (std::getenv("LOG"))
-            std::fprintf(stderr, "  cpu %.2f mix %.2f pull %d\n",
-                         static_cast<double>(std::clock()) / CLOCKS_PER_SEC, mix / 1e4, pull);
         const Values prices =
             m_jobBound.allowed(m_bound ? between(m_master.values(), m_centre, pull) : m_centre);
         if (!ask(prices, {}, onChain, interrupt, work)) {
@@ -264,10 +249,6 @@ bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& int
                 most.push_back(worthKnown(b, prices, false));
             }
             guess.add(prices, std::move(most));
-            if (std::getenv("LOG"))
-                std::fprintf(stderr, "  cpu %.2f choice: least %.2f costs %.2f\n",
-                             static_cast<double>(std::clock()) / CLOCKS_PER_SEC,
-                             static_cast<double>(whole.least) / 1e4, value / 1e4);
             toAsk.push_back({std::move(prices), whole.boards});
         }
         if (toAsk.empty()) {
@@ -290,10 +271,6 @@ bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& int
         return false;
     }
     m_bound = std::max(*m_bound, whole.least);
-    if (std::getenv("LOG"))
-        std::fprintf(stderr, "  cpu %.2f whole %.2f\n",
-                     static_cast<double>(std::clock()) / CLOCKS_PER_SEC,
-                     static_cast<double>(*m_bound) / 1e4);
     return true;
 }
 

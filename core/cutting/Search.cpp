@@ -350,7 +350,7 @@ bool Search::prove(int rounds, int wholeRounds) {
         m_prover->learn(m_columns.column(m_learned));
     }
     // What a bound rests on is tried in earnest: what a menu lacks shows there.
-    std::vector<std::vector<Pattern>> made(m_menus.size());
+    std::vector<std::vector<std::pair<Pattern, Column>>> made(m_menus.size());
     const auto tryChain = [&](std::size_t b, const Values& prices, const BoundChain& chain,
                               std::int64_t& work) -> std::optional<Column> {
         m_menus[b]->widen(
@@ -360,15 +360,13 @@ bool Search::prove(int rounds, int wholeRounds) {
             return std::nullopt;
         }
         Column column = columnOf(m_context, *m_accounts, *m_models[b], pattern);
-        made[b].push_back(std::move(pattern));
+        made[b].emplace_back(std::move(pattern), column);
         return column;
     };
     const bool done = m_prover->raise(rounds, tryChain, m_interrupt, m_work) &&
                       m_prover->raiseWhole(wholeRounds, tryChain, m_interrupt, m_work);
-    for (std::vector<Pattern>& patterns : made) {
-        for (Pattern& pattern : patterns) {
-            Column column = columnOf(m_context, *m_accounts,
-                                     *m_models[static_cast<std::size_t>(pattern.board)], pattern);
+    for (auto& ofBoard : made) {
+        for (auto& [pattern, column] : ofBoard) {
             m_columns.add(std::move(pattern), std::move(column));
         }
     }
