@@ -92,14 +92,11 @@ Result<Edit> finished(const Document& document, Plan plan, const std::set<BoardI
     }
     inRackOrder(document, plan);
     listUnplaced(specs.value(), plan, reason.empty() ? byHand : reason);
-    plan.origin.source = Origin::Source::Hand;
-    plan.origin.proof.reset();
-    Result<PlanTotals> totals = totalsOf(document, plan);
-    if (!totals) {
-        return totals.error();
+    Result<Plan> made = changedByHand(document, std::move(plan));
+    if (!made) {
+        return made.error();
     }
-    plan.totals = totals.value();
-    return Edit{ReplacePlan{std::move(plan)}};
+    return Edit{ReplacePlan{std::move(made).value()}};
 }
 
 } // namespace stavewright::hand

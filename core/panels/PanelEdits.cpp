@@ -115,14 +115,11 @@ Result<Edit> editFor(const Document& document, const std::vector<Change>& change
     if (!turned) {
         return arrangement;
     }
-    plan.origin.source = Origin::Source::Hand;
-    plan.origin.proof.reset();
-    Result<PlanTotals> totals = totalsOf(document, plan);
-    if (!totals) {
-        return totals.error();
+    Result<Plan> made = changedByHand(document, std::move(plan));
+    if (!made) {
+        return made.error();
     }
-    plan.totals = totals.value();
-    return Edit{EditSequence{{Edit{ReplacePlan{std::move(plan)}}, arrangement}}};
+    return Edit{EditSequence{{Edit{ReplacePlan{std::move(made).value()}}, arrangement}}};
 }
 
 } // namespace

@@ -48,4 +48,18 @@ Result<std::vector<CornerMark>> cornersInAnyOrder(const std::array<Pixels, 4>& c
     return marks;
 }
 
+Corner atOtherEdge(Corner corner) {
+    switch (corner) {
+    case Corner::DatumNear:
+        return Corner::DatumFar;
+    case Corner::DatumFar:
+        return Corner::DatumNear;
+    case Corner::EndNear:
+        return Corner::EndFar;
+    case Corner::EndFar:
+        return Corner::EndNear;
+    }
+    return corner;
+}
+
 } // namespace stavewright::photo

@@ -13,4 +13,7 @@ namespace stavewright::photo {
 [[nodiscard]] Result<std::vector<CornerMark>>
 cornersInAnyOrder(const std::array<Pixels, 4>& corners, const BoardSize& board);
 
+/// The same end, other edge: with the board turned over, what was its near edge is its far one.
+[[nodiscard]] Corner atOtherEdge(Corner corner);
+
 } // namespace stavewright::photo

@@ -62,6 +62,9 @@ Result<PlanOutcome> planJob(const Document& document, const PlanOptions& options
 /// The totals a plan may claim, from document and plan. The audit recomputes them in its own way.
 Result<PlanTotals> totalsOf(const Document& document, const Plan& plan);
 
+/// The plan as one that was changed by hand: no bound is claimed for it, its totals are its own.
+Result<Plan> changedByHand(const Document& document, Plan plan);
+
 /// Free waste of the plan large enough to keep, written into its sections and strips. Boards that
 /// are locked, and sections that stay as they are in the job's plan, keep what is marked on them.
 void markOffcuts(const Document& document, Plan& plan, std::int64_t& nextId);

@@ -256,4 +256,15 @@ Result<PlanTotals> totalsOf(const Document& document, const Plan& plan) {
     return TotalsCount(document, plan, std::move(specs).value()).count();
 }
 
+Result<Plan> changedByHand(const Document& document, Plan plan) {
+    plan.origin.source = Origin::Source::Hand;
+    plan.origin.proof.reset();
+    Result<PlanTotals> totals = totalsOf(document, plan);
+    if (!totals) {
+        return totals.error();
+    }
+    plan.totals = totals.value();
+    return plan;
+}
+
 } // namespace stavewright

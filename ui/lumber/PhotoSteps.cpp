@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/geometry/PolygonOps.h"
+#include "core/photo/CornerOrder.h"
 
 namespace stavewright::ui {
 
@@ -37,23 +38,9 @@ Edit removingPhoto(const Board& board, PhotoId id) {
 }
 
 BoardPhoto asOfOtherFace(BoardPhoto photo) {
-    using photo::Corner;
     photo.face = other(photo.face);
     for (photo::CornerMark& mark : photo.controls.corners) {
-        switch (mark.corner) {
-        case Corner::DatumNear:
-            mark.corner = Corner::DatumFar;
-            break;
-        case Corner::DatumFar:
-            mark.corner = Corner::DatumNear;
-            break;
-        case Corner::EndNear:
-            mark.corner = Corner::EndFar;
-            break;
-        case Corner::EndFar:
-            mark.corner = Corner::EndNear;
-            break;
-        }
+        mark.corner = photo::atOtherEdge(mark.corner);
     }
     for (photo::EdgeMark& mark : photo.controls.edges) {
         mark.edge =

@@ -291,27 +291,6 @@ std::vector<photo::CornerMark> guessedCorners(const QImage& picture, const photo
     return marks ? marks.value() : std::vector<photo::CornerMark>();
 }
 
-/// Seen from its own side the near edge of face B lies above.
-void turnOver(std::vector<photo::CornerMark>& corners) {
-    using photo::Corner;
-    for (photo::CornerMark& mark : corners) {
-        switch (mark.corner) {
-        case Corner::DatumNear:
-            mark.corner = Corner::DatumFar;
-            break;
-        case Corner::DatumFar:
-            mark.corner = Corner::DatumNear;
-            break;
-        case Corner::EndNear:
-            mark.corner = Corner::EndFar;
-            break;
-        case Corner::EndFar:
-            mark.corner = Corner::EndNear;
-            break;
-        }
-    }
-}
-
 } // namespace
 
 Result<BoardPhoto> photoFromFile(const QByteArray& bytes, const QString& name, BoardFace face,
@@ -350,7 +329,10 @@ Result<BoardPhoto> photoFromFile(const QByteArray& bytes, const QString& name, B
     photo.controls.height = picture.value().height();
     photo.controls.corners = guessedCorners(picture.value(), size);
     if (face == BoardFace::B) {
-        turnOver(photo.controls.corners);
+        // Seen from its own side the near edge of face B lies above.
+        for (photo::CornerMark& mark : photo.controls.corners) {
+            mark.corner = photo::atOtherEdge(mark.corner);
+        }
     }
     for (photo::CornerMark& mark : photo.controls.corners) {
         mark.at.x =
