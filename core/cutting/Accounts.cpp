@@ -76,6 +76,12 @@ Demand Accounts::asked() const {
     return asked;
 }
 
+void Accounts::addBlank(Demand& yield, std::size_t kind, Nm width) const {
+    const Kind& wanted = m_context->problem->kinds[kind];
+    yield.open[kind] += wanted.isPool ? width - wanted.jointAllowance : 1;
+    yield.staves[kind] += wanted.isPool ? 1 : 0;
+}
+
 Demand Accounts::yieldOf(const Pattern& pattern) const {
     const std::vector<Kind>& kinds = m_context->problem->kinds;
     Demand yield;
@@ -85,11 +91,8 @@ Demand Accounts::yieldOf(const Pattern& pattern) const {
     for (const PlacedSection& section : pattern.sections) {
         for (const PlacedStrip& strip : section.strips) {
             for (const Placed& placed : strip.blanks) {
-                const auto k = static_cast<std::size_t>(placed.kind);
-                yield.open[k] += kinds[k].isPool
-                                     ? placed.rect.width().inNanometres() - kinds[k].jointAllowance
-                                     : 1;
-                yield.staves[k] += kinds[k].isPool ? 1 : 0;
+                addBlank(yield, static_cast<std::size_t>(placed.kind),
+                         placed.rect.width().inNanometres());
             }
         }
     }
@@ -126,7 +129,7 @@ void Accounts::dropExcess(std::vector<Pattern>& patterns, bool withStaves) const
     std::iota(order.begin(), order.end(), std::size_t{0});
     const auto costOfBoard = [&](std::size_t i) {
         const BoardModel& model = *m_models[static_cast<std::size_t>(patterns[i].board)];
-        return model.hasFixed() ? Cost{0} : model.board().cost;
+        return model.price();
     };
     std::stable_sort(order.begin(), order.end(),
                      [&](std::size_t a, std::size_t b) { return costOfBoard(a) > costOfBoard(b); });

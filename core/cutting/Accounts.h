@@ -43,6 +43,8 @@ class Accounts {
     /// The same with a little more width where staves have to come out even in several panels; what
     /// plans aim at.
     [[nodiscard]] Demand asked() const;
+    /// One blank more in a yield.
+    void addBlank(Demand& yield, std::size_t kind, Nm width) const;
     /// What a pattern gives, in the units of Demand, not clipped.
     [[nodiscard]] Demand yieldOf(const Pattern& pattern) const;
 

@@ -81,6 +81,8 @@ class BoardModel {
     /// Stretches of x where sections may lie: inside the end trims, clear of fixed blanks.
     [[nodiscard]] const std::vector<Stretch>& freeStretches() const { return m_free; }
     [[nodiscard]] bool hasFixed() const { return m_hasFixed; }
+    /// What cutting from the board adds to the job: nothing where fixed blanks lie on it already.
+    [[nodiscard]] Cost price() const { return m_hasFixed ? 0 : m_board->cost; }
     /// Convex pieces of layer `rule` on one face.
     [[nodiscard]] const std::vector<Piece>& pieces(int rule, bool onB) const;
 

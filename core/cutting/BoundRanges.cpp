@@ -19,10 +19,7 @@ class ByLength {
         : m_lattice(&lattice)
         , m_most(size, 0) {}
     void add(const Kind& kind, double value) {
-        const Nm least = kind.length + m_lattice->context().problem->limits.crosscutKerf -
-                         m_lattice->slack().longer();
-        const auto cells =
-            static_cast<std::size_t>(std::max<Nm>(0, least) / m_lattice->step().along);
+        const auto cells = static_cast<std::size_t>(m_lattice->leastCells(kind));
         if (cells < m_most.size()) {
             m_most[cells] = std::max(m_most[cells], value);
         }

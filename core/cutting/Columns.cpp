@@ -27,8 +27,7 @@ Column columnOf(const Context& context, const Accounts& accounts, const BoardMod
     Column column;
     column.board = static_cast<std::size_t>(pattern.board);
     column.yield = accounts.yieldOf(pattern);
-    column.cost =
-        patternCost(context, model, pattern).total + (model.hasFixed() ? 0 : model.board().cost);
+    column.cost = patternCost(context, model, pattern).total + model.price();
     return column;
 }
 

@@ -33,8 +33,8 @@ JobBound::JobBound(const Context& context, const Accounts& accounts,
     , m_accounts(&accounts) {
     for (const BoardModel* model : models) {
         m_boardCost.push_back(model->board().cost);
-        m_price.push_back(model->hasFixed() ? 0 : model->board().cost);
-        m_paid += model->hasFixed() ? model->board().cost : 0;
+        m_price.push_back(model->price());
+        m_paid += model->board().cost - model->price();
     }
 }
 

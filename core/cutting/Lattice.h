@@ -10,6 +10,7 @@
 //
 //   Lattice lattice(context, model, stretch, {inch / 8, inch / 16});
 
+#include <algorithm>
 #include <cstdint>
 #include <vector>
 
@@ -96,6 +97,14 @@ class Lattice {
     /// Cells along that a length takes.
     [[nodiscard]] int cellsOf(Nm length) const {
         return static_cast<int>((length + (m_step.roomy ? m_step.along - 1 : 0)) / m_step.along);
+    }
+    /// Cells from the one in which a section with a blank of the kind begins to the one in which it
+    /// ends, its crosscut included, at least.
+    [[nodiscard]] int leastCells(const Kind& kind) const {
+        return static_cast<int>(
+            std::max<Nm>(0,
+                         kind.length + m_context->problem->limits.crosscutKerf - m_slack.longer()) /
+            m_step.along);
     }
     /// Height of the board above its near edge at a cell.
     [[nodiscard]] Nm heightAt(int cell) const { return m_height[static_cast<std::size_t>(cell)]; }

@@ -49,10 +49,6 @@ Prover::Prover(const Context& context, const Accounts& accounts,
     , m_master(context, models.size(), accounts.demand())
     , m_jobBound(context, accounts, models) {}
 
-Cost Prover::priceOf(std::size_t board) const {
-    return m_models[board]->hasFixed() ? 0 : m_models[board]->board().cost;
-}
-
 void Prover::add(Column column, bool possible) {
     Known& known = m_known[column.board];
     m_master.add(0, column);
@@ -95,14 +91,14 @@ Cost Prover::worthKnown(std::size_t board, const Values& prices, bool possible) 
     Cost best = 0;
     for (std::size_t i = 0; i < (possible ? known.possible : known.columns.size()); ++i) {
         const Column& column = known.columns[i];
-        best = std::max(best, worthOf(column.yield, prices) - (column.cost - priceOf(board)));
+        best = std::max(best,
+                        worthOf(column.yield, prices) - (column.cost - m_models[board]->price()));
     }
     return best;
 }
 
 bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                  const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work) {
-    const std::vector<Kind>& kinds = m_context->problem->kinds;
     const std::size_t count = m_models.size();
     std::vector<Cost> most(count, 0);
     std::vector<std::int64_t> worked(count, 0);
@@ -114,7 +110,7 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
             if (m_boards[b] == nullptr) {
                 m_boards[b] = std::make_unique<BoardBound>(*m_context, *m_models[b]);
             }
-            const Cost price = priceOf(b);
+            const Cost price = m_models[b]->price();
             const Cost known = worthKnown(b, prices, false);
             // Of a board that is taken whole it counts too how far it falls short of its price.
             const bool isWhole = std::find(whole.begin(), whole.end(), b) != whole.end();
@@ -131,14 +127,11 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
             if (chain.isWorkedOut) {
                 Column column;
                 column.board = b;
-                column.yield = m_accounts->yieldOf(Pattern{});
+                column.yield = m_accounts->yieldOf({});
                 for (const BoundSection& section : chain.sections) {
                     for (const BoundStrip& strip : section.strips) {
                         for (const BoundBlank& blank : strip.blanks) {
-                            const Kind& kind = kinds[blank.kind];
-                            column.yield.open[blank.kind] +=
-                                kind.isPool ? blank.width - kind.jointAllowance : 1;
-                            column.yield.staves[blank.kind] += kind.isPool ? 1 : 0;
+                            m_accounts->addBlank(column.yield, blank.kind, blank.width);
                         }
                     }
                 }
@@ -225,9 +218,9 @@ bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& int
             Master mix(*m_context, m_models.size(), m_accounts->demand(), &m_centre);
             Cost paid = m_jobBound.paid();
             for (const std::size_t b : whole.boards) {
-                paid += priceOf(b);
+                paid += m_models[b]->price();
                 for (Column column : m_known[b].columns) {
-                    column.cost -= priceOf(b);
+                    column.cost -= m_models[b]->price();
                     mix.add(0, column);
                 }
             }

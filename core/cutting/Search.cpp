@@ -254,7 +254,7 @@ bool Search::generateColumns(int rounds) {
         }
         bool anyBetter = false;
         for (std::size_t b = 0; b < count; ++b) {
-            const Cost price = m_models[b]->hasFixed() ? 0 : m_models[b]->board().cost;
+            const Cost price = m_models[b]->price();
             bound += static_cast<double>(std::min<Cost>(0, price - worth[b]));
             if (!patterns[b].sections.empty()) {
                 anyBetter = take(std::move(patterns[b]), &master) || anyBetter;

@@ -179,7 +179,8 @@ bool SectionBound::face(const BoundPrices& prices) {
             continue;
         }
         Faced& faced = m_faced[k];
-        faced.lastStart = std::min(m_range.lastEnd - lengthInCells(k), m_lattice->cells() - 1);
+        faced.lastStart =
+            std::min(m_range.lastEnd - m_lattice->leastCells(kind), m_lattice->cells() - 1);
         if (faced.lastStart < m_range.firstBegin) {
             continue;
         }
@@ -434,13 +435,6 @@ Cost SectionBound::rowWorth(int v, std::uint32_t index, const BoundPrices& price
                : worthUpTo(rows, m_range.lastEnd);
 }
 
-int SectionBound::lengthInCells(std::size_t kind) const {
-    const Problem& problem = *m_lattice->context().problem;
-    return static_cast<int>(
-        (problem.kinds[kind].length + problem.limits.crosscutKerf - m_lattice->slack().longer()) /
-        m_lattice->step().along);
-}
-
 namespace {
 
 /// The least rank in a window of cells, where it stands first and where last; ranks from 0, none
@@ -518,9 +512,11 @@ SectionBound::Starts SectionBound::startsOf(const StackedStrip& strip, int until
 }
 
 SectionBound::Room SectionBound::roomOf(const BoundPrices& prices, bool ripped) {
-    const auto kindOf = [&](const StackedStrip& strip) {
-        return (strip.label & aPool) != 0 ? m_pools[(strip.label & ~aPool) / poolSteps].kind
-                                          : m_fixed[strip.label].kind;
+    const auto kindOf = [&](const StackedStrip& strip) -> const Kind& {
+        return m_lattice->context()
+            .problem
+            ->kinds[(strip.label & aPool) != 0 ? m_pools[(strip.label & ~aPool) / poolSteps].kind
+                                               : m_fixed[strip.label].kind];
     };
     const auto indexOf = [](const StackedStrip& strip) { return strip.label & ~aRow; };
     // As short as it can end first, then as late as it can begin.
@@ -539,7 +535,7 @@ SectionBound::Room SectionBound::roomOf(const BoundPrices& prices, bool ripped) 
                 }
             }
         } else {
-            end = startsOf(strip, m_lattice->cells()).first + lengthInCells(kindOf(strip));
+            end = startsOf(strip, m_lattice->cells()).first + m_lattice->leastCells(kindOf(strip));
         }
         room.end = std::max(room.end, end);
     }
@@ -547,7 +543,7 @@ SectionBound::Room SectionBound::roomOf(const BoundPrices& prices, bool ripped) 
     for (const std::size_t index : m_traced) {
         const StackedStrip& strip = m_stack.strip(index);
         if ((strip.label & aRow) == 0) {
-            const int until = room.end - lengthInCells(kindOf(strip));
+            const int until = room.end - m_lattice->leastCells(kindOf(strip));
             room.begin = std::min(room.begin, startsOf(strip, until).last);
             continue;
         }

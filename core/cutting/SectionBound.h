@@ -129,7 +129,6 @@ class SectionBound {
     [[nodiscard]] Starts startsOf(const FixedChoice& choice, int v, int until) const;
     [[nodiscard]] Starts startsOf(const PoolChoice& choice, int v, int high, int until) const;
     [[nodiscard]] Starts startsOf(const StackedStrip& strip, int until) const;
-    [[nodiscard]] int lengthInCells(std::size_t kind) const;
     [[nodiscard]] Room roomOf(const BoundPrices& prices, bool ripped);
     [[nodiscard]] StripPlace placeOf(int v, const Guess& guess) const;
     void guessRows(int v, const RowBound::From& behind);

@@ -195,7 +195,7 @@ std::optional<SmallPlan> solveSmall(const Context& context,
     std::vector<LabelNode> nodes;
     std::vector<std::pair<std::size_t, const Label*>> pieces; // board and its label
     for (std::size_t b = 0; b < models.size(); ++b) {
-        const Cost price = models[b]->hasFixed() ? 0 : models[b]->board().cost;
+        const Cost price = models[b]->price();
         std::vector<Label> with = plans;
         for (const Label& pattern : tables[classOf[b]]->labels()) {
             const auto piece = static_cast<int>(pieces.size());
