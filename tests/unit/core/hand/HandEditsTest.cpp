@@ -123,23 +123,22 @@ class Maker {
 };
 
 TEST(HandEdits, AnythingDoneIsUndoneAndDoneAgain) {
-    for (const Document& sample :
-         {samples::hallShelf(), samples::kitchenTable(), samples::linenChest()}) {
-        for (std::uint64_t seed = 1; seed <= 3; ++seed) {
+    for (const Document& sample : {samples::hallShelf(), samples::kitchenTable()}) {
+        for (std::uint64_t seed = 1; seed <= rounds(1); ++seed) {
             SCOPED_TRACE(sample.info.title + ", seed " + std::to_string(seed));
             Maker maker(planned(sample), seed);
             int done = 0;
-            for (int i = 0; i < 60; ++i) {
+            for (int i = 0; i < 30; ++i) {
                 done += maker.doSomething() ? 1 : 0;
             }
-            EXPECT_GT(done, 20);
+            EXPECT_GT(done, 10);
         }
     }
 }
 
 TEST(HandEdits, NoPlanningMovesALock) {
-    for (const Document& sample : {samples::kitchenTable(), samples::linenChest()}) {
-        for (std::uint64_t seed = 1; seed <= 4; ++seed) {
+    for (const Document& sample : {samples::hallShelf(), samples::kitchenTable()}) {
+        for (std::uint64_t seed = 1; seed <= rounds(1); ++seed) {
             SCOPED_TRACE(sample.info.title + ", seed " + std::to_string(seed));
             Document job = planned(sample);
             std::mt19937_64 random(seed);
@@ -161,7 +160,7 @@ TEST(HandEdits, NoPlanningMovesALock) {
                  {Weights{}, Weights{.lumberAlone = true}, Weights{.cutsTimes = 20}}) {
                 const Result<PlanOutcome> again = planJob(
                     job,
-                    {.seed = seed, .seconds = 0, .work = 2'000, .threads = 1, .weights = weights});
+                    {.seed = seed, .seconds = 0, .work = 500, .threads = 1, .weights = weights});
                 ASSERT_TRUE(again.ok());
                 const Plan& plan = again.value().plan;
                 for (const Blank& blank : locked) {
