@@ -55,6 +55,9 @@ void visitPlaces(const Lattice& lattice, const Lattice::KindCells& cells, int i,
         for (std::size_t w = 0; w < words; ++w) {
             for (Word left = open[at * words + w]; left != 0; left &= left - 1) {
                 const int v = static_cast<int>(64 * w) + std::countr_zero(left);
+                if (v >= lattice.rows()) {
+                    return; // the last word has bits to spare
+                }
                 visit(v, lastRow(v));
             }
         }
