@@ -103,7 +103,8 @@ std::vector<CutRef> SafeWindows::cutsOn(BoardId board) const {
             const Strip& strip = section.strips[s];
             const bool isDone =
                 std::any_of(strip.blanks.begin(), strip.blanks.end(),
-                            [](const Blank& blank) { return blank.state != CutState::Planned; });
+                            // crosscut and milled pieces are still in one width
+                            [](const Blank& blank) { return blank.state >= CutState::Ripped; });
             if (isDone) {
                 continue;
             }

@@ -70,15 +70,33 @@ class OffcutMarker {
     [[nodiscard]] Offcut made(const Rect& rect) { return {OffcutId{m_nextId++}, rect, {}}; }
 
     [[nodiscard]] bool isWood(const Section& section, const Rect& rect) const {
-        return coveredWithinTolerance(toOuter(section.frame, rect), m_board.outline);
+        const Polygon outline = toOuter(section.frame, rect);
+        return coveredWithinTolerance(outline, m_board.outline) &&
+               !(section.state != CutState::Planned && isSplit(outline));
+    }
+
+    /// Of wood that is cut already, what is split through (a piece that was spoiled) is no offcut.
+    [[nodiscard]] bool isSplit(const Polygon& outline) const {
+        return std::any_of(m_board.defects.begin(), m_board.defects.end(), [&](const Defect& each) {
+            const std::optional<FaceMark>& mark = each.onA ? each.onA : each.onB;
+            return each.kind == DefectKind::Split && each.through && mark &&
+                   interiorsMeet(mark->outline, outline);
+        });
+    }
+
+    /// The section without what is in a raw end of the board.
+    [[nodiscard]] Stretch soundOf(const Section& section) const {
+        return {
+            std::max(section.along.from, m_box.x0 + planning::rawEnd(m_board.trimAtDatum, m_shop)),
+            std::min(section.along.to, m_box.x1 - planning::rawEnd(m_board.trimAtFar, m_shop))};
     }
 
     /// Where the section's crosscuts leave full length between v0 and v1. A turned section is cut
     /// square to the board, so its ends lean.
-    [[nodiscard]] static Stretch fullLength(const Section& section, Length v0, Length v1) {
+    [[nodiscard]] Stretch fullLength(const Section& section, Length v0, Length v1) const {
+        const Stretch along = soundOf(section);
         if (section.frame.isParallel()) {
-            return {section.along.from - section.frame.origin.x,
-                    section.along.to - section.frame.origin.x};
+            return {along.from - section.frame.origin.x, along.to - section.frame.origin.x};
         }
         const auto run = static_cast<double>(section.frame.run.inNanometres());
         const auto rise = static_cast<double>(section.frame.rise.inNanometres());
@@ -91,9 +109,8 @@ class OffcutMarker {
         };
         // A micrometre inside, so that rounding never puts the corner over the cut.
         constexpr double inside = 1000;
-        const double from =
-            std::max(uAt(section.along.from, v0), uAt(section.along.from, v1)) + inside;
-        const double to = std::min(uAt(section.along.to, v0), uAt(section.along.to, v1)) - inside;
+        const double from = std::max(uAt(along.from, v0), uAt(along.from, v1)) + inside;
+        const double to = std::min(uAt(along.to, v0), uAt(along.to, v1)) - inside;
         return {Length::nanometres(static_cast<std::int64_t>(std::ceil(from))),
                 Length::nanometres(static_cast<std::int64_t>(std::floor(to)))};
     }
@@ -114,8 +131,9 @@ class OffcutMarker {
                 }
             };
             for (const Blank& blank : strip.blanks) {
-                keep(blank.rect.x0 - kerf);
-                from = blank.rect.x1 + kerf;
+                const Rect& wood = planning::woodOf(blank);
+                keep(wood.x0 - kerf);
+                from = wood.x1 + kerf;
             }
             keep(whole.to);
         }

@@ -170,7 +170,9 @@ class TotalsCount {
                                       const Blank& blank, const BlankSpec& spec,
                                       Length apart) const {
         Meetings met;
-        const Rect reach = boundingBox(toOuter(section.frame, holds));
+        // Where wood was cut shorter, the part as planned reaches out of it; no defect counts
+        // there.
+        const Rect reach = boundingBox(toOuter(section.frame, woodOf(blank)));
         for (const Defect& defect : board.defects) {
             bool fills = false;
             bool forbidden = false;

@@ -1,0 +1,119 @@
+// Places for what the plan misses, found as a maker would: in wood that is cut already first.
+
+#include <algorithm>
+
+#include "core/hand/Drag.h"
+#include "core/hand/PlanTree.h"
+#include "core/midjob/Settle.h"
+
+namespace stavewright::midjob {
+
+namespace {
+
+/// Places looked at for all blanks together; keeps the first answer quick.
+constexpr int mostLooks = 600;
+/// Staves that one panel may want at once.
+constexpr int mostStaves = 24;
+
+struct Corner {
+    BoardId board;
+    Point at;
+};
+
+/// Where to begin looking: each cut section along both edges, then the free stretches of begun
+/// boards, then boards that the plan does not touch, the smallest first.
+std::vector<Corner> cornersOf(const Document& document) {
+    std::vector<Corner> inCut;
+    std::vector<Corner> onBegun;
+    std::vector<std::pair<BoardFeet, Corner>> fresh;
+    for (const Board& board : document.boards) {
+        if (board.setAside) {
+            continue;
+        }
+        const Rect box = boundingBox(board.outline);
+        const BoardLayout* layout = hand::layoutOf(*document.plan, board.id);
+        if (!layout || layout->sections.empty()) {
+            fresh.push_back({boardFeetOf(board), {board.id, {box.x0, box.y0}}});
+            continue;
+        }
+        if (layout->locked) {
+            continue;
+        }
+        Length free = box.x0;
+        for (const Section& section : layout->sections) {
+            if (section.along.from > free) {
+                onBegun.push_back({board.id, {free, box.y0}});
+            }
+            free = section.along.to;
+            std::vector<Corner>& into = section.state == CutState::Planned ? onBegun : inCut;
+            if (section.locked) {
+                continue;
+            }
+            into.push_back({board.id, {section.along.from, box.y0}});
+            for (const Strip& strip : section.strips) {
+                const Rect lies = hand::boxOnBoard(
+                    section, {Length(), strip.across.from, Length::inches(1), strip.across.to});
+                into.push_back({board.id, {section.along.from, lies.y0}});
+                into.push_back({board.id, {section.along.from, lies.y1}});
+            }
+        }
+        if (free < box.x1) {
+            onBegun.push_back({board.id, {free, box.y0}});
+        }
+    }
+    std::stable_sort(fresh.begin(), fresh.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<Corner> all = std::move(inCut);
+    all.insert(all.end(), onBegun.begin(), onBegun.end());
+    for (const auto& each : fresh) {
+        all.push_back(each.second);
+    }
+    return all;
+}
+
+bool layOne(Document& document, const BlankPurpose& purpose, int& looks) {
+    const Result<hand::Drag> drag = hand::Drag::fromTray(document, purpose);
+    if (!drag) {
+        return false;
+    }
+    for (const Corner& corner : cornersOf(document)) {
+        for (const Pose pose : {Pose{}, Pose{true, false}, Pose{false, true}}) {
+            if (++looks > mostLooks) {
+                return false;
+            }
+            const std::optional<hand::Laying> place =
+                drag.value().nearest(corner.board, corner.at, pose);
+            if (!place) {
+                continue;
+            }
+            const Result<Edit> edit = drag.value().drop(*place);
+            if (edit && apply(document, edit.value())) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+} // namespace
+
+int layMissing(Document& document, const std::vector<BlankPurpose>& wanted) {
+    int laid = 0;
+    int looks = 0;
+    for (const BlankPurpose& purpose : wanted) {
+        const auto isMissing = [&] {
+            const std::vector<Unplaced>& unplaced = document.plan->unplaced;
+            return std::any_of(unplaced.begin(), unplaced.end(),
+                               [&](const Unplaced& each) { return each.purpose == purpose; });
+        };
+        for (int stave = 0; stave < mostStaves && isMissing(); ++stave) {
+            if (!layOne(document, purpose, looks)) {
+                break;
+            }
+            ++laid;
+        }
+    }
+    return laid;
+}
+
+} // namespace stavewright::midjob

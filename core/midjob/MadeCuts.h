@@ -1,0 +1,39 @@
+#pragma once
+// Cuts as they were made, with their actual readings. Cuts are made from the datum end on: those
+// before a crosscut that is marked as made are taken as made on their marks.
+
+#include "core/hand/HandEdits.h"
+#include "core/hand/SafeWindow.h"
+#include "core/midjob/ShopEvent.h"
+
+namespace stavewright::midjob {
+
+/// The crosscut or rip was made at `where`: a reading of the tape, of a rip from the straightened
+/// edge. What no longer comes out finds its place elsewhere.
+Result<ShopEvent> cutMade(const Document& document, BoardId board, const hand::CutRef& cut,
+                          Length where, const Note& note);
+
+/// A fresh end was cut, the saw's kerf included in the wood that is gone: at the datum end
+/// everything before `reading`, at the far end everything beyond it.
+Result<ShopEvent> freshEnd(const Document& document, BoardId board, hand::End end, Length reading,
+                           const Note& note);
+
+/// All cuts on the board are made on their marks that are not made yet.
+Result<ShopEvent> allCutsMade(const Document& document, BoardId board, const Note& note);
+
+/// The piece has come so far in the shop; its section counts as cut, its strip as ripped. Backwards
+/// only until it is planned, which undo does.
+Result<ShopEvent> stateReached(const Document& document, BlankId blank, CutState state,
+                               const Note& note);
+
+/// As the shop says it: "rough", "crosscut", "milled", "ripped", "glued", "second milling",
+/// "final".
+[[nodiscard]] std::string nameOf(CutState state);
+/// How far the piece has come: with its section cut it is crosscut at least.
+[[nodiscard]] CutState stateOf(const Section& section, const Blank& blank);
+/// States that this piece goes through, in the shop's order: glued and second milling only where
+/// its part is made up of several.
+[[nodiscard]] std::vector<CutState> statesFor(const Document& document,
+                                              const BlankPurpose& purpose);
+
+} // namespace stavewright::midjob

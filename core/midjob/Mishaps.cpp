@@ -1,0 +1,240 @@
+#include "core/midjob/Mishaps.h"
+
+#include <algorithm>
+#include <set>
+
+#include "core/document/Limits.h"
+#include "core/geometry/PolygonOps.h"
+#include "core/hand/PlanTree.h"
+#include "core/lumber/MarkPlace.h"
+#include "core/midjob/Settle.h"
+#include "core/midjob/Words.h"
+#include "core/planning/Kept.h"
+
+namespace stavewright::midjob {
+
+namespace {
+
+Board* boardIn(Document& document, BoardId id) {
+    const auto found = std::find_if(document.boards.begin(), document.boards.end(),
+                                    [id](const Board& each) { return each.id == id; });
+    return found == document.boards.end() ? nullptr : &*found;
+}
+
+std::string freeMark(const Board& board, const std::string& letter) {
+    std::set<std::string> taken;
+    for (const Defect& defect : board.defects) {
+        taken.insert(defect.mark);
+    }
+    int number = 1;
+    while (taken.contains(letter + std::to_string(number))) {
+        ++number;
+    }
+    return letter + std::to_string(number);
+}
+
+Error noPlan() { return refused("The job has no plan yet; put the change in under Lumber."); }
+
+/// The polygon held inside the board's outline, where a mark on a rounded frame leans out of it by
+/// a hair.
+FaceMark heldOn(const Board& board, Polygon outline) {
+    const Rect box = boundingBox(board.outline);
+    for (Point& corner : outline) {
+        corner.x = std::clamp(corner.x, box.x0, box.x1);
+        corner.y = std::clamp(corner.y, box.y0, box.y1);
+    }
+    return {std::move(outline), std::nullopt};
+}
+
+/// A gap over part of the board as it would be over all of it.
+Length carried(Length gap, Length whole, Length part, Length wholeToo, Length partToo) {
+    if (part <= Length() || partToo <= Length()) {
+        return gap;
+    }
+    const double times =
+        static_cast<double>(whole.inNanometres()) / static_cast<double>(part.inNanometres()) *
+        static_cast<double>(wholeToo.inNanometres()) / static_cast<double>(partToo.inNanometres());
+    const double most = static_cast<double>(limits::thickest.inNanometres());
+    return Length::nanometres(
+        static_cast<std::int64_t>(std::min(most, static_cast<double>(gap.inNanometres()) * times)));
+}
+
+} // namespace
+
+Result<Defect> markedOnBlank(const Document& document, BlankId id, DefectKind kind,
+                             const OnBlank& mark, bool through) {
+    const std::optional<hand::TreePlace> place =
+        document.plan ? hand::placeOf(*document.plan, id) : std::nullopt;
+    if (!place) {
+        return refused("The blank is no longer in the plan.");
+    }
+    const Blank& blank = hand::blankAt(*document.plan, *place);
+    const Section& section = hand::sectionAt(*document.plan, *place);
+    const Board& board = *findBoard(document, document.plan->boards[place->board].board);
+    const Rect& wood = planning::woodOf(blank);
+    if (mark.length <= Length() || mark.width <= Length()) {
+        return refused("The mark needs a length and a width above nothing.");
+    }
+    if (mark.along < Length() || mark.across < Length() ||
+        mark.along + mark.length > wood.length() || mark.across + mark.width > wood.width()) {
+        return refused("The mark does not lie on the blank, which is " +
+                       said(document, wood.length()) + " long and " + said(document, wood.width()) +
+                       " wide.");
+    }
+    Rect lies{wood.x0 + mark.along, wood.y0 + mark.across, wood.x0 + mark.along + mark.length,
+              wood.y0 + mark.across + mark.width};
+    if (blank.pose.endForEnd) {
+        lies.x0 = wood.x1 - mark.along - mark.length;
+        lies.x1 = wood.x1 - mark.along;
+    }
+    if (blank.pose.endForEnd != blank.pose.faceOver) {
+        lies.y0 = wood.y1 - mark.across - mark.width;
+        lies.y1 = wood.y1 - mark.across;
+    }
+    Polygon outline;
+    if (isRound(kind)) {
+        const Point centre{(lies.x0 + lies.x1) / 2, (lies.y0 + lies.y1) / 2};
+        for (const Point& corner : ellipsePolygon(centre, lies.length(), lies.width())) {
+            outline.push_back(toOuter(section.frame, corner));
+        }
+    } else {
+        outline = toOuter(section.frame, lies);
+    }
+    Defect defect;
+    defect.kind = kind;
+    defect.through = through;
+    const BoardFace face = blank.pose.faceOver ? other(mark.face) : mark.face;
+    (face == BoardFace::A ? defect.onA : defect.onB) = heldOn(board, std::move(outline));
+    return defect;
+}
+
+Result<ShopEvent> defectFound(const Document& document, BoardId id, Defect defect,
+                              const Note& note) {
+    if (!document.plan) {
+        return noPlan();
+    }
+    Happened happened{document, {id}, {id}, {}, {}};
+    Board* board = boardIn(happened.after, id);
+    if (!board) {
+        return refused("The board is no longer in the job.");
+    }
+    defect.id = happened.after.takeId<DefectId>();
+    if (defect.mark.empty()) {
+        defect.mark = freeMark(*board, isRound(defect.kind) ? "K" : "D");
+    }
+    happened.what = "Found on board " + board->mark + ": " + std::string(nameOf(defect.kind)) +
+                    ' ' + defect.mark + ", " + said(document, sizeOf(defect)) + ".";
+    board->defects.push_back(std::move(defect));
+    if (const Status sound = validate(happened.after); !sound) {
+        return sound.error();
+    }
+    return settle(document, std::move(happened), note);
+}
+
+Result<ShopEvent> spoiled(const Document& document, BlankId id, const Note& note) {
+    if (!document.plan) {
+        return noPlan();
+    }
+    const std::optional<hand::TreePlace> place = hand::placeOf(*document.plan, id);
+    if (!place) {
+        return refused("The blank is no longer in the plan.");
+    }
+    const Blank blank = hand::blankAt(*document.plan, *place);
+    const Section& section = hand::sectionAt(*document.plan, *place);
+    const BoardId boardId = document.plan->boards[place->board].board;
+    Happened happened{document, {boardId}, {boardId}, {id}, {}};
+    Board& board = *boardIn(happened.after, boardId);
+    const std::string label = labelOf(document, blank.purpose);
+    // No part may come from that wood again: a split is let in by no rule that a shop would set.
+    Defect gone;
+    gone.id = happened.after.takeId<DefectId>();
+    gone.mark = freeMark(board, "D");
+    gone.kind = DefectKind::Split;
+    gone.through = true;
+    gone.onA = heldOn(board, toOuter(section.frame, planning::woodOf(blank)));
+    gone.note = label + " was spoiled; its wood is gone.";
+    board.defects.push_back(std::move(gone));
+    BoardLayout& layout = happened.after.plan->boards[place->board];
+    Section& cut = layout.sections[place->section];
+    cut.state = std::max(cut.state, CutState::Cut); // it was cut, or it could not be spoiled
+    for (Section& before : layout.sections) {
+        if (before.along.to <= cut.along.from) {
+            before.state = std::max(before.state, CutState::Cut);
+        }
+    }
+    hand::takeOut(layout, id);
+    happened.what = label + " of board " + board.mark + " is spoiled.";
+    return settle(document, std::move(happened), note);
+}
+
+Result<ShopEvent> boardRejected(const Document& document, BoardId id, const Note& note) {
+    if (!document.plan) {
+        return noPlan();
+    }
+    Happened happened{document, {id}, {id}, {}, {}};
+    Board* board = boardIn(happened.after, id);
+    if (!board) {
+        return refused("The board is no longer in the job.");
+    }
+    if (board->setAside) {
+        return refused("Board " + board->mark + " is kept out of every plan already.");
+    }
+    bool isBegun = false;
+    Plan& plan = *happened.after.plan;
+    for (BoardLayout& layout : plan.boards) {
+        if (layout.board != id) {
+            continue;
+        }
+        layout.locked = false;
+        std::erase_if(layout.sections,
+                      [](const Section& section) { return section.state == CutState::Planned; });
+        isBegun = !layout.sections.empty();
+        layout.locked = isBegun;
+    }
+    if (isBegun) {
+        happened.replaced.clear(); // the board as such stays as it is, its cut pieces are in use
+    } else {
+        std::erase_if(plan.boards, [id](const BoardLayout& layout) { return layout.board == id; });
+        board->setAside = true;
+    }
+    happened.what = "Board " + board->mark +
+                    (isBegun ? " is rejected; what is cut from it stays." : " is rejected.");
+    return settle(document, std::move(happened), note);
+}
+
+Result<ShopEvent> warpMeasured(const Document& document, BoardId id, Stretch along, Length width,
+                               const Warp& measured, const Note& note) {
+    if (!document.plan) {
+        return noPlan();
+    }
+    Happened happened{document, {id}, {id}, {}, {}};
+    Board* board = boardIn(happened.after, id);
+    if (!board) {
+        return refused("The board is no longer in the job.");
+    }
+    if (measured.bow < Length() || measured.cup < Length() || measured.twist < Length()) {
+        return refused("Gaps are measured from nothing upwards.");
+    }
+    const Length length = lengthOf(*board);
+    const Length wide = widthOf(*board);
+    if (along.length() <= Length() || along.length() > length || width <= Length() ||
+        width > wide) {
+        return refused("The piece that was measured must lie on board " + board->mark +
+                       ", which is " + said(document, length) + " long and " +
+                       said(document, wide) + " wide.");
+    }
+    board->warp.where = measured.where;
+    board->warp.bow = carried(measured.bow, length, along.length(), length, along.length());
+    board->warp.cup = carried(measured.cup, wide, width, wide, width);
+    board->warp.twist = carried(measured.twist, length, along.length(), wide, width);
+    happened.what = "Warp of board " + board->mark + " measured again: bow " +
+                    said(document, measured.bow) + ", cup " + said(document, measured.cup) +
+                    ", twist " + said(document, measured.twist) + " over " +
+                    said(document, along.length()) + ".";
+    if (const Status sound = validate(happened.after); !sound) {
+        return sound.error();
+    }
+    return settle(document, std::move(happened), note);
+}
+
+} // namespace stavewright::midjob

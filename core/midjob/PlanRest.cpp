@@ -1,0 +1,235 @@
+#include "core/midjob/PlanRest.h"
+
+#include <algorithm>
+#include <chrono>
+#include <map>
+#include <set>
+
+#include "core/audit/Audit.h"
+#include "core/hand/PlanTree.h"
+#include "core/midjob/Settle.h"
+#include "core/planning/Kept.h"
+
+namespace stavewright::midjob {
+
+namespace {
+
+double secondsSince(std::chrono::steady_clock::time_point start) {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+/// Sections that were locked only so that they stay.
+using Held = std::set<SectionId>;
+
+/// Everything that lies on a board not named is locked where it is.
+Held hold(Document& document, const std::set<BoardId>& free) {
+    Held held;
+    for (BoardLayout& layout : document.plan->boards) {
+        if (free.contains(layout.board) || layout.locked) {
+            continue;
+        }
+        for (Section& section : layout.sections) {
+            const bool hasBlanks =
+                std::any_of(section.strips.begin(), section.strips.end(),
+                            [](const Strip& strip) { return !strip.blanks.empty(); });
+            if (!section.locked && hasBlanks) {
+                section.locked = true;
+                held.insert(section.id);
+            }
+        }
+    }
+    return held;
+}
+
+Plan released(Plan plan, const Held& held) {
+    for (BoardLayout& layout : plan.boards) {
+        for (Section& section : layout.sections) {
+            section.locked = section.locked && !held.contains(section.id);
+        }
+    }
+    return plan;
+}
+
+/// Boards that may be let go, those first that give most for their letting go: most lumber for the
+/// fewest blanks.
+std::vector<BoardId> byWaste(const Document& document) {
+    std::vector<std::pair<std::int64_t, BoardId>> ranked;
+    for (const BoardLayout& layout : document.plan->boards) {
+        const Board* board = findBoard(document, layout.board);
+        if (!board || layout.locked) {
+            continue;
+        }
+        Area used;
+        bool isFree = false;
+        for (const Section& section : layout.sections) {
+            isFree = isFree || hand::isFree(layout, section);
+            for (const Strip& strip : section.strips) {
+                for (const Blank& blank : strip.blanks) {
+                    used += planning::woodOf(blank).area();
+                }
+            }
+        }
+        if (isFree) {
+            const BoardFeet wood = BoardFeet::ofVolume(used * board->quarter.nominal());
+            ranked.push_back(
+                {wood.inMillionths() - exactBoardFeet(*board).inMillionths(), layout.board});
+        }
+    }
+    std::stable_sort(ranked.begin(), ranked.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<BoardId> ids;
+    for (const auto& each : ranked) {
+        ids.push_back(each.second);
+    }
+    return ids;
+}
+
+Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& options,
+                               const Progress& progress, const OnBetterPlan& better) {
+    const auto start = std::chrono::steady_clock::now();
+    RestOutcome best;
+    // As a maker would lay it: an answer at once.
+    Document laid = document;
+    std::vector<BlankPurpose> wanted;
+    for (const Unplaced& each : document.plan->unplaced) {
+        wanted.push_back(each.purpose);
+    }
+    layMissing(laid, wanted);
+    best.outcome.plan = *laid.plan;
+    best.outcome.secondsToFirst = secondsSince(start);
+    const auto isWhole = [&] { return best.outcome.plan.unplaced.empty(); };
+    if (better && audit(document, best.outcome.plan).passed()) {
+        better(best.outcome.plan);
+    }
+    const std::vector<BoardId> boards = byWaste(document);
+    std::set<BoardId> free;
+    for (std::size_t step = 0; step <= boards.size(); ++step) {
+        const double spent = secondsSince(start);
+        if (progress.stop.stop_requested() || (options.seconds > 0 && spent >= options.seconds)) {
+            best.outcome.stoppedEarly = true;
+            break;
+        }
+        if (step > 0) {
+            free.insert(boards[step - 1]);
+        }
+        Document holding = document;
+        const Held held = hold(holding, free);
+        PlanOptions each = options;
+        if (options.seconds > 0) {
+            each.seconds = options.seconds - spent;
+        }
+        Result<PlanOutcome> tried = planJob(holding, each, progress);
+        if (!tried) {
+            if (tried.error().code == ErrorCode::Cancelled) {
+                best.outcome.stoppedEarly = true;
+                break;
+            }
+            return tried.error();
+        }
+        Plan plan = released(std::move(tried.value().plan), held);
+        plan.origin.proof.reset(); // it was proved for what was held
+        const Plan& now = best.outcome.plan;
+        const bool isBetter =
+            plan.unplaced.size() < now.unplaced.size() ||
+            (plan.unplaced.size() == now.unplaced.size() && plan.totals.cost < now.totals.cost) ||
+            (step == 0 && !now.unplaced.empty() &&
+             plan.unplaced.size() == now.unplaced.size()); // it says why
+        if (isBetter && audit(document, plan).passed()) {
+            best.outcome.plan = std::move(plan);
+            best.boardsFreed = static_cast<int>(step);
+            if (better) {
+                better(best.outcome.plan);
+            }
+        }
+        if (isWhole()) {
+            break;
+        }
+    }
+    best.outcome.seconds = secondsSince(start);
+    return best;
+}
+
+struct Lies {
+    BoardId board;
+    Rect box;
+    Pose pose;
+};
+
+/// Frames at an angle are rounded; less than a hair is no move.
+bool isSamePlace(const Lies& a, const Lies& b) {
+    const auto near = [](Length p, Length q) { return abs(p - q) <= polygonTolerance; };
+    return a.board == b.board && a.pose == b.pose && near(a.box.x0, b.box.x0) &&
+           near(a.box.x1, b.box.x1) && near(a.box.y0, b.box.y0) && near(a.box.y1, b.box.y1);
+}
+
+/// Where everything lies, by what it becomes; staves by their panel.
+std::map<BlankPurpose, std::vector<Lies>> placesIn(const Plan& plan) {
+    std::map<BlankPurpose, std::vector<Lies>> places;
+    for (const BoardLayout& layout : plan.boards) {
+        for (const Section& section : layout.sections) {
+            for (const Strip& strip : section.strips) {
+                for (const Blank& blank : strip.blanks) {
+                    BlankPurpose whole = blank.purpose;
+                    whole.stave = 0;
+                    places[whole].push_back({layout.board,
+                                             hand::boxOnBoard(section, planning::woodOf(blank)),
+                                             blank.pose});
+                }
+            }
+        }
+    }
+    return places;
+}
+
+} // namespace
+
+Result<RestOutcome> planRest(const Document& document, RestMode mode, const PlanOptions& options,
+                             const Progress& progress, const OnBetterPlan& better) {
+    if (mode == RestMode::KeepPlaces && document.plan) {
+        return keepPlaces(document, options, progress, better);
+    }
+    Result<PlanOutcome> planned = planJob(document, options, progress, better);
+    if (!planned) {
+        return planned.error();
+    }
+    return RestOutcome{std::move(planned).value(), 0};
+}
+
+Moved movedBetween(const Plan& before, const Plan& after) {
+    Moved found;
+    auto was = placesIn(before);
+    auto is = placesIn(after);
+    std::set<BlankPurpose> all;
+    for (const auto& each : was) {
+        all.insert(each.first);
+    }
+    for (const auto& each : is) {
+        all.insert(each.first);
+    }
+    for (const BlankPurpose& purpose : all) {
+        std::vector<Lies>& then = was[purpose];
+        std::vector<Lies>& now = is[purpose];
+        std::erase_if(then, [&](const Lies& lies) {
+            const auto same = std::find_if(now.begin(), now.end(), [&](const Lies& other) {
+                return isSamePlace(lies, other);
+            });
+            if (same == now.end()) {
+                return false;
+            }
+            now.erase(same);
+            ++found.stays;
+            return true;
+        });
+        if (!then.empty() || !now.empty()) {
+            (then.empty()  ? found.gained
+             : now.empty() ? found.lost
+                           : found.moved)
+                .push_back(purpose);
+        }
+    }
+    found.lumberMore = after.totals.lumberUsed - before.totals.lumberUsed;
+    found.costsMore = after.totals.cost - before.totals.cost;
+    return found;
+}
+
+} // namespace stavewright::midjob

@@ -1,0 +1,241 @@
+#include "core/midjob/Settle.h"
+
+#include <algorithm>
+
+#include "core/audit/Audit.h"
+#include "core/audit/BoardJudge.h"
+#include "core/hand/Finish.h"
+#include "core/hand/PlanTree.h"
+#include "core/midjob/PlanRest.h"
+#include "core/midjob/Remedies.h"
+#include "core/midjob/Words.h"
+#include "core/planning/Kept.h"
+#include "core/units/QuantityText.h"
+
+namespace stavewright::midjob {
+
+namespace {
+
+/// Work for the short search that looks once more for what the quick laying did not place.
+constexpr std::int64_t searchWork = 150;
+constexpr int mostRounds = 500;
+
+bool isAbout(const std::vector<Finding>& findings, BlankId id) {
+    return std::any_of(findings.begin(), findings.end(),
+                       [id](const Finding& finding) { return finding.blank == id; });
+}
+
+class Settling {
+  public:
+    Settling(const Document& before, Happened happened)
+        : m_before(before)
+        , m_happened(std::move(happened))
+        , m_after(m_happened.after) {}
+
+    Result<ShopEvent> settle(const Note& note) {
+        for (const BlankId id : m_happened.lost) {
+            lose(id);
+        }
+        clearWhatFails();
+        Result<Edit> plan = hand::finished(m_after, *m_after.plan, m_happened.touched,
+                                           m_after.nextId, "No place was found for it any more.");
+        if (!plan) {
+            return plan.error();
+        }
+        if (Result<Edit> done = apply(m_after, plan.value()); !done) {
+            return done.error();
+        }
+        findPlaces();
+        return told(note);
+    }
+
+  private:
+    /// Counts the piece as lost; it stands in the plan before.
+    void lose(BlankId id) {
+        const std::optional<hand::TreePlace> place = hand::placeOf(*m_before.plan, id);
+        if (!place) {
+            return;
+        }
+        const Blank& blank = hand::blankAt(*m_before.plan, *place);
+        const Board* board = findBoard(m_before, m_before.plan->boards[place->board].board);
+        m_lost.push_back(id);
+        m_event.lost.push_back(blank.purpose);
+        const BoardFeet wood =
+            BoardFeet::ofVolume(planning::woodOf(blank).area() * board->quarter.nominal());
+        m_event.lumberLost += wood;
+        m_event.moneyLost += priceOf(board->pricePerBoardFoot, wood);
+    }
+
+    /// Until the audit finds nothing new on the boards that were touched.
+    void clearWhatFails() {
+        const BoardJudge before(m_before);
+        const BoardJudge after(m_after);
+        for (BoardLayout& layout : m_after.plan->boards) {
+            if (!m_happened.touched.contains(layout.board)) {
+                continue;
+            }
+            std::set<std::string> stood;
+            if (const BoardLayout* was = hand::layoutOf(*m_before.plan, layout.board)) {
+                for (const Finding& finding : before.failures(*was)) {
+                    stood.insert(finding.sentence);
+                }
+            }
+            for (int round = 0; round < mostRounds; ++round) {
+                const std::vector<Finding> findings = after.failures(layout);
+                const auto fails =
+                    std::find_if(findings.begin(), findings.end(), [&](const Finding& finding) {
+                        return finding.blank.isSet() && !stood.contains(finding.sentence);
+                    });
+                if (fails == findings.end()) {
+                    break;
+                }
+                clear(after, layout, fails->blank);
+            }
+        }
+    }
+
+    void clear(const BoardJudge& judge, BoardLayout& layout, BlankId id) {
+        for (Section& section : layout.sections) {
+            for (Strip& strip : section.strips) {
+                for (Blank& blank : strip.blanks) {
+                    if (blank.id != id) {
+                        continue;
+                    }
+                    const bool isCut = blank.state != CutState::Planned;
+                    if (isCut && mayBeTurned(blank) && turns(judge, layout, blank)) {
+                        m_event.turned.push_back(blank.purpose);
+                        return;
+                    }
+                    if (isCut) {
+                        lose(id);
+                    }
+                    hand::takeOut(layout, id);
+                    return;
+                }
+            }
+        }
+    }
+
+    /// Once glued, what is up is up.
+    static bool mayBeTurned(const Blank& blank) {
+        return blank.state == CutState::Cut || blank.state == CutState::Milled ||
+               blank.state == CutState::Ripped;
+    }
+
+    static bool turns(const BoardJudge& judge, const BoardLayout& layout, Blank& blank) {
+        const Pose was = blank.pose;
+        for (const Pose pose :
+             {Pose{!was.endForEnd, was.faceOver}, Pose{was.endForEnd, !was.faceOver},
+              Pose{!was.endForEnd, !was.faceOver}}) {
+            blank.pose = pose;
+            if (!isAbout(judge.failures(layout), blank.id)) {
+                return true;
+            }
+        }
+        blank.pose = was;
+        return false;
+    }
+
+    void findPlaces() {
+        std::vector<BlankPurpose> wanted = newlyMissing();
+        if (wanted.empty()) {
+            return;
+        }
+        layMissing(m_after, wanted);
+        if (newlyMissing().empty()) {
+            return;
+        }
+        PlanOptions options;
+        options.seconds = 0;
+        options.work = searchWork;
+        options.threads = 1;
+        const Result<RestOutcome> rest = planRest(m_after, RestMode::KeepPlaces, options);
+        if (rest && rest.value().outcome.plan.unplaced.size() <= m_after.plan->unplaced.size()) {
+            m_after.plan = rest.value().outcome.plan;
+        }
+    }
+
+    [[nodiscard]] std::vector<BlankPurpose> newlyMissing() const {
+        std::vector<BlankPurpose> missing;
+        const std::vector<Unplaced>& was = m_before.plan->unplaced;
+        for (const Unplaced& each : m_after.plan->unplaced) {
+            if (std::none_of(was.begin(), was.end(), [&](const Unplaced& other) {
+                    return other.purpose == each.purpose;
+                })) {
+                missing.push_back(each.purpose);
+            }
+        }
+        return missing;
+    }
+
+    ShopEvent told(const Note& note) {
+        m_event.plan = *m_after.plan;
+        m_event.missing = newlyMissing();
+        const Moved moved = movedBetween(*m_before.plan, *m_after.plan);
+        std::set<BlankPurpose> turned(m_event.turned.begin(), m_event.turned.end());
+        for (const BlankPurpose& purpose : moved.moved) {
+            if (!turned.contains(purpose)) {
+                m_event.moved.push_back(purpose);
+            }
+        }
+        m_event.lumberMore = moved.lumberMore;
+        m_event.costsMore = moved.costsMore;
+        m_event.remedies = remediesFor(m_before, m_after, m_event.missing, m_lost);
+        m_event.sentence = m_happened.what + ' ' + consequences();
+        LogEntry entry;
+        entry.time = note.time;
+        entry.what = m_event.sentence;
+        entry.why = note.why;
+        EditSequence steps;
+        for (const BoardId id : m_happened.replaced) {
+            steps.edits.push_back({ReplaceBoard{*findBoard(m_after, id)}});
+        }
+        steps.edits.push_back({ReplacePlan{m_after.plan}});
+        steps.edits.push_back({AppendLog{std::move(entry)}});
+        m_event.edit = Edit{std::move(steps)};
+        return std::move(m_event);
+    }
+
+    [[nodiscard]] std::string consequences() const {
+        const JobInfo& info = m_before.info;
+        std::string text;
+        const auto add = [&](const std::string& sentence) {
+            text += (text.empty() || sentence.empty() ? "" : " ") + sentence;
+        };
+        if (!m_event.lost.empty()) {
+            add("Lost: " + namesOf(m_before, m_event.lost) + ", " +
+                lumberText(m_event.lumberLost, info.units) + " of wood worth " +
+                formatMoney(m_event.moneyLost, info.currency) + ".");
+        }
+        if (!m_event.turned.empty()) {
+            add(namesOf(m_before, m_event.turned) + " can still be made, turned the other way.");
+        }
+        if (!m_event.moved.empty()) {
+            add("From other wood now: " + namesOf(m_before, m_event.moved) + ".");
+        }
+        if (!m_event.missing.empty()) {
+            add("Without a place: " + namesOf(m_before, m_event.missing) + ".");
+        }
+        if (text.empty()) {
+            add("Everything else stays as planned.");
+        }
+        add(costSentence(m_before, m_event.costsMore, m_event.lumberMore));
+        return text;
+    }
+
+    const Document& m_before;
+    Happened m_happened;
+    Document& m_after;
+    ShopEvent m_event;
+    std::vector<BlankId> m_lost;
+};
+
+} // namespace
+
+Error refused(std::string message) { return {ErrorCode::BadInput, std::move(message), {}}; }
+
+Result<ShopEvent> settle(const Document& before, Happened happened, const Note& note) {
+    return Settling(before, std::move(happened)).settle(note);
+}
+
+} // namespace stavewright::midjob

@@ -1,0 +1,18 @@
+#pragma once
+// What an event comes to, in words.
+
+#include <string>
+#include <vector>
+
+#include "core/document/Document.h"
+
+namespace stavewright::midjob {
+
+/// "R1, R2 and S4"; of more than `most` the rest as a number.
+[[nodiscard]] std::string namesOf(const Document& document, const std::vector<BlankPurpose>& these,
+                                  std::size_t most = 6);
+/// "The job costs $4.10 more and uses 3.2 bd ft more lumber."; empty where nothing changes.
+[[nodiscard]] std::string costSentence(const Document& document, Money more, BoardFeet lumber);
+[[nodiscard]] std::string said(const Document& document, Length length);
+
+} // namespace stavewright::midjob

@@ -1,0 +1,185 @@
+// Knots, spoiled blanks, rejected boards, warp: what is cut stays, what is lost is said in board
+// feet and money, the rest finds a place.
+
+#include "core/midjob/Mishaps.h"
+
+#include "core/hand/PlanTree.h"
+#include "core/midjob/MadeCuts.h"
+#include "core/midjob/PlanRest.h"
+#include "tests/unit/core/midjob/ShopSample.h"
+#include "tests/unit/core/planning/SmallJob.h"
+
+namespace stavewright::midjob {
+namespace {
+
+using namespace shop_sample;
+using small_job::in;
+
+const Note note{1'760'000'000, "came up under the planer"};
+
+/// The middling sample with the cuts of its first boards made and their blanks milled.
+Document begun(Document job) {
+    for (std::size_t i = 0; i < std::min<std::size_t>(2, job.plan->boards.size()); ++i) {
+        const Result<ShopEvent> event = allCutsMade(job, job.plan->boards[i].board, {});
+        EXPECT_TRUE(event.ok());
+        EXPECT_TRUE(apply(job, event.value().edit).ok());
+    }
+    for (BoardLayout& layout : job.plan->boards) {
+        for (Section& section : layout.sections) {
+            for (Strip& strip : section.strips) {
+                for (Blank& blank : strip.blanks) {
+                    blank.state = blank.state == CutState::Ripped ? CutState::Milled : blank.state;
+                }
+            }
+        }
+    }
+    return job;
+}
+
+/// A loose knot of 2 in that goes through, in the middle of the blank.
+Defect knotIn(const Document& job, BlankId id) {
+    const Rect rect = hand::blankAt(*job.plan, *hand::placeOf(*job.plan, id)).rect;
+    const Length size = std::min(in(2), rect.width() / 2);
+    Result<Defect> knot =
+        markedOnBlank(job, id, DefectKind::LooseKnot,
+                      {(rect.length() - size) / 2, (rect.width() - size) / 2, size, size}, true);
+    EXPECT_TRUE(knot.ok());
+    return knot.value();
+}
+
+TEST(Mishaps, AKnotFoundOnAMilledBlankChangesNothingThatIsCut) {
+    const Document job = begun(planned(samples::kitchenTable(), 1));
+    ASSERT_TRUE(audit(job).passed());
+    int lost = 0;
+    int tried = 0;
+    for (const auto& [id, where] : cutPieces(*job.plan)) {
+        if (++tried > 4) {
+            break;
+        }
+        const auto before = cutPieces(*job.plan);
+        Document found = job;
+        const Result<ShopEvent> event = defectFound(found, where.first, knotIn(job, id), note);
+        SCOPED_TRACE(event ? event.value().sentence : describe(event.error()));
+        ASSERT_NO_FATAL_FAILURE(take(found, event));
+        const std::set<BlankPurpose> gone(event.value().lost.begin(), event.value().lost.end());
+        const std::set<BlankPurpose> turned(event.value().turned.begin(),
+                                            event.value().turned.end());
+        const auto after = cutPieces(*found.plan);
+        for (const auto& [piece, lay] : before) {
+            if (gone.contains(lay.second.purpose)) {
+                EXPECT_FALSE(after.contains(piece));
+            } else if (!turned.contains(lay.second.purpose)) {
+                ASSERT_TRUE(after.contains(piece));
+                EXPECT_EQ(after.at(piece), lay);
+            }
+        }
+        if (!gone.empty()) {
+            ++lost;
+            EXPECT_GT(event.value().lumberLost, BoardFeet());
+            EXPECT_GT(event.value().moneyLost, Money());
+            EXPECT_NE(event.value().sentence.find("bd ft"), std::string::npos);
+            EXPECT_NE(event.value().sentence.find('$'), std::string::npos);
+        }
+        // Planning the rest leaves it cut as well.
+        const Result<RestOutcome> rest = planRest(
+            found, RestMode::FromScratch, {.seed = 2, .seconds = 0, .work = 200, .threads = 1});
+        ASSERT_TRUE(rest.ok());
+        EXPECT_TRUE(audit(found, rest.value().outcome.plan).passed());
+        EXPECT_EQ(cutPieces(rest.value().outcome.plan), after);
+    }
+    EXPECT_GT(lost, 0);
+}
+
+TEST(Mishaps, SpoiledWoodIsNotUsedAgain) {
+    const Document job = begun(planned(samples::kitchenTable()));
+    int tried = 0;
+    for (const auto& [id, where] : cutPieces(*job.plan)) {
+        if (++tried > 3) {
+            break;
+        }
+        Document spoiledJob = job;
+        const Result<ShopEvent> event = spoiled(spoiledJob, id, note);
+        SCOPED_TRACE(event ? event.value().sentence : describe(event.error()));
+        ASSERT_NO_FATAL_FAILURE(take(spoiledJob, event));
+        ASSERT_EQ(event.value().lost.size(), 1U);
+        const hand::TreePlace at = *hand::placeOf(*job.plan, id);
+        const Rect gone = hand::boxOnBoard(hand::sectionAt(*job.plan, at), where.second.rect);
+        for (const BoardLayout& layout : spoiledJob.plan->boards) {
+            for (const Section& section : layout.sections) {
+                for (const Strip& strip : section.strips) {
+                    for (const Blank& blank : strip.blanks) {
+                        const Rect lies = hand::boxOnBoard(section, blank.rect);
+                        EXPECT_FALSE(layout.board == where.first && blank.id.value >= job.nextId &&
+                                     lies.overlaps(gone));
+                    }
+                }
+            }
+        }
+    }
+}
+
+TEST(Mishaps, ARejectedBoardGivesNothingMore) {
+    const Document job = begun(planned(samples::kitchenTable()));
+    for (const std::size_t which : {std::size_t{0}, job.plan->boards.size() - 1}) {
+        Document rejected = job;
+        const BoardId board = job.plan->boards[which].board;
+        const Result<ShopEvent> event = boardRejected(rejected, board, note);
+        SCOPED_TRACE(event ? event.value().sentence : describe(event.error()));
+        ASSERT_NO_FATAL_FAILURE(take(rejected, event));
+        const BoardLayout* layout = hand::layoutOf(*rejected.plan, board);
+        EXPECT_EQ(layout != nullptr, which == 0);
+        EXPECT_EQ(cutPieces(*rejected.plan), cutPieces(*job.plan));
+        // What has no place any more is listed with a way out.
+        EXPECT_EQ(event.value().missing.empty(), event.value().remedies.empty());
+    }
+}
+
+TEST(Mishaps, WarpMeasuredOnAPieceIsCarriedToTheBoard) {
+    const Document job = planned(samples::kitchenTable());
+    const Board& board = *findBoard(job, job.plan->boards[0].board);
+    Document again = job;
+    Warp measured;
+    measured.bow = in(1, 16);
+    measured.cup = in(1, 32);
+    const Stretch half{Length(), lengthOf(board) / 2};
+    const Result<ShopEvent> event =
+        warpMeasured(again, board.id, half, widthOf(board), measured, note);
+    SCOPED_TRACE(event ? event.value().sentence : describe(event.error()));
+    ASSERT_NO_FATAL_FAILURE(take(again, event));
+    // Over half the length a gap is a quarter of what it is over the whole (square law).
+    EXPECT_NEAR(findBoard(again, board.id)->warp.bow.toInches(), 0.25, 0.001);
+    EXPECT_NEAR(findBoard(again, board.id)->warp.cup.toInches(), 1.0 / 32, 0.0001);
+    EXPECT_FALSE(warpMeasured(job, board.id, {Length(), in(9999)}, in(3), measured, note).ok());
+}
+
+TEST(Mishaps, AMarkOnATurnedBlankLandsWhereItIs) {
+    // A mark 2 in from the blank's own low end, 1/2 in from its near edge, in all four poses: the
+    // board's coordinates are worked out by hand.
+    Document job = small_job::oneBar();
+    job.boards = {small_job::board(job, "1", Quarter{4}, in(1))};
+    job.plan = small_job::planOf(job, 1, 500);
+    job.nextId = std::max(job.nextId, largestId(*job.plan) + 1);
+    const BlankId id = blanksOf(*job.plan).at(0);
+    const hand::TreePlace at = *hand::placeOf(*job.plan, id);
+    const Rect box =
+        hand::boxOnBoard(hand::sectionAt(*job.plan, at), hand::blankAt(*job.plan, at).rect);
+    for (const bool turned : {false, true}) {
+        for (const bool over : {false, true}) {
+            job.plan->boards[at.board].sections[at.section].strips[at.strip].blanks[at.blank].pose =
+                {turned, over};
+            const Result<Defect> defect = markedOnBlank(job, id, DefectKind::Split,
+                                                        {in(2), in(1, 2), in(3), in(1, 4)}, false);
+            ASSERT_TRUE(defect.ok());
+            EXPECT_EQ(defect.value().onA.has_value(), !over);
+            const FaceMark& mark = over ? *defect.value().onB : *defect.value().onA;
+            const Rect lies = boundingBox(mark.outline);
+            EXPECT_EQ(lies.x0, turned ? box.x1 - in(5) : box.x0 + in(2));
+            EXPECT_EQ(lies.y0, turned != over ? box.y1 - in(3, 4) : box.y0 + in(1, 2));
+        }
+    }
+    EXPECT_FALSE(
+        markedOnBlank(job, id, DefectKind::Split, {in(23), in(1), in(3), in(1)}, false).ok());
+}
+
+} // namespace
+} // namespace stavewright::midjob

@@ -1,0 +1,85 @@
+// The rest planned again: what is held stays to the bit, what is only kept stays where it can.
+
+#include "core/midjob/PlanRest.h"
+
+#include "core/hand/HandEdits.h"
+#include "tests/unit/core/midjob/ShopSample.h"
+
+namespace stavewright::midjob {
+namespace {
+
+using namespace shop_sample;
+
+const PlanOptions quick{.seed = 1, .seconds = 0, .work = 300, .threads = 1};
+
+TEST(PlanRest, KeepingPlacesMovesNothingThatHasOne) {
+    for (Document job : {planned(samples::hallShelf()), planned(samples::kitchenTable())}) {
+        const BlankId taken = blanksOf(*job.plan).at(2);
+        const Result<Edit> edit = hand::backToTray(job, taken);
+        ASSERT_TRUE(edit.ok());
+        ASSERT_TRUE(apply(job, edit.value()).ok());
+        const std::size_t missing = job.plan->unplaced.size();
+        const Result<RestOutcome> rest = planRest(job, RestMode::KeepPlaces, quick);
+        ASSERT_TRUE(rest.ok());
+        const Plan& plan = rest.value().outcome.plan;
+        EXPECT_TRUE(audit(job, plan).passed());
+        EXPECT_LT(plan.unplaced.size(), missing);
+        if (rest.value().boardsFreed == 0) {
+            const Moved moved = movedBetween(*job.plan, plan);
+            SCOPED_TRACE(sentenceOf(job, moved));
+            EXPECT_TRUE(moved.lost.empty());
+            EXPECT_EQ(static_cast<std::size_t>(moved.stays), blanksOf(*job.plan).size());
+            EXPECT_NE(sentenceOf(job, moved).find("blanks stay"), std::string::npos);
+        }
+        for (const BoardLayout& layout : plan.boards) {
+            for (const Section& section : layout.sections) {
+                EXPECT_FALSE(section.locked); // held for the search only
+            }
+        }
+    }
+}
+
+TEST(PlanRest, ALockIsTheSameToTheBitWhicheverWay) {
+    for (Document job : {planned(samples::hallShelf()), planned(samples::kitchenTable())}) {
+        std::mt19937_64 random(5);
+        const std::vector<BlankId> blanks = blanksOf(*job.plan);
+        std::vector<BlankId> locked;
+        for (int i = 0; i < 3; ++i) {
+            const BlankId id = blanks[random() % blanks.size()];
+            ASSERT_TRUE(apply(job, hand::setLocked(job, id, true).value()).ok());
+            locked.push_back(id);
+        }
+        const SectionId section = job.plan->boards.back().sections.back().id;
+        ASSERT_TRUE(apply(job, hand::setLocked(job, section, true).value()).ok());
+        const Section held = job.plan->boards.back().sections.back();
+        for (const RestMode mode : {RestMode::KeepPlaces, RestMode::FromScratch}) {
+            const Result<RestOutcome> rest = planRest(job, mode, quick);
+            ASSERT_TRUE(rest.ok());
+            const Plan& plan = rest.value().outcome.plan;
+            EXPECT_TRUE(audit(job, plan).passed());
+            for (const BlankId id : locked) {
+                const auto before = hand::placeOf(*job.plan, id);
+                const auto after = hand::placeOf(plan, id);
+                ASSERT_TRUE(after);
+                EXPECT_EQ(hand::blankAt(plan, *after), hand::blankAt(*job.plan, *before));
+                EXPECT_EQ(hand::sectionAt(plan, *after).frame,
+                          hand::sectionAt(*job.plan, *before).frame);
+            }
+            const BoardLayout* layout = hand::layoutOf(plan, job.plan->boards.back().board);
+            ASSERT_NE(layout, nullptr);
+            EXPECT_TRUE(std::find(layout->sections.begin(), layout->sections.end(), held) !=
+                        layout->sections.end());
+        }
+    }
+}
+
+TEST(PlanRest, TheSamePlanHasNotMoved) {
+    const Document job = planned(samples::hallShelf());
+    const Moved moved = movedBetween(*job.plan, *job.plan);
+    EXPECT_TRUE(moved.moved.empty() && moved.gained.empty() && moved.lost.empty());
+    EXPECT_EQ(static_cast<std::size_t>(moved.stays), blanksOf(*job.plan).size());
+    EXPECT_EQ(moved.costsMore, Money());
+}
+
+} // namespace
+} // namespace stavewright::midjob
