@@ -64,6 +64,15 @@ struct BoardParent {
     friend bool operator==(const BoardParent&, const BoardParent&) = default;
 };
 
+/// Which piece of which shop rack a board of this job was. The rack knows by the number of the loan
+/// that this job has it; the job needs nothing from the rack.
+struct RackLink {
+    std::string rack; ///< the rack's own name, 32 hexadecimal digits
+    std::int64_t piece = 0;
+    std::int64_t loan = 0;
+    friend bool operator==(const RackLink&, const RackLink&) = default;
+};
+
 struct Board {
     BoardId id;
     std::string mark;    ///< chalk mark, unique in the job, e.g. "7"
@@ -73,6 +82,8 @@ struct Board {
     Polygon outline; ///< rough outline with wane, taper and crook; starts at x = 0
     Warp warp;
     HeartSide heart = HeartSide::Unknown;
+    /// Of the growth rings that show at the ends; without it the job's usual one counts.
+    std::optional<Length> ringRadius = std::nullopt;
     PlaningDirection planing = PlaningDirection::Unknown;
     std::vector<SawnRegion> sawn; ///< where it was noted; the first that holds a place counts
     Money pricePerBoardFoot;
@@ -84,6 +95,7 @@ struct Board {
     std::vector<Defect> defects;
     std::vector<BoardPhoto> photos; ///< several of one face show a stretch each
     std::optional<BoardParent> parent;
+    std::optional<RackLink> rackLink = std::nullopt;
     bool setAside = false; ///< kept whole: no plan may touch it
     std::string notes;
     friend bool operator==(const Board&, const Board&) = default;

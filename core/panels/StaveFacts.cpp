@@ -111,7 +111,7 @@ void addRings(const StavePlace& place, Stave& stave) {
     stave.farEdge = figureOf(sawnAt(place.board, at(net.y1)));
     stave.rings.heart = place.board.heart;
     stave.rings.angleTenths = glueup::angleTenthsOf(middle.value_or(Sawn::Plain));
-    stave.rings.radius = place.document.glueUp.settings.ringRadius;
+    stave.rings.radius = place.board.ringRadius.value_or(place.document.glueUp.settings.ringRadius);
 }
 
 } // namespace

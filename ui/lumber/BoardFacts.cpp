@@ -45,6 +45,24 @@ EntryCell moistureCell(const Board& board) {
     return cell;
 }
 
+/// Empty where the job's usual radius counts.
+EntryCell ringCell(const DocumentSession& session, const Board& board) {
+    const auto set = [board](std::optional<Length> radius) -> Result<Edit> {
+        Board changed = board;
+        changed.ringRadius = radius;
+        return replacing(std::move(changed));
+    };
+    EntryCell cell = lengthCell(board.ringRadius.value_or(Length()), session.lengthStyle(), set);
+    if (!board.ringRadius) {
+        cell.text.clear();
+        cell.opensWith.clear();
+    }
+    cell.propose = [set, typedLength = cell.propose](const QString& typed) {
+        return typed.trimmed().isEmpty() ? set(std::nullopt) : typedLength(typed);
+    };
+    return cell;
+}
+
 EntryCell shapedCell(const DocumentSession& session, const Board& board, Length value,
                      const std::function<Result<Board>(const Board&, Length)>& set) {
     return lengthCell(value, session.lengthStyle(), [board, set](Length typed) -> Result<Edit> {
@@ -94,6 +112,10 @@ std::vector<Fact> boardFacts(const DocumentSession& session, const Board& board)
     choice(tr("Heart side"), tr("The face that lay towards the heart of the tree"),
            static_cast<int>(board.heart), {tr("not known"), tr("face A"), tr("face B")},
            [](Board& b, int typed) { b.heart = static_cast<HeartSide>(typed); });
+    facts.add(tr("Ring radius"),
+              tr("Of the growth rings at the ends, for the cup forecast; empty: the usual one of "
+                 "the place Glue-up"),
+              ringCell(session, board));
     choice(tr("Planes well"), tr("The direction in which the plane does not tear"),
            static_cast<int>(board.planing),
            {tr("not known"), tr("to the far end"), tr("to the datum end")},

@@ -74,7 +74,8 @@ Board copyOf(const Document& document, const Board& board) {
     copy.mark = freeBoardMark(document);
     copy.billed.reset();
     copy.parent.reset();
-    copy.photos.clear(); // they show the other board
+    copy.rackLink.reset(); // there is one such board in the shop
+    copy.photos.clear();   // they show the other board
     for (Defect& defect : copy.defects) {
         defect.id = DefectId{next++};
     }

@@ -284,8 +284,26 @@ void checkMeasures(const Board& board, const std::string& here, const std::strin
                         "The moisture content of " + whose + " in tenths of a percent",
                         *board.moistureTenths, 0, twiceItsDryWeight);
     }
+    if (board.ringRadius) {
+        findings.length(here + "/ringRadius", "The radius of the rings of " + whose,
+                        *board.ringRadius, Range::aboveZeroUpTo(limits::widestPart));
+    }
     findings.text(here + "/notes", "The note on " + whose, board.notes, limits::noteCharacters,
                   Findings::Lines::Many);
+}
+
+void checkRackLink(const RackLink& link, const std::string& here, const std::string& whose,
+                   Findings& findings) {
+    constexpr std::size_t nameLength = 32;
+    if (link.rack.size() != nameLength ||
+        link.rack.find_first_not_of("0123456789abcdef") != std::string::npos) {
+        findings.refuse(here + "/rack", "The shop rack that " + whose + " comes from is called " +
+                                            reading::inQuotes(link.rack) +
+                                            "; 32 digits from 0 to f are due.");
+    }
+    findings.number(here + "/piece", "The number on the shop rack of " + whose, link.piece, 1,
+                    limits::id);
+    findings.number(here + "/loan", "The number of the loan of " + whose, link.loan, 0, limits::id);
 }
 
 void checkTrims(const Board& board, Length length, const std::string& here,
@@ -348,6 +366,9 @@ void checkBoards(const Document& document, Findings& findings) {
         checkPhotos(board, here, whose, findings);
         if (board.parent) {
             checkParent(board, document.nextId, here, whose, findings);
+        }
+        if (board.rackLink) {
+            checkRackLink(*board.rackLink, here + "/rackLink", whose, findings);
         }
     }
 }

@@ -151,6 +151,14 @@ static void read(const Cursor& at, photo::PhotoPoint& point) {
     }
 }
 
+static void read(const Cursor& at, RackLink& link) {
+    Object object(at);
+    object.required("rack", link.rack);
+    object.required("piece", link.piece);
+    object.required("loan", link.loan);
+    object.finish();
+}
+
 static void read(const Cursor& at, photo::CornerMark& mark) {
     Object object(at);
     object.required("corner", mark.corner);
@@ -226,6 +234,7 @@ void read(const Cursor& at, Board& board) {
     readOutline(object, at, board.outline);
     object.optional("warp", board.warp);
     object.optional("heart", board.heart);
+    object.optional("ringRadius", board.ringRadius);
     object.optional("planing", board.planing);
     object.optional("sawn", board.sawn);
     object.optional("pricePerBoardFoot", board.pricePerBoardFoot);
@@ -237,6 +246,7 @@ void read(const Cursor& at, Board& board) {
     object.optional("defects", board.defects);
     object.optional("photos", board.photos);
     object.optional("parent", board.parent);
+    object.optional("rackLink", board.rackLink);
     object.optional("setAside", board.setAside);
     object.optional("notes", board.notes);
     object.finish();

@@ -50,6 +50,11 @@ Json toJson(const BoardParent& parent) {
             {"endForEnd", toJson(parent.endForEnd)}};
 }
 
+Json toJson(const RackLink& link) {
+    return {
+        {"rack", toJson(link.rack)}, {"piece", toJson(link.piece)}, {"loan", toJson(link.loan)}};
+}
+
 Json toJson(const photo::PhotoPoint& point) { return {toJson(point.x), toJson(point.y)}; }
 
 Json toJson(const photo::CornerMark& mark) {
@@ -105,6 +110,8 @@ Json toJson(const Board& board) {
     putIfSet(json, "billed", board.billed);
     putIfSet(json, "moistureTenths", board.moistureTenths);
     putIfSet(json, "parent", board.parent);
+    putIfSet(json, "ringRadius", board.ringRadius);
+    putIfSet(json, "rackLink", board.rackLink);
     return json;
 }
 

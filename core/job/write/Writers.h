@@ -40,6 +40,7 @@ Json toJson(const Ellipse& ellipse);
 Json toJson(const FaceMark& mark);
 Json toJson(const Defect& defect);
 Json toJson(const BoardParent& parent);
+Json toJson(const RackLink& link);
 Json toJson(const photo::PhotoPoint& point);
 Json toJson(const photo::CornerMark& mark);
 Json toJson(const photo::TapeReading& mark);

@@ -33,6 +33,8 @@ const char* const shortJob = R"({
 TEST(JobFileTest, WhatIsWrittenIsReadBackAndWrittenAlike) {
     Document withParent = sample::withSmallPlan();
     withParent.boards[1].parent = BoardParent{sample::thinBoard, {Length::inches(3), {}}, true};
+    withParent.boards[0].ringRadius = Length::inches(9, 2);
+    withParent.boards[1].rackLink = RackLink{"0123456789abcdef0123456789abcdef", 12, 40};
     withParent.info.units = UnitSystem::Millimetres;
     withParent.info.title = "Tisch für „Ö“ \\ / \" €";
     for (const Document& document : {sample::sideTable(), sample::withSmallPlan(), withParent}) {

@@ -33,6 +33,20 @@ TEST(Panels, StavesComeWithTheirSizesAndWood) {
     EXPECT_EQ(panel.order, asTheyCome(panel));
 }
 
+TEST(Panels, RingsOfABoardCountBeforeTheUsualOnes) {
+    Document job = hand_panel::job();
+    const glueup::Stave usual = only(job).problem.staves[0];
+    EXPECT_EQ(usual.rings.radius, job.glueUp.settings.ringRadius);
+    // Half the radius, twice the curvature (Movement.h: the cup goes with 1 / radius).
+    job.boards[0].ringRadius = job.glueUp.settings.ringRadius / 2;
+    const glueup::Stave tight = only(job).problem.staves[0];
+    EXPECT_EQ(tight.rings.radius, job.glueUp.settings.ringRadius / 2);
+    const double cup = forecastCup(usual.width, usual.rings, usual.movement).toInches();
+    const double tightCup = forecastCup(tight.width, tight.rings, tight.movement).toInches();
+    EXPECT_NE(cup, 0);
+    EXPECT_NEAR(tightCup / cup, 2, 0.05);
+}
+
 TEST(Panels, KnotsStandWhereTheyLieInTheStave) {
     Document job = hand_panel::job();
     addKnot(job, in(13), in(4) + in(7, 4)); // the middle of stave 2's width, 10 in from its end
