@@ -8,7 +8,7 @@ program_packages=(
   qt6-base-dev qt6-svg-dev libgl1-mesa-dev qt6-qpa-plugins
   libboost-dev nlohmann-json3-dev libcli11-dev
   libopencv-core-dev libopencv-imgproc-dev qt6-image-formats-plugins libheif-dev
-  coinor-libclp-dev coinor-libcbc-dev libzip-dev
+  coinor-libclp-dev coinor-libcbc-dev libzip-dev libsqlite3-dev
 )
 test_packages=(
   libgtest-dev libgmock-dev librapidcheck-dev libgeos-dev coinor-cbc
