@@ -48,10 +48,20 @@ bool DocumentSession::edit(const QString& text, const Edit& edit) {
 }
 
 bool DocumentSession::edit(const QString& text, const Edit& edit, int mergeKey) {
+    return push(text, edit, mergeKey, nullptr);
+}
+
+bool DocumentSession::edit(const QString& text, const Edit& edit,
+                           std::shared_ptr<Companion> companion) {
+    return push(text, edit, noMerge, std::move(companion));
+}
+
+bool DocumentSession::push(const QString& text, const Edit& edit, int mergeKey,
+                           std::shared_ptr<Companion> companion) {
     Document before = m_document;
     Result<Edit> inverse = apply(m_document, edit);
     if (!inverse) {
-        emit failed(QString::fromStdString(describe(inverse.error())));
+        refuse(inverse.error());
         return false;
     }
     if (m_document == before) {
@@ -66,8 +76,8 @@ bool DocumentSession::edit(const QString& text, const Edit& edit, int mergeKey) 
             m_mergeStart = std::move(before);
         }
     }
-    m_undoStack.push(new EditCommand(*this, text, edit, std::move(inverse).value(),
-                                     mergeKey)); // the stack owns it
+    m_undoStack.push(new EditCommand(*this, text, edit, std::move(inverse).value(), mergeKey,
+                                     std::move(companion))); // the stack owns it
     announce(scopeOf(edit));
     return true;
 }
@@ -77,11 +87,15 @@ std::optional<Edit> DocumentSession::applyAndAnnounce(const Edit& edit) {
     m_mergeStart.reset();
     Result<Edit> inverse = apply(m_document, edit);
     if (!inverse) {
-        emit failed(QString::fromStdString(describe(inverse.error())));
+        refuse(inverse.error());
         return std::nullopt;
     }
     announce(scopeOf(edit));
     return std::move(inverse).value();
+}
+
+void DocumentSession::refuse(const Error& error) {
+    emit failed(QString::fromStdString(describe(error)));
 }
 
 void DocumentSession::announce(const EditScope& scope) {
@@ -125,6 +139,7 @@ void DocumentSession::select(const Selection& selection) {
 }
 
 void DocumentSession::adopt(Document document, const QString& path, Saved saved) {
+    emit leaving();
     m_document = std::move(document);
     ++m_revision;
     m_mergeKey = noMerge;

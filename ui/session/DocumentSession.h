@@ -10,10 +10,12 @@
 #include <QString>
 #include <QUndoStack>
 
+#include <memory>
 #include <optional>
 
 #include "core/audit/Audit.h"
 #include "core/document/Edit.h"
+#include "ui/session/Companion.h"
 
 namespace stavewright::ui {
 
@@ -54,6 +56,9 @@ class DocumentSession : public QObject {
     /// nudging); when they come back to where they began, no step is left. Keys are positive.
     bool edit(const QString& text, const Edit& edit, int mergeKey);
 
+    /// With it goes what has been done outside of the document already.
+    bool edit(const QString& text, const Edit& edit, std::shared_ptr<Companion> companion);
+
     void select(const Selection& selection);
 
     /// Takes a whole other document in (open, new, sample); clears the undo stack.
@@ -61,6 +66,7 @@ class DocumentSession : public QObject {
     Status save(const QString& path);
 
   signals:
+    void leaving(); ///< the document is about to go; the undo stack still says whether it is saved
     void changed(const stavewright::EditScope& scope); ///< after every edit, undo and redo
     void adopted();                                    ///< another document: read everything again
     void auditChanged();
@@ -72,6 +78,9 @@ class DocumentSession : public QObject {
     friend class EditCommand;
     /// Applies and announces; hands back the inverse, or nothing after failed().
     std::optional<Edit> applyAndAnnounce(const Edit& edit);
+    void refuse(const Error& error);
+    bool push(const QString& text, const Edit& edit, int mergeKey,
+              std::shared_ptr<Companion> companion);
     void announce(const EditScope& scope);
     void dropLostSelection();
     void runAudit();

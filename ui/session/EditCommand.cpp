@@ -5,14 +5,26 @@
 namespace stavewright::ui {
 
 EditCommand::EditCommand(DocumentSession& session, const QString& text, Edit edit, Edit inverse,
-                         int mergeKey)
+                         int mergeKey, std::shared_ptr<Companion> companion)
     : QUndoCommand(text)
     , m_session(session)
     , m_edit(std::move(edit))
     , m_inverse(std::move(inverse))
-    , m_mergeKey(mergeKey) {}
+    , m_mergeKey(mergeKey)
+    , m_companion(std::move(companion)) {}
+
+bool EditCommand::companionDid(const Status& status) {
+    if (!status) {
+        m_session.refuse(status.error());
+        setObsolete(true);
+    }
+    return status.ok();
+}
 
 void EditCommand::undo() {
+    if (m_companion && !companionDid(m_companion->takeBack())) {
+        return;
+    }
     if (std::optional<Edit> forward = m_session.applyAndAnnounce(m_inverse)) {
         m_edit = std::move(*forward);
     }
@@ -21,6 +33,9 @@ void EditCommand::undo() {
 void EditCommand::redo() {
     if (m_appliedBeforePush) {
         m_appliedBeforePush = false;
+        return;
+    }
+    if (m_companion && !companionDid(m_companion->makeAgain())) {
         return;
     }
     if (std::optional<Edit> inverse = m_session.applyAndAnnounce(m_edit)) {

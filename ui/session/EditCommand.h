@@ -3,7 +3,10 @@
 
 #include <QUndoCommand>
 
+#include <memory>
+
 #include "core/document/Edit.h"
+#include "ui/session/Companion.h"
 
 namespace stavewright::ui {
 
@@ -13,7 +16,7 @@ class EditCommand : public QUndoCommand {
   public:
     /// The edit has been applied already; `inverse` undoes it.
     EditCommand(DocumentSession& session, const QString& text, Edit edit, Edit inverse,
-                int mergeKey);
+                int mergeKey, std::shared_ptr<Companion> companion = nullptr);
 
     void undo() override;
     void redo() override;
@@ -21,10 +24,14 @@ class EditCommand : public QUndoCommand {
     bool mergeWith(const QUndoCommand* other) override;
 
   private:
+    /// False when what goes with the edit stays as it is; then the step goes.
+    bool companionDid(const Status& status);
+
     DocumentSession& m_session;
     Edit m_edit;
     Edit m_inverse;
     int m_mergeKey;
+    std::shared_ptr<Companion> m_companion; ///< may be null
     bool m_appliedBeforePush = true;
 };
 
