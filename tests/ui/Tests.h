@@ -15,5 +15,6 @@ std::unique_ptr<QObject> makeWindowTest();
 std::unique_ptr<QObject> makeChoicesTest();
 std::unique_ptr<QObject> makeGlueUpTest();
 std::unique_ptr<QObject> makeHandTest();
+std::unique_ptr<QObject> makeShopRackTest();
 
 } // namespace stavewright::testing_ui

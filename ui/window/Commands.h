@@ -36,6 +36,7 @@ enum class CommandId {
     PlaceGlueUp,
     PlacePapers,
     PlaceShop,
+    PlaceShopRack,
     Plan,
     StopAndKeep,
     DiscardPlanning,

@@ -74,6 +74,9 @@ std::vector<Row> rows() {
                       KeyboardPage::tr("Tab, arrows (Shift, Ctrl), Enter, Esc")});
     result.push_back({KeyboardPage::tr("On the board: next and previous board"),
                       KeyboardPage::tr("Page Down, Page Up")});
+    result.push_back(
+        {KeyboardPage::tr("Shop rack: search; take into the job, or put on the rack; throw out"),
+         KeyboardPage::tr("Ctrl+F; Enter; Del")});
     result.push_back({KeyboardPage::tr("In a length: step, ten steps, take back"),
                       KeyboardPage::tr("Up, Shift+Up, Esc")});
     return result;

@@ -26,6 +26,8 @@
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/session/Recovery.h"
+#include "ui/shoprack/RackDesk.h"
+#include "ui/shoprack/ShopRackView.h"
 #include "ui/widgets/Banner.h"
 #include "ui/widgets/Words.h"
 #include "ui/window/Places.h"
@@ -39,6 +41,7 @@ MainWindow::MainWindow(QWidget* parent)
     , m_session(std::make_unique<DocumentSession>())
     , m_controller(std::make_unique<PlanController>(*m_session))
     , m_choices(std::make_unique<ChoicesController>(*m_session, *m_controller))
+    , m_rackDesk(std::make_unique<RackDesk>(*m_session))
     , m_recovery(std::make_unique<Recovery>(*m_session, Recovery::defaultFolder())) {
     setObjectName("mainWindow");
     applyAppearance(static_cast<Appearance>(QSettings().value("view/appearance", 0).toInt()));
@@ -83,6 +86,7 @@ void MainWindow::makePlaces() {
     addPlace(CommandId::PlaceLayout, m_layout);
     addOtherPlaces(*m_session, m_stack,
                    [this](CommandId id, QWidget* place) { addPlace(id, place); });
+    addPlace(CommandId::PlaceShopRack, new ShopRackView(*m_session, *m_rackDesk, m_stack));
     m_papers = findChild<PapersView*>();
     connect(m_papers, &PapersView::planWanted, action(CommandId::Plan), &QAction::trigger);
     auto* glueUp = findChild<GlueUpView*>();
@@ -258,6 +262,7 @@ void MainWindow::closeEvent(QCloseEvent* event) {
         event->ignore();
         return;
     }
+    m_rackDesk->settle();
     QSettings settings;
     settings.setValue("window/geometry", saveGeometry());
     settings.setValue("window/layoutSplit", m_layout->saveState());

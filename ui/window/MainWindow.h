@@ -26,6 +26,7 @@ class DocumentSession;
 class LayoutView;
 class PapersView;
 class PlanController;
+class RackDesk;
 class Recovery;
 class VerdictBar;
 
@@ -44,6 +45,7 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] DocumentSession& session() { return *m_session; }
     [[nodiscard]] PlanController& controller() { return *m_controller; }
     [[nodiscard]] ChoicesController& choices() { return *m_choices; }
+    [[nodiscard]] RackDesk& rackDesk() { return *m_rackDesk; }
     [[nodiscard]] LayoutView& layoutPlace() { return *m_layout; }
     [[nodiscard]] VerdictBar& verdict() { return *m_verdict; }
     [[nodiscard]] Banner& banner() { return *m_banner; }
@@ -85,6 +87,7 @@ class MainWindow : public QMainWindow {
     std::unique_ptr<DocumentSession> m_session;
     std::unique_ptr<PlanController> m_controller;
     std::unique_ptr<ChoicesController> m_choices;
+    std::unique_ptr<RackDesk> m_rackDesk;
     std::unique_ptr<Recovery> m_recovery;
     std::map<CommandId, QAction*> m_actions;
     QActionGroup* m_placeGroup = nullptr;

@@ -37,8 +37,8 @@ namespace stavewright::ui {
 namespace {
 
 const std::initializer_list<CommandId> placeCommands = {
-    CommandId::PlaceLumber, CommandId::PlacePiece,  CommandId::PlaceLayout,
-    CommandId::PlaceGlueUp, CommandId::PlacePapers, CommandId::PlaceShop};
+    CommandId::PlaceLumber, CommandId::PlacePiece, CommandId::PlaceLayout,  CommandId::PlaceGlueUp,
+    CommandId::PlacePapers, CommandId::PlaceShop,  CommandId::PlaceShopRack};
 
 QString jobFilter() { return MainWindow::tr("Jobs (*.stavejob *.json)"); }
 
@@ -247,6 +247,7 @@ void MainWindow::run(CommandId id) {
     case CommandId::PlaceGlueUp:
     case CommandId::PlacePapers:
     case CommandId::PlaceShop:
+    case CommandId::PlaceShopRack:
         if (const auto place = m_places.find(id); place != m_places.end()) {
             m_stack->setCurrentWidget(place->second);
             place->second->setFocus();
