@@ -33,6 +33,78 @@ std::optional<UnitSystem> unitsNamed(const std::string& units) {
     return CLI::detail::to_lower(units) == "mm" ? UnitSystem::Millimetres : UnitSystem::Inches;
 }
 
+/// `rack` and its own commands; `asked` becomes the one that was typed.
+class RackOptions {
+  public:
+    explicit RackOptions(CLI::App& root)
+        : m_rack(*root.add_subcommand("rack", "The shop rack: boards and offcuts for every job")) {
+        m_rack.require_subcommand(1);
+        CLI::App* list = add("list", "List what is on the rack", RackCommand::Action::List);
+        list->add_option("--text", m_command.text, "Words in mark, species, notes, source or job");
+        list->add_option("--species", m_command.species, "White oak, white_oak");
+        list->add_option("--quarter", m_command.quarters, "Nominal thickness: 4 for 4/4")
+            ->check(CLI::IsMember({4, 5, 6, 8, 10, 12, 16}));
+        list->add_option("--length", m_command.length, "At least so long: 48, 4', 1200 mm");
+        list->add_option("--width", m_command.width,
+                         "At least so wide; with --length, of a straight strip");
+        list->add_flag("--all", m_command.all, "Also what is in jobs, used up or thrown out");
+        list->add_flag("--json", m_command.json, "Print a JSON list instead of words");
+        addUnits(*list, m_units);
+        CLI::App* take =
+            add("take", "Take pieces into a job, which gets copies", RackCommand::Action::Take);
+        addJob(*take);
+        take->add_option("NUMBER", m_command.pieces, "Numbers on the rack")->required();
+        CLI::App* back = add("return",
+                             "Put boards of a job on the rack: whole, or their offcuts where the "
+                             "plan cuts them",
+                             RackCommand::Action::Return);
+        addJob(*back);
+        back->add_option("--board", m_command.boards,
+                         "Marks (without: all offcuts, and boards of the rack that were not "
+                         "needed)");
+        CLI::App* call =
+            add("call-back", "Pieces whose job was lost or never saved are on the rack again",
+                RackCommand::Action::CallBack);
+        call->add_option("NUMBER", m_command.pieces, "Numbers on the rack")->required();
+    }
+
+    [[nodiscard]] bool parsed() const { return m_rack.parsed(); }
+    [[nodiscard]] const CLI::App& asked() const {
+        for (const auto& [app, action] : m_actions) {
+            if (app->parsed()) {
+                return *app;
+            }
+        }
+        return m_rack;
+    }
+    [[nodiscard]] RackCommand command() const {
+        RackCommand command = m_command;
+        for (const auto& [app, action] : m_actions) {
+            command.action = app->parsed() ? action : command.action;
+        }
+        command.units = unitsNamed(m_units).value_or(UnitSystem::Inches);
+        return command;
+    }
+
+  private:
+    CLI::App* add(const std::string& name, const std::string& help, RackCommand::Action action) {
+        CLI::App* app = m_rack.add_subcommand(name, help);
+        app->add_option("--rack", m_command.file, "File of the rack (default: the user's own)");
+        m_actions.emplace_back(app, action);
+        return app;
+    }
+    void addJob(CLI::App& app) {
+        app.add_option("JOB", m_command.job, "Job file")->required();
+        app.add_option("-o,--out", m_command.out, "Write the job here (may be the same file)")
+            ->required();
+    }
+
+    CLI::App& m_rack;
+    RackCommand m_command;
+    std::string m_units;
+    std::vector<std::pair<CLI::App*, RackCommand::Action>> m_actions;
+};
+
 } // namespace
 
 Result<Command> parseCommandLine(int argc, const char* const* argv) {
@@ -135,6 +207,8 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     arrangeApp->add_flag("--json", arrange.json, "Print one JSON object instead of words");
     addPlanOptions(*arrangeApp, arrange.options);
 
+    RackOptions rack(root);
+
     root.require_subcommand(0, 1);
     try {
         root.parse(argc, argv);
@@ -146,6 +220,7 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
                 asked = command;
             }
         }
+        asked = rack.parsed() ? &rack.asked() : asked;
         return Command{PrintText{asked->help()}};
     } catch (const CLI::CallForVersion&) {
         return Command{PrintText{"stavewright " STAVEWRIGHT_VERSION "\n"}};
@@ -181,6 +256,9 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     }
     if (arrangeApp->parsed()) {
         return Command{arrange};
+    }
+    if (rack.parsed()) {
+        return Command{rack.command()};
     }
     return Command{window};
 }

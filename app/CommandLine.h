@@ -65,13 +65,31 @@ struct ArrangeCommand {
     PlanOptions options; ///< used when the job has no plan yet; its seed is the search's as well
     bool json = false;
 };
+/// The shop rack: what is there, and wood on its way between it and a job.
+struct RackCommand {
+    enum class Action { List, Take, Return, CallBack };
+    Action action = Action::List;
+    std::string file; ///< of the rack; empty: the user's own
+    std::string job;
+    std::string out;                  ///< the job with what came or went
+    std::vector<std::int64_t> pieces; ///< numbers on the rack
+    std::vector<std::string> boards;  ///< marks in the job; empty: all that the job is done with
+    std::string text;
+    std::string species; ///< name or key
+    int quarters = 0;
+    std::string length; ///< as typed
+    std::string width;
+    bool all = false; ///< also what is away
+    UnitSystem units = UnitSystem::Inches;
+    bool json = false;
+};
 /// Help or version: print the text and end well.
 struct PrintText {
     std::string text;
 };
 
 using Command = std::variant<OpenWindow, PlanCommand, CheckCommand, PapersCommand, KnotsCommand,
-                             TallyCommand, BoardsCommand, ArrangeCommand, PrintText>;
+                             TallyCommand, BoardsCommand, ArrangeCommand, RackCommand, PrintText>;
 
 Result<Command> parseCommandLine(int argc, const char* const* argv);
 

@@ -7,6 +7,7 @@
 #include <iostream>
 
 #include "app/Headless.h"
+#include "app/Rack.h"
 #include "app/Tables.h"
 #include "ui/paint/PagePainter.h"
 #include "ui/window/MainWindow.h"
@@ -55,6 +56,7 @@ struct Run {
     int operator()(const app::TallyCommand& command) const { return app::runTally(command); }
     int operator()(const app::BoardsCommand& command) const { return app::runBoards(command); }
     int operator()(const app::ArrangeCommand& command) const { return app::runArrange(command); }
+    int operator()(const app::RackCommand& command) const { return app::runRack(command); }
     int operator()(const app::PrintText& command) const {
         std::cout << command.text;
         return app::exitGood;
