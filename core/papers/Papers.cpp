@@ -2,6 +2,7 @@
 
 #include "core/audit/Audit.h"
 #include "core/milling/BlankSpec.h"
+#include "core/papers/BlockSheet.h"
 #include "core/papers/GlueUpSheet.h"
 #include "core/papers/Sheets.h"
 
@@ -25,6 +26,7 @@ std::vector<Page> pagesOf(const Document& document, const AuditReport& report,
     }
     addPartSheets(book, input);
     addGlueUpSheets(book, document);
+    addBlockSheets(book, document);
     return book.finish();
 }
 

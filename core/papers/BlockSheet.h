@@ -1,0 +1,11 @@
+#pragma once
+// The glue-up pages of laminated blocks: which plies meet with which faces, drawn from the end.
+
+#include "core/papers/PageBook.h"
+
+namespace stavewright::papers {
+
+/// Nothing where no block has all its plies in the plan.
+void addBlockSheets(PageBook& book, const Document& document);
+
+} // namespace stavewright::papers
