@@ -96,7 +96,7 @@ Result<Found> foundIn(const photo::Image& picture, const photo::BoardSize& size,
         return Error{ErrorCode::BadInput, marks.error().message, "--corners"};
     }
     const Result<photo::Straightening> fit =
-        photo::straighten({picture.width(), picture.height(), marks.value(), {}, {}}, size);
+        photo::straighten({picture.width(), picture.height(), marks.value(), {}, {}, {}}, size);
     if (!fit) {
         return Error{ErrorCode::BadInput, fit.error().message, "--corners"};
     }

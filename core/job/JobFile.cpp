@@ -290,11 +290,13 @@ Status writeJob(const Document& document, const std::string& path) {
     return written ? written : Status(named(written.error(), document, path));
 }
 
-Status writeJobApart(const Document& document, const std::string& path, const PhotoPlaces& places) {
+void writePhotosApart(const Document& document, const PhotoPlaces& places,
+                      const std::stop_token& stop) {
     visitPhotos(document, [&](const Board&, const BoardPhoto& photo) {
         const std::string target = places.folder + '/' + photo.file.sha256();
         std::error_code code;
-        if (photo.file.standsIn(places.otherJob) || std::filesystem::exists(target, code)) {
+        if (stop.stop_requested() || photo.file.standsIn(places.otherJob) ||
+            std::filesystem::exists(target, code)) {
             return;
         }
         if (const auto bytes = photo.file.readUnchecked()) {
@@ -302,6 +304,10 @@ Status writeJobApart(const Document& document, const std::string& path, const Ph
             (void)writeAtomically(target, *bytes.value()); // left out: the job matters more
         }
     });
+}
+
+Status writeJobApart(const Document& document, const std::string& path, const PhotoPlaces& places) {
+    writePhotosApart(document, places, {});
     std::string text;
     if (const Status made = textFor(document, path, text); !made) {
         return made;

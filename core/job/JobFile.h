@@ -3,6 +3,7 @@
 // same document always gives the same bytes. Writing is atomic; a damaged or hostile file is
 // refused with one sentence and changes nothing.
 
+#include <stop_token>
 #include <string>
 #include <string_view>
 
@@ -36,6 +37,10 @@ Status writeJob(const Document& document, const std::string& path);
 /// the file at `places.otherJob` are written to `places.folder` once; one that cannot be read or
 /// written there is left out.
 Status writeJobApart(const Document& document, const std::string& path, const PhotoPlaces& places);
+
+/// The photographs alone, so that writeJobApart finds them there and is quick. Stops between two.
+void writePhotosApart(const Document& document, const PhotoPlaces& places,
+                      const std::stop_token& stop);
 
 /// Before that folder goes away: what stands in it is held in memory.
 void holdPhotosInMemory(const Document& document, const std::string& folder);

@@ -41,6 +41,15 @@ struct EdgeMark {
     friend bool operator==(const EdgeMark&, const EdgeMark&) = default;
 };
 
+/// A spot of the face (a knot, a pencil cross) that several photographs of it show: the same number
+/// is the same spot. It ties the photographs together where they overlap.
+struct SpotMark {
+    int number = 1; ///< 1 to highestSpot, once in each photograph
+    PhotoPoint at;
+    friend bool operator==(const SpotMark&, const SpotMark&) = default;
+};
+inline constexpr int highestSpot = 999;
+
 /// Everything marked in one photograph. A photograph of the whole board has four corners; one of a
 /// stretch has readings of the tape and places on both edges.
 struct PhotoControls {
@@ -49,6 +58,7 @@ struct PhotoControls {
     std::vector<CornerMark> corners;
     std::vector<TapeReading> tape;
     std::vector<EdgeMark> edges;
+    std::vector<SpotMark> spots;
     friend bool operator==(const PhotoControls&, const PhotoControls&) = default;
 };
 

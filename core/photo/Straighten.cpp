@@ -42,13 +42,15 @@ void addResiduals(Straightening& result, const CameraProblem& problem,
         const bool overruled = next->overruled;
         const Length along = distance(*next++);
         const Length across = distance(*next++);
-        result.residuals.push_back({MarkResidual::Of::Corner, i, along, across, overruled});
+        result.residuals.push_back({MarkResidual::Of::Corner, i, along, across, overruled, false});
     }
     for (std::size_t i = 0; i < controls.tape.size(); ++i) {
-        result.residuals.push_back({MarkResidual::Of::Tape, i, distance(*next++), {}, false});
+        result.residuals.push_back(
+            {MarkResidual::Of::Tape, i, distance(*next++), {}, false, false});
     }
     for (std::size_t i = 0; i < controls.edges.size(); ++i) {
-        result.residuals.push_back({MarkResidual::Of::Edge, i, {}, distance(*next++), false});
+        result.residuals.push_back(
+            {MarkResidual::Of::Edge, i, {}, distance(*next++), false, false});
     }
     result.rms = counted == 0 ? Length() : lengthOf(std::sqrt(sum / counted), scale);
 }

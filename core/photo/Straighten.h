@@ -23,12 +23,13 @@ namespace stavewright::photo {
 
 /// How far a mark lies, on the board, from where it ought to be: found less known.
 struct MarkResidual {
-    enum class Of { Corner, Tape, Edge };
+    enum class Of { Corner, Tape, Edge, Spot };
     Of of = Of::Corner;
     std::size_t index = 0;  ///< in its list of PhotoControls
     Length along;           ///< 0 for an edge mark
     Length across;          ///< 0 for a tape reading
     bool overruled = false; ///< a corner whose place along the board the tape decides
+    bool alone = false;     ///< a spot that no other photograph shows: nothing is known of it
 };
 
 class Straightening {
@@ -37,7 +38,7 @@ class Straightening {
     /// Another map that the marks allow (nearly) as well: a tape and two edges do not tell from
     /// which side the camera leans. Corners or a spot marked in two photographs do.
     std::optional<PhotoMap> otherwise;
-    std::vector<MarkResidual> residuals; ///< corners, tape, edges, in the order given
+    std::vector<MarkResidual> residuals; ///< corners, tape, edges, spots, in the order given
     Length rms;                          ///< of all residuals that are not overruled
     Length worst;                        ///< the largest of them
 

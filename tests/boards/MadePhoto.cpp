@@ -88,7 +88,7 @@ MadePhoto photographOf(const MadeBoard& board, BoardFace side, std::uint64_t see
     MadePhoto made;
     made.camera = cameraFor(box, wish, side == BoardFace::B, chance);
     made.size = {box.x1, box.width(), box.width()};
-    made.controls = {wish.width, wish.height, {}, {}, {}};
+    made.controls = {wish.width, wish.height, {}, {}, {}, {}};
     const double length = box.x1.toInches();
     const double y0 = box.y0.toInches();
     const double y1 = box.y1.toInches();

@@ -1,9 +1,11 @@
 #pragma once
 // A picture of a board of which is known where its knots are, for training and measuring.
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "core/lumber/Defect.h"
 #include "core/photo/BoardFinding.h"
 #include "core/photo/Image.h"
 
@@ -26,6 +28,7 @@ struct TrueMark {
     enum class Counts { Knot, Neither, NoKnot };
     Box box;
     Counts counts = Counts::Knot;
+    std::optional<DefectKind> kind; ///< as far as the truth tells
 };
 
 struct KnotPicture {

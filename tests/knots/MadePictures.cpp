@@ -52,7 +52,8 @@ KnotPicture madePicture(std::uint64_t seed, int width) {
         const auto b = flat.toPhoto({mark.x1, mark.y0 - box.y0});
         if (a && b) {
             picture.marks.push_back({{a->x, a->y, b->x, b->y},
-                                     knot ? TrueMark::Counts::Knot : TrueMark::Counts::NoKnot});
+                                     knot ? TrueMark::Counts::Knot : TrueMark::Counts::NoKnot,
+                                     defect.kind});
         }
     }
     return picture;

@@ -33,10 +33,25 @@ std::string boardOf(const json& entry) {
     return number.size() > 5 ? number.substr(0, number.size() - 5) : number;
 }
 
+/// What the collection's classes are in the words of a job; a dead knot is one that is loose or
+/// will be. Those that say nothing of the kind: nothing.
+std::optional<DefectKind> kindOf(const std::string& name) {
+    if (name == "live_knot") {
+        return DefectKind::SoundKnot;
+    }
+    if (name == "dead_knot") {
+        return DefectKind::LooseKnot;
+    }
+    if (name == "knot_missing") {
+        return DefectKind::KnotHole;
+    }
+    return name == "crack" ? std::optional(DefectKind::Check) : std::nullopt;
+}
+
 /// Straightens by `board_quad` (corners from the top left, clockwise); boxes become the boxes round
 /// their corners.
 void straightenPicture(KnotPicture& picture, const json& quad) {
-    photo::PhotoControls controls{picture.image.width(), picture.image.height(), {}, {}, {}};
+    photo::PhotoControls controls{picture.image.width(), picture.image.height(), {}, {}, {}, {}};
     std::array<Pixels, 4> corner{};
     for (std::size_t i = 0; i < 4; ++i) {
         corner[i] = {quad[i][0].get<double>(), quad[i][1].get<double>()};
@@ -119,6 +134,7 @@ std::vector<KnotPicture> realPhotos(bool straightened) {
             mark.counts = box.at("knot").get<bool>()    ? TrueMark::Counts::Knot
                           : box.at("class") == "ignore" ? TrueMark::Counts::Neither
                                                         : TrueMark::Counts::NoKnot;
+            mark.kind = kindOf(box.at("class").get<std::string>());
             picture.marks.push_back(mark);
         }
         if (straightened && entry.contains("board_quad")) {

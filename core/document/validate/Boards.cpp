@@ -200,6 +200,8 @@ void checkMarks(const photo::PhotoControls& controls, const std::string& here,
                    limits::marksInOnePhoto);
     findings.count(here + "/edges", "places on the edges of " + whose, controls.edges.size(),
                    limits::marksInOnePhoto);
+    findings.count(here + "/spots", "spots of " + whose, controls.spots.size(),
+                   limits::marksInOnePhoto);
     for (std::size_t i = 0; i < controls.corners.size() && findings.ok(); ++i) {
         const std::string place = at(here + "/corners", i);
         checkPlace(controls.corners[i].at, controls, place + "/at", "A corner of " + whose,
@@ -222,6 +224,20 @@ void checkMarks(const photo::PhotoControls& controls, const std::string& here,
     for (std::size_t i = 0; i < controls.edges.size() && findings.ok(); ++i) {
         checkPlace(controls.edges[i].at, controls, at(here + "/edges", i) + "/at",
                    "A place on the edge in " + whose, findings);
+    }
+    for (std::size_t i = 0; i < controls.spots.size() && findings.ok(); ++i) {
+        const std::string place = at(here + "/spots", i);
+        const int number = controls.spots[i].number;
+        checkPlace(controls.spots[i].at, controls, place + "/at", "A spot in " + whose, findings);
+        findings.number(place + "/number", "The number of a spot in " + whose, number, 1,
+                        photo::highestSpot);
+        for (std::size_t k = 0; k < i; ++k) {
+            if (controls.spots[k].number == number) {
+                findings.refuse(place + "/number", "Spot " + std::to_string(number) +
+                                                       " is marked twice in " + whose +
+                                                       "; each may be marked once.");
+            }
+        }
     }
 }
 

@@ -180,6 +180,13 @@ static void read(const Cursor& at, photo::EdgeMark& mark) {
     object.finish();
 }
 
+static void read(const Cursor& at, photo::SpotMark& mark) {
+    Object object(at);
+    object.required("number", mark.number);
+    object.required("at", mark.at);
+    object.finish();
+}
+
 static void read(const Cursor& at, photo::BoardSize& size) {
     Object object(at);
     object.required("length", size.length);
@@ -220,6 +227,7 @@ static void read(const Cursor& at, BoardPhoto& photo) {
     object.optional("corners", photo.controls.corners);
     object.optional("tape", photo.controls.tape);
     object.optional("edges", photo.controls.edges);
+    object.optional("spots", photo.controls.spots);
     object.finish();
 }
 

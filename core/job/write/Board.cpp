@@ -69,19 +69,27 @@ Json toJson(const photo::EdgeMark& mark) {
     return {{"edge", toJson(mark.edge)}, {"at", toJson(mark.at)}};
 }
 
+Json toJson(const photo::SpotMark& mark) {
+    return {{"number", toJson(mark.number)}, {"at", toJson(mark.at)}};
+}
+
 Json toJson(const BoardPhoto& photo) {
-    return {{"id", toJson(photo.id)},
-            {"face", toJson(photo.face)},
-            {"name", toJson(photo.name)},
-            {"sha256", toJson(photo.file.sha256())},
-            {"pixels", {toJson(photo.controls.width), toJson(photo.controls.height)}},
-            {"size",
-             {{"length", toJson(photo.size.length)},
-              {"widthAtDatum", toJson(photo.size.widthAtDatum)},
-              {"widthAtFar", toJson(photo.size.widthAtFar)}}},
-            {"corners", toJson(photo.controls.corners)},
-            {"tape", toJson(photo.controls.tape)},
-            {"edges", toJson(photo.controls.edges)}};
+    Json json{{"id", toJson(photo.id)},
+              {"face", toJson(photo.face)},
+              {"name", toJson(photo.name)},
+              {"sha256", toJson(photo.file.sha256())},
+              {"pixels", {toJson(photo.controls.width), toJson(photo.controls.height)}},
+              {"size",
+               {{"length", toJson(photo.size.length)},
+                {"widthAtDatum", toJson(photo.size.widthAtDatum)},
+                {"widthAtFar", toJson(photo.size.widthAtFar)}}},
+              {"corners", toJson(photo.controls.corners)},
+              {"tape", toJson(photo.controls.tape)},
+              {"edges", toJson(photo.controls.edges)}};
+    if (!photo.controls.spots.empty()) {
+        json["spots"] = toJson(photo.controls.spots);
+    }
+    return json;
 }
 
 Json toJson(const Board& board) {

@@ -45,6 +45,7 @@ Json toJson(const photo::PhotoPoint& point);
 Json toJson(const photo::CornerMark& mark);
 Json toJson(const photo::TapeReading& mark);
 Json toJson(const photo::EdgeMark& mark);
+Json toJson(const photo::SpotMark& mark);
 Json toJson(const BoardPhoto& photo);
 Json toJson(const Board& board);
 // Part.cpp

@@ -32,6 +32,7 @@ BoardPhoto photoOf(Document& document, const PhotoFile& file, BoardFace face) {
                               {photo::Corner::EndFar, {3'900'250, 900'001}}};
     photo.controls.tape = {{{500, 600}, Length::inches(31)}};
     photo.controls.edges = {{photo::LongEdge::Far, {700, 800}}};
+    photo.controls.spots = {{7, {900, 1'000}}};
     return photo;
 }
 

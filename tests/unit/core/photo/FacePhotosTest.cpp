@@ -32,7 +32,7 @@ Seen photographAt(double middle, Hand& hand, double barrel) {
     camera.lean = hand.between(-0.2, 0.2);
     camera.roll = hand.between(-0.05, 0.05);
     camera.barrel = barrel;
-    PhotoControls controls{camera.width, camera.height, {}, {}, {}};
+    PhotoControls controls{camera.width, camera.height, {}, {}, {}, {}};
     const auto inPicture = [&](Pixels at) {
         return at.x > 10 && at.y > 10 && at.x < camera.width - 10 && at.y < camera.height - 10;
     };

@@ -35,7 +35,7 @@ Camera anyCamera(Hand& hand) {
 }
 
 PhotoControls cornersSeen(const Camera& camera, Hand& hand, double off) {
-    PhotoControls controls{camera.width, camera.height, {}, {}, {}};
+    PhotoControls controls{camera.width, camera.height, {}, {}, {}, {}};
     for (const Corner corner : allCorners) {
         controls.corners.push_back(boards::cornerSeen(camera, longBoard, corner, hand, off));
     }
@@ -181,7 +181,7 @@ TEST(Straighten, ATapeBothEdgesAndTwoLinesSquaredAcrossAreEnoughForAStretch) {
         Camera camera = anyCamera(hand);
         camera.distance = hand.between(32, 38);
         camera.tilt /= 2;
-        PhotoControls controls{camera.width, camera.height, {}, {}, {}};
+        PhotoControls controls{camera.width, camera.height, {}, {}, {}, {}};
         readTape(controls, camera, hand, 32, 64, 4, 1);
         for (const double x : {34.0, 62.0}) {
             for (const double y : {0.5, 7.0}) {
@@ -247,7 +247,7 @@ TEST(Straighten, SaysWhatIsWrongWithTheMarks) {
     EXPECT_THAT(complaint(PhotoControls{}), HasSubstr("no pixels"));
 
     // All in one line.
-    PhotoControls line{4000, 3000, {}, {}, {}};
+    PhotoControls line{4000, 3000, {}, {}, {}, {}};
     for (int i = 0; i < 9; ++i) {
         line.tape.push_back({{i * 100'000, 500'000}, Length::inches(i * 5)});
     }
