@@ -147,6 +147,8 @@ void DocumentSession::adopt(Document document, const QString& path, Saved saved)
     m_undoStack.clear();
     if (saved == Saved::No) {
         m_undoStack.resetClean();
+    } else {
+        m_undoStack.setClean(); // an empty stack is not cleared, and may stand as unsaved
     }
     m_path = path;
     m_selection = {};
@@ -162,12 +164,24 @@ Status DocumentSession::save(const QString& path) {
         return written;
     }
     restPhotosOn(m_document, path.toStdString());
-    m_path = path;
-    m_mergeKey = noMerge; // what is typed after a save is a step of its own
-    m_mergeStart.reset();
-    m_undoStack.setClean();
-    emit pathChanged();
+    noteSaved(path, m_revision);
     return written;
+}
+
+void DocumentSession::noteSaved(const QString& path, std::int64_t revision) {
+    m_path = path;
+    if (revision == m_revision) {
+        endRunOfEdits(); // what is typed after a save is a step of its own
+        m_undoStack.setClean();
+    } else {
+        m_undoStack.resetClean(); // the file holds neither this state nor the one saved before
+    }
+    emit pathChanged();
+}
+
+void DocumentSession::endRunOfEdits() {
+    m_mergeKey = noMerge;
+    m_mergeStart.reset();
 }
 
 void DocumentSession::runAudit() {

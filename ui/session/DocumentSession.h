@@ -63,7 +63,12 @@ class DocumentSession : public QObject {
 
     /// Takes a whole other document in (open, new, sample); clears the undo stack.
     void adopt(Document document, const QString& path, Saved saved = Saved::Yes);
+    /// Writes here and now; SaveRun does it on a worker thread.
     Status save(const QString& path);
+    /// The job as it was at `revision` stands in the file.
+    void noteSaved(const QString& path, std::int64_t revision);
+    /// The next edit is an undo step of its own, whatever its merge key.
+    void endRunOfEdits();
 
   signals:
     void leaving(); ///< the document is about to go; the undo stack still says whether it is saved

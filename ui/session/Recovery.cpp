@@ -42,7 +42,7 @@ Recovery::Recovery(DocumentSession& session, const QString& folder, QObject* par
     m_lock->tryLock();
     m_timer.setSingleShot(true);
     m_timer.setInterval(writeAfterMilliseconds);
-    connect(&m_timer, &QTimer::timeout, this, &Recovery::writeNow);
+    connect(&m_timer, &QTimer::timeout, this, &Recovery::writeSoon);
     connect(&m_session, &DocumentSession::changed, this, &Recovery::schedule);
     connect(&m_session, &DocumentSession::adopted, this, [this] {
         clear();
@@ -56,6 +56,8 @@ Recovery::Recovery(DocumentSession& session, const QString& folder, QObject* par
             if (!m_tally.isEmpty()) {
                 schedule();
             }
+        } else { // changed while it was being saved: photographs may stand elsewhere now
+            schedule();
         }
     });
 }
@@ -76,8 +78,35 @@ void Recovery::keepTally(const QString& rows) {
     }
 }
 
+void Recovery::writeSoon() {
+    const auto& boards = m_session.document().boards;
+    const bool none = std::all_of(boards.begin(), boards.end(),
+                                  [](const Board& board) { return board.photos.empty(); });
+    if (none || !m_session.isModified()) {
+        return writeNow();
+    }
+    endCopying();
+    const PhotoPlaces places{photosOf(m_file).toStdString(), m_session.path().toStdString()};
+    m_copying =
+        std::jthread([this, places, snapshot = m_session.document()](const std::stop_token& stop) {
+            writePhotosApart(snapshot, places, stop);
+            if (!stop.stop_requested()) {
+                // The destructor waits for this thread, so the object is there to be told.
+                QMetaObject::invokeMethod(this, &Recovery::writeNow, Qt::QueuedConnection);
+            }
+        });
+}
+
+void Recovery::endCopying() {
+    if (m_copying.joinable()) {
+        m_copying.request_stop();
+        m_copying.join();
+    }
+}
+
 void Recovery::writeNow() {
     m_timer.stop();
+    endCopying();
     if (!m_session.isModified() && m_tally.isEmpty()) {
         clear();
         return;
@@ -103,6 +132,7 @@ void Recovery::writeNow() {
 
 void Recovery::clear() {
     m_timer.stop();
+    endCopying();
     QFile::remove(m_file);
     QFile::remove(pathNoteOf(m_file));
     QFile::remove(tallyOf(m_file));

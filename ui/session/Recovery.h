@@ -12,6 +12,7 @@
 
 #include <memory>
 #include <optional>
+#include <thread>
 #include <vector>
 
 #include "core/base/Result.h"
@@ -59,6 +60,9 @@ class Recovery : public QObject {
 
   private:
     void schedule();
+    /// New photographs first, on a worker thread; then writeNow(), which finds them written.
+    void writeSoon();
+    void endCopying();
 
     DocumentSession& m_session;
     QString m_folder;
@@ -66,6 +70,7 @@ class Recovery : public QObject {
     QString m_tally;
     std::unique_ptr<QLockFile> m_lock;
     QTimer m_timer;
+    std::jthread m_copying; ///< of photographs
 };
 
 } // namespace stavewright::ui

@@ -26,6 +26,7 @@
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/session/Recovery.h"
+#include "ui/session/SaveRun.h"
 #include "ui/shoprack/RackDesk.h"
 #include "ui/shoprack/ShopRackView.h"
 #include "ui/widgets/Banner.h"
@@ -42,7 +43,8 @@ MainWindow::MainWindow(QWidget* parent)
     , m_controller(std::make_unique<PlanController>(*m_session))
     , m_choices(std::make_unique<ChoicesController>(*m_session, *m_controller))
     , m_rackDesk(std::make_unique<RackDesk>(*m_session))
-    , m_recovery(std::make_unique<Recovery>(*m_session, Recovery::defaultFolder())) {
+    , m_recovery(std::make_unique<Recovery>(*m_session, Recovery::defaultFolder()))
+    , m_saving(std::make_unique<SaveRun>(*m_session)) {
     setObjectName("mainWindow");
     applyAppearance(static_cast<Appearance>(QSettings().value("view/appearance", 0).toInt()));
     setAcceptDrops(true);
@@ -63,6 +65,7 @@ MainWindow::MainWindow(QWidget* parent)
 
 MainWindow::~MainWindow() {
     // The places hold references to session and controller, so they go first.
+    m_saving->disconnect(this);
     m_session->disconnect(this);
     m_session->undoStack().disconnect(this);
     m_controller->disconnect(this);
@@ -119,6 +122,17 @@ void MainWindow::connectSession() {
         refreshTitle();
     });
     connect(m_session.get(), &DocumentSession::pathChanged, this, &MainWindow::refreshTitle);
+    connect(m_saving.get(), &SaveRun::started, this, &MainWindow::refreshTitle);
+    connect(m_saving.get(), &SaveRun::finished, this,
+            [this](const QString& written, const Status& saved) {
+                refreshTitle();
+                if (!saved) {
+                    complain(words(describe(saved.error())));
+                    return;
+                }
+                rememberFile(written);
+                refreshRecent();
+            });
     connect(&m_session->undoStack(), &QUndoStack::cleanChanged, this, &MainWindow::refreshTitle);
     connect(&m_session->undoStack(), &QUndoStack::indexChanged, this, [this] { refreshActions(); });
     connect(m_controller.get(), &PlanController::stateChanged, this, &MainWindow::refreshActions);
@@ -187,7 +201,16 @@ void MainWindow::newJob() {
     m_session->adopt(std::move(document), {});
 }
 
+void MainWindow::startSaving(const QString& path) {
+    if (!path.isEmpty()) {
+        m_saving->start(path);
+    }
+}
+
+bool MainWindow::isSaving() const { return m_saving->isRunning(); }
+
 bool MainWindow::saveTo(const QString& path) {
+    m_saving->wait();
     if (const Status saved = m_session->save(path); !saved) {
         complain(words(describe(saved.error())));
         return false;
@@ -198,7 +221,8 @@ bool MainWindow::saveTo(const QString& path) {
 }
 
 bool MainWindow::save() {
-    return m_session->path().isEmpty() ? saveAs() : saveTo(m_session->path());
+    const QString path = m_session->path().isEmpty() ? askForTarget() : m_session->path();
+    return !path.isEmpty() && saveTo(path);
 }
 
 void MainWindow::offerLostWork() {
@@ -299,7 +323,9 @@ void MainWindow::refreshTitle() {
     const QString path = m_session->path();
     const QString title = words(m_session->document().info.title);
     const QString file = path.isEmpty() ? tr("not saved yet") : QFileInfo(path).fileName();
-    setWindowTitle(tr("%1 (%2)[*] - Stavewright").arg(title, file));
+    setWindowTitle(
+        (isSaving() ? tr("%1 (%2, saving...)[*] - Stavewright") : tr("%1 (%2)[*] - Stavewright"))
+            .arg(title, file));
     setWindowModified(m_session->isModified());
     m_jobTitle->setText(title);
     m_jobTitle->setToolTip(tr("%1. The name of the job is typed in the place Shop (Ctrl+6).")

@@ -28,6 +28,7 @@ class PapersView;
 class PlanController;
 class RackDesk;
 class Recovery;
+class SaveRun;
 class VerdictBar;
 
 class MainWindow : public QMainWindow {
@@ -40,7 +41,10 @@ class MainWindow : public QMainWindow {
     bool openFile(const QString& path);
     /// Opens a sample as a new job: saving asks for a file, so the sample itself stays as it is.
     bool openSample(const QString& path);
+    /// Writes the file before it returns.
     bool saveTo(const QString& path);
+    /// While a job is being written in the background.
+    [[nodiscard]] bool isSaving() const;
 
     [[nodiscard]] DocumentSession& session() { return *m_session; }
     [[nodiscard]] PlanController& controller() { return *m_controller; }
@@ -68,8 +72,10 @@ class MainWindow : public QMainWindow {
 
     void newJob();
     void askForFile();
-    bool save();
-    bool saveAs();
+    void startSaving(const QString& path); ///< in the background
+    bool save();                           ///< before it returns
+    /// Asks for a name; empty when none was given.
+    [[nodiscard]] QString askForTarget();
     /// True when the present job may go: saved, given up, or unchanged.
     bool mayLeaveJob();
     bool mayLeaveTally();
@@ -89,6 +95,7 @@ class MainWindow : public QMainWindow {
     std::unique_ptr<ChoicesController> m_choices;
     std::unique_ptr<RackDesk> m_rackDesk;
     std::unique_ptr<Recovery> m_recovery;
+    std::unique_ptr<SaveRun> m_saving;
     std::map<CommandId, QAction*> m_actions;
     QActionGroup* m_placeGroup = nullptr;
     std::map<CommandId, QWidget*> m_places;

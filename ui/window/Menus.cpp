@@ -24,6 +24,7 @@
 #include "ui/session/ChoicesController.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
+#include "ui/session/SaveRun.h"
 #include "ui/widgets/Banner.h"
 #include "ui/widgets/Icons.h"
 #include "ui/widgets/Words.h"
@@ -200,11 +201,9 @@ void MainWindow::run(CommandId id) {
     case CommandId::OpenJob:
         return askForFile();
     case CommandId::SaveJob:
-        save();
-        return;
+        return startSaving(m_session->path().isEmpty() ? askForTarget() : m_session->path());
     case CommandId::SaveJobAs:
-        saveAs();
-        return;
+        return startSaving(askForTarget());
     case CommandId::ExportPdf:
         action(CommandId::PlacePapers)->trigger(); // what is written or printed is seen
         return m_papers->choosePdf();
@@ -296,19 +295,16 @@ void MainWindow::askForFile() {
     }
 }
 
-bool MainWindow::saveAs() {
+QString MainWindow::askForTarget() {
     QString suggested = m_session->path();
     if (suggested.isEmpty()) {
         suggested = jobFolder() + "/" + m_session->nameForFiles() + ".stavejob";
     }
     QString path = QFileDialog::getSaveFileName(this, tr("Save the job"), suggested, jobFilter());
-    if (path.isEmpty()) {
-        return false;
-    }
-    if (QFileInfo(path).suffix().isEmpty()) {
+    if (!path.isEmpty() && QFileInfo(path).suffix().isEmpty()) {
         path += ".stavejob";
     }
-    return saveTo(path);
+    return path;
 }
 
 /// Rows of a tally that are not on the rack stand in no file.
@@ -334,6 +330,7 @@ bool MainWindow::mayLeaveTally() {
 }
 
 bool MainWindow::mayLeaveJob() {
+    m_saving->wait(); // what is being written may be all there is to save
     if (!m_session->isModified()) {
         return true;
     }
