@@ -8,6 +8,7 @@
 #include <QTemporaryDir>
 
 #include <cstdio>
+#include <ctime>
 
 #include "core/job/JobFile.h"
 #include "tests/ui/photos/MadeFiles.h"
@@ -82,19 +83,35 @@ int main(int argc, char** argv) {
     QCoreApplication::processEvents();
     view.grab();
     line("shown (drawn wood; the photograph follows)");
-    qint64 worst = 0;
-    clock.start();
-    for (int i = 0; i < boards; ++i) {
-        QElapsedTimer one;
-        one.start();
-        ui::Selection selection;
-        selection.board = session.document().boards[static_cast<std::size_t>(i)].id;
-        session.select(selection);
-        view.grab();
-        worst = std::max(worst, one.nsecsElapsed());
-    }
-    line("every board picked and painted once, all");
-    std::printf("%-52s %8.1f ms\n", "   the slowest of them", static_cast<double>(worst) / 1e6);
+    // Only the thread of the window is counted: how long it works before it answers again.
+    const auto ofThisThread = [] {
+        timespec now{};
+        clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
+        return static_cast<double>(now.tv_sec) * 1e3 + static_cast<double>(now.tv_nsec) / 1e6;
+    };
+    const auto pickAll = [&](const char* what) {
+        double picked = 0;
+        double painted = 0;
+        double worst = 0;
+        clock.start();
+        for (int i = 0; i < boards; ++i) {
+            const double start = ofThisThread();
+            ui::Selection selection;
+            selection.board = session.document().boards[static_cast<std::size_t>(i)].id;
+            session.select(selection);
+            const double middle = ofThisThread();
+            QCoreApplication::processEvents(); // paints what has changed
+            const double end = ofThisThread();
+            picked += middle - start;
+            painted += end - middle;
+            worst = std::max(worst, end - start);
+        }
+        std::printf("%-52s %8.1f ms, of them to pick %.1f, to paint %.1f; the slowest %.1f\n", what,
+                    (picked + painted) / boards, picked / boards, painted / boards, worst);
+        std::fflush(stdout);
+    };
+    pickAll("each board picked, work of the window's thread");
+    pickAll("   the same once more");
     clock.start();
     const Status again = session.save(QString::fromStdString(path));
     line("saved again over itself");

@@ -63,7 +63,9 @@ void paintWood(QPainter& painter, const BoardPicture& picture, StrokeCache& cach
         painter.translate(place.left(), place.bottom());
         painter.scale(1, -1); // pictures run downwards, boards upwards
         painter.setRenderHint(QPainter::SmoothPixmapTransform);
-        painter.drawImage(QRectF(0, 0, place.width(), place.height()), look.photo->image);
+        painter.drawImage(QRectF(0, 0, place.width(), place.height()),
+                          look.photo->fineEnough(pixelsPerMillimetre(toPixels) *
+                                                 painter.device()->devicePixelRatioF()));
         painter.restore();
     } else {
         painter.setPen(QPen(shade, 1));

@@ -3,7 +3,6 @@
 // and how it is to look. All lines and letters have the same size at every zoom.
 
 #include <QFont>
-#include <QImage>
 #include <QTransform>
 
 #include <map>
@@ -12,6 +11,7 @@
 #include "core/drawing/DefectSymbol.h"
 #include "core/lumber/Board.h"
 #include "ui/layout/BoardPicture.h"
+#include "ui/layout/FacePhoto.h"
 #include "ui/widgets/Theme.h"
 
 class QPainter;
@@ -32,13 +32,6 @@ class StrokeCache {
     std::optional<std::vector<QPolygonF>> m_grain;
     Length m_symbolSpacing;
     std::map<std::pair<std::int64_t, BoardFace>, drawing::DefectSymbol> m_symbols;
-};
-
-/// A straightened photograph of one face, seen from face A as every mark is (one of face B stands
-/// mirrored): its upper edge lies at the far edge of the board.
-struct FacePhoto {
-    QImage image;
-    QRectF place; ///< in the board frame, mm
 };
 
 struct BoardLook {

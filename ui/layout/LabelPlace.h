@@ -4,6 +4,7 @@
 #include <QRectF>
 #include <QSizeF>
 
+#include <optional>
 #include <vector>
 
 namespace stavewright::ui {
@@ -15,5 +16,11 @@ struct LabelPlace {
 
 [[nodiscard]] LabelPlace placeLabel(const QRectF& room, QSizeF label,
                                     const std::vector<QRectF>& obstacles);
+
+/// Beside what the label names, inside the room and off everything that is taken; nothing when
+/// there is no such place near it.
+[[nodiscard]] std::optional<QRectF> placeBeside(const QRectF& named, QSizeF label,
+                                                const QRectF& room,
+                                                const std::vector<QRectF>& taken);
 
 } // namespace stavewright::ui

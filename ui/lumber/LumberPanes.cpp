@@ -102,6 +102,7 @@ QWidget* LumberView::makeMiddle() {
         },
         this);
     auto* box = new QWidget(middle);
+    box->setObjectName("defectsBox");
     auto* layout = new QVBoxLayout(box);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
@@ -188,19 +189,10 @@ QWidget* LumberView::makeFactSide() {
 void LumberView::addReach(SideColumn* side) {
     QVBoxLayout* column = side->column();
     m_reachModel = new EntryModel(
-        m_session, reachTitles(),
-        [this] {
-            return board() != nullptr
-                       ? warpReach(*board(), reachPieces(m_session.document().info.units),
-                                   m_session.document().shop.cleaning)
-                             .size()
-                       : 0;
-        },
+        m_session, reachTitles(), [this] { return m_reachRows.size(); },
         [this](int row, int columnIndex) {
             const LengthStyle style = m_session.lengthStyle();
-            const ReachRow reach =
-                warpReach(*board(), reachPieces(style.units),
-                          m_session.document().shop.cleaning)[static_cast<std::size_t>(row)];
+            const ReachRow& reach = m_reachRows[static_cast<std::size_t>(row)];
             static constexpr Length ReachRow::*figures[] = {
                 &ReachRow::piece, &ReachRow::fullWidth, &ReachRow::halfWidth, &ReachRow::straight};
             return shownLength(reach.*figures[columnIndex], style);

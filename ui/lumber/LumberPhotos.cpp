@@ -5,7 +5,6 @@
 #include <QDragEnterEvent>
 #include <QGuiApplication>
 #include <QMimeData>
-#include <QSplitter>
 #include <QStackedWidget>
 #include <QUrl>
 
@@ -57,8 +56,7 @@ void LumberView::showPhotos(bool shown) {
         return;
     }
     m_drawingOrPhotos->setCurrentIndex(shown ? 1 : 0);
-    auto* middle = findChild<QSplitter*>("lumberMiddle");
-    middle->setSizes(shown ? QList<int>{5, 1} : QList<int>{3, 2});
+    findChild<QWidget*>("defectsBox")->setVisible(!shown); // marks go into the drawing
     if (shown) {
         m_photos->refresh();
         m_photos->canvas().setFocus();
@@ -75,9 +73,7 @@ void LumberView::refreshPhotos() {
             break; // nobody sees the drawing, and every nudge would straighten them anew
         }
         const FacePhoto* photo =
-            shown != nullptr
-                ? FacePictures::of(m_session).find(*shown, face, FacePictures::Detail::Sheet)
-                : nullptr;
+            shown != nullptr ? FacePictures::of(m_session).findBest(*shown, face) : nullptr;
         const bool none =
             shown == nullptr ||
             std::none_of(shown->photos.begin(), shown->photos.end(),
@@ -88,8 +84,25 @@ void LumberView::refreshPhotos() {
             m_sheet->setPhoto(face, std::nullopt);
         } // else the one before stays until the new one is made
     }
+    if (!showsPhotos()) {
+        prepareNeighbours();
+    }
     m_photos->refresh();
     m_suggestions->refresh();
+}
+
+/// The boards before and behind are likely to be picked next.
+void LumberView::prepareNeighbours() {
+    const std::vector<Board>& boards = m_session.document().boards;
+    const int row = boardRow();
+    for (const int next : {row + 1, row - 1}) {
+        if (row >= 0 && next >= 0 && next < static_cast<int>(boards.size())) {
+            for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
+                FacePictures::of(m_session).prepare(boards[static_cast<std::size_t>(next)], face,
+                                                    FacePictures::Detail::Sheet);
+            }
+        }
+    }
 }
 
 bool LumberView::pastePhotos() {

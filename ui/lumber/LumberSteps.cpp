@@ -92,6 +92,9 @@ void LumberView::addDefect() {
     if (shown == nullptr || !m_tally->finishEntry() || !m_defects->finishEntry()) {
         return;
     }
+    if (showsPhotos()) {
+        showPhotos(false); // the table of defects stands under the drawing
+    }
     shown = board(); // what was being typed has made another of it
     const Defect made = newDefect(m_session.document(), *shown);
     Board changed = *shown;

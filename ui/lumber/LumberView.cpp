@@ -68,8 +68,7 @@ LumberView::LumberView(DocumentSession& session, QWidget* parent)
 
 std::vector<QWidget*> LumberView::panes() const {
     if (showsPhotos()) {
-        return {m_tally, &m_photos->canvas(), &m_photos->marks(), &m_photos->facts(), m_defects,
-                m_facts};
+        return {m_tally, &m_photos->canvas(), &m_photos->marks(), &m_photos->facts(), m_facts};
     }
     return {m_tally, m_sheet, m_defects, m_facts};
 }
@@ -260,6 +259,10 @@ void LumberView::refreshSelection() {
     m_lookedModel->refresh();
     m_sawnModel->refresh();
     m_stationModel->refresh();
+    // Asked for by every cell, and not quickly worked out.
+    m_reachRows = shown != nullptr ? warpReach(*shown, reachPieces(m_session.document().info.units),
+                                               m_session.document().shop.cleaning)
+                                   : std::vector<ReachRow>();
     m_reachModel->refresh();
     const bool none = shown == nullptr || shown->defects.empty();
     m_noDefects->setVisible(none);

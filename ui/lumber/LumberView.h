@@ -5,7 +5,9 @@
 
 #include <functional>
 #include <optional>
+#include <vector>
 
+#include "core/lumber/WarpReach.h"
 #include "ui/entry/PlaceView.h"
 
 class QLabel;
@@ -75,6 +77,7 @@ class LumberView : public PlaceView {
     void connectSheet();
     void connectPhotos();
     void refreshPhotos();
+    void prepareNeighbours();
     bool pastePhotos(); ///< false when there are none on the clipboard
     void pickNothing();
     void changeBoard(const QString& step,
@@ -92,6 +95,7 @@ class LumberView : public PlaceView {
     FactModel* m_factModel = nullptr;
     EntryModel* m_stationModel = nullptr;
     EntryModel* m_lookedModel = nullptr;
+    std::vector<ReachRow> m_reachRows; ///< of the board that is shown
     EntryModel* m_reachModel = nullptr;
     EntryModel* m_sawnModel = nullptr;
     EntryView* m_tally = nullptr;

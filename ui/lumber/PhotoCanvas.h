@@ -1,45 +1,46 @@
 #pragma once
 // One photograph as it was taken, with what is marked in it: corners of the board, places on its
-// edges, readings of a tape. Marks are dragged, or picked and nudged by the arrow keys, under a
-// loupe. The canvas changes nothing itself: it says what the marks should become.
+// edges, readings of a tape, spots that other photographs show too. Marks are dragged, or picked
+// and nudged by the arrow keys, under a loupe. The canvas changes nothing itself: it says what the
+// marks should become.
 
 #include <QImage>
 #include <QWidget>
 
+#include <functional>
 #include <optional>
 #include <vector>
 
 #include "core/photo/Straighten.h"
+#include "ui/lumber/PhotoMarks.h"
 #include "ui/widgets/Theme.h"
 
 namespace stavewright::ui {
 
-/// Which mark of a PhotoControls: its list and its place there.
-struct PhotoMark {
-    photo::MarkResidual::Of of = photo::MarkResidual::Of::Corner;
-    std::size_t index = 0;
-    friend bool operator==(const PhotoMark&, const PhotoMark&) = default;
+/// A spot that another photograph shows, where this one should show it.
+struct SpotHint {
+    int number = 1;
+    photo::PhotoPoint at;
 };
-/// Corners, tape, edges: the order of the table and of Tab.
-[[nodiscard]] std::vector<PhotoMark> marksOf(const photo::PhotoControls& controls);
-[[nodiscard]] photo::PhotoPoint placeOf(const photo::PhotoControls& controls, PhotoMark mark);
-void setPlaceOf(photo::PhotoControls& controls, PhotoMark mark, photo::PhotoPoint at);
-/// "Datum end, near edge", "Tape", "Near edge".
-[[nodiscard]] QString nameOf(const photo::PhotoControls& controls, PhotoMark mark);
 
 class PhotoCanvas : public QWidget {
     Q_OBJECT
   public:
     /// What the next press puts down.
-    enum class Tool { Pick, Tape, NearEdge, FarEdge };
+    enum class Tool { Pick, Tape, NearEdge, FarEdge, Spot };
 
     explicit PhotoCanvas(QWidget* parent = nullptr);
 
-    /// A null picture: `words` stand in its place.
-    void setPicture(const QImage& picture, const QString& words);
+    /// As photoLevels makes them; none: `words` stand in their place.
+    void setPicture(std::vector<QImage> levels, const QString& words);
     [[nodiscard]] bool hasPicture() const { return !m_levels.empty(); }
     void setMarks(const photo::PhotoControls& controls, const photo::BoardSize& board,
                   const std::optional<photo::Straightening>& fit);
+    /// How the photograph is straightened while a mark is dragged.
+    using Refit = std::function<std::optional<photo::Straightening>(const photo::PhotoControls&)>;
+    void setRefit(Refit refit) { m_refit = std::move(refit); }
+    /// `next`: the number of the next spot; 0 when there is none left.
+    void setSpots(int next, std::vector<SpotHint> hints);
     /// What readings of a tape are guessed in: whole inches or centimetres.
     void setReadingStep(Length step) { m_readingStep = step; }
     void setPicked(std::optional<PhotoMark> mark);
@@ -55,8 +56,9 @@ class PhotoCanvas : public QWidget {
                  bool nudge);
     void pickedChanged();
     void toolChanged();
-    void readingWanted(); ///< the tape mark just put down has no reading yet
-    void leaveWanted();   ///< Esc with nothing left to give up
+    void readingWanted();       ///< the tape mark just put down has no reading yet
+    void anotherWanted(int by); ///< the next photograph of the board, or the one before
+    void leaveWanted();         ///< Esc with nothing left to give up
 
   protected:
     bool event(QEvent* event) override;
@@ -69,6 +71,8 @@ class PhotoCanvas : public QWidget {
     void keyPressEvent(QKeyEvent* event) override;
 
   private:
+    static constexpr double grip = 9; // px round a mark
+
     [[nodiscard]] double scale() const; ///< px of the screen for each of the photograph
     [[nodiscard]] QPointF toScreen(QPointF photo) const;
     [[nodiscard]] QPointF toPhoto(QPointF screen) const;
@@ -79,6 +83,7 @@ class PhotoCanvas : public QWidget {
     void keepInSight();
     void showPicked(); ///< brings the picked mark into the view
     void putDown(Tool tool, QPointF photo);
+    [[nodiscard]] int spotMeant(QPointF photo) const;
     void pickNext(int by);
     void pickCorner(photo::Corner corner);
     void nudge(QPointF by);
@@ -86,6 +91,7 @@ class PhotoCanvas : public QWidget {
     void paintPicture(QPainter& painter) const;
     void paintBoard(QPainter& painter, const Colours& colours) const;
     void paintMarks(QPainter& painter, const Colours& colours) const;
+    void paintHints(QPainter& painter) const;
     void paintLoupe(QPainter& painter, const Colours& colours) const;
 
     std::vector<QImage> m_levels; ///< each half as large as the one before
@@ -93,6 +99,9 @@ class PhotoCanvas : public QWidget {
     photo::PhotoControls m_controls;
     photo::BoardSize m_board;
     std::optional<photo::Straightening> m_fit;
+    Refit m_refit;
+    int m_nextSpot = 1;
+    std::vector<SpotHint> m_hints;
     Length m_readingStep = Length::inches(1);
     std::optional<PhotoMark> m_picked;
     Tool m_tool = Tool::Pick;

@@ -78,6 +78,10 @@ class PhotoDesk : public QWidget {
     [[nodiscard]] const BoardPhoto* photo() const;
     void takeMarks(const QString& step, const photo::PhotoControls& controls, bool nudge);
     void removeShown();
+    void fitWithOthers(const Board& board, const BoardPhoto& shown);
+    [[nodiscard]] std::optional<photo::Straightening>
+    fitOf(const photo::PhotoControls& controls) const; ///< were these its marks
+    void showNext(int by);
     void load();
     void say();
     [[nodiscard]] QString agreement() const;
@@ -98,6 +102,7 @@ class PhotoDesk : public QWidget {
     EntryView* m_marks = nullptr;
     EntryView* m_facts = nullptr;
     FractionLabel* m_words;
+    bool m_stale = true;
     int m_reading = 0;
     std::stop_source m_stop;
     QThreadPool m_worker;

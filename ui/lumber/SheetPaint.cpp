@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "core/geometry/PolygonOps.h"
+#include "ui/layout/LabelPlace.h"
 #include "ui/lumber/BoardSheet.h"
 #include "ui/lumber/SheetRooms.h"
 #include "ui/widgets/FractionText.h"
@@ -199,27 +200,42 @@ void BoardSheet::paintSuggestions(QPainter& painter, BoardFace face, const Colou
     if (m_suggestedOutline) {
         dashed(toPixels(face).map(inMillimetres(*m_suggestedOutline)), 1.5);
     }
+    // The picked one and the surest have the first choice of a place for their words.
+    std::vector<std::size_t> order;
+    std::vector<QRectF> taken;
     for (std::size_t i = 0; i < m_suggestions.size(); ++i) {
-        const SuggestedMark& mark = m_suggestions[i];
-        if (mark.face != face) {
-            continue;
+        if (m_suggestions[i].face == face) {
+            const bool isPicked = m_pickedSuggestion == static_cast<int>(i);
+            order.insert(isPicked ? order.begin() : order.end(), i);
+            const QPolygonF outline = toPixels(face).map(inMillimetres(m_suggestions[i].outline));
+            dashed(outline, isPicked ? 3 : 1.5);
+            taken.push_back(outline.boundingRect());
         }
+    }
+    for (const std::size_t i : order) {
+        const SuggestedMark& mark = m_suggestions[i];
         const bool isPicked = m_pickedSuggestion == static_cast<int>(i);
-        const QPolygonF outline = toPixels(face).map(inMillimetres(mark.outline));
-        dashed(outline, isPicked ? 3 : 1.5);
-        const QString text = QString("%1? %2 %")
-                                 .arg(QChar::fromLatin1(letterOf(mark.kind)))
-                                 .arg(mark.confidencePercent);
-        const double wide = fractionTextWidth(text, painter.font()) + 8;
-        QRectF label(outline.boundingRect().topRight() + QPointF(3, -8), QSizeF(wide, 15));
-        label.moveLeft(std::min(label.left(), width() - wide - 2));
-        label.moveTop(std::max(label.top(), roomOf(face).top() + 1));
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(isPicked ? colours.accent : colours.panel);
-        painter.drawRoundedRect(label, 3, 3);
-        painter.setBrush(Qt::NoBrush);
-        painter.setPen(isPicked ? colours.panel : colours.ink);
-        painter.drawText(label, Qt::AlignCenter, text);
+        const QRectF box = toPixels(face).map(inMillimetres(mark.outline)).boundingRect();
+        const QString letter = QString("%1?").arg(QChar::fromLatin1(letterOf(mark.kind)));
+        for (const QString& text : {QString("%1 %2 %").arg(letter).arg(mark.confidencePercent),
+                                    letter}) { // the letter alone where it is crowded
+            const QSizeF size(fractionTextWidth(text, painter.font()) + 8, 15);
+            std::optional<QRectF> label = placeBeside(box, size, roomOf(face), taken);
+            if (!label && isPicked) { // never without its words
+                label = QRectF(box.topRight() + QPointF(3, -8), size);
+            }
+            if (!label) {
+                continue;
+            }
+            taken.push_back(*label);
+            painter.setPen(Qt::NoPen);
+            painter.setBrush(isPicked ? colours.accent : colours.panel);
+            painter.drawRoundedRect(*label, 3, 3);
+            painter.setBrush(Qt::NoBrush);
+            painter.setPen(isPicked ? colours.panel : colours.ink);
+            painter.drawText(*label, Qt::AlignCenter, text);
+            break;
+        }
     }
 }
 

@@ -1,4 +1,5 @@
 #include "ui/lumber/SuggestionBar.h"
+#include "ui/photo/FaceKey.h"
 
 #include <QHBoxLayout>
 #include <QLabel>
@@ -117,35 +118,6 @@ SuggestionBar::~SuggestionBar() {
     m_worker.waitForDone();
 }
 
-/// Photographs and how they are straightened; marks on the board change nothing of it.
-std::string SuggestionBar::keyOf(const Board& board) {
-    std::string key;
-    for (const BoardPhoto& photo : board.photos) {
-        key += photo.file.sha256();
-        key += photo.face == BoardFace::A ? 'A' : 'B';
-        const auto add = [&key](std::int64_t value) { key += std::to_string(value) + ' '; };
-        add(photo.size.length.inNanometres());
-        add(photo.size.widthAtDatum.inNanometres());
-        add(photo.size.widthAtFar.inNanometres());
-        for (const photo::CornerMark& mark : photo.controls.corners) {
-            add(static_cast<std::int64_t>(mark.corner));
-            add(mark.at.x);
-            add(mark.at.y);
-        }
-        for (const photo::TapeReading& mark : photo.controls.tape) {
-            add(mark.at.x);
-            add(mark.at.y);
-            add(mark.reading.inNanometres());
-        }
-        for (const photo::EdgeMark& mark : photo.controls.edges) {
-            add(static_cast<std::int64_t>(mark.edge));
-            add(mark.at.x);
-            add(mark.at.y);
-        }
-    }
-    return key;
-}
-
 void SuggestionBar::search() {
     const Board* board = m_board();
     if (board == nullptr) {
@@ -166,20 +138,21 @@ void SuggestionBar::search() {
     for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
         orders.push_back(faceOrder(*board, face, 0));
     }
-    m_worker.start([this, orders, id = board->id, key = keyOf(*board), stop = m_stop.get_token()] {
-        std::vector<FoundOnFace> faces;
-        for (const FaceOrder& order : orders) {
-            faces.push_back(foundOnFace(order, stop));
-        }
-        // The destructor waits for this thread, so the object is there to be told.
-        QMetaObject::invokeMethod(
-            this,
-            [this, id, key, faces] {
-                --m_searching;
-                keep(id, key, faces);
-            },
-            Qt::QueuedConnection);
-    });
+    m_worker.start(
+        [this, orders, id = board->id, key = photosKey(*board), stop = m_stop.get_token()] {
+            std::vector<FoundOnFace> faces;
+            for (const FaceOrder& order : orders) {
+                faces.push_back(foundOnFace(order, stop));
+            }
+            // The destructor waits for this thread, so the object is there to be told.
+            QMetaObject::invokeMethod(
+                this,
+                [this, id, key, faces] {
+                    --m_searching;
+                    keep(id, key, faces);
+                },
+                Qt::QueuedConnection);
+        });
 }
 
 void SuggestionBar::keep(BoardId id, const std::string& key,
@@ -209,7 +182,7 @@ void SuggestionBar::refresh() {
     m_outline.reset();
     if (board != nullptr) {
         const auto found = m_kept.find(board->id);
-        if (found != m_kept.end() && found->second.key == keyOf(*board)) {
+        if (found != m_kept.end() && found->second.key == photosKey(*board)) {
             const Kept& kept = found->second;
             for (const FoundMark& mark : kept.marks) {
                 const bool dismissed = std::find(kept.dismissed.begin(), kept.dismissed.end(),
@@ -237,8 +210,8 @@ void SuggestionBar::say() {
     const bool any = !m_shown.empty();
     const auto picked = m_sheet.pickedSuggestion();
     const Board* board = m_board();
-    const bool looked =
-        board != nullptr && m_kept.contains(board->id) && m_kept.at(board->id).key == keyOf(*board);
+    const bool looked = board != nullptr && m_kept.contains(board->id) &&
+                        m_kept.at(board->id).key == photosKey(*board);
     QString sentence;
     if (m_searching > 0) {
         sentence = tr("Looking at the photographs...");

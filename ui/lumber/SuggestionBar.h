@@ -56,7 +56,6 @@ class SuggestionBar : public QWidget {
         std::vector<FoundMark> dismissed;
         std::optional<Polygon> outline;
     };
-    [[nodiscard]] static std::string keyOf(const Board& board);
     void keep(BoardId board, const std::string& key, const std::vector<FoundOnFace>& faces);
     bool mark(const std::vector<FoundMark>& marks, const QString& step);
     void say();

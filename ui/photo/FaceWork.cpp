@@ -13,6 +13,7 @@
 #include "core/photo/PictureFacts.h"
 #include "core/photo/Resample.h"
 #include "core/photo/SuggestedMarks.h"
+#include "core/photo/TiedPhotos.h"
 #include "ui/photo/PhotoFile.h"
 
 namespace stavewright::ui {
@@ -29,8 +30,14 @@ struct Straight {
 std::vector<Straight> straightOf(const FaceOrder& order, std::vector<Error>& errors) {
     std::vector<const BoardPhoto*> photos;
     std::vector<photo::Straightening> fits;
+    std::vector<photo::MarkedPhoto> marked;
     for (const BoardPhoto& photo : order.photos) {
-        Result<photo::Straightening> fit = photo::straighten(photo.controls, photo.size);
+        marked.push_back({&photo.controls, photo.size});
+    }
+    photo::TiedPhotos tied = photo::tiedPhotos(marked);
+    for (std::size_t i = 0; i < order.photos.size(); ++i) {
+        const BoardPhoto& photo = order.photos[i];
+        Result<photo::Straightening>& fit = tied.photos[i];
         if (fit) {
             photos.push_back(&photo);
             fits.push_back(std::move(fit).value());
@@ -38,6 +45,7 @@ std::vector<Straight> straightOf(const FaceOrder& order, std::vector<Error>& err
             errors.push_back({fit.error().code, fit.error().message, photo.name});
         }
     }
+    errors.insert(errors.end(), tied.untied.begin(), tied.untied.end());
     std::vector<Straight> result;
     if (fits.size() == 1) { // shows what it shows, also where the board runs out of the picture
         result.push_back({photos[0], fits[0], {order.shown.x0, order.shown.x1}});

@@ -23,6 +23,8 @@ struct FaceOrder {
     photo::BoardSize board;         ///< as its outline is now
     double mostPixels = 4e6;
 };
+/// Fine enough for a board among many (about 1200 by 100), and for its colours.
+inline constexpr double rowPixels = 120e3;
 [[nodiscard]] FaceOrder faceOrder(const Board& board, BoardFace face, double mostPixels);
 
 struct FacePicture {

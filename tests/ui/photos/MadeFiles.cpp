@@ -3,6 +3,7 @@
 #include <QBuffer>
 #include <QImage>
 
+#include "core/geometry/PolygonOps.h"
 #include "core/shop/Presets.h"
 
 namespace stavewright::testing_photos {
@@ -31,6 +32,12 @@ MadeJob madeJob(std::uint64_t seed, const boards::BoardWish& wish, const boards:
     board.mark = "1";
     board.species = "white_oak";
     board.thinnest = board.quarter.nominal();
+    // The near edge of a made board begins inside its frame; a job's board, as its photographs are
+    // measured, begins at y = 0.
+    const Length near = boundingBox(board.outline).y0;
+    for (Point& corner : board.outline) {
+        corner.y -= near;
+    }
     board.defects.clear();
     board.lookedAt.clear();
     document.boards = {board};

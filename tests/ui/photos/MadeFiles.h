@@ -27,6 +27,7 @@ struct MadeJob {
 
 std::unique_ptr<QObject> makePhotoDeskTest();
 std::unique_ptr<QObject> makePhotoFilesTest();
+std::unique_ptr<QObject> makeSaveRunTest();
 std::unique_ptr<QObject> makeSuggestionTest();
 
 } // namespace stavewright::testing_photos

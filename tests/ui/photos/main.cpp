@@ -25,7 +25,8 @@ int main(int argc, char** argv) {
     stavewright::ui::applyAppearance(stavewright::ui::Appearance::Light);
     int failures = 0;
     using namespace stavewright::testing_photos;
-    for (auto* make : {makePhotoDeskTest, makePhotoFilesTest, makeSuggestionTest}) {
+    for (auto* make :
+         {makePhotoDeskTest, makePhotoFilesTest, makeSaveRunTest, makeSuggestionTest}) {
         const std::unique_ptr<QObject> test = make();
         failures += QTest::qExec(test.get(), argc, argv);
     }
