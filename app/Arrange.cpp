@@ -11,6 +11,7 @@
 #include "core/panels/Proposal.h"
 #include "core/panels/TermWords.h"
 #include "core/units/SaidLength.h"
+#include "ui/photo/StaveColours.h"
 
 namespace stavewright::app {
 
@@ -32,11 +33,12 @@ struct Found {
 
 struct Arranging {
     Document document;
+    ui::PhotoColours colours;
     std::vector<Found> found;
 };
 
-Result<std::vector<Panel>> wantedPanels(const Document& document, const std::string& label) {
-    Result<std::vector<Panel>> panels = panels::panelsOf(document);
+Result<std::vector<Panel>> wantedPanels(const Arranging& job, const std::string& label) {
+    Result<std::vector<Panel>> panels = panels::panelsOf(job.document, job.colours);
     if (!panels || label.empty()) {
         return panels;
     }
@@ -59,7 +61,7 @@ Result<std::vector<Panel>> wantedPanels(const Document& document, const std::str
 
 Status arrangeOne(Arranging& job, const PanelName& name, std::uint64_t seed,
                   const std::stop_token& stop) {
-    const Result<std::vector<Panel>> all = panels::panelsOf(job.document);
+    const Result<std::vector<Panel>> all = panels::panelsOf(job.document, job.colours);
     if (!all) {
         return all.error();
     }
@@ -81,7 +83,7 @@ Status arrangeOne(Arranging& job, const PanelName& name, std::uint64_t seed,
             return back.error();
         }
     }
-    const Result<std::vector<Panel>> after = panels::panelsOf(job.document);
+    const Result<std::vector<Panel>> after = panels::panelsOf(job.document, job.colours);
     if (!after) {
         return after.error();
     }
@@ -215,7 +217,8 @@ int runArrange(const ArrangeCommand& command) {
     if (!read) {
         return fail(read.error());
     }
-    Arranging job{std::move(read).value(), {}};
+    ui::PhotoColours colours(read.value().boards);
+    Arranging job{std::move(read).value(), std::move(colours), {}};
     if (!job.document.plan) {
         Result<PlannedJob> planned = planDocument(std::move(job.document), command.options);
         if (!planned) {
@@ -223,7 +226,7 @@ int runArrange(const ArrangeCommand& command) {
         }
         job.document = std::move(planned).value().document;
     }
-    const Result<std::vector<Panel>> wanted = wantedPanels(job.document, command.panel);
+    const Result<std::vector<Panel>> wanted = wantedPanels(job, command.panel);
     if (!wanted) {
         return fail(wanted.error());
     }

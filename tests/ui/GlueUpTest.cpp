@@ -2,6 +2,7 @@
 // lie where the wood lies.
 
 #include <QAction>
+#include <QBuffer>
 #include <QImage>
 #include <QListWidget>
 #include <QPainter>
@@ -9,11 +10,14 @@
 #include <QSettings>
 #include <QTest>
 
+#include <array>
+
 #include "tests/ui/Tests.h"
 #include "tests/unit/core/panels/HandPanel.h"
 #include "ui/glueup/GlueUpView.h"
 #include "ui/glueup/PanelCanvas.h"
 #include "ui/glueup/TermTable.h"
+#include "ui/layout/FacePictures.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
 #include "ui/window/MainWindow.h"
@@ -39,6 +43,7 @@ class GlueUpTest : public QObject {
     void theSelectionLeadsToTheBoardAndBack();
     void aJobWithoutAPlanSaysWhatToDo();
     void photographsLieAsTheWoodLies();
+    void photographsOfTheBoardsAreShownWhereTheWoodLies();
     void picturesForLookingAt();
 
   private:
@@ -219,6 +224,119 @@ void GlueUpTest::photographsLieAsTheWoodLies() {
                                     .arg(back ? "back" : "front", seen.name())));
         }
     }
+}
+
+namespace {
+
+/// One face of the board of 96 x 24 in as a camera sees it, turned on a dark floor, with a spot at
+/// (x, y) inches of the board frame. Face B is seen from its own side: near edge above.
+BoardPhoto photographed(BoardFace face, double x, double y, Qt::GlobalColor colour) {
+    constexpr int perInch = 10;
+    constexpr int wide = 96 * perInch;
+    constexpr int high = 24 * perInch;
+    const bool isB = face == BoardFace::B;
+    QImage flat(wide, high, QImage::Format_RGB32);
+    flat.fill(QColor(214, 186, 150));
+    QPainter spot(&flat);
+    const QPointF middle(x * perInch, (isB ? y : 24 - y) * perInch);
+    spot.fillRect(QRectF(middle - QPointF(6, 6), QSizeF(12, 12)), colour);
+    spot.end();
+    QImage picture(1240, 480, QImage::Format_RGB32);
+    picture.fill(QColor(30, 30, 34));
+    // From straight above, the camera turned a little: a quadrangle drawn at will is one that no
+    // camera sees.
+    QTransform aslant;
+    aslant.translate(90, 70);
+    aslant.rotate(3);
+    aslant.scale(1.1, 1.1);
+    const QPolygonF seen = aslant.map(QPolygonF({{0, 0}, {wide, 0}, {wide, high}, {0, high}}));
+    QPainter painter(&picture);
+    painter.setRenderHint(QPainter::SmoothPixmapTransform);
+    painter.setTransform(aslant);
+    painter.drawImage(0, 0, flat);
+    painter.end();
+    QByteArray bytes;
+    QBuffer buffer(&bytes);
+    buffer.open(QIODevice::WriteOnly);
+    picture.save(&buffer, "png");
+    BoardPhoto photo;
+    photo.face = face;
+    photo.name = isB ? "b.png" : "a.png";
+    photo.file = PhotoFile::of(bytes.toStdString());
+    photo.size = {Length::inches(96), Length::inches(24), Length::inches(24)};
+    photo.controls.width = picture.width();
+    photo.controls.height = picture.height();
+    using photo::Corner;
+    // Round the picture from the upper left.
+    const std::array corners =
+        isB ? std::array{Corner::DatumNear, Corner::EndNear, Corner::EndFar, Corner::DatumFar}
+            : std::array{Corner::DatumFar, Corner::EndFar, Corner::EndNear, Corner::DatumNear};
+    for (std::size_t i = 0; i < corners.size(); ++i) {
+        const QPointF at = seen[static_cast<qsizetype>(i)];
+        photo.controls.corners.push_back({corners[i], photo::PhotoPoint::at({at.x(), at.y()})});
+    }
+    return photo;
+}
+
+} // namespace
+
+/// From the photograph as it was taken to the stave in the window: straightened, cut out, turned as
+/// the stave lies, in every pose, from the front and from the back.
+void GlueUpTest::photographsOfTheBoardsAreShownWhereTheWoodLies() {
+    constexpr double xA = 14;
+    constexpr double yA = 4.9;
+    constexpr double xB = 15.5;
+    constexpr double yB = 6.3;
+    const Board& board = job().boards[0];
+    std::vector<BoardPhoto> photos = {photographed(BoardFace::A, xA, yA, Qt::red),
+                                      photographed(BoardFace::B, xB, yB, Qt::blue)};
+    photos[0].id = PhotoId{job().nextId};
+    photos[1].id = PhotoId{job().nextId + 1};
+    QVERIFY(m_window->session().edit("photographs", Edit{ReplacePhotos{board.id, photos}}));
+    FacePictures& pictures = FacePictures::of(m_window->session());
+    PanelCanvas& canvas = place().canvas();
+    press(Qt::Key_Home);
+    press(Qt::Key_Up); // the second stave
+    for (int pose = 0; pose < 4; ++pose) {
+        const panels::Panel& panel = *place().shown();
+        const panels::PanelStave& stave = panel.staveAt(1);
+        const Pose lies = glueup::poseOf(panel.order[1].pose);
+        for (const bool back : {false, true}) {
+            if (back) {
+                press(Qt::Key_V);
+            }
+            const bool seesA = lies.faceOver == back;
+            double x = (seesA ? xA : xB) * 25.4 - stave.at.toMillimetres();
+            double y = (seesA ? yA : yB) * 25.4 - stave.net.y0.toMillimetres();
+            x = lies.endForEnd ? stave.net.length().toMillimetres() - x : x;
+            y = lies.endForEnd != lies.faceOver ? stave.net.width().toMillimetres() - y : y;
+            y = back ? stave.net.width().toMillimetres() - y : y;
+            const QRectF box = canvas.boxOf(1);
+            const QPoint at =
+                QPointF(box.left() + x / stave.net.length().toMillimetres() * box.width(),
+                        box.bottom() - y / stave.net.width().toMillimetres() * box.height())
+                    .toPoint();
+            const auto seen = [&] { return canvas.grab().toImage().pixelColor(at); };
+            const auto isThere = [&] {
+                const QColor colour = seen();
+                return seesA ? colour.red() > 180 && colour.blue() < 90
+                             : colour.blue() > 180 && colour.red() < 90;
+            };
+            canvas.grab(); // asks for the pictures
+            QTRY_VERIFY_WITH_TIMEOUT(!pictures.isAtWork(), timeout);
+            QVERIFY2(isThere(), qPrintable(QString("pose %1 %2, %3: %4")
+                                               .arg(lies.endForEnd)
+                                               .arg(lies.faceOver)
+                                               .arg(back ? "back" : "front", seen().name())));
+            if (back) {
+                press(Qt::Key_V);
+            }
+        }
+        press(pose == 1 ? Qt::Key_F : Qt::Key_E); // E, F, E: through all four
+    }
+    // Their colours count now.
+    QVERIFY(!place().shown()->problem.staves[0].faceA.colours.empty());
+    QVERIFY(!place().shown()->problem.staves[0].faceB.colours.empty());
 }
 
 /// For people to look at: STAVEWRIGHT_PICTURES=FOLDER bin/test_ui picturesForLookingAt; with

@@ -25,6 +25,7 @@ class Banner;
 class DocumentSession;
 class FactSheet;
 class PanelCanvas;
+class PanelPhotos;
 class TermTable;
 
 class GlueUpView : public QWidget {
@@ -40,8 +41,6 @@ class GlueUpView : public QWidget {
     /// The panel that is shown; null when the plan has none.
     [[nodiscard]] const panels::Panel* shown() const;
     [[nodiscard]] bool isArranging() const;
-    /// Photographs of board faces, and the colours they tell; given by whoever has photographs.
-    void setPhotos(PhotoOfFace photo, panels::ColoursOnBoard colours);
 
   signals:
     void planWanted();   ///< there is nothing to glue before there is a plan
@@ -54,6 +53,7 @@ class GlueUpView : public QWidget {
     void build();
     QWidget* buildTools();
     void markStale();
+    void takeColours(); ///< photographs tell more than they did
     void rebuild();
     void fillList();
     void showPanel();
@@ -92,8 +92,7 @@ class GlueUpView : public QWidget {
     QComboBox* m_matches = nullptr;
     QCheckBox* m_noCentreSeam = nullptr;
     ArrangeRun* m_run;
-    PhotoOfFace m_photo;
-    panels::ColoursOnBoard m_colours;
+    PanelPhotos* m_photos;
 
     std::vector<panels::Panel> m_panels;
     std::vector<panels::Block> m_blocks;

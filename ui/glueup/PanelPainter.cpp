@@ -31,7 +31,9 @@ void paintWood(QPainter& painter, const StavePicture& stave, const QTransform& t
         painter.translate(photo->place.left(), photo->place.bottom());
         painter.scale(1, -1); // pictures run downwards, boards upwards
         painter.setRenderHint(QPainter::SmoothPixmapTransform);
-        painter.drawImage(QRectF(0, 0, photo->place.width(), photo->place.height()), photo->image);
+        painter.drawImage(
+            QRectF(0, 0, photo->place.width(), photo->place.height()),
+            photo->fineEnough(std::abs(toPixels.m11()) * painter.device()->devicePixelRatioF()));
         painter.restore();
     } else {
         painter.setPen(QPen(look.colours.woodShade, 1));
