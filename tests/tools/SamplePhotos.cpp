@@ -74,15 +74,15 @@ std::string jpegOf(const photo::Image& image) {
 
 } // namespace
 
-void addPhotos(Document& job, int count, std::uint64_t seed) {
+void addPhotos(Document& job, int count, std::uint64_t seed, int pixels) {
     for (std::size_t i = 0;
          i < std::min<std::size_t>(job.boards.size(), static_cast<std::size_t>(count)); ++i) {
         Board& board = job.boards[i];
         const MadeBoard wood = woodOf(board, seed + i);
         for (const BoardFace face : {BoardFace::A, BoardFace::B}) {
             boards::PhotoWish wish;
-            wish.width = 2400;
-            wish.height = 760;
+            wish.width = pixels;
+            wish.height = pixels * 3 / 10; // long and low, as one cuts it
             wish.noise = 1;
             wish.askew = 0.6;
             const boards::MadePhoto made = boards::photographOf(

@@ -6,7 +6,7 @@
 
 namespace stavewright::samples {
 
-/// Adds one of each face to the first `boards` boards, with the corners marked.
-void addPhotos(Document& job, int boards, std::uint64_t seed);
+/// Adds one of each face to the first `boards` boards, `pixels` wide, with the corners marked.
+void addPhotos(Document& job, int boards, std::uint64_t seed, int pixels);
 
 } // namespace stavewright::samples

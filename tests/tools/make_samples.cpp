@@ -15,9 +15,11 @@ int main(int argc, char** argv) {
     }
     const std::string folder = argv[1];
     Document hallShelf = samples::hallShelf();
-    samples::addPhotos(hallShelf, 2, 40);
+    samples::addPhotos(hallShelf, 4, 40, 2000);
+    Document kitchenTable = samples::kitchenTable(); // its top is glued up of what is photographed
+    samples::addPhotos(kitchenTable, 16, 80, 1400);
     const std::pair<const char*, Document> jobs[] = {{"hall-shelf", hallShelf},
-                                                     {"kitchen-table", samples::kitchenTable()},
+                                                     {"kitchen-table", kitchenTable},
                                                      {"reading-room", samples::readingRoom()},
                                                      {"linen-chest", samples::linenChest()}};
     for (const auto& [name, job] : jobs) {
