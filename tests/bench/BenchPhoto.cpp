@@ -5,6 +5,7 @@
 #include <QGuiApplication>
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
@@ -23,6 +24,15 @@ namespace {
 using namespace stavewright;
 using namespace stavewright::knots;
 
+Box boxOf(const std::vector<photo::Pixels>& outline) {
+    Box box{1e9, 1e9, -1e9, -1e9};
+    for (const photo::Pixels& p : outline) {
+        box = {std::min(box.x0, p.x), std::min(box.y0, p.y), std::max(box.x1, p.x),
+               std::max(box.y1, p.y)};
+    }
+    return box;
+}
+
 std::vector<FoundBox> suggested(const KnotPicture& picture) {
     std::vector<FoundBox> boxes;
     for (const photo::SuggestedMark& mark :
@@ -30,12 +40,7 @@ std::vector<FoundBox> suggested(const KnotPicture& picture) {
         if (!photo::isKnot(mark.kind)) {
             continue;
         }
-        Box box{1e9, 1e9, -1e9, -1e9};
-        for (const photo::Pixels& p : mark.outline) {
-            box = {std::min(box.x0, p.x), std::min(box.y0, p.y), std::max(box.x1, p.x),
-                   std::max(box.y1, p.y)};
-        }
-        boxes.push_back({box, mark.confidence});
+        boxes.push_back({boxOf(mark.outline), mark.confidence});
     }
     return boxes;
 }
@@ -75,6 +80,69 @@ void table(const char* title, const std::vector<KnotPicture>& pictures) {
         }
     }
     thresholds(found, marks);
+}
+
+constexpr std::array knotKinds = {DefectKind::SoundKnot, DefectKind::LooseKnot,
+                                  DefectKind::KnotHole};
+constexpr std::array kindNames = {"sound", "loose", "hole"};
+
+std::size_t placeOf(DefectKind kind) {
+    return static_cast<std::size_t>(std::find(knotKinds.begin(), knotKinds.end(), kind) -
+                                    knotKinds.begin());
+}
+
+/// A check and its suggestion are thin, so boxes hardly overlap: they are one when each covers at
+/// least 0.3 of the other's length and they lie side by side within 1 % of the picture's height.
+bool isSameCheck(const Box& a, const Box& b, double height) {
+    const double along = std::min(a.x1, b.x1) - std::max(a.x0, b.x0);
+    const double apart = std::max(a.y0, b.y0) - std::min(a.y1, b.y1);
+    return along >= 0.3 * (a.x1 - a.x0) && along >= 0.3 * (b.x1 - b.x0) && apart < 0.01 * height;
+}
+
+/// What knots that were found are said to be, and how many checks are found.
+void kinds(const char* title, const std::vector<KnotPicture>& pictures) {
+    std::array<std::array<int, 3>, 3> said{};
+    Score checks;
+    for (const KnotPicture& picture : pictures) {
+        const std::vector<photo::SuggestedMark> marks =
+            photo::suggestMarks(picture.image.view(), {picture.fillsPicture, 0.5}).marks;
+        std::vector<bool> taken(picture.marks.size());
+        for (const photo::SuggestedMark& mark : marks) {
+            const Box box = boxOf(mark.outline);
+            bool isHit = false;
+            for (std::size_t i = 0; i < picture.marks.size() && !isHit; ++i) {
+                const TrueMark& truth = picture.marks[i];
+                if (!truth.kind || taken[i]) {
+                    continue;
+                }
+                if (photo::isKnot(mark.kind)) {
+                    isHit =
+                        truth.counts == TrueMark::Counts::Knot && overlap(box, truth.box) >= 0.3;
+                    if (isHit) {
+                        ++said[placeOf(*truth.kind)][placeOf(mark.kind)];
+                    }
+                } else {
+                    isHit = *truth.kind == DefectKind::Check &&
+                            isSameCheck(box, truth.box, picture.image.height());
+                    checks.hits += isHit ? 1 : 0;
+                }
+                taken[i] = taken[i] || isHit;
+            }
+            checks.wrong += !isHit && !photo::isKnot(mark.kind) ? 1 : 0;
+        }
+        checks.knots += static_cast<int>(
+            std::count_if(picture.marks.begin(), picture.marks.end(),
+                          [](const TrueMark& mark) { return mark.kind == DefectKind::Check; }));
+    }
+    std::printf("\n%s, confidence >= 0.5\n%-24s %8s %8s %8s %8s\n", title, "found knots that are",
+                "sound", "loose", "hole", "right");
+    for (std::size_t is = 0; is < said.size(); ++is) {
+        const int all = said[is][0] + said[is][1] + said[is][2];
+        std::printf("%-24s %8d %8d %8d %8.2f\n", kindNames[is], said[is][0], said[is][1],
+                    said[is][2], all == 0 ? 0.0 : static_cast<double>(said[is][is]) / all);
+    }
+    std::printf("checks: %d, found %d, wrong %d; recall %.3f, precision %.3f\n", checks.knots,
+                checks.hits, checks.wrong, checks.recall(), checks.precision());
 }
 
 void leaveOut(const std::vector<KnotPicture>& real) {
@@ -149,12 +217,15 @@ int main(int argc, char** argv) {
     }
     table("photographs of made boards that were not learned from", made);
 
+    kinds("kinds on the same boards", made);
+
     const std::vector<KnotPicture> real = realPhotos();
     if (real.empty()) {
         std::printf("\nThe annotated photographs are not beside the project: left out.\n");
     } else {
         table("annotated photographs (learned from: see --leave-out)", real);
         table("the same, the board looked for in the whole photograph", realPhotos(false));
+        kinds("kinds on the annotated photographs (learned from)", real);
         if (leaving) {
             leaveOut(real);
         }

@@ -130,7 +130,8 @@ TEST_F(KnotsCommand, CornersInAnyOrderStraightenThePhotograph) {
         const bool knot = defect.kind != DefectKind::Check && defect.kind != DefectKind::Pith;
         truth.push_back({{at.x0.toMillimetres(), (at.y0 - near).toMillimetres(),
                           at.x1.toMillimetres(), (at.y1 - near).toMillimetres()},
-                         knot ? knots::TrueMark::Counts::Knot : knots::TrueMark::Counts::NoKnot});
+                         knot ? knots::TrueMark::Counts::Knot : knots::TrueMark::Counts::NoKnot,
+                         defect.kind});
     }
     EXPECT_GE(knots::scoreOf(found, truth, 0.5).recall(), 0.75);
 }
