@@ -127,6 +127,20 @@ Length SafeWindows::markOf(const BoardLayout& layout, const CutRef& cut) const {
     return cut.high ? strip.across.to : strip.across.from;
 }
 
+std::optional<Length> SafeWindows::markOf(BoardId board, const CutRef& cut) const {
+    const BoardLayout* layout = layoutOf(*m_document.plan, board);
+    if (!layout) {
+        return std::nullopt;
+    }
+    const std::size_t s = indexOf(layout->sections, cut.section);
+    if (s == layout->sections.size() ||
+        (cut.strip &&
+         indexOf(layout->sections[s].strips, *cut.strip) == layout->sections[s].strips.size())) {
+        return std::nullopt;
+    }
+    return markOf(*layout, cut);
+}
+
 std::optional<Landed> SafeWindows::landed(BoardId board, const CutRef& cut, Length where) const {
     const BoardLayout* found = layoutOf(*m_document.plan, board);
     const Board* wood = findBoard(m_document, board);

@@ -58,6 +58,9 @@ class SafeWindows {
     /// Landed there, everything still comes out and the audit finds nothing.
     [[nodiscard]] bool isSafe(BoardId board, const CutRef& cut, Length where) const;
 
+    /// Where the plan has the cut; nothing when it no longer has it.
+    [[nodiscard]] std::optional<Length> markOf(BoardId board, const CutRef& cut) const;
+
     /// Cuts are looked at no further off than this.
     static constexpr Length farthest = Length::inches(3);
 

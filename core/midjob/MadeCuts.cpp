@@ -310,6 +310,12 @@ std::string nameOf(CutState state) {
     return "unknown";
 }
 
+std::string briefOf(CutState state) {
+    return state == CutState::SecondMilled ? "second milling"
+           : state == CutState::Final      ? "final"
+                                           : nameOf(state);
+}
+
 CutState stateOf(const Section& section, const Blank& blank) {
     return section.state == CutState::Planned ? blank.state : std::max(blank.state, CutState::Cut);
 }

@@ -7,12 +7,16 @@
 
 #include "core/audit/Audit.h"
 #include "core/hand/PlanTree.h"
+#include "core/midjob/Conflicts.h"
 #include "core/midjob/Settle.h"
 #include "core/planning/Kept.h"
 
 namespace stavewright::midjob {
 
 namespace {
+
+/// Work for each planning that tries a set of locks.
+constexpr std::int64_t conflictWork = 200;
 
 double secondsSince(std::chrono::steady_clock::time_point start) {
     return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
@@ -185,14 +189,27 @@ std::map<BlankPurpose, std::vector<Lies>> placesIn(const Plan& plan) {
 
 Result<RestOutcome> planRest(const Document& document, RestMode mode, const PlanOptions& options,
                              const Progress& progress, const OnBetterPlan& better) {
+    RestOutcome rest;
     if (mode == RestMode::KeepPlaces && document.plan) {
-        return keepPlaces(document, options, progress, better);
+        Result<RestOutcome> kept = keepPlaces(document, options, progress, better);
+        if (!kept) {
+            return kept;
+        }
+        rest = std::move(kept).value();
+    } else {
+        Result<PlanOutcome> planned = planJob(document, options, progress, better);
+        if (!planned) {
+            return planned.error();
+        }
+        rest.outcome = std::move(planned).value();
     }
-    Result<PlanOutcome> planned = planJob(document, options, progress, better);
-    if (!planned) {
-        return planned.error();
+    if (!rest.outcome.plan.unplaced.empty() && document.plan && !locksOf(*document.plan).empty()) {
+        PlanOptions each = options;
+        each.work = options.work > 0 ? std::min(options.work, conflictWork) : conflictWork;
+        const Result<Conflict> conflict = conflictingLocks(document, each, progress);
+        rest.conflict = conflict ? conflict.value().sentence : std::string();
     }
-    return RestOutcome{std::move(planned).value(), 0};
+    return rest;
 }
 
 Moved movedBetween(const Plan& before, const Plan& after) {

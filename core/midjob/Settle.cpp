@@ -211,7 +211,7 @@ class Settling {
             add(namesOf(m_before, m_event.turned) + " can still be made, turned the other way.");
         }
         if (!m_event.moved.empty()) {
-            add("From other wood now: " + namesOf(m_before, m_event.moved) + ".");
+            add("Now " + placesOf(m_before, m_event.plan, m_event.moved) + ".");
         }
         if (!m_event.missing.empty()) {
             add("Without a place: " + namesOf(m_before, m_event.missing) + ".");

@@ -1,5 +1,7 @@
 #include "core/midjob/Words.h"
 
+#include <set>
+
 #include "core/midjob/PlanRest.h"
 #include "core/units/QuantityText.h"
 #include "core/units/SaidLength.h"
@@ -36,6 +38,48 @@ std::string costSentence(const Document& document, Money more, BoardFeet lumber)
         text += lumberText(amount, document.info.units) + moreOrLess(lumber) + " lumber";
     }
     return text.empty() ? text : text + ".";
+}
+
+std::string placesOf(const Document& document, const Plan& plan,
+                     const std::vector<BlankPurpose>& these, std::size_t most) {
+    std::string text;
+    std::size_t said = 0;
+    for (const BlankPurpose& wanted : these) {
+        std::set<std::string> boards;
+        for (const BoardLayout& layout : plan.boards) {
+            const Board* board = findBoard(document, layout.board);
+            for (const Section& section : layout.sections) {
+                for (const Strip& strip : section.strips) {
+                    for (const Blank& blank : strip.blanks) {
+                        BlankPurpose whole = blank.purpose;
+                        whole.stave = wanted.stave == 0 ? 0 : whole.stave;
+                        if (whole == wanted && board) {
+                            boards.insert(board->mark);
+                        }
+                    }
+                }
+            }
+        }
+        if (boards.empty()) {
+            continue;
+        }
+        if (said == most) {
+            return text + " and others";
+        }
+        ++said;
+        text += text.empty() ? "" : ", ";
+        if (boards.size() > 2) { // a panel
+            text += labelOf(document, wanted) + " from other staves";
+            continue;
+        }
+        text += labelOf(document, wanted) + (boards.size() == 1 ? " from board " : " from boards ");
+        bool isFirst = true;
+        for (const std::string& mark : boards) {
+            text += (isFirst ? "" : " and ") + mark;
+            isFirst = false;
+        }
+    }
+    return text;
 }
 
 std::string said(const Document& document, Length length) {

@@ -19,22 +19,44 @@ bool disturbsGrain(DefectKind kind) {
            kind == DefectKind::KnotHole || kind == DefectKind::BarkPocket;
 }
 
+namespace {
+
+struct Margin {
+    Length along;
+    Length across;
+};
+
+Margin marginOf(const RuleSet& rules, const Defect& defect) {
+    if (!disturbsGrain(defect.kind)) {
+        return {};
+    }
+    const Length size = sizeOf(defect);
+    return {std::max(rules.halo.leastAlong, size * rules.halo.alongHundredths / 100),
+            std::max(rules.halo.leastAcross, size * rules.halo.acrossHundredths / 100)};
+}
+
+} // namespace
+
+Rect reachOf(const RuleSet& rules, const Defect& defect) {
+    const Rect first = boundingBox(defect.onA ? defect.onA->outline : defect.onB->outline);
+    const Rect second = boundingBox(defect.onB ? defect.onB->outline : defect.onA->outline);
+    const Margin margin = marginOf(rules, defect);
+    return {std::min(first.x0, second.x0) - margin.along,
+            std::min(first.y0, second.y0) - margin.across,
+            std::max(first.x1, second.x1) + margin.along,
+            std::max(first.y1, second.y1) + margin.across};
+}
+
 std::optional<Polygon> judgedRegion(const RuleSet& rules, const Defect& defect, const Board& board,
                                     BoardFace face, Length finished) {
     const Length removed = std::max(Length(), board.thinnest - finished) / 2;
     const Length depth = face == BoardFace::A ? removed : board.thinnest - removed;
     std::optional<Polygon> outline = outlineAtDepth(defect, board.thinnest, depth);
-    if (!outline || !disturbsGrain(defect.kind)) {
+    const Margin margin = marginOf(rules, defect);
+    if (!outline || (margin.along == Length() && margin.across == Length())) {
         return outline;
     }
-    const Length size = sizeOf(defect);
-    const Length along = std::max(rules.halo.leastAlong, size * rules.halo.alongHundredths / 100);
-    const Length across =
-        std::max(rules.halo.leastAcross, size * rules.halo.acrossHundredths / 100);
-    if (along == Length() && across == Length()) {
-        return outline;
-    }
-    return grown(*outline, along, across);
+    return grown(*outline, margin.along, margin.across);
 }
 
 } // namespace stavewright::planning

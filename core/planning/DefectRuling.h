@@ -24,4 +24,8 @@ enum class Ruling { Free, Fill, Forbidden };
                                                   const Board& board, BoardFace face,
                                                   Length finished);
 
+/// Box round the defect's marks on both faces and the grain that the rules take to be disturbed
+/// round it: at no depth the defect is judged outside it.
+[[nodiscard]] Rect reachOf(const RuleSet& rules, const Defect& defect);
+
 } // namespace stavewright::planning

@@ -188,7 +188,7 @@ class TotalsCount {
                 const BoardFace face = faceOnBoard(zone, blank.pose);
                 const std::optional<Polygon> region =
                     judgedRegion(*rules, defect, board, face, apart);
-                if (!region || !boundingBox(*region).overlaps(reach)) {
+                if (!region || !reachOf(*rules, defect).overlaps(reach)) {
                     continue;
                 }
                 const Rect lies = zoneRect(zone, holds, blank.pose);

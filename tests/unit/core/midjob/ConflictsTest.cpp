@@ -1,0 +1,103 @@
+// Locks that make a job impossible are named, and no more of them than are to blame.
+
+#include "core/midjob/Conflicts.h"
+
+#include "core/hand/HandEdits.h"
+#include "tests/unit/core/hand/HandSample.h"
+#include "tests/unit/core/planning/SmallJob.h"
+
+namespace stavewright::midjob {
+namespace {
+
+using small_job::in;
+
+const PlanOptions each{.seed = 1, .seconds = 0, .work = 500, .threads = 1};
+
+/// Blanks of 24 in on one board of 56 in between its raw ends of 1 in: two fit one after another,
+/// as
+/// long as the board is free. A bar laid in the middle takes the place of both.
+Document threeSections(bool inTheMiddle) {
+    Document job = small_job::oneBar();
+    job.boards = {small_job::board(job, "1", Quarter{4}, in(1))};
+    Board& board = job.boards[0];
+    board.outline = {{in(0), in(0)}, {in(56), in(0)}, {in(56), in(4)}, {in(0), in(4)}};
+    board.lookedAt = {{BoardFace::A, {in(0), in(56)}}, {BoardFace::B, {in(0), in(56)}}};
+    board.trimAtDatum = in(1);
+    board.trimAtFar = in(1);
+    job.parts[0].count = 2;
+    Plan plan;
+    BoardLayout layout;
+    layout.board = board.id;
+    Section section;
+    section.id = job.takeId<SectionId>();
+    const Length from = inTheMiddle ? in(16) : in(1);
+    section.along = {from, from + in(24)};
+    section.frame.origin = {from, in(0)};
+    Strip strip;
+    strip.id = job.takeId<StripId>();
+    strip.across = {in(0), in(11, 4)};
+    Blank blank;
+    blank.id = job.takeId<BlankId>();
+    blank.purpose = {job.parts[0].id, 1, 0, 0};
+    blank.rect = {in(0), in(0), in(24), in(11, 4)};
+    blank.locked = true;
+    strip.blanks = {blank};
+    section.strips = {strip};
+    layout.sections = {section};
+    plan.boards = {layout};
+    plan.unplaced = {{{job.parts[0].id, 2, 0, 0}, "no place"}};
+    job.plan = plan;
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    return job;
+}
+
+TEST(Conflicts, OneLockInTheMiddleIsToBlame) {
+    const Document job = threeSections(true);
+    ASSERT_TRUE(audit(job).passed()) << audit(job).findings.front().sentence;
+    const Result<Conflict> found = conflictingLocks(job, each);
+    ASSERT_TRUE(found.ok());
+    ASSERT_EQ(found.value().locks.size(), 1U);
+    EXPECT_TRUE(found.value().isSmallest);
+    EXPECT_EQ(found.value().sentence, "The lock on X1 on board 1 leaves no place for X2.");
+}
+
+TEST(Conflicts, ALockThatLeavesRoomIsNot) {
+    const Document job = threeSections(false);
+    const Result<Conflict> found = conflictingLocks(job, each);
+    ASSERT_TRUE(found.ok());
+    EXPECT_TRUE(found.value().locks.empty());
+    EXPECT_TRUE(found.value().sentence.empty());
+}
+
+TEST(Conflicts, AnIdleLockIsNotNamed) {
+    // A second board with a lock on it that is in nobody's way.
+    Document job = threeSections(true);
+    job.parts[0].count = 3;
+    Board second = job.boards[0];
+    second.id = job.takeId<BoardId>();
+    second.mark = "2";
+    second.outline = {{in(0), in(0)}, {in(28), in(0)}, {in(28), in(4)}, {in(0), in(4)}};
+    second.lookedAt = {{BoardFace::A, {in(0), in(28)}}, {BoardFace::B, {in(0), in(28)}}};
+    job.boards.push_back(second);
+    BoardLayout layout = job.plan->boards[0];
+    layout.board = second.id;
+    Section& section = layout.sections[0];
+    section.id = job.takeId<SectionId>();
+    section.along = {in(1), in(25)};
+    section.frame.origin = {in(1), in(0)};
+    section.strips[0].id = job.takeId<StripId>();
+    section.strips[0].blanks[0].id = job.takeId<BlankId>();
+    section.strips[0].blanks[0].purpose.instance = 2;
+    job.plan->boards.push_back(layout);
+    job.plan->unplaced = {{{job.parts[0].id, 3, 0, 0}, "no place"}};
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    ASSERT_TRUE(audit(job).passed()) << audit(job).findings.front().sentence;
+    ASSERT_EQ(locksOf(*job.plan).size(), 2U);
+    const Result<Conflict> found = conflictingLocks(job, each);
+    ASSERT_TRUE(found.ok());
+    ASSERT_EQ(found.value().locks.size(), 1U);
+    EXPECT_EQ(found.value().locks[0].board, job.boards[0].id);
+}
+
+} // namespace
+} // namespace stavewright::midjob
