@@ -13,6 +13,7 @@
 #include "ui/session/DocumentSession.h"
 #include "ui/shop/ChainCells.h"
 #include "ui/shop/JobFacts.h"
+#include "ui/shop/PanelFacts.h"
 #include "ui/shop/RuleCells.h"
 #include "ui/shop/ShopFacts.h"
 #include "ui/widgets/Banner.h"
@@ -49,6 +50,7 @@ ShopView::ShopView(DocumentSession& session, QWidget* parent)
     addFacts(left, tr("Practice"), "practiceFacts", [this] { return practiceFacts(m_session); });
     addFacts(left, tr("Offcuts and prices"), "priceFacts",
              [this] { return offcutAndPriceFacts(m_session); });
+    addFacts(left, tr("Panels"), "panelFacts", [this] { return panelFacts(m_session); });
     left->column()->addStretch(1);
     auto* right = new SideColumn("shopRules", tr("Rules, and what each stage takes"));
     addRules(right);

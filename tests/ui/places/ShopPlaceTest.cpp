@@ -21,7 +21,28 @@ class ShopPlaceTest : public QObject {
     void aPresetIsTakenAndUndone();
     void aRuleSetInUseIsNotRemoved();
     void aSawWithoutALimitSaysSo();
+    void whatPanelsTakeForGrantedIsTyped();
 };
+
+void ShopPlaceTest::whatPanelsTakeForGrantedIsTyped() {
+    DocumentSession session;
+    session.adopt(emptyJob(), {});
+    const Document before = session.document();
+    ShopView view(session);
+    auto* facts = qobject_cast<EntryModel*>(view.findChild<EntryView*>("panelFacts")->model());
+    const auto settings = [&] { return session.document().glueUp.settings; };
+    QVERIFY(facts->setData(facts->index(1, 1), "7.5", Qt::EditRole));
+    QCOMPARE(settings().moistureInUseTenths, 75);
+    QVERIFY(facts->setData(facts->index(2, 1), "6", Qt::EditRole));
+    QCOMPARE(settings().ringRadius, Length::inches(6));
+    QVERIFY(facts->setData(facts->index(7, 1), "0", Qt::EditRole));
+    QCOMPARE(settings().caul, Length());
+    QVERIFY(!facts->setData(facts->index(1, 1), "", Qt::EditRole));
+    for (int step = 0; step < 3; ++step) {
+        session.undoStack().undo();
+    }
+    QVERIFY(session.document() == before);
+}
 
 void ShopPlaceTest::aSawWithoutALimitSaysSo() {
     DocumentSession session;
