@@ -365,8 +365,12 @@ void GlueUpTest::picturesForLookingAt() {
     m_window->action(CommandId::AppearanceLight)->trigger();
     press(Qt::Key_A);
     QTRY_VERIFY_WITH_TIMEOUT(!place().isArranging(), timeout);
+    m_window->grab(); // asks for the photographs
+    QTRY_VERIFY_WITH_TIMEOUT(!FacePictures::of(m_window->session()).isAtWork(), timeout);
     QVERIFY(m_window->grab().save(folder + "/glueup-arranged.png"));
     press(Qt::Key_V);
+    m_window->grab(); // asks for the photographs of the back
+    QTRY_VERIFY_WITH_TIMEOUT(!FacePictures::of(m_window->session()).isAtWork(), timeout);
     QVERIFY(m_window->grab().save(folder + "/glueup-back.png"));
 }
 

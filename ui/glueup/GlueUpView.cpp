@@ -106,6 +106,7 @@ void GlueUpView::takeColours() {
     if (again) {
         m_run->discard();
     }
+    m_proved.clear(); // what was proved did not know of the colours
     markStale();
     if (again) {
         arrange();
