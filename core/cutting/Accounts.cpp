@@ -381,6 +381,23 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled
                           static_cast<double>(std::max<Nm>(1, kind.netWanted)));
 }
 
+std::vector<Nm> Accounts::netsOf(const std::vector<Pattern>& patterns, std::size_t pool) const {
+    std::vector<Nm> nets;
+    for (const Pattern& pattern : patterns) {
+        for (const PlacedSection& section : pattern.sections) {
+            for (const PlacedStrip& strip : section.strips) {
+                for (const Placed& blank : strip.blanks) {
+                    if (blank.kind == static_cast<int>(pool)) {
+                        nets.push_back(blank.rect.width().inNanometres() -
+                                       m_context->problem->kinds[pool].jointAllowance);
+                    }
+                }
+            }
+        }
+    }
+    return nets;
+}
+
 Settled Accounts::settle(std::vector<Pattern> patterns) const {
     Settled kept = settleOnce(patterns, false);
     Settled dropped = settleOnce(std::move(patterns), true);

@@ -48,6 +48,14 @@ class Accounts {
     /// What a pattern gives, in the units of Demand, not clipped.
     [[nodiscard]] Demand yieldOf(const Pattern& pattern) const;
 
+    /// The panels of a pool with the staves that are fixed in them.
+    [[nodiscard]] const std::vector<BegunPanel>& begun(std::size_t pool) const {
+        return m_begun[pool];
+    }
+    /// Net widths of a pool's staves in the patterns.
+    [[nodiscard]] std::vector<Nm> netsOf(const std::vector<Pattern>& patterns,
+                                         std::size_t pool) const;
+
     [[nodiscard]] Settled settle(std::vector<Pattern> patterns) const;
 
     /// The same solution with fewer different widths at the rip fence where that costs nothing:

@@ -90,12 +90,13 @@ class Looker {
 };
 
 /// Cuts the range in parts; false when nothing in it can be worth more than is known.
-bool cutUp(BoundRanges& ranges, std::size_t index, Looker& looker, int& looks, std::int64_t& work) {
+bool cutUp(BoundRanges& ranges, std::size_t index, bool roughly, Looker& looker, int& looks,
+           std::int64_t& work) {
     const BoundRange range = ranges.at(index);
     if (range.isSettled) {
         return false;
     }
-    if (!range.room || range.cells.isOne()) {
+    if (roughly || !range.room || range.cells.isOne()) {
         return ranges.halve(index);
     }
     // Every section that begins by then and ends there or behind holds what the range was found to
@@ -112,9 +113,9 @@ bool cutUp(BoundRanges& ranges, std::size_t index, Looker& looker, int& looks, s
 }
 
 /// Looks more closely into a range; false when that was done before.
-bool lookInto(BoundRange& range, Looker& looker, Cost least, std::int64_t& work) {
+bool lookInto(BoundRange& range, bool roughly, Looker& looker, Cost least, std::int64_t& work) {
     using Known = BoundRange::Known;
-    if (range.known == Known::exactly) {
+    if (range.known == Known::exactly || (roughly && range.known == Known::roughly)) {
         return false;
     }
     const bool exactly = range.known == Known::roughly;
@@ -161,13 +162,14 @@ Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interru
                 }
                 BoundRange& range = ranges.at(index);
                 // By as much less the chain would no longer matter.
-                if (lookInto(range, looker, range.most - (worth - goal.enough), work)) {
+                if (lookInto(range, goal.roughly, looker, range.most - (worth - goal.enough),
+                             work)) {
                     ++looks;
                     settled = false;
                 }
             }
             for (std::size_t i = 0; settled && i < best.size(); ++i) {
-                settled = !cutUp(ranges, best[i], looker, looks, work);
+                settled = !cutUp(ranges, best[i], goal.roughly, looker, looks, work);
             }
             if (settled) {
                 break;

@@ -1,7 +1,10 @@
 #include "core/cutting/BoundRanges.h"
 
 #include <algorithm>
+#include <iterator>
+#include <map>
 
+#include "core/cutting/StackWorth.h"
 #include "core/cutting/UsableWood.h"
 
 namespace stavewright::cutting {
@@ -35,19 +38,6 @@ class ByLength {
     const Lattice* m_lattice;
     std::vector<double> m_most;
 };
-
-/// The widths that a kind's blanks may have, each with its worth; none below nothing.
-template <class Visit>
-void visitWorths(const Kind& kind, const BoundPrices& prices, std::size_t k, const Visit& visit) {
-    if (!kind.isPool) {
-        visit(kind.width, std::max<Cost>(0, prices.each[k]), std::size_t{0});
-        return;
-    }
-    for (std::size_t s = 0; s < prices.byWidth[k].size(); ++s) {
-        visit(kind.width + static_cast<Nm>(s) * std::max<Nm>(1, kind.step),
-              std::max<Cost>(0, prices.byWidth[k][s]), s);
-    }
-}
 
 double between(const std::vector<double>& upTo, const SectionRange& cells) {
     return upTo[static_cast<std::size_t>(cells.lastEnd) + 1] -
@@ -87,30 +77,57 @@ BoundRanges::BoundRanges(const BoundStretch& stretch, const BoundPrices& prices,
 
 void BoundRanges::weighAreas() {
     const Problem& problem = *m_stretch->context().problem;
-    ByLength density(*m_lattice, static_cast<std::size_t>(m_stretch->lastEnd()) + 2);
-    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
-        const Kind& kind = problem.kinds[k];
-        if (m_lattice->kind(k).isHere) {
-            visitWorths(kind, *m_prices, k, [&](Nm width, Cost worth, std::size_t) {
-                density.add(kind, static_cast<double>(worth) / woodTaken(problem, kind, width));
-            });
-        }
-    }
-    m_density = density.upToLength();
-    m_area.assign(m_density.size(), 0);
-    m_wood = m_area;
-    for (std::size_t i = 0; i + 1 < m_area.size(); ++i) {
+    const auto cells = static_cast<std::size_t>(m_stretch->lastEnd()) + 2;
+    const auto along = static_cast<double>(m_lattice->step().along);
+    const double cell = along * static_cast<double>(m_lattice->step().across);
+    int mostRows = 0;
+    m_area.assign(cells, 0);
+    m_wood.assign(cells, 0);
+    for (std::size_t i = 0; i + 1 < cells; ++i) {
         const double height = i < static_cast<std::size_t>(m_stretch->cells())
                                   ? static_cast<double>(m_lattice->heightAt(static_cast<int>(i)))
                                   : 0;
-        m_area[i + 1] = m_area[i] + height * static_cast<double>(m_lattice->step().along);
-        m_wood[i + 1] = m_wood[i] + m_stretch->usable()[i];
+        m_area[i + 1] = m_area[i] + height * along;
+        m_wood[i + 1] = m_wood[i];
+        for (const std::int16_t rows : m_stretch->usable()[i]) {
+            m_wood[i + 1] += rows * cell;
+            mostRows = std::max<int>(mostRows, rows);
+        }
     }
+    // Short sections hold only short kinds.
+    std::map<int, std::vector<std::size_t>> byLength;
+    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+        if (m_lattice->kind(k).isHere) {
+            byLength[m_lattice->leastCells(problem.kinds[k])].push_back(k);
+        }
+    }
+    StackWorth stack(*m_lattice, *m_prices, mostRows);
+    for (const auto& [length, kinds] : byLength) {
+        for (const std::size_t k : kinds) {
+            stack.add(k);
+        }
+        std::vector<double> worth(cells, 0);
+        for (std::size_t i = 0; i + 1 < cells; ++i) {
+            worth[i + 1] = worth[i];
+            for (const std::int16_t rows : m_stretch->usable()[i]) {
+                worth[i + 1] += stack.of(rows) * along;
+            }
+        }
+        m_worth.emplace_back(length, std::move(worth));
+    }
+}
+
+double BoundRanges::worthOfWood(const SectionRange& cells) const {
+    // The last of the lengths that fit.
+    const int length = cells.lastEnd - cells.firstBegin;
+    const auto longer = std::find_if(m_worth.begin(), m_worth.end(),
+                                     [&](const auto& ofLength) { return ofLength.first > length; });
+    return longer == m_worth.begin() ? 0 : between(std::prev(longer)->second, cells);
 }
 
 void BoundRanges::recall(const KnownRanges& known) {
     const Problem& problem = *m_stretch->context().problem;
-    ByLength dearer(*m_lattice, m_density.size());
+    ByLength dearer(*m_lattice, m_wood.size());
     double ratio = 0; // of any worth now to what it was, at most
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         const Kind& kind = problem.kinds[k];
@@ -155,8 +172,7 @@ BoundRange* BoundRanges::add(const SectionRange& cells, Cost most) {
         length < m_stretch->shortest()) {
         return nullptr;
     }
-    const double estimate = m_density[static_cast<std::size_t>(length)] * between(m_wood, cells) +
-                            m_offcut * between(m_area, cells);
+    const double estimate = worthOfWood(cells) + m_offcut * between(m_area, cells);
     BoundRange range;
     range.cells = cells;
     range.most = std::min(most, static_cast<Cost>(estimate) + 1);

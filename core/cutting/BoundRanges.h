@@ -56,6 +56,7 @@ class BoundRanges {
 
   private:
     void weighAreas();
+    [[nodiscard]] double worthOfWood(const SectionRange& cells) const;
     void recall(const KnownRanges& known);
     void order();
 
@@ -70,9 +71,11 @@ class BoundRanges {
     const Lattice* m_lattice;
     const Limits* m_limits;
     double m_offcut = 0;
-    std::vector<double> m_density; ///< by cells of length: most money by square nanometre
-    std::vector<double> m_area;    ///< up to a cell
-    std::vector<double> m_wood;    ///< the same that blanks can cover
+    std::vector<double> m_area; ///< up to a cell
+    std::vector<double> m_wood; ///< the same that blanks can cover
+    /// From a length in cells on: what the wood up to a cell is worth at most to the kinds that
+    /// fit.
+    std::vector<std::pair<int, std::vector<double>>> m_worth;
     std::vector<BoundRange> m_ranges;
     std::vector<std::size_t> m_order, m_firstAt, m_next; ///< by last begin
     std::vector<Best> m_reach, m_touch, m_at;

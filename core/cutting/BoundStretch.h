@@ -57,7 +57,7 @@ class BoundStretch {
     [[nodiscard]] int shortest() const { return m_shortest; }
     [[nodiscard]] int twoShortest() const { return m_twoShortest; }
     /// By cell, square nanometres that blanks can cover.
-    [[nodiscard]] const std::vector<double>& usable() const { return m_usable; }
+    [[nodiscard]] const std::vector<std::vector<std::int16_t>>& usable() const { return m_usable; }
 
     static constexpr int mostRangeCells = 16;
 
@@ -69,7 +69,7 @@ class BoundStretch {
     int m_cells = 0, m_lastEnd = 0;
     int m_rangeCells = 1;
     int m_shortest = 0, m_twoShortest = 0;
-    std::vector<double> m_usable;
+    std::vector<std::vector<std::int16_t>> m_usable;
 };
 
 /// The step along that suits the lengths of a problem: near an eighth of an inch, and losing little

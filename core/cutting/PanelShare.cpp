@@ -90,9 +90,11 @@ class Closer {
 /// where staves are few and the width to spare is small.
 class AllAtOnce {
   public:
-    AllAtOnce(const Kind& kind, const std::vector<Nm>& nets, std::size_t panels)
+    /// `mostOver`: how much wider than wanted a panel may become.
+    AllAtOnce(const Kind& kind, const std::vector<Nm>& nets, std::size_t panels, Nm mostOver)
         : m_kind(kind)
         , m_nets(nets)
+        , m_mostOver(mostOver)
         , m_order(nets.size())
         , m_panels(panels)
         , m_used(nets.size(), false) {
@@ -147,13 +149,13 @@ class AllAtOnce {
         }
         const auto count = static_cast<int>(m_shares.back().size());
         if (open <= 0) {
-            return -open <= spare && -open <= m_kind.netMost - m_kind.netWanted &&
-                   count >= m_kind.fewest && nextPanel(spare + open);
+            return -open <= spare && -open <= m_mostOver && count >= m_kind.fewest &&
+                   nextPanel(spare + open);
         }
         if (count >= m_kind.most) {
             return false;
         }
-        const Nm limit = std::min(spare, m_kind.netMost - m_kind.netWanted);
+        const Nm limit = std::min(spare, m_mostOver);
         Nm tried = -1;
         for (std::size_t i = from; i < m_order.size(); ++i) {
             const Nm net = m_nets[m_order[i]];
@@ -178,6 +180,7 @@ class AllAtOnce {
     static constexpr int mostSteps = 20'000;
     const Kind& m_kind;
     const std::vector<Nm>& m_nets;
+    Nm m_mostOver;
     std::vector<std::size_t> m_order; ///< by descending width
     std::size_t m_panels;
     std::vector<bool> m_used; ///< by order
@@ -198,8 +201,12 @@ shareStaves(const Kind& kind, const std::vector<Nm>& nets, const std::vector<Beg
     const bool nothingBegun =
         std::all_of(begun.begin(), begun.end(), [](const BegunPanel& p) { return p.staves == 0; });
     if (begun.size() > 1 && nothingBegun) {
-        if (auto all = AllAtOnce(kind, nets, begun.size()).find(); !all.empty()) {
-            return all;
+        // Too wide by less than a stave is trimmed afterwards.
+        const Nm over = kind.netMost - kind.netWanted;
+        for (const Nm mostOver : {over, over + kind.widest - kind.width}) {
+            if (auto all = AllAtOnce(kind, nets, begun.size(), mostOver).find(); !all.empty()) {
+                return all;
+            }
         }
     }
     std::vector<std::vector<std::size_t>> shares(begun.size());

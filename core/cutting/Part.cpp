@@ -163,7 +163,8 @@ PartResult solvePart(const Stock& stock, const Columns& known, const PartWish& w
     }
     result.work += static_cast<std::int64_t>(ids.size()) * wish.nodes * workPerNode;
     for (const std::size_t id :
-         wholeMix(*stock.context, mine, ids, wish.open, {wish.nodes, wish.below}, interrupt)) {
+         wholeMix(*stock.context, mine, ids, {wish.open, stock.accounts, wish.kept},
+                  {wish.nodes, wish.below}, interrupt)) {
         result.patterns.push_back(mine.pattern(id));
     }
     return result;

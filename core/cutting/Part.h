@@ -21,6 +21,7 @@ struct PartWish {
     double below = 1e30;                ///< only a cheaper result is of interest, Cost
     int marginPercent = 0;              ///< the boards shall hold so much more than is open
     std::vector<std::int64_t> dearness; ///< by board, percent: what it is said to cost
+    std::vector<Pattern> kept; ///< of other boards; the staves shall come out even with them
 };
 
 struct PartResult {

@@ -117,8 +117,8 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
             const Cost paysFrom = isWhole         ? 0
                                   : whole.empty() ? price
                                                   : price - price / partsBelowPrice;
-            const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
-            const BoundGoal goal{std::max(paysFrom, known + near), looksPerBoard};
+            const Cost near = known / (m_isClose ? partsNear : partsNearAtFirst);
+            const BoundGoal goal{std::max(paysFrom, known + near), looksPerBoard, m_isRough};
             BoundChain chain;
             most[b] = m_boards[b]->most(prices, goal, interrupt, worked[b], &chain);
             if (most[b] <= goal.enough || chain.sections.empty() || interrupt.isCalled()) {
@@ -164,11 +164,13 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         m_centreBound = m_jobBound.newest();
     }
     m_bound = std::max(m_bound, m_jobBound.linear());
+    m_isClose = m_isClose || !m_isRough;
     return true;
 }
 
-bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrupt,
+bool Prover::raise(int rounds, bool roughly, const OnChain& onChain, const Interrupt& interrupt,
                    std::int64_t& work) {
+    m_isRough = roughly;
     int pull = tenthsToCentre;
     for (int round = 0; round < rounds; ++round) {
         if (interrupt.isCalled()) {
@@ -197,6 +199,7 @@ bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrup
 
 bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                         std::int64_t& work) {
+    m_isRough = false;
     for (int round = 0; round < rounds && m_bound; ++round) {
         // By what is known of the boards, and only then by what is proved.
         JobBound guess = m_jobBound;

@@ -34,8 +34,9 @@ class Prover {
     void beginBelow(const Values& values);
 
     /// Rounds of asking every board; false when interrupted, true when done or nothing is left to
-    /// gain.
-    bool raise(int rounds, const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work);
+    /// gain. `roughly`: a bound a few percent lower, in a quarter of the time.
+    bool raise(int rounds, bool roughly, const OnChain& onChain, const Interrupt& interrupt,
+               std::int64_t& work);
     /// The same with boards that are used whole or not at all.
     bool raiseWhole(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                     std::int64_t& work);
@@ -69,7 +70,9 @@ class Prover {
     JobBound m_jobBound;
     Values m_centre;
     Cost m_centreBound = 0;
-    bool m_isNew = true; ///< something was learnt since the last column
+    bool m_isRough = false;
+    bool m_isClose = false; ///< the boards were asked not only roughly
+    bool m_isNew = true;    ///< something was learnt since the last column
     std::optional<Cost> m_bound;
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <iterator>
 #include <numeric>
 
 #include "core/cutting/BoardMenu.h"
@@ -35,8 +36,12 @@ constexpr int roundsOfProof = 3;
 constexpr int timesProved = 6;
 /// Rounds without a better plan before the bounds are asked.
 constexpr int roundsStill = 2;
-/// Nodes times columns that a mix of whole patterns may take.
-constexpr std::size_t nodeColumns = 400'000;
+/// Nodes times columns that a mix of whole patterns may take: between rounds, and while the bound
+/// is looked for.
+constexpr std::size_t shortMix = 40'000;
+constexpr std::size_t longMix = 600'000;
+constexpr int fewestNodes = 200;
+constexpr int mostNodes = 6'000;
 /// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
 constexpr Nm turnedRoom = 100'000;
 
@@ -281,8 +286,7 @@ bool Search::generateColumns(int rounds) {
             m_shares[m_columns.column(id).board] += share;
         }
         diveWhole();
-        mixWhole(
-            std::clamp<int>(static_cast<int>(nodeColumns / (m_columns.size() + 1)), 200, 2'000));
+        offerMix(bestMix(shortMix));
     }
     return !m_interrupt.isCalled();
 }
@@ -345,12 +349,12 @@ std::vector<BoundSection> sectionsToCut(const Context& context, const BoardModel
 
 } // namespace
 
-bool Search::prove(int rounds, int wholeRounds) {
+bool Search::prove(Proof proof, Made& all) {
     for (; m_learned < m_columns.size(); ++m_learned) {
         m_prover->learn(m_columns.column(m_learned));
     }
     // What a bound rests on is tried in earnest: what a menu lacks shows there.
-    std::vector<std::vector<std::pair<Pattern, Column>>> made(m_menus.size());
+    std::vector<Made> made(m_menus.size());
     const auto tryChain = [&](std::size_t b, const Values& prices, const BoundChain& chain,
                               std::int64_t& work) -> std::optional<Column> {
         m_menus[b]->widen(
@@ -363,15 +367,37 @@ bool Search::prove(int rounds, int wholeRounds) {
         made[b].emplace_back(std::move(pattern), column);
         return column;
     };
-    const bool done = m_prover->raise(rounds, tryChain, m_interrupt, m_work) &&
-                      m_prover->raiseWhole(wholeRounds, tryChain, m_interrupt, m_work);
-    for (auto& ofBoard : made) {
-        for (auto& [pattern, column] : ofBoard) {
-            m_columns.add(std::move(pattern), std::move(column));
-        }
+    const bool isRough = proof == Proof::rough;
+    const bool done =
+        m_prover->raise(isRough ? 1 : roundsOfProof, isRough, tryChain, m_interrupt, m_work) &&
+        m_prover->raiseWhole(proof == Proof::whole ? 1 : 0, tryChain, m_interrupt, m_work);
+    for (Made& ofBoard : made) {
+        all.insert(all.end(), std::make_move_iterator(ofBoard.begin()),
+                   std::make_move_iterator(ofBoard.end()));
     }
-    m_learned = m_columns.size();
     return done;
+}
+
+bool Search::proveAndMix(Proof proof) {
+    Made made;
+    std::vector<std::size_t> mix;
+    bool proved = false;
+    const bool done = runItems(
+        2, m_options.threads,
+        [&](std::size_t i) {
+            if (i == 0) {
+                proved = prove(proof, made);
+            } else {
+                mix = bestMix(longMix);
+            }
+        },
+        m_interrupt);
+    for (auto& [pattern, column] : made) {
+        m_columns.add(std::move(pattern), std::move(column));
+    }
+    m_learned = m_columns.size(); // the prover made the new ones
+    offerMix(mix);
+    return done && proved;
 }
 
 void Search::diveWhole() {
@@ -494,6 +520,7 @@ Search::Attempt Search::attempt(std::uint64_t number) const {
         wish.dearness.push_back(random.between(90, 110));
     }
 
+    wish.kept = patterns;
     Attempt result;
     result.part = solvePart(m_stock, m_columns, wish, m_interrupt);
     result.part.work += workOfGathering;
@@ -519,16 +546,23 @@ void Search::remember(PartResult& part) {
     }
 }
 
-void Search::mixWhole(int nodes) {
+std::vector<std::size_t> Search::bestMix(std::size_t nodeColumns) const {
     std::vector<std::size_t> ids(m_columns.size());
     std::iota(ids.begin(), ids.end(), std::size_t{0});
-    std::vector<Pattern> patterns;
-    for (const std::size_t id : wholeMix(m_context, m_columns, ids, m_accounts->asked(),
-                                         {nodes, static_cast<double>(m_best.value)}, m_interrupt)) {
-        patterns.push_back(m_columns.pattern(id));
-    }
-    if (patterns.empty() || m_interrupt.isCalled()) {
+    const auto nodes = static_cast<int>(nodeColumns / (m_columns.size() + 1));
+    return wholeMix(m_context, m_columns, ids, {m_accounts->asked(), m_accounts.get(), {}},
+                    {std::clamp(nodes, fewestNodes, mostNodes), static_cast<double>(m_best.value)},
+                    m_interrupt);
+}
+
+void Search::offerMix(const std::vector<std::size_t>& ids) {
+    if (ids.empty() || m_interrupt.isCalled()) {
         return;
+    }
+    std::vector<Pattern> patterns;
+    patterns.reserve(ids.size());
+    for (const std::size_t id : ids) {
+        patterns.push_back(m_columns.pattern(id));
     }
     std::vector<std::size_t> boards(m_menus.size());
     std::iota(boards.begin(), boards.end(), std::size_t{0});
@@ -642,15 +676,19 @@ Solution Search::run() {
             return std::move(m_best);
         }
         if (!isOver() && prepare(&quick) && generateColumns(12)) {
-            improve(2);
             if (!isOver() && prepare(&usual) && generateColumns(20)) {
                 m_prover->beginBelow(m_values);
                 // Each time the bounds know the prices better, and the menus the sections.
                 for (int times = 0; times < timesProved && !isOver(); ++times) {
-                    if (!prove(roundsOfProof, times > 0 ? 1 : 0) || !generateColumns(6)) {
+                    const Proof proof = times == 0   ? Proof::rough
+                                        : times == 1 ? Proof::close
+                                                     : Proof::whole;
+                    if (!proveAndMix(proof) || !generateColumns(6)) {
                         break;
                     }
-                    improveUntilStill();
+                    if (proof != Proof::rough) {
+                        improveUntilStill();
+                    }
                 }
                 improve(0);
             }

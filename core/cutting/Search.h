@@ -29,9 +29,14 @@ class Search {
     bool buildWhole();
     /// Improves the values by so many rounds of pricing; false when interrupted.
     bool generateColumns(int rounds);
+    using Made = std::vector<std::pair<Pattern, Column>>;
+    /// How closely the boards are looked at; over whole boards is what the closest does besides.
+    enum class Proof { rough, close, whole };
     /// Raises the bound, and adds the sections that the boards' bounds rest on to their menus.
-    /// False when interrupted.
-    bool prove(int rounds, int wholeRounds);
+    /// `made`: patterns that were tried for it. False when interrupted.
+    bool prove(Proof proof, Made& made);
+    /// The bound and, at the same time, the mix of whole columns in many nodes.
+    bool proveAndMix(Proof proof);
     /// Dives for whole plans from the mix in fractions.
     void diveWhole();
     /// The best plan there is, where the job is small enough; true when no better one exists.
@@ -54,8 +59,9 @@ class Search {
     };
     [[nodiscard]] Attempt attempt(std::uint64_t number) const;
     void remember(PartResult& part);
-    /// The best mix of whole columns over the whole job.
-    void mixWhole(int nodes);
+    /// Ids of the best mix of whole columns that is cheaper than the best plan; may be none.
+    [[nodiscard]] std::vector<std::size_t> bestMix(std::size_t nodeColumns) const;
+    void offerMix(const std::vector<std::size_t>& ids);
 
     const Problem* m_problem;
     Options m_options;

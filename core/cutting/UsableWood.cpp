@@ -81,7 +81,7 @@ void visitPlaces(const Lattice& lattice, const Lattice::KindCells& cells, int i,
 
 } // namespace
 
-std::vector<double> usableWood(const Lattice& lattice) {
+std::vector<std::vector<std::int16_t>> usableWood(const Lattice& lattice) {
     const Problem& problem = *lattice.context().problem;
     const int cells = lattice.lastEnd() + 1;
     int highest = lattice.rows();
@@ -109,16 +109,18 @@ std::vector<double> usableWood(const Lattice& lattice) {
             all.bits[w] |= cover.bits[w];
         }
     }
-    const double cell =
-        static_cast<double>(lattice.step().along) * static_cast<double>(lattice.step().across);
-    std::vector<double> wood;
-    wood.reserve(static_cast<std::size_t>(cells));
+    std::vector<std::vector<std::int16_t>> wood(static_cast<std::size_t>(cells));
     for (int i = 0; i < cells; ++i) {
-        int covered = 0;
-        for (int w = 0; w < words; ++w) {
-            covered += std::popcount(all.at(i)[w]);
+        std::int16_t run = 0;
+        for (int v = 0; v <= 64 * words; ++v) {
+            const bool covered = v < 64 * words && ((all.at(i)[v / 64] >> (v % 64)) & 1) != 0;
+            if (covered) {
+                ++run;
+            } else if (run > 0) {
+                wood[static_cast<std::size_t>(i)].push_back(run);
+                run = 0;
+            }
         }
-        wood.push_back(covered * cell);
     }
     return wood;
 }

@@ -3,14 +3,16 @@
 // that no kind fits between is no use to anyone. An upper bound on the area of the blanks of a
 // section, each with the kerf above it and behind it.
 
+#include <cstdint>
 #include <vector>
 
 #include "core/cutting/Lattice.h"
 
 namespace stavewright::cutting {
 
-/// Square nanometres by cell along, up to Lattice::lastEnd().
-[[nodiscard]] std::vector<double> usableWood(const Lattice& lattice);
+/// By cell along, up to Lattice::lastEnd(): the stretches across that blanks can cover, each in
+/// rows.
+[[nodiscard]] std::vector<std::vector<std::int16_t>> usableWood(const Lattice& lattice);
 
 /// What a kind's blank takes of it, for a width of the kind's.
 [[nodiscard]] double woodTaken(const Problem& problem, const Kind& kind, Nm width);

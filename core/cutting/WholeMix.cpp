@@ -11,17 +11,15 @@
 
 #include "core/cutting/CbcWatch.h"
 #include "core/cutting/MixUnits.h"
+#include "core/cutting/PanelRows.h"
 
 namespace stavewright::cutting {
 
 namespace {
 
 /// The programme that both mixes share. Rows: demand of each kind, staves of each pool, each board.
-struct Programme {
+struct Programme : MixRows {
     std::vector<std::size_t> boards; ///< ascending
-    CoinPackedMatrix matrix{true, 0, 0};
-    std::vector<double> cost, upper, rowLow, rowHigh;
-    std::vector<int> whole; ///< columns that must be whole
     std::size_t kinds = 0;
 
     Programme(const Context& context, const Columns& columns, const std::vector<std::size_t>& ids,
@@ -41,9 +39,7 @@ struct Programme {
             if (wanted[k].isPool) {
                 column.insert(kindCount + static_cast<int>(k), stavesLeftOut(wanted[k]));
             }
-            matrix.appendCol(column);
-            cost.push_back(std::max(1.0, costLeftOut(wanted[k]) / unitOfMoney));
-            upper.push_back(COIN_DBL_MAX);
+            addColumn(column, std::max(1.0, costLeftOut(wanted[k]) / unitOfMoney), COIN_DBL_MAX);
         }
         for (const std::size_t id : ids) {
             const Column& offered = columns.column(id);
@@ -62,9 +58,7 @@ struct Programme {
                 }
             }
             column.insert(rowOf(offered.board), 1);
-            matrix.appendCol(column);
-            cost.push_back(static_cast<double>(offered.cost) / unitOfMoney);
-            upper.push_back(1);
+            addColumn(column, static_cast<double>(offered.cost) / unitOfMoney, 1);
         }
         rowLow.assign(static_cast<std::size_t>(matrix.getNumRows()), -COIN_DBL_MAX);
         rowHigh.assign(rowLow.size(), COIN_DBL_MAX);
@@ -93,7 +87,6 @@ struct Programme {
         OsiClpSolverInterface solver;
         solver.messageHandler()->setLogLevel(0);
         solver.getModelPtr()->setLogLevel(0);
-        const std::vector<double> lower(cost.size(), 0);
         solver.loadProblem(matrix, lower.data(), upper.data(), cost.data(), rowLow.data(),
                            rowHigh.data());
         for (const int column : whole) {
@@ -126,12 +119,12 @@ struct Programme {
 } // namespace
 
 std::vector<std::size_t> wholeMix(const Context& context, const Columns& columns,
-                                  const std::vector<std::size_t>& ids, const Demand& open,
+                                  const std::vector<std::size_t>& ids, const MixWish& wish,
                                   const MixLimits& limits, const Interrupt& interrupt) {
     if (ids.empty()) {
         return {};
     }
-    Programme programme(context, columns, ids, open);
+    Programme programme(context, columns, ids, wish.open);
     for (std::size_t k = 0; k < programme.kinds; ++k) {
         // Blanks come in whole pieces; the missing width of a panel does not.
         if (!context.problem->kinds[k].isPool) {
@@ -140,6 +133,29 @@ std::vector<std::size_t> wholeMix(const Context& context, const Columns& columns
     }
     for (std::size_t i = 0; i < ids.size(); ++i) {
         programme.whole.push_back(static_cast<int>(programme.kinds + i));
+    }
+    for (std::size_t k = 0; k < programme.kinds && wish.accounts != nullptr; ++k) {
+        const Kind& kind = context.problem->kinds[k];
+        if (!kind.isPool) {
+            continue;
+        }
+        std::vector<std::pair<int, std::vector<Nm>>> nets;
+        for (std::size_t i = 0; i < ids.size(); ++i) {
+            std::vector<Nm> staves = wish.accounts->netsOf({columns.pattern(ids[i])}, k);
+            if (!staves.empty()) {
+                nets.emplace_back(static_cast<int>(programme.kinds + i), std::move(staves));
+            }
+        }
+        const std::optional<Nm> wanted =
+            addPanelRows(kind, wish.accounts->begun(k), nets, wish.accounts->netsOf(wish.kept, k),
+                         static_cast<int>(k), programme);
+        if (wanted) {
+            // What counts for the panels together is said by each: no width to spare is asked for,
+            // and staves that no panel takes do no harm.
+            programme.rowLow[k] = static_cast<double>(std::max<Nm>(0, *wanted)) / demandUnit(kind);
+            programme.rowLow[programme.kinds + k] = -COIN_DBL_MAX;
+            programme.rowHigh[programme.kinds + k] = COIN_DBL_MAX;
+        }
     }
     const std::vector<double> best = programme.solve(limits, true, interrupt);
     std::vector<std::size_t> chosen;
@@ -173,20 +189,16 @@ std::vector<std::size_t> wholeBoards(const Context& context, const Columns& colu
         }
         trueCost.insert(static_cast<int>(i), own);
     }
-    programme.matrix.appendRow(trueCost);
-    programme.rowLow.push_back(-COIN_DBL_MAX);
-    programme.rowHigh.push_back(limits.below / unitOfMoney);
+    programme.addRow(trueCost, -COIN_DBL_MAX, limits.below / unitOfMoney);
     const std::size_t first = programme.cost.size();
     for (const std::size_t board : programme.boards) {
         const double price = static_cast<double>(context.problem->boards[board].cost) / unitOfMoney;
         CoinPackedVector used;
         used.insert(programme.rowOf(board), -1);
         used.insert(budget, price);
-        programme.matrix.appendCol(used);
-        programme.cost.push_back(price * static_cast<double>(dearness[board]) / 100);
-        programme.upper.push_back(1);
+        programme.whole.push_back(
+            programme.addColumn(used, price * static_cast<double>(dearness[board]) / 100, 1));
         programme.rowHigh[static_cast<std::size_t>(programme.rowOf(board))] = 0;
-        programme.whole.push_back(static_cast<int>(programme.cost.size()) - 1);
     }
     const std::vector<double> best = programme.solve(limits, false, interrupt);
     std::vector<std::size_t> chosen;

@@ -17,6 +17,13 @@ struct MixLimits {
     double below = 1e30;
 };
 
+struct MixWish {
+    Demand open;
+    /// Whose panels the staves shall come out even in; null: their widths count in sum alone.
+    const Accounts* accounts = nullptr;
+    std::vector<Pattern> kept; ///< what gives staves besides the columns
+};
+
 /// Which boards to use: the best mix of columns in fractions in which every board is used whole or
 /// not at all. `dearness` scales what each board is said to cost, in percent; the mix still keeps
 /// below the limit at true cost. Ascending; empty when no such mix was found.
@@ -29,7 +36,7 @@ wholeBoards(const Context& context, const Columns& columns, const std::vector<st
 /// Deterministic, except where the interrupt ends it.
 [[nodiscard]] std::vector<std::size_t> wholeMix(const Context& context, const Columns& columns,
                                                 const std::vector<std::size_t>& ids,
-                                                const Demand& open, const MixLimits& limits,
+                                                const MixWish& wish, const MixLimits& limits,
                                                 const Interrupt& interrupt);
 
 } // namespace stavewright::cutting

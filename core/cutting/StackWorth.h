@@ -1,0 +1,49 @@
+#pragma once
+// What the blanks that lie across a board at one place can be worth by metre of its length, by how
+// much wood there is between what no blank can cover. Upper bounds: the blanks need not go on
+// alike, so the worth of a section is at most the sum over its length.
+//
+//   StackWorth stack(lattice, prices);
+//   stack.add(kind, k);                     // kinds, in any order
+//   double worth = stack.of(rows);          // money by nanometre along
+
+#include <vector>
+
+#include "core/cutting/BoundPrices.h"
+#include "core/cutting/Lattice.h"
+
+namespace stavewright::cutting {
+
+class StackWorth {
+  public:
+    StackWorth(const Lattice& lattice, const BoundPrices& prices, int mostRows);
+
+    /// Blanks of the kind may lie there too.
+    void add(std::size_t kind);
+    /// Of a stretch of so many rows across.
+    [[nodiscard]] double of(int rows) const {
+        return m_worth[static_cast<std::size_t>(rows) * partsOfRow];
+    }
+
+  private:
+    static constexpr int partsOfRow = 4;
+
+    const Lattice* m_lattice;
+    const BoundPrices* m_prices;
+    std::vector<double> m_worth; ///< by parts of a row, of all kinds so far
+};
+
+/// The widths that a kind's blanks may have, each with its worth; none below nothing.
+template <class Visit>
+void visitWorths(const Kind& kind, const BoundPrices& prices, std::size_t k, const Visit& visit) {
+    if (!kind.isPool) {
+        visit(kind.width, std::max<Cost>(0, prices.each[k]), std::size_t{0});
+        return;
+    }
+    for (std::size_t s = 0; s < prices.byWidth[k].size(); ++s) {
+        visit(kind.width + static_cast<Nm>(s) * std::max<Nm>(1, kind.step),
+              std::max<Cost>(0, prices.byWidth[k][s]), s);
+    }
+}
+
+} // namespace stavewright::cutting
