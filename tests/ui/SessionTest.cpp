@@ -127,9 +127,9 @@ void SessionTest::savedStateIsTheCleanStateAlsoAfterUndo() {
 
 void SessionTest::renumberedPlansKeepTheirShape() {
     const Plan plan = *sample::withSmallPlan().plan;
-    const Plan moved = renumbered(plan, 1000);
+    const Plan moved = renumbered(plan, 1000, 0);
     QCOMPARE(largestId(moved), largestId(plan) + 1000);
-    QVERIFY(renumbered(moved, -1000) == plan);
+    QVERIFY(renumbered(moved, -1000, 0) == plan);
 }
 
 void SessionTest::recoveryFindsWhatACrashLeft() {

@@ -16,5 +16,6 @@ std::unique_ptr<QObject> makeChoicesTest();
 std::unique_ptr<QObject> makeGlueUpTest();
 std::unique_ptr<QObject> makeHandTest();
 std::unique_ptr<QObject> makeShopRackTest();
+std::unique_ptr<QObject> makeShopTest();
 
 } // namespace stavewright::testing_ui

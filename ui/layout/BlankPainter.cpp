@@ -68,6 +68,22 @@ void paintNail(QPainter& painter, QPointF head, const QColor& colour) {
 
 } // namespace
 
+void paintStateStrokes(QPainter& painter, QPointF end, CutState state, const QColor& colour) {
+    constexpr double apart = 4;
+    constexpr double high = 9;
+    painter.setPen(QPen(colour, 1.6, Qt::SolidLine, Qt::FlatCap));
+    const int strokes = static_cast<int>(state);
+    const double left = end.x() - apart * (strokes - 1);
+    for (int i = 0; i < strokes; ++i) {
+        painter.drawLine(QPointF(left + i * apart, end.y()),
+                         QPointF(left + i * apart, end.y() - high));
+    }
+    if (state == CutState::Final) {
+        painter.drawLine(QPointF(left - 3, end.y() - high / 2),
+                         QPointF(end.x() + 3, end.y() - high / 2));
+    }
+}
+
 void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransform& toPixels,
                     const BoardLook& look) {
     const Colours& c = look.colours;
@@ -117,6 +133,10 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
     paintCorner(painter, box, blank, look);
     if (blank.locked) {
         paintNail(painter, {box.right() - 8, box.top() + 5}, c.blankInk);
+    }
+    const double strokesWide = 4.0 * static_cast<int>(blank.state) + 8;
+    if (blank.state != CutState::Planned && box.width() > strokesWide + 8 && box.height() > 14) {
+        paintStateStrokes(painter, {box.right() - 5, box.bottom() - 3}, blank.state, c.blankInk);
     }
     // What is seen of a long blank carries its mark, wherever the view stands.
     const QRectF seen =

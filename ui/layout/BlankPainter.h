@@ -6,6 +6,8 @@
 
 #include <vector>
 
+#include "core/layout/Plan.h"
+
 class QPainter;
 
 namespace stavewright::ui {
@@ -25,5 +27,9 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
 bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
                      const std::vector<QRectF>& obstacles, const QTransform& toPixels,
                      const BoardLook& look);
+
+/// How far a piece has come, as chalk strokes whose last stands at `end`: one for crosscut, two for
+/// milled and so on, struck through when it is at its final size.
+void paintStateStrokes(QPainter& painter, QPointF end, CutState state, const QColor& colour);
 
 } // namespace stavewright::ui

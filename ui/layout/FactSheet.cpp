@@ -1,5 +1,6 @@
 #include "ui/layout/FactSheet.h"
 
+#include <QEvent>
 #include <QHBoxLayout>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -31,6 +32,19 @@ FactSheet::FactSheet(QWidget* parent)
     , m_column(new QVBoxLayout(this)) {
     m_column->setContentsMargins(12, 12, 12, 12);
     m_column->setSpacing(4);
+}
+
+/// Sentences wrap, so the height follows from the width; without this a long sheet would be pressed
+/// into what is seen of it instead of being scrolled.
+bool FactSheet::event(QEvent* event) {
+    const bool handled = QWidget::event(event);
+    if (event->type() == QEvent::LayoutRequest || event->type() == QEvent::Resize) {
+        const int high = m_column->heightForWidth(width());
+        if (high > 0 && high != minimumHeight()) {
+            setMinimumHeight(high);
+        }
+    }
+    return handled;
 }
 
 void FactSheet::clear() {

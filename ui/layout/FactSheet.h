@@ -34,6 +34,9 @@ class FactSheet : public QWidget {
     void sumLine(const QString& text, const QString& amount, const QString& after, bool strong);
     void finish(); ///< pushes everything to the top
 
+  protected:
+    bool event(QEvent* event) override;
+
   private:
     [[nodiscard]] QVBoxLayout* target() const { return m_fold != nullptr ? m_fold : m_column; }
 

@@ -13,7 +13,9 @@
 #include "ui/layout/PartsPanel.h"
 #include "ui/layout/PlanStrip.h"
 #include "ui/layout/RackView.h"
+#include "ui/layout/RestPanel.h"
 #include "ui/layout/SelectionPanel.h"
+#include "ui/midjob/ShopEvents.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
 #include "ui/widgets/EmptyState.h"
@@ -40,7 +42,9 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     , m_rack(new RackView(session, this))
     , m_legend(new LegendStrip(this))
     , m_sideBySide(new ChoicesPanel(session, choices, this))
-    , m_panel(new SelectionPanel(session, this))
+    , m_rest(new RestPanel(session, controller, this))
+    , m_shop(new ShopEvents(session, this))
+    , m_panel(new SelectionPanel(session, *m_shop, this))
     , m_middle(new QStackedWidget(this)) {
     auto* rackBox = new QWidget(m_middle);
     auto* rackLayout = new QVBoxLayout(rackBox);
@@ -49,6 +53,7 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     rackLayout->addWidget(m_rack, 1);
     rackLayout->addWidget(m_legend);
     rackLayout->addWidget(m_sideBySide);
+    rackLayout->addWidget(m_rest);
     m_middle->addWidget(rackBox);
     auto* empty = new EmptyState(
         "layoutEmpty",
@@ -123,6 +128,7 @@ void LayoutView::refreshPanel() {
     shown.plan = shownPlan();
     shown.isPreview = m_controller.preview().has_value();
     shown.title = m_controller.previewTitle();
+    shown.bestKnown = m_controller.bestKnown();
     if (m_choices.question() == ChoicesController::Question::Why) {
         shown.asked = m_choices.blank();
         shown.isAsking = m_choices.isRunning();

@@ -21,7 +21,9 @@ class PartsPanel;
 class PlanController;
 class PlanStrip;
 class RackView;
+class RestPanel;
 class SelectionPanel;
+class ShopEvents;
 
 class LayoutView : public QWidget {
     Q_OBJECT
@@ -31,6 +33,7 @@ class LayoutView : public QWidget {
 
     [[nodiscard]] RackView& rack() { return *m_rack; }
     [[nodiscard]] PartsPanel& parts() { return *m_parts; }
+    [[nodiscard]] ShopEvents& shop() { return *m_shop; }
     [[nodiscard]] PlanStrip& planStrip() { return *m_strip; }
     [[nodiscard]] ChoicesPanel& sideBySide() { return *m_sideBySide; }
     /// Panel widths, remembered by the window.
@@ -58,6 +61,8 @@ class LayoutView : public QWidget {
     RackView* m_rack;
     LegendStrip* m_legend;
     ChoicesPanel* m_sideBySide;
+    RestPanel* m_rest;
+    ShopEvents* m_shop;
     SelectionPanel* m_panel;
     QStackedWidget* m_middle; ///< the rack, or the words of an empty one
     bool m_widthsAreChosen = false;

@@ -5,6 +5,8 @@
 
 #include <set>
 
+#include "core/midjob/MadeCuts.h"
+#include "ui/layout/BlankPainter.h"
 #include "ui/layout/Hatch.h"
 #include "ui/widgets/Theme.h"
 #include "ui/widgets/Words.h"
@@ -28,9 +30,13 @@ LegendStrip::LegendStrip(QWidget* parent)
 void LegendStrip::setPictures(const std::vector<BoardPicture>& pictures, BoardFace face) {
     m_face = face;
     m_blanks = m_offcuts = m_unseen = m_otherFace = m_trims = false;
+    m_states.clear();
     std::set<DefectKind> kinds;
     for (const BoardPicture& picture : pictures) {
         m_blanks = m_blanks || !picture.blanks.empty();
+        for (const BlankPicture& blank : picture.blanks) {
+            m_states.insert(blank.state);
+        }
         m_offcuts = m_offcuts || !picture.offcuts.empty();
         m_trims = m_trims || !picture.trims.empty();
         m_unseen = m_unseen ||
@@ -52,7 +58,7 @@ void LegendStrip::setPictures(const std::vector<BoardPicture>& pictures, BoardFa
 std::vector<LegendStrip::Entry> LegendStrip::entries() const {
     std::vector<Entry> all;
     const auto add = [&](Swatch swatch, const QString& text, const QString& brief = {}) {
-        all.push_back({swatch, text, brief.isEmpty() ? text : brief});
+        all.push_back({swatch, text, brief.isEmpty() ? text : brief, CutState::Planned});
     };
     if (m_blanks) {
         add(Swatch::Blank, tr("blank"));
@@ -67,6 +73,12 @@ std::vector<LegendStrip::Entry> LegendStrip::entries() const {
     }
     if (m_unseen) {
         add(Swatch::Unseen, tr("not looked at"));
+    }
+    for (const CutState state : m_states) {
+        if (state != CutState::Planned) {
+            const QString text = words(midjob::briefOf(state));
+            all.push_back({Swatch::Stroke, text, text, state});
+        }
     }
     if (m_otherFace) {
         add(Swatch::OtherFace, m_face == BoardFace::A ? tr("on face B") : tr("on face A"));
@@ -149,13 +161,13 @@ void LegendStrip::resizeEvent(QResizeEvent* event) {
     fitHeight();
 }
 
-void LegendStrip::paintSwatch(QPainter& painter, const QRectF& box, Swatch kind,
+void LegendStrip::paintSwatch(QPainter& painter, const QRectF& box, const Entry& entry,
                               const Colours& c) const {
     QColor faint = c.woodInk;
     faint.setAlpha(110);
     painter.setPen(Qt::NoPen);
     painter.setBrush(c.wood);
-    switch (kind) {
+    switch (entry.swatch) {
     case Swatch::Blank:
         painter.setPen(QPen(c.dark ? c.blankInk : c.ink, 1.5));
         painter.setBrush(c.groupTints[0]);
@@ -185,6 +197,12 @@ void LegendStrip::paintSwatch(QPainter& painter, const QRectF& box, Swatch kind,
         painter.drawRect(box);
         paintDots(painter, box.adjusted(2, 2, -2, -2), c.woodInk, 4);
         break;
+    case Swatch::Stroke:
+        painter.setPen(QPen(c.dark ? c.blankInk : c.ink, 1));
+        painter.setBrush(c.groupTints[0]);
+        painter.drawRect(box.adjusted(-4, 0, 2, 0));
+        paintStateStrokes(painter, box.bottomRight() + QPointF(-1, -2), entry.state, c.blankInk);
+        break;
     case Swatch::OtherFace:
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(c.ink, 1, Qt::DotLine));
@@ -207,7 +225,7 @@ void LegendStrip::paintEvent(QPaintEvent* /*event*/) {
     lay(
         [&](QPointF at, const Entry& entry, const QString& text) {
             const QRectF box(at.x(), at.y() - swatchHigh / 2, swatch, swatchHigh);
-            paintSwatch(painter, box, entry.swatch, c);
+            paintSwatch(painter, box, entry, c);
             label(at + QPointF(swatch + afterSwatch, 0), text);
         },
         label);

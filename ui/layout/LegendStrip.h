@@ -5,6 +5,7 @@
 #include <QWidget>
 
 #include <functional>
+#include <set>
 #include <vector>
 
 #include "ui/layout/BoardPicture.h"
@@ -26,11 +27,12 @@ class LegendStrip : public QWidget {
 
   private:
     class Flow;
-    enum class Swatch { Blank, Corner, Waste, Offcut, Trim, Unseen, OtherFace };
+    enum class Swatch { Blank, Corner, Waste, Offcut, Trim, Unseen, OtherFace, Stroke };
     struct Entry {
         Swatch swatch = Swatch::Blank;
         QString text;
-        QString brief; ///< where the full words of all do not fit one row
+        QString brief;                      ///< where the full words of all do not fit one row
+        CutState state = CutState::Planned; ///< of strokes
     };
     struct DefectEntry {
         DefectKind kind = DefectKind::Other;
@@ -41,7 +43,8 @@ class LegendStrip : public QWidget {
     int lay(const std::function<void(QPointF, const Entry&, const QString&)>& put,
             const std::function<void(QPointF, const QString&)>& putDefect) const;
     void fitHeight();
-    void paintSwatch(QPainter& painter, const QRectF& box, Swatch kind, const Colours& c) const;
+    void paintSwatch(QPainter& painter, const QRectF& box, const Entry& entry,
+                     const Colours& c) const;
 
     int m_high = 0;
     bool m_blanks = false;
@@ -49,6 +52,7 @@ class LegendStrip : public QWidget {
     bool m_trims = false; ///< ends that are too bad to be used
     bool m_unseen = false;
     bool m_otherFace = false;
+    std::set<CutState> m_states; ///< that pieces have reached
     BoardFace m_face = BoardFace::A;
     std::vector<DefectEntry> m_defects;
 };

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/midjob/MadeCuts.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionDelegate.h"
 #include "ui/widgets/FractionLabel.h"
@@ -32,6 +33,7 @@ struct Placed {
     BoardId board;
     QString boardMark;
     Length from; ///< tape reading of the blank's end nearest the datum
+    CutState state = CutState::Planned;
 };
 
 std::map<PartId, std::vector<Placed>> placedByPart(const Document& document, const Plan* plan) {
@@ -46,8 +48,9 @@ std::map<PartId, std::vector<Placed>> placedByPart(const Document& document, con
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
                     const Rect box = boundingBox(toOuter(section.frame, blank.rect));
-                    placed[blank.purpose.part].push_back(
-                        {blank.id, blank.purpose, layout.board, mark, box.x0});
+                    placed[blank.purpose.part].push_back({blank.id, blank.purpose, layout.board,
+                                                          mark, box.x0,
+                                                          midjob::stateOf(section, blank)});
                 }
             }
         }
@@ -192,6 +195,10 @@ void PartsPanel::fillParts(const Plan* plan) {
                 auto* where = plainItem(
                     tr("%1, at %2")
                         .arg(blank.boardMark, readingText(blank.from, m_session.lengthStyle())));
+                if (blank.state != CutState::Planned) {
+                    mark->setText(
+                        tr("%1, %2").arg(mark->text(), words(midjob::briefOf(blank.state))));
+                }
                 where->setToolTip(
                     tr("On board %1; the tape reads %2 at the blank's near end")
                         .arg(blank.boardMark, readingText(blank.from, m_session.lengthStyle())));

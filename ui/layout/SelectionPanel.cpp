@@ -39,9 +39,10 @@ Place placeOf(const Plan& plan, BlankId id) {
 
 } // namespace
 
-SelectionPanel::SelectionPanel(DocumentSession& session, QWidget* parent)
+SelectionPanel::SelectionPanel(DocumentSession& session, ShopEvents& shop, QWidget* parent)
     : QScrollArea(parent)
     , m_session(session)
+    , m_shop(shop)
     , m_sheet(new FactSheet) {
     setObjectName("selectionPanel");
     setAccessibleName(tr("About what is selected"));
@@ -124,6 +125,7 @@ void SelectionPanel::jobFacts(const Plan* plan) {
     m_sheet->fact(tr("Offcuts kept"), lumber(t.offcutsKept));
     m_sheet->fact(tr("Fills"), QString::number(t.fills));
     m_sheet->fact(tr("Cost"), words(formatMoney(t.cost, document.info.currency)));
+    choiceCost(*plan);
     m_sheet->sentence(
         tr("Click a board, a blank or a knot, or a part in the list, to read about it here."));
 }
@@ -206,6 +208,9 @@ void SelectionPanel::boardFacts(const Board& board, const Plan* plan) {
         }
     }
 
+    if (!m_isPreview) {
+        boardShop(board);
+    }
     m_sheet->section(tr("Defects: %1").arg(board.defects.size()));
     for (const Defect& defect : board.defects) {
         const Rect box = boundingBox(defect.onA ? defect.onA->outline : defect.onB->outline);
@@ -319,6 +324,7 @@ void SelectionPanel::blankFacts(BlankId id, const Plan* plan) {
         sizeSums(*spec);
     }
     if (!m_isPreview) {
+        blankShop(id);
         whyHere(id);
     }
 }

@@ -6,17 +6,19 @@
 
 #include <vector>
 
+#include "core/hand/SafeWindow.h"
 #include "core/milling/BlankSpec.h"
 #include "ui/session/DocumentSession.h"
 
 namespace stavewright::ui {
 
 class FactSheet;
+class ShopEvents;
 
 class SelectionPanel : public QScrollArea {
     Q_OBJECT
   public:
-    explicit SelectionPanel(DocumentSession& session, QWidget* parent = nullptr);
+    SelectionPanel(DocumentSession& session, ShopEvents& shop, QWidget* parent = nullptr);
 
     /// What the panel tells of.
     struct Shown {
@@ -25,7 +27,8 @@ class SelectionPanel : public QScrollArea {
         QString title;                ///< of a finished plan that is only shown
         std::optional<BlankId> asked; ///< why this one lies where it lies
         bool isAsking = false;
-        QString why; ///< the answer
+        QString why;                         ///< the answer
+        std::optional<PlanTotals> bestKnown; ///< of any plan for the job as it is
     };
 
     /// Fills the panel for the present selection.
@@ -40,6 +43,12 @@ class SelectionPanel : public QScrollArea {
     void boardFacts(const Board& board, const Plan* plan);
     void blankFacts(BlankId id, const Plan* plan);
     void partFacts(const Part& part, const Plan* plan);
+    // What the shop reports (ShopFacts.cpp).
+    void choiceCost(const Plan& plan);
+    void boardShop(const Board& board);
+    void boardRules(const Board& board);
+    void cutsLeft(const Board& board);
+    void blankShop(BlankId id);
     void findings(const Plan* plan);
     void sizeSums(const BlankSpec& spec);
     void whyHere(BlankId id);
@@ -51,9 +60,25 @@ class SelectionPanel : public QScrollArea {
     [[nodiscard]] QString size(Length width, Length along) const;
     [[nodiscard]] QString lumber(BoardFeet amount) const;
 
+    /// Answers that take a moment, for the state of the job in which they were asked for.
+    struct AskedWindows {
+        BoardId board;
+        std::int64_t revision = 0;
+        std::vector<hand::CutWindow> cuts;
+    };
+    struct AskedStandby {
+        BlankId blank;
+        std::int64_t revision = 0;
+        QStringList sentences;
+    };
+
     DocumentSession& m_session;
+    ShopEvents& m_shop;
     FactSheet* m_sheet;
     Shown m_shown;
+    std::optional<AskedWindows> m_windows;
+    std::optional<AskedStandby> m_standby;
+    bool m_movesOpen = false;
     bool m_isPreview = false;
     bool m_sumsOpen = false;
 };

@@ -8,20 +8,21 @@
 
 namespace stavewright::ui {
 
-Plan renumbered(Plan plan, std::int64_t by) {
+Plan renumbered(Plan plan, std::int64_t by, std::int64_t from) {
+    const auto raise = [&](auto& id) { id.value += id.value >= from ? by : 0; };
     for (BoardLayout& layout : plan.boards) {
         for (Section& section : layout.sections) {
-            section.id.value += by;
+            raise(section.id);
             for (Offcut& offcut : section.offcuts) {
-                offcut.id.value += by;
+                raise(offcut.id);
             }
             for (Strip& strip : section.strips) {
-                strip.id.value += by;
+                raise(strip.id);
                 for (Blank& blank : strip.blanks) {
-                    blank.id.value += by;
+                    raise(blank.id);
                 }
                 for (Offcut& offcut : strip.offcuts) {
-                    offcut.id.value += by;
+                    raise(offcut.id);
                 }
             }
         }
@@ -45,14 +46,111 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
     connect(&m_run, &PlanRun::finished, this, &PlanController::finish);
     connect(&m_session, &DocumentSession::adopted, this, [this] {
         dropOffer();
+        dropRest();
         discard();
+        m_bestKnown.reset();
+        learnBest();
     });
     // A preview of another state of the job would be drawn on boards that are no longer so.
     connect(&m_session, &DocumentSession::changed, this, [this](const EditScope& scope) {
         if (scope.boards || scope.parts) {
             clearPreview();
         }
+        if (scope.boards || scope.parts || scope.shop) {
+            m_bestKnown.reset();
+        }
+        if (scope.plan || scope.boards || scope.parts || scope.shop) {
+            if (m_rest) { // it was held against another plan
+                dropRest();
+            }
+            learnBest();
+        }
     });
+}
+
+void PlanController::learnBest() {
+    const std::optional<Plan>& plan = m_session.document().plan;
+    if (!plan || !m_session.auditReport().passed() || !plan->unplaced.empty()) {
+        return;
+    }
+    if (!m_bestKnown || plan->totals.cost < m_bestKnown->cost) {
+        m_bestKnown = plan->totals;
+    }
+}
+
+void PlanController::planRest(midjob::RestMode mode) {
+    if (m_run.isRunning()) {
+        return;
+    }
+    if (!m_session.document().plan) {
+        emit refused(tr("There is no plan yet, so there is no rest to plan. Plan (F9) first."));
+        return;
+    }
+    m_offer.reset();
+    dropRest();
+    hide();
+    if (const Status sound = validate(m_session.document()); !sound) {
+        emit refused(tr("The job cannot be planned yet. %1")
+                         .arg(QString::fromStdString(sound.error().message)));
+        return;
+    }
+    m_progress = {};
+    m_startRevision = m_session.revision();
+    m_startNextId = m_session.document().nextId;
+    m_restMode = mode;
+    m_run.start(m_session.document(), m_options, mode);
+    emit stateChanged();
+}
+
+void PlanController::offerRest(Plan plan) {
+    Rest rest;
+    rest.before = *m_session.document().plan;
+    rest.moved = midjob::movedBetween(rest.before, plan);
+    rest.mode = *m_restMode;
+    rest.sentence = QString::fromStdString(midjob::sentenceOf(m_session.document(), rest.moved));
+    if (!m_run.conflict().empty()) {
+        rest.sentence += ' ' + QString::fromStdString(m_run.conflict());
+    }
+    rest.after = std::move(plan);
+    m_restMode.reset();
+    m_rest = std::move(rest);
+    lookAtRest(true);
+    emit stateChanged();
+    emit restChanged();
+}
+
+void PlanController::lookAtRest(bool after) {
+    if (!m_rest) {
+        return;
+    }
+    if (after) {
+        show(m_rest->after, tr("The rest planned again"));
+    } else {
+        hide();
+    }
+    emit restChanged();
+}
+
+void PlanController::takeRest() {
+    if (!m_rest || m_run.isRunning()) {
+        return;
+    }
+    const Rest rest = std::move(*m_rest);
+    m_rest.reset();
+    clearPreview();
+    emit restChanged();
+    take(rest.after, rest.mode == midjob::RestMode::KeepPlaces ? tr("the rest, keeping places")
+                                                               : tr("the rest, from scratch"));
+    emit stateChanged();
+}
+
+void PlanController::dropRest() {
+    m_restMode.reset();
+    if (m_rest) {
+        m_rest.reset();
+        hide();
+        emit restChanged();
+    }
 }
 
 void PlanController::setSecondsAllowed(double seconds) { m_options.seconds = seconds; }
@@ -62,6 +160,7 @@ void PlanController::plan() {
         return;
     }
     m_offer.reset();
+    dropRest();
     hide();
     if (const Status sound = validate(m_session.document()); !sound) {
         emit refused(tr("The job cannot be planned yet. %1")
@@ -114,8 +213,9 @@ void PlanController::finish(const Result<PlanOutcome>& outcome) {
     }
     const Document& document = m_session.document();
     const bool older = m_session.revision() != m_startRevision;
-    Plan plan = older ? renumbered(outcome.value().plan, document.nextId - m_startNextId)
-                      : outcome.value().plan;
+    Plan plan =
+        older ? renumbered(outcome.value().plan, document.nextId - m_startNextId, m_startNextId)
+              : outcome.value().plan;
     const AuditReport report = audit(document, plan);
     if (!report.passed()) {
         const QString finding = QString::fromStdString(report.findings.front().sentence);
@@ -126,6 +226,10 @@ void PlanController::finish(const Result<PlanOutcome>& outcome) {
                      "fit it any more, so it was not taken. %1")
                       .arg(finding)
                 : tr("The audit refused the computed plan, so it was not taken. %1").arg(finding));
+        return;
+    }
+    if (m_restMode) {
+        offerRest(std::move(plan));
         return;
     }
     if (older) {

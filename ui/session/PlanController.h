@@ -34,6 +34,24 @@ class PlanController : public QObject {
     void hide(); ///< what show() showed
     /// Takes a finished plan as one undo step named by the title.
     void takeChosen(Plan plan, const QString& title);
+    /// A finished plan of the rest, held against the job's before it is taken.
+    struct Rest {
+        Plan before;
+        Plan after;
+        midjob::Moved moved;
+        midjob::RestMode mode = midjob::RestMode::KeepPlaces;
+        QString sentence; ///< what stays, what moves, what it costs
+    };
+    [[nodiscard]] const std::optional<Rest>& rest() const { return m_rest; }
+    void planRest(midjob::RestMode mode);
+    void lookAtRest(bool after); ///< on the boards: the plan after, or the job's
+    [[nodiscard]] bool isLookingAtRest() const { return m_rest && !m_previewTitle.isEmpty(); }
+    void takeRest();
+    void dropRest();
+
+    /// Totals of the best plan that is known for boards, parts and shop as they are.
+    [[nodiscard]] const std::optional<PlanTotals>& bestKnown() const { return m_bestKnown; }
+
     /// A finished result that waits because the document has changed since it began.
     [[nodiscard]] bool hasOffer() const { return m_offer.has_value(); }
 
@@ -53,11 +71,14 @@ class PlanController : public QObject {
     void taken();                          ///< a plan was taken into the document
     void offered(const QString& sentence); ///< computed for an older state
     void refused(const QString& sentence); ///< nothing was taken, and why
+    void restChanged();                    ///< a plan of the rest waits, or no longer
 
   private:
     void finish(const Result<PlanOutcome>& outcome);
     void take(Plan plan, const QString& title = {});
     void clearPreview();
+    void offerRest(Plan plan);
+    void learnBest();
 
     DocumentSession& m_session;
     PlanRun m_run;
@@ -66,12 +87,15 @@ class PlanController : public QObject {
     std::optional<Plan> m_preview;
     QString m_previewTitle;
     std::optional<Plan> m_offer;
+    std::optional<midjob::RestMode> m_restMode; ///< of the run
+    std::optional<Rest> m_rest;
+    std::optional<PlanTotals> m_bestKnown;
     std::int64_t m_startRevision = 0;
     std::int64_t m_startNextId = 1;
 };
 
-/// The plan with every id raised by `by`, so that it does not meet ids given out since it was
-/// begun.
-[[nodiscard]] Plan renumbered(Plan plan, std::int64_t by);
+/// The plan with the ids that it gave out itself (from `from` on) raised by `by`, so that they do
+/// not meet ids given out since it was begun. What stays from the job's plan keeps its ids.
+[[nodiscard]] Plan renumbered(Plan plan, std::int64_t by, std::int64_t from);
 
 } // namespace stavewright::ui

@@ -16,14 +16,15 @@ PlanRun::PlanRun(QObject* parent)
 
 PlanRun::~PlanRun() { discard(); } // the jthreads join
 
-void PlanRun::start(Document snapshot, const PlanOptions& options) {
+void PlanRun::start(Document snapshot, const PlanOptions& options,
+                    std::optional<midjob::RestMode> rest) {
     discard();
     // Threads of discarded runs were asked to stop and answer within a fraction of a second.
     m_threads.clear();
     m_work = std::make_shared<Work>();
     m_stopping = false;
     m_clock.start();
-    m_threads.emplace_back([work = m_work, document = std::move(snapshot), options] {
+    m_threads.emplace_back([work = m_work, document = std::move(snapshot), options, rest] {
         Progress progress;
         progress.stop = work->stop.get_token();
         progress.report = [&work](const ProgressReport& report) {
@@ -37,7 +38,17 @@ void PlanRun::start(Document snapshot, const PlanOptions& options) {
         };
         Result<PlanOutcome> outcome = [&]() -> Result<PlanOutcome> {
             try {
-                return planJob(document, options, progress, better);
+                if (!rest) {
+                    return planJob(document, options, progress, better);
+                }
+                Result<midjob::RestOutcome> planned =
+                    midjob::planRest(document, *rest, options, progress, better);
+                if (!planned) {
+                    return planned.error();
+                }
+                const std::scoped_lock lock(work->mutex);
+                work->conflict = planned.value().conflict;
+                return std::move(planned).value().outcome;
             } catch (const std::exception& fault) {
                 return Error{ErrorCode::Internal,
                              std::string("Planning stopped because of a fault of the program: ") +
@@ -109,6 +120,7 @@ void PlanRun::finish() {
     m_timer.stop();
     m_work.reset();
     m_stopping = false;
+    m_conflict = work->conflict;
     m_threads.clear(); // the worker has nothing left to do but return
     emit finished(*work->outcome);
 }

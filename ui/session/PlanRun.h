@@ -17,6 +17,7 @@
 #include <stop_token>
 #include <thread>
 
+#include "core/midjob/PlanRest.h"
 #include "core/planning/Planner.h"
 
 namespace stavewright::ui {
@@ -27,7 +28,9 @@ class PlanRun : public QObject {
     explicit PlanRun(QObject* parent = nullptr);
     ~PlanRun() override; ///< asks the worker to stop and waits for it
 
-    void start(Document snapshot, const PlanOptions& options);
+    /// With a mode only the rest is planned (core/midjob/PlanRest.h), otherwise the job.
+    void start(Document snapshot, const PlanOptions& options,
+               std::optional<midjob::RestMode> rest = {});
     /// The worker returns the best plan so far through finished().
     void stopAndKeep();
     /// Returns at once; nothing more is heard of this run.
@@ -36,6 +39,8 @@ class PlanRun : public QObject {
     [[nodiscard]] bool isRunning() const { return m_work != nullptr; }
     [[nodiscard]] bool isStopping() const { return m_stopping; }
     [[nodiscard]] double seconds() const { return static_cast<double>(m_clock.elapsed()) / 1000.0; }
+    /// After finished() of a rest: the locks that leave no place for something, in a sentence.
+    [[nodiscard]] const std::string& conflict() const { return m_conflict; }
     /// The latest better plan, or nothing yet.
     [[nodiscard]] std::optional<Plan> best() const;
 
@@ -54,6 +59,7 @@ class PlanRun : public QObject {
         bool bestIsNews = false;
         std::optional<ProgressReport> report;
         std::optional<Result<PlanOutcome>> outcome;
+        std::string conflict;
     };
 
     void look();
@@ -64,6 +70,7 @@ class PlanRun : public QObject {
     QTimer m_timer;
     QElapsedTimer m_clock;
     bool m_stopping = false;
+    std::string m_conflict;
 };
 
 } // namespace stavewright::ui

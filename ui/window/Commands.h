@@ -43,7 +43,18 @@ enum class CommandId {
     ComparePlans,
     DemandCosts,
     WhyHere,
+    PlanRestKeeping,
+    PlanRestAnew,
     ClearPlan,
+    CutMade,
+    AllCutsMade,
+    FreshEnd,
+    NextState,
+    KnotFound,
+    BlankSpoiled,
+    BoardRejected,
+    WarpAgain,
+    JobLog,
     Keyboard,
     About
 };

@@ -21,6 +21,7 @@
 #include "ui/layout/VerdictBar.h"
 #include "ui/lumber/LumberView.h"
 #include "ui/lumber/QuickEntry.h"
+#include "ui/midjob/ShopEvents.h"
 #include "ui/papers/PapersView.h"
 #include "ui/session/ChoicesController.h"
 #include "ui/session/DocumentSession.h"
@@ -143,6 +144,18 @@ void MainWindow::connectSession() {
                               {{tr("Take it"), [this] { m_controller->takeOffer(); }},
                                {tr("Plan again"), [this] { m_controller->plan(); }}});
     });
+    connect(&m_layout->shop(), &ShopEvents::refused, this,
+            [this](const QString& sentence) { m_banner->showMessage(Sign::Triangle, sentence); });
+    connect(&m_layout->shop(), &ShopEvents::told, this,
+            [this](const QString& sentence, const QStringList& remedies) {
+                const QString way =
+                    remedies.isEmpty() ? QString() : tr(" Way out: %1").arg(remedies.front());
+                m_banner->showMessage(remedies.isEmpty() ? Sign::None : Sign::Triangle,
+                                      sentence + way,
+                                      {{tr("Plan the rest"), [this] {
+                                            m_controller->planRest(midjob::RestMode::KeepPlaces);
+                                        }}});
+            });
     connect(m_choices.get(), &ChoicesController::refused, this,
             [this](const QString& sentence) { m_banner->showMessage(Sign::Triangle, sentence); });
     connect(m_choices.get(), &ChoicesController::stateChanged, this, &MainWindow::refreshActions);
@@ -349,6 +362,13 @@ void MainWindow::refreshActions() {
     action(CommandId::DemandCosts)->setEnabled(canPlan);
     action(CommandId::WhyHere)
         ->setEnabled(canPlan && document.plan && m_session->selection().blank);
+    action(CommandId::PlanRestKeeping)->setEnabled(canPlan && document.plan);
+    action(CommandId::PlanRestAnew)->setEnabled(canPlan && document.plan);
+    for (const CommandId id : {CommandId::CutMade, CommandId::AllCutsMade, CommandId::FreshEnd,
+                               CommandId::NextState, CommandId::KnotFound, CommandId::BlankSpoiled,
+                               CommandId::BoardRejected, CommandId::WarpAgain}) {
+        action(id)->setEnabled(document.plan.has_value());
+    }
     action(CommandId::StopAndKeep)->setEnabled(running && !m_controller->isStopping());
     action(CommandId::DiscardPlanning)->setEnabled(running);
     action(CommandId::ClearPlan)->setEnabled(!running && document.plan.has_value());

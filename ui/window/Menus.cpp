@@ -20,6 +20,7 @@
 #include "ui/layout/RackView.h"
 #include "ui/lumber/LumberView.h"
 #include "ui/lumber/QuickEntry.h"
+#include "ui/midjob/ShopEvents.h"
 #include "ui/papers/PapersView.h"
 #include "ui/session/ChoicesController.h"
 #include "ui/session/DocumentSession.h"
@@ -133,7 +134,18 @@ void MainWindow::makeMenus() {
     plan->addSeparator();
     fill(plan, {CommandId::ComparePlans, CommandId::DemandCosts, CommandId::WhyHere});
     plan->addSeparator();
+    fill(plan, {CommandId::PlanRestKeeping, CommandId::PlanRestAnew});
+    plan->addSeparator();
     fill(plan, {CommandId::ClearPlan});
+
+    QMenu* bench = menuBar()->addMenu(tr("&Bench"));
+    fill(bench,
+         {CommandId::CutMade, CommandId::AllCutsMade, CommandId::FreshEnd, CommandId::NextState});
+    bench->addSeparator();
+    fill(bench, {CommandId::KnotFound, CommandId::BlankSpoiled, CommandId::BoardRejected,
+                 CommandId::WarpAgain});
+    bench->addSeparator();
+    fill(bench, {CommandId::JobLog});
 
     fill(menuBar()->addMenu(tr("&Help")), {CommandId::Keyboard, CommandId::About});
 
@@ -271,6 +283,30 @@ void MainWindow::run(CommandId id) {
             return m_choices->askWhy(*blank);
         }
         return complain(tr("Select a placed blank first, on its board or in the list of parts."));
+    case CommandId::PlanRestKeeping:
+        action(CommandId::PlaceLayout)->trigger();
+        return m_controller->planRest(midjob::RestMode::KeepPlaces);
+    case CommandId::PlanRestAnew:
+        action(CommandId::PlaceLayout)->trigger();
+        return m_controller->planRest(midjob::RestMode::FromScratch);
+    case CommandId::CutMade:
+        return m_layout->shop().nextCutMade();
+    case CommandId::AllCutsMade:
+        return m_layout->shop().allCutsMade();
+    case CommandId::FreshEnd:
+        return m_layout->shop().freshEnd();
+    case CommandId::NextState:
+        return m_layout->shop().nextState();
+    case CommandId::KnotFound:
+        return m_layout->shop().knotFound();
+    case CommandId::BlankSpoiled:
+        return m_layout->shop().spoiled();
+    case CommandId::BoardRejected:
+        return m_layout->shop().boardRejected();
+    case CommandId::WarpAgain:
+        return m_layout->shop().warpMeasured();
+    case CommandId::JobLog:
+        return m_layout->shop().showLog();
     case CommandId::ClearPlan:
         return clearPlan();
     case CommandId::Keyboard: {

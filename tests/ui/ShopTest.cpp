@@ -1,0 +1,447 @@
+// Sessions at the bench through the real window: each a believable mishap or override, ended in an
+// audited plan, each step undone and done again to the identical document.
+
+#include <QComboBox>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QSettings>
+#include <QTableWidget>
+#include <QTemporaryDir>
+#include <QTest>
+
+#include "core/hand/HandEdits.h"
+#include "core/hand/PlanTree.h"
+#include "core/job/JobFile.h"
+#include "core/midjob/MadeCuts.h"
+#include "tests/tools/samples/Samples.h"
+#include "tests/ui/TestJobs.h"
+#include "tests/ui/Tests.h"
+#include "ui/layout/LayoutView.h"
+#include "ui/layout/RackView.h"
+#include "ui/layout/RestPanel.h"
+#include "ui/midjob/ShopDialog.h"
+#include "ui/midjob/ShopEvents.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/session/PlanController.h"
+#include "ui/widgets/LengthEdit.h"
+#include "ui/widgets/Theme.h"
+#include "ui/window/MainWindow.h"
+
+namespace stavewright::testing_ui {
+
+namespace {
+
+using namespace ui;
+
+constexpr int planTimeout = 60'000; // ms; far more than the counted work takes
+
+class ShopTest : public QObject {
+    Q_OBJECT
+  private slots:
+    void init();
+    void cleanup();
+    void aCutLandsOff();
+    void aCutBeyondItsWindowSaysWhatIsLost();
+    void aFreshEndIsTakenOff();
+    void aKnotComesUpInAMilledBlank();
+    void aKnotIsFoundOnABoard();
+    void aBlankIsDropped();
+    void aBoardIsRejected();
+    void warpIsMeasuredAgain();
+    void aBlankGoesThroughItsStates();
+    void theRestIsPlannedKeepingPlaces();
+    void theRestIsPlannedAnewAndLeft();
+    void editingGoesOnWhileTheRestIsPlanned();
+    void aBoardIsKeptForAPart();
+    void aSectionIsLockedAndStays();
+    void aCutIsMovedByItsReading();
+    void aBadReadingIsRefusedInTheDialog();
+
+  private:
+    DocumentSession& session() { return m_window->session(); }
+    PlanController& controller() { return m_window->controller(); }
+    const Document& document() { return session().document(); }
+    ShopEvents& shop() { return m_window->layoutPlace().shop(); }
+    BoardId firstBoard() { return document().plan->boards.front().board; }
+    BlankId firstBlank() {
+        for (const Section& section : document().plan->boards.front().sections) {
+            for (const Strip& strip : section.strips) {
+                if (!strip.blanks.empty()) {
+                    return strip.blanks.front().id;
+                }
+            }
+        }
+        return {};
+    }
+    void selectBoard(BoardId id);
+    void selectBlank(BlankId id);
+    ShopDialog* dialog();
+    static void type(ShopDialog* dialog, const QString& field, const QString& text);
+    static void take(ShopDialog* dialog);
+    void expectOneStep(const Document& before, int stepsBefore);
+
+    QStringList m_told;
+    std::unique_ptr<QTemporaryDir> m_folder;
+    std::unique_ptr<MainWindow> m_window;
+    static Document s_job; ///< planned once
+};
+
+Document ShopTest::s_job;
+
+void ShopTest::init() {
+    if (s_job.boards.empty()) {
+        s_job = samples::kitchenTable();
+        Result<PlanOutcome> outcome =
+            planJob(s_job, {.seed = 1, .seconds = 0, .work = 300, .threads = 1});
+        QVERIFY(outcome.ok());
+        s_job.plan = outcome.value().plan;
+        s_job.nextId = std::max(s_job.nextId, largestId(*s_job.plan) + 1);
+        QVERIFY(audit(s_job).passed());
+    }
+    QSettings().clear();
+    QSettings().setValue("view/appearance", static_cast<int>(Appearance::Light));
+    m_folder = std::make_unique<QTemporaryDir>();
+    const QString file = m_folder->filePath("kitchen-table.stavejob");
+    QVERIFY(writeJob(s_job, file.toStdString()).ok());
+    m_window = std::make_unique<MainWindow>();
+    m_window->resize(1280, 800);
+    QVERIFY(m_window->openFile(file));
+    m_window->show();
+    QVERIFY(QTest::qWaitForWindowExposed(m_window.get()));
+    controller().setOptions(quickOptions());
+    m_window->action(CommandId::PlaceLayout)->trigger();
+    m_told.clear();
+    connect(&shop(), &ShopEvents::told, this,
+            [this](const QString& sentence) { m_told << sentence; });
+}
+
+void ShopTest::cleanup() {
+    m_window.reset();
+    m_folder.reset();
+}
+
+void ShopTest::selectBoard(BoardId id) {
+    Selection selection;
+    selection.board = id;
+    session().select(selection);
+}
+
+void ShopTest::selectBlank(BlankId id) {
+    Selection selection;
+    selection.blank = id;
+    session().select(selection);
+}
+
+ShopDialog* ShopTest::dialog() {
+    const QList<ShopDialog*> all = m_window->findChildren<ShopDialog*>();
+    return all.isEmpty() ? nullptr : all.last();
+}
+
+void ShopTest::type(ShopDialog* dialog, const QString& field, const QString& text) {
+    auto* edit = dialog->findChild<LengthEdit*>(field);
+    QVERIFY(edit != nullptr);
+    edit->field()->setFocus();
+    edit->field()->selectAll();
+    QTest::keyClicks(edit->field(), text);
+}
+
+void ShopTest::take(ShopDialog* dialog) {
+    auto* button = dialog->findChild<QPushButton*>("takeButton");
+    QTRY_VERIFY(button->isEnabled());
+    QTest::mouseClick(button, Qt::LeftButton);
+}
+
+void ShopTest::expectOneStep(const Document& before, int stepsBefore) {
+    QUndoStack& stack = session().undoStack();
+    QCOMPARE(stack.count(), stepsBefore + 1);
+    const Document after = document();
+    QVERIFY(!(after == before));
+    QVERIFY2(session().auditReport().passed(),
+             session().auditReport().findings.empty()
+                 ? ""
+                 : session().auditReport().findings.front().sentence.c_str());
+    stack.undo();
+    QVERIFY(document() == before);
+    stack.redo();
+    QVERIFY(document() == after);
+}
+
+void ShopTest::aCutLandsOff() {
+    selectBoard(firstBoard());
+    const Document before = document();
+    const hand::SafeWindows windows(document());
+    const hand::CutRef cut = windows.cutsOn(firstBoard()).front();
+    const auto window = windows.windowOf(firstBoard(), cut);
+    QVERIFY(window);
+    const std::size_t cutsLeft = windows.cutsOn(firstBoard()).size();
+    m_window->action(CommandId::CutMade)->trigger();
+    ShopDialog* shown = dialog();
+    QVERIFY(shown != nullptr);
+    type(shown, "where", QString::number(window->window.to.toInches(), 'f', 4) + "\"");
+    shown->findChild<QLineEdit*>("why")->setText("the stop slipped");
+    take(shown);
+    expectOneStep(before, 0);
+    QCOMPARE(document().log.back().why, std::string("the stop slipped"));
+    QCOMPARE(m_told.size(), 1);
+    QVERIFY(!m_told.front().contains("Lost"));
+    QVERIFY(hand::SafeWindows(document()).cutsOn(firstBoard()).size() < cutsLeft);
+}
+
+void ShopTest::aCutBeyondItsWindowSaysWhatIsLost() {
+    const Document before = document();
+    const hand::SafeWindows windows(before);
+    for (const BoardLayout& layout : before.plan->boards) {
+        for (const hand::CutWindow& window : windows.onBoard(layout.board)) {
+            if (window.openBelow || window.lostBelow.empty() || window.cut.strip) {
+                continue;
+            }
+            shop().cutMade(layout.board, window.cut);
+            ShopDialog* shown = dialog();
+            QVERIFY(shown != nullptr);
+            type(shown, "where",
+                 QString::number((window.window.from - Length::inches(1, 16)).toInches(), 'f', 4) +
+                     "\"");
+            take(shown);
+            expectOneStep(before, 0);
+            QVERIFY2(m_told.front().contains("Lost"), qPrintable(m_told.front()));
+            QVERIFY(m_told.front().contains("bd ft"));
+            QVERIFY(m_told.front().contains("$"));
+            return;
+        }
+    }
+    QFAIL("no cut of the sample has anything to lose");
+}
+
+void ShopTest::aFreshEndIsTakenOff() {
+    selectBoard(firstBoard());
+    const Document before = document();
+    m_window->action(CommandId::FreshEnd)->trigger();
+    ShopDialog* shown = dialog();
+    type(shown, "where", "5");
+    take(shown);
+    expectOneStep(before, 0);
+    QCOMPARE(findBoard(document(), firstBoard())->trimAtDatum, Length::inches(5));
+}
+
+void ShopTest::aKnotComesUpInAMilledBlank() {
+    selectBoard(firstBoard());
+    m_window->action(CommandId::AllCutsMade)->trigger();
+    take(dialog());
+    const BlankId blank = firstBlank();
+    selectBlank(blank);
+    shop().stateReached(blank, CutState::Milled);
+    const Document before = document();
+    const int steps = session().undoStack().count();
+    m_window->action(CommandId::KnotFound)->trigger();
+    ShopDialog* shown = m_window->findChildren<ShopDialog*>().last();
+    shown->findChild<QComboBox*>("kind")->setCurrentIndex(static_cast<int>(DefectKind::KnotHole));
+    const Rect wood = hand::blankAt(*document().plan, *hand::placeOf(*document().plan, blank)).rect;
+    const auto typed = [](Length value) {
+        return QString::number(value.toInches(), 'f', 4) + "\"";
+    };
+    type(shown, "along", typed(wood.length() / 4));
+    type(shown, "across", typed(wood.width() / 4));
+    type(shown, "length", typed(wood.length() / 2));
+    type(shown, "width", typed(wood.width() / 2));
+    take(shown);
+    expectOneStep(before, steps);
+    QVERIFY2(m_told.last().contains("Lost"), qPrintable(m_told.last()));
+    // Everything else that is cut lies where it lay.
+    for (const Section& section : document().plan->boards.front().sections) {
+        for (const Strip& strip : section.strips) {
+            for (const Blank& each : strip.blanks) {
+                if (each.state != CutState::Planned) {
+                    const auto was = hand::placeOf(*before.plan, each.id);
+                    QVERIFY(was);
+                    QVERIFY(hand::blankAt(*before.plan, *was) == each);
+                }
+            }
+        }
+    }
+}
+
+void ShopTest::aKnotIsFoundOnABoard() {
+    selectBoard(firstBoard());
+    const Document before = document();
+    m_window->action(CommandId::KnotFound)->trigger();
+    ShopDialog* shown = dialog();
+    shown->findChild<QComboBox*>("kind")->setCurrentIndex(static_cast<int>(DefectKind::LooseKnot));
+    type(shown, "along", "20");
+    type(shown, "across", "2");
+    type(shown, "length", "1 1/2");
+    type(shown, "width", "1");
+    take(shown);
+    expectOneStep(before, 0);
+    QCOMPARE(findBoard(document(), firstBoard())->defects.size(),
+             findBoard(before, firstBoard())->defects.size() + 1);
+}
+
+void ShopTest::aBlankIsDropped() {
+    selectBlank(firstBlank());
+    const Document before = document();
+    m_window->action(CommandId::BlankSpoiled)->trigger();
+    ShopDialog* shown = dialog();
+    shown->findChild<QLineEdit*>("why")->setText("dropped on its end");
+    take(shown);
+    expectOneStep(before, 0);
+    QCOMPARE(document().log.back().why, std::string("dropped on its end"));
+}
+
+void ShopTest::aBoardIsRejected() {
+    const BoardId board = document().plan->boards.back().board;
+    selectBoard(board);
+    const Document before = document();
+    m_window->action(CommandId::BoardRejected)->trigger();
+    take(dialog());
+    expectOneStep(before, 0);
+    QVERIFY(findBoard(document(), board)->setAside);
+    QVERIFY(hand::layoutOf(*document().plan, board) == nullptr);
+}
+
+void ShopTest::warpIsMeasuredAgain() {
+    selectBoard(firstBoard());
+    const Document before = document();
+    m_window->action(CommandId::WarpAgain)->trigger();
+    ShopDialog* shown = dialog();
+    type(shown, "bow", "3/8");
+    take(shown);
+    expectOneStep(before, 0);
+    QCOMPARE(findBoard(document(), firstBoard())->warp.bow, Length::inches(3, 8));
+}
+
+void ShopTest::aBlankGoesThroughItsStates() {
+    const BlankId blank = firstBlank();
+    selectBlank(blank);
+    for (int i = 0; i < 3; ++i) {
+        const Document before = document();
+        m_window->action(CommandId::NextState)->trigger();
+        expectOneStep(before, i);
+    }
+    const auto place = hand::placeOf(*document().plan, blank);
+    QCOMPARE(hand::blankAt(*document().plan, *place).state, CutState::Ripped);
+    m_window->action(CommandId::JobLog)->trigger();
+    auto* table = m_window->findChild<QTableWidget*>("logTable");
+    QVERIFY(table != nullptr);
+    QCOMPARE(table->rowCount(), static_cast<int>(document().log.size()));
+    QVERIFY(table->item(0, 1)->text().contains("ripped"));
+}
+
+void ShopTest::theRestIsPlannedKeepingPlaces() {
+    selectBlank(firstBlank());
+    QTest::keyClick(&m_window->layoutPlace().rack(), Qt::Key_Delete); // into the tray
+    QCOMPARE(document().plan->unplaced.size(), std::size_t{1});
+    const Document before = document();
+    m_window->action(CommandId::PlanRestKeeping)->trigger();
+    QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
+    QVERIFY(document() == before); // only shown
+    auto* panel = m_window->findChild<RestPanel*>();
+    QVERIFY(panel->isVisible());
+    QVERIFY2(panel->sentence().contains("stay"), qPrintable(panel->sentence()));
+    QTest::mouseClick(panel->findChild<QPushButton*>("lookAtRestButton"), Qt::LeftButton);
+    QVERIFY(!controller().isLookingAtRest());
+    QTest::mouseClick(panel->findChild<QPushButton*>("takeRestButton"), Qt::LeftButton);
+    QVERIFY(!panel->isVisible());
+    expectOneStep(before, 1);
+    QVERIFY(document().plan->unplaced.empty());
+}
+
+void ShopTest::theRestIsPlannedAnewAndLeft() {
+    const Document before = document();
+    m_window->action(CommandId::PlanRestAnew)->trigger();
+    QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
+    auto* panel = m_window->findChild<RestPanel*>();
+    QTest::keyClick(panel, Qt::Key_Escape);
+    QVERIFY(!panel->isVisible());
+    QVERIFY(document() == before);
+    QCOMPARE(session().undoStack().count(), 0);
+}
+
+void ShopTest::editingGoesOnWhileTheRestIsPlanned() {
+    PlanOptions options = quickOptions();
+    options.work = 50'000;
+    controller().setOptions(options);
+    const BlankId blank = firstBlank();
+    m_window->action(CommandId::PlanRestAnew)->trigger();
+    QVERIFY(controller().isRunning());
+    selectBlank(blank);
+    QTest::keyClick(&m_window->layoutPlace().rack(), Qt::Key_K); // lock it meanwhile
+    QVERIFY(hand::blankAt(*document().plan, *hand::placeOf(*document().plan, blank)).locked);
+    controller().stopAndKeep();
+    QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
+    QVERIFY(session().auditReport().passed());
+}
+
+void ShopTest::aBoardIsKeptForAPart() {
+    const Document before = document();
+    const BoardId board = before.plan->boards.back().board;
+    shop().keepBoard(board);
+    ShopDialog* shown = dialog();
+    type(shown, "from", "0");
+    take(shown);
+    QCOMPARE(document().boardRules.size(), std::size_t{1});
+    QCOMPARE(document().boardRules.front().board, board);
+    session().undoStack().undo();
+    QVERIFY(document() == before);
+    session().undoStack().redo();
+    m_window->action(CommandId::PlanRestAnew)->trigger();
+    QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
+    controller().takeRest();
+    QVERIFY(session().auditReport().passed());
+}
+
+void ShopTest::aSectionIsLockedAndStays() {
+    const SectionId section = document().plan->boards.front().sections.front().id;
+    const Result<Edit> edit = hand::setLocked(document(), section, true);
+    QVERIFY(edit.ok());
+    QVERIFY(session().edit("Lock a section", edit.value()));
+    const Section locked = document().plan->boards.front().sections.front();
+    m_window->action(CommandId::PlanRestAnew)->trigger();
+    QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
+    controller().takeRest();
+    QVERIFY(document().plan->boards.front().sections.front() == locked);
+    QVERIFY(session().auditReport().passed());
+}
+
+void ShopTest::aCutIsMovedByItsReading() {
+    const Document before = document();
+    const hand::SafeWindows windows(before);
+    const BoardId board = firstBoard();
+    for (const hand::CutRef& cut : windows.cutsOn(board)) {
+        if (cut.strip || cut.high) {
+            continue;
+        }
+        const Length mark = *windows.markOf(board, cut);
+        shop().moveCut(board, cut);
+        ShopDialog* shown = dialog();
+        type(shown, "where",
+             QString::number((mark - Length::inches(1, 16)).toInches(), 'f', 4) + "\"");
+        QTest::qWait(300);
+        if (!shown->findChild<QPushButton*>("takeButton")->isEnabled()) {
+            shown->reject();
+            continue;
+        }
+        take(shown);
+        expectOneStep(before, 0);
+        return;
+    }
+    QSKIP("no crosscut of the first board may be moved by itself");
+}
+
+void ShopTest::aBadReadingIsRefusedInTheDialog() {
+    selectBoard(firstBoard());
+    const Document before = document();
+    m_window->action(CommandId::FreshEnd)->trigger();
+    ShopDialog* shown = dialog();
+    type(shown, "where", "9999");
+    QTRY_VERIFY(!shown->findChild<QPushButton*>("takeButton")->isEnabled());
+    shown->reject();
+    QVERIFY(document() == before);
+}
+
+} // namespace
+
+std::unique_ptr<QObject> makeShopTest() { return std::make_unique<ShopTest>(); }
+
+} // namespace stavewright::testing_ui
+
+#include "ShopTest.moc"

@@ -1,0 +1,143 @@
+#include "ui/layout/RestPanel.h"
+
+#include <QHBoxLayout>
+#include <QHeaderView>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QPainter>
+#include <QPushButton>
+#include <QTableWidget>
+#include <QVBoxLayout>
+
+#include "core/units/QuantityText.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/session/PlanController.h"
+#include "ui/widgets/FractionLabel.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+RestPanel::RestPanel(DocumentSession& session, PlanController& controller, QWidget* parent)
+    : QFrame(parent)
+    , m_session(session)
+    , m_controller(controller)
+    , m_words(new FractionLabel({}, this))
+    , m_table(new QTableWidget(2, 6, this))
+    , m_look(new QPushButton(this))
+    , m_take(new QPushButton(tr("Take it"), this))
+    , m_leave(new QPushButton(tr("Leave it"), this)) {
+    setObjectName("restPanel");
+    m_words->setObjectName("restWords");
+    m_words->setWrapped(true);
+    m_look->setObjectName("lookAtRestButton");
+    m_take->setObjectName("takeRestButton");
+    m_leave->setObjectName("leaveRestButton");
+    m_look->setToolTip(tr("Which of the two stands on the boards above"));
+    m_take->setToolTip(tr("The plan after becomes the job's, as one step (Enter)"));
+    m_leave->setToolTip(tr("The job stays as it is (Esc)"));
+    auto* title = new QLabel(tr("The rest planned again"), this);
+    title->setFont(sized(font(), TextSize::Body, QFont::DemiBold));
+    m_table->setObjectName("restTable");
+    m_table->setAccessibleName(tr("Before and after"));
+    m_table->setHorizontalHeaderLabels(
+        {tr("Plan"), tr("Placed"), tr("Boards"), tr("Lumber"), tr("Fills"), tr("Cost")});
+    m_table->verticalHeader()->hide();
+    m_table->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    m_table->setSelectionMode(QAbstractItemView::NoSelection);
+    m_table->setFocusPolicy(Qt::NoFocus);
+    m_table->setShowGrid(false);
+    m_table->setFrameShape(QFrame::NoFrame);
+    m_table->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_table->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    for (int column = 0; column < m_table->columnCount(); ++column) {
+        m_table->horizontalHeader()->setSectionResizeMode(
+            column, column == 0 ? QHeaderView::Stretch : QHeaderView::ResizeToContents);
+        m_table->horizontalHeaderItem(column)->setTextAlignment(
+            (column == 0 ? Qt::AlignLeft : Qt::AlignRight) | Qt::AlignVCenter);
+    }
+
+    auto* top = new QHBoxLayout;
+    top->setContentsMargins(12, 6, 12, 6);
+    top->setSpacing(8);
+    top->addWidget(title);
+    top->addStretch(1);
+    top->addWidget(m_look);
+    top->addWidget(m_take);
+    top->addWidget(m_leave);
+    auto* wordsRow = new QHBoxLayout;
+    wordsRow->setContentsMargins(12, 0, 12, 6);
+    wordsRow->addWidget(m_words, 1);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(0, 1, 0, 4);
+    layout->setSpacing(0);
+    layout->addLayout(top);
+    layout->addLayout(wordsRow);
+    layout->addWidget(m_table);
+
+    connect(m_look, &QPushButton::clicked, this,
+            [this] { m_controller.lookAtRest(!m_controller.isLookingAtRest()); });
+    connect(m_take, &QPushButton::clicked, &m_controller, &PlanController::takeRest);
+    connect(m_leave, &QPushButton::clicked, &m_controller, &PlanController::dropRest);
+    connect(&m_controller, &PlanController::restChanged, this, &RestPanel::refresh);
+    refresh();
+}
+
+QString RestPanel::sentence() const { return m_words->text(); }
+
+void RestPanel::refresh() {
+    const std::optional<PlanController::Rest>& rest = m_controller.rest();
+    const bool wasHidden = isHidden();
+    setVisible(rest.has_value());
+    if (!rest) {
+        return;
+    }
+    const Document& document = m_session.document();
+    m_words->setText(rest->sentence);
+    m_look->setText(m_controller.isLookingAtRest() ? tr("Show before") : tr("Show after"));
+    int row = 0;
+    for (const Plan* plan : {&rest->before, &rest->after}) {
+        const PlanTotals& t = plan->totals;
+        const QString name = row == 0 ? tr("Before") : tr("After");
+        const bool isShown = (row == 1) == m_controller.isLookingAtRest();
+        const QStringList cells = {isShown ? tr("%1 (on the boards above)").arg(name) : name,
+                                   tr("%1 of %2").arg(t.placed).arg(t.demanded),
+                                   QString::number(t.boardsUsed),
+                                   words(lumberText(t.lumberUsed, document.info.units)),
+                                   QString::number(t.fills),
+                                   words(formatMoney(t.cost, document.info.currency))};
+        for (int column = 0; column < cells.size(); ++column) {
+            auto* item = new QTableWidgetItem(cells[column]);
+            item->setTextAlignment((column == 0 ? Qt::AlignLeft : Qt::AlignRight) |
+                                   Qt::AlignVCenter);
+            m_table->setItem(row, column, item);
+        }
+        ++row;
+    }
+    m_table->setFixedHeight(m_table->horizontalHeader()->sizeHint().height() +
+                            2 * m_table->rowHeight(0) + 2);
+    if (wasHidden) {
+        m_take->setFocus();
+    }
+}
+
+void RestPanel::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape) {
+        m_controller.dropRest();
+        return;
+    }
+    if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
+        m_controller.takeRest();
+        return;
+    }
+    QFrame::keyPressEvent(event);
+}
+
+void RestPanel::paintEvent(QPaintEvent* /*event*/) {
+    QPainter painter(this);
+    const Colours& c = coloursOf(palette());
+    painter.fillRect(rect(), c.panel);
+    painter.setPen(c.hairline);
+    painter.drawLine(0, 0, width(), 0);
+}
+
+} // namespace stavewright::ui

@@ -1,0 +1,157 @@
+#include "ui/midjob/ShopDialog.h"
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QDialogButtonBox>
+#include <QFormLayout>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "ui/widgets/FractionLabel.h"
+#include "ui/widgets/LengthEdit.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+namespace {
+constexpr int waitMilliseconds = 200; // after the last key, before it is worked out again
+constexpr int wide = 460;
+} // namespace
+
+ShopDialog::ShopDialog(const QString& title, const LengthStyle& style, QWidget* parent)
+    : QDialog(parent)
+    , m_style(style)
+    , m_column(new QVBoxLayout(this))
+    , m_form(new QFormLayout)
+    , m_why(new QLineEdit(this))
+    , m_outcome(new FractionLabel({}, this))
+    , m_ways(new QVBoxLayout)
+    , m_take(nullptr) {
+    setObjectName("shopDialog");
+    setWindowTitle(title);
+    setAttribute(Qt::WA_DeleteOnClose);
+    setMinimumWidth(wide);
+    m_column->setContentsMargins(16, 14, 16, 14);
+    m_column->setSpacing(10);
+    auto* heading = new QLabel(title, this);
+    heading->setFont(sized(font(), TextSize::Lead, QFont::DemiBold));
+    m_column->addWidget(heading);
+    m_column->addLayout(m_form);
+    m_form->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
+    m_form->setHorizontalSpacing(12);
+    m_why->setObjectName("why");
+    m_why->setPlaceholderText(tr("kept in the log of the job"));
+    m_outcome->setObjectName("outcome");
+    m_outcome->setWrapped(true);
+    m_column->addWidget(m_outcome);
+    m_column->addLayout(m_ways);
+    m_column->addStretch(1);
+    auto* buttons = new QDialogButtonBox(this);
+    m_take = buttons->addButton(tr("Take it"), QDialogButtonBox::AcceptRole);
+    m_take->setObjectName("takeButton");
+    m_take->setDefault(true);
+    buttons->addButton(tr("Cancel"), QDialogButtonBox::RejectRole);
+    m_column->addWidget(buttons);
+    connect(buttons, &QDialogButtonBox::accepted, this, &ShopDialog::take);
+    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    m_wait.setSingleShot(true);
+    connect(&m_wait, &QTimer::timeout, this, &ShopDialog::look);
+}
+
+void ShopDialog::say(const QString& text) {
+    auto* label = new FractionLabel(text, this);
+    label->setWrapped(true);
+    label->setQuiet(true);
+    m_column->insertWidget(m_column->indexOf(m_outcome) - 1, label);
+}
+
+LengthEdit* ShopDialog::length(const QString& name, const QString& label, Length value) {
+    auto* edit = new LengthEdit(this);
+    edit->setObjectName(name);
+    edit->field()->setAccessibleName(label);
+    edit->setStyleOfLength(m_style);
+    edit->setValue(value);
+    m_form->addRow(label, edit);
+    connect(edit, &LengthEdit::edited, this, &ShopDialog::changed);
+    connect(edit, &LengthEdit::committed, this, &ShopDialog::changed);
+    return edit;
+}
+
+QComboBox* ShopDialog::choice(const QString& name, const QString& label, const QStringList& texts) {
+    auto* box = new QComboBox(this);
+    box->setObjectName(name);
+    box->setAccessibleName(label);
+    box->addItems(texts);
+    m_form->addRow(label, box);
+    connect(box, &QComboBox::currentIndexChanged, this, &ShopDialog::changed);
+    return box;
+}
+
+QCheckBox* ShopDialog::tick(const QString& name, const QString& text) {
+    auto* box = new QCheckBox(text, this);
+    box->setObjectName(name);
+    m_form->addRow(QString(), box);
+    connect(box, &QCheckBox::toggled, this, &ShopDialog::changed);
+    return box;
+}
+
+void ShopDialog::leaveOutWhy() { m_why->hide(); }
+
+void ShopDialog::begin(Make make, const QString& takeText) {
+    m_make = std::move(make);
+    if (!m_why->isHidden()) {
+        m_form->addRow(tr("Why"), m_why);
+    }
+    m_take->setText(takeText);
+    look();
+    open();
+    for (int row = 0; row < m_form->rowCount(); ++row) {
+        QLayoutItem* item = m_form->itemAt(row, QFormLayout::FieldRole);
+        if (item != nullptr && item->widget() != nullptr) {
+            auto* edit = qobject_cast<LengthEdit*>(item->widget());
+            QWidget* first = edit != nullptr ? edit->field() : item->widget();
+            first->setFocus();
+            if (edit != nullptr) {
+                edit->field()->selectAll();
+            }
+            break;
+        }
+    }
+}
+
+void ShopDialog::changed() { m_wait.start(waitMilliseconds); }
+
+void ShopDialog::look() {
+    const Result<Made> made = m_make(m_why->text().toStdString());
+    m_take->setEnabled(made.ok());
+    m_outcome->setSign(!made                             ? Sign::Cross
+                       : made.value().remedies.isEmpty() ? Sign::None
+                                                         : Sign::Triangle);
+    m_outcome->setText(made ? made.value().sentence : words(describe(made.error())));
+    while (QLayoutItem* item = m_ways->takeAt(0)) {
+        delete item->widget();
+        delete item;
+    }
+    if (made) {
+        for (const QString& remedy : made.value().remedies) {
+            auto* label = new FractionLabel(tr("Way out: %1").arg(remedy), this);
+            label->setWrapped(true);
+            m_ways->addWidget(label);
+        }
+    }
+    adjustSize();
+}
+
+void ShopDialog::take() {
+    const Result<Made> made = m_make(m_why->text().toStdString());
+    if (!made) {
+        look();
+        return;
+    }
+    emit taken(made.value().edit, made.value().sentence, made.value().remedies);
+    accept();
+}
+
+} // namespace stavewright::ui

@@ -1,0 +1,435 @@
+#include "ui/midjob/ShopEvents.h"
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QDateTime>
+
+#include <algorithm>
+
+#include "core/hand/HandEdits.h"
+#include "core/hand/PlanTree.h"
+#include "core/lumber/MarkPlace.h"
+#include "core/midjob/MadeCuts.h"
+#include "core/midjob/Mishaps.h"
+#include "core/midjob/Standby.h"
+#include "ui/midjob/LogPage.h"
+#include "ui/midjob/ShopDialog.h"
+#include "ui/widgets/LengthEdit.h"
+#include "ui/widgets/LengthWords.h"
+#include "ui/widgets/Words.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+using midjob::Note;
+using midjob::ShopEvent;
+
+Note noteOf(const std::string& why) { return {QDateTime::currentSecsSinceEpoch(), why}; }
+
+Result<ShopDialog::Made> made(Result<ShopEvent> event) {
+    if (!event) {
+        return event.error();
+    }
+    QStringList remedies;
+    for (const std::string& remedy : event.value().remedies) {
+        remedies << words(remedy);
+    }
+    return ShopDialog::Made{std::move(event.value().edit), words(event.value().sentence), remedies};
+}
+
+QStringList kindNames() {
+    QStringList names;
+    for (const DefectKind kind : allDefectKinds) {
+        names << words(nameOf(kind));
+    }
+    return names;
+}
+
+} // namespace
+
+ShopEvents::ShopEvents(DocumentSession& session, QWidget* window)
+    : QObject(window)
+    , m_session(session)
+    , m_window(window) {}
+
+ShopDialog* ShopEvents::dialog(const QString& title, const QString& step) {
+    auto* shown = new ShopDialog(title, m_session.lengthStyle(), m_window);
+    connect(shown, &ShopDialog::taken, this,
+            [this, step](const Edit& edit, const QString& sentence, const QStringList& remedies) {
+                if (m_session.edit(step, edit)) {
+                    emit told(sentence, remedies);
+                }
+            });
+    return shown;
+}
+
+const Board* ShopEvents::board() {
+    const Document& document = m_session.document();
+    const Selection& selection = m_session.selection();
+    if (selection.blank && document.plan) {
+        if (const auto place = hand::placeOf(*document.plan, *selection.blank)) {
+            return findBoard(document, document.plan->boards[place->board].board);
+        }
+    }
+    return selection.board ? findBoard(document, *selection.board) : nullptr;
+}
+
+const Board* ShopEvents::planned() {
+    if (!m_session.document().plan) {
+        emit refused(tr("There is no plan yet. Plan first (F9); then the shop's work is marked."));
+        return nullptr;
+    }
+    const Board* found = board();
+    if (found == nullptr) {
+        emit refused(tr("Select the board first, or a blank on it."));
+    }
+    return found;
+}
+
+void ShopEvents::cutMade(BoardId id, const hand::CutRef& cut) {
+    const Document& document = m_session.document();
+    const Board* on = findBoard(document, id);
+    if (on == nullptr || !document.plan) {
+        return;
+    }
+    const hand::SafeWindows windows(document);
+    const std::optional<Length> mark = windows.markOf(id, cut);
+    if (!mark) {
+        return;
+    }
+    const QString title = cut.strip ? tr("Rip made on board %1").arg(words(on->mark))
+                                    : tr("Crosscut made on board %1").arg(words(on->mark));
+    ShopDialog* shown = dialog(title, title);
+    const std::optional<hand::CutWindow> window = windows.windowOf(id, cut);
+    shown->say(window ? tr("Mark %1: %2.")
+                            .arg(readingText(*mark, m_session.lengthStyle()),
+                                 words(hand::sentenceOf(document, *window)))
+                      : tr("Mark %1. The plan has other troubles here, so no limits are known.")
+                            .arg(readingText(*mark, m_session.lengthStyle())));
+    for (const std::string& standby : midjob::standbysFor(document, id, window)) {
+        shown->say(words(standby));
+    }
+    LengthEdit* where = shown->length(
+        "where", cut.strip ? tr("Made at, from the straightened edge") : tr("Made at, on the tape"),
+        *mark);
+    shown->begin(
+        [this, id, cut, where](const std::string& why) {
+            return made(
+                midjob::cutMade(m_session.document(), id, cut, where->value(), noteOf(why)));
+        },
+        tr("It is made"));
+}
+
+void ShopEvents::moveCut(BoardId id, const hand::CutRef& cut) {
+    const Document& document = m_session.document();
+    const Board* on = findBoard(document, id);
+    if (on == nullptr || !document.plan) {
+        return;
+    }
+    const std::optional<Length> mark = hand::SafeWindows(document).markOf(id, cut);
+    if (!mark) {
+        return;
+    }
+    const QString title = cut.strip ? tr("Move a rip on board %1").arg(words(on->mark))
+                                    : tr("Move a crosscut on board %1").arg(words(on->mark));
+    ShopDialog* shown = dialog(title, title);
+    shown->leaveOutWhy();
+    LengthEdit* where = shown->length(
+        "where", cut.strip ? tr("From the straightened edge") : tr("On the tape"), *mark);
+    shown->begin(
+        [this, cut, where](const std::string&) -> Result<ShopDialog::Made> {
+            const Document& now = m_session.document();
+            const Result<Edit> edit =
+                cut.strip
+                    ? hand::moveRip(now, *cut.strip, cut.high ? hand::End::High : hand::End::Low,
+                                    where->value())
+                    : hand::moveCrosscut(now, cut.section,
+                                         cut.high ? hand::End::High : hand::End::Low,
+                                         where->value());
+            if (!edit) {
+                return edit.error();
+            }
+            Document tried = now;
+            if (const Result<Edit> done = apply(tried, edit.value()); !done) {
+                return done.error();
+            }
+            const AuditReport report = audit(tried);
+            if (report.failures() > m_session.auditReport().failures()) {
+                return Error{ErrorCode::BadInput, report.findings.front().sentence, {}};
+            }
+            return ShopDialog::Made{edit.value(), tr("Everything still comes out of it."), {}};
+        },
+        tr("Move it"));
+}
+
+void ShopEvents::keepBoard(BoardId id) {
+    const Document& document = m_session.document();
+    const Board* on = findBoard(document, id);
+    if (on == nullptr || document.parts.empty()) {
+        return;
+    }
+    const QString mark = words(on->mark);
+    ShopDialog* shown = dialog(tr("Board %1 and a part").arg(mark), tr("Keep board %1").arg(mark));
+    shown->leaveOutWhy();
+    QComboBox* kind = shown->choice("kind", tr("The board is"),
+                                    {tr("kept for the part"), tr("not for the part")});
+    QStringList names;
+    for (const Part& part : document.parts) {
+        names << QString("%1  %2").arg(words(part.mark), words(part.name));
+    }
+    QComboBox* part = shown->choice("part", tr("Part"), names);
+    LengthEdit* from = shown->length("from", tr("From, on the tape"), Length());
+    LengthEdit* to = shown->length("to", tr("To"), lengthOf(*on));
+    shown->begin(
+        [this, id, kind, part, from, to](const std::string&) -> Result<ShopDialog::Made> {
+            const Document& now = m_session.document();
+            const Board& wood = *findBoard(now, id);
+            BoardRule rule;
+            rule.kind =
+                kind->currentIndex() == 0 ? BoardRule::Kind::KeptFor : BoardRule::Kind::KeptOff;
+            rule.board = id;
+            rule.part = now.parts[static_cast<std::size_t>(part->currentIndex())].id;
+            if (from->value() > Length() || to->value() < lengthOf(wood)) {
+                rule.along = Stretch{from->value(), to->value()};
+            }
+            Document tried = now;
+            tried.boardRules.push_back(rule);
+            if (const Status sound = validate(tried); !sound) {
+                return sound.error();
+            }
+            const Edit edit{ReplaceBoardRules{tried.boardRules}};
+            const AuditReport report = audit(tried);
+            std::size_t against = 0;
+            for (const Finding& finding : report.findings) {
+                against += finding.kind == FindingKind::AgainstBoardRule ? 1 : 0;
+            }
+            return ShopDialog::Made{
+                edit,
+                against == 0 ? tr("The plan keeps to that already.")
+                             : tr("%1 blanks of the plan lie against it; plan again, or move them.")
+                                   .arg(against),
+                {}};
+        },
+        tr("Keep to it"));
+}
+
+void ShopEvents::nextCutMade() {
+    const Board* on = planned();
+    if (on == nullptr) {
+        return;
+    }
+    const std::vector<hand::CutRef> cuts = hand::SafeWindows(m_session.document()).cutsOn(on->id);
+    if (cuts.empty()) {
+        emit refused(tr("No cut is left to make on board %1.").arg(words(on->mark)));
+        return;
+    }
+    cutMade(on->id, cuts.front());
+}
+
+void ShopEvents::allCutsMade() {
+    const Board* on = planned();
+    if (on == nullptr) {
+        return;
+    }
+    const QString title = tr("All cuts made on board %1").arg(words(on->mark));
+    ShopDialog* shown = dialog(title, title);
+    shown->say(tr("Each on its mark. Where one landed off, mark that one by itself first."));
+    shown->begin(
+        [this, id = on->id](const std::string& why) {
+            return made(midjob::allCutsMade(m_session.document(), id, noteOf(why)));
+        },
+        tr("They are made"));
+}
+
+void ShopEvents::freshEnd() {
+    const Board* on = planned();
+    if (on == nullptr) {
+        return;
+    }
+    const QString title = tr("Fresh end on board %1").arg(words(on->mark));
+    ShopDialog* shown = dialog(title, title);
+    QComboBox* end = shown->choice("end", tr("At the"), {tr("datum end"), tr("far end")});
+    LengthEdit* where = shown->length("where", tr("The end stands now at, on the tape"),
+                                      std::max(on->trimAtDatum, Length::inches(1)));
+    connect(end, &QComboBox::currentIndexChanged, where, [where, length = lengthOf(*on)](int at) {
+        where->setValue(at == 0 ? Length::inches(1) : length - Length::inches(1));
+    });
+    shown->begin(
+        [this, id = on->id, end, where](const std::string& why) {
+            return made(
+                midjob::freshEnd(m_session.document(), id,
+                                 end->currentIndex() == 0 ? hand::End::Low : hand::End::High,
+                                 where->value(), noteOf(why)));
+        },
+        tr("It is off"));
+}
+
+void ShopEvents::knotFound() {
+    const Board* on = planned();
+    if (on == nullptr) {
+        return;
+    }
+    const Document& document = m_session.document();
+    const std::optional<BlankId> blank = m_session.selection().blank;
+    const auto place = blank ? hand::placeOf(*document.plan, *blank) : std::nullopt;
+    const QString title =
+        place ? tr("Found on %1")
+                    .arg(words(labelOf(document, hand::blankAt(*document.plan, *place).purpose)))
+              : tr("Found on board %1").arg(words(on->mark));
+    ShopDialog* shown = dialog(title, title);
+    shown->say(place ? tr("Measured on the blank, from its own low end and near edge, as its part "
+                          "lies.")
+                     : tr("Measured on the board, from its datum end and near edge."));
+    QComboBox* kind = shown->choice("kind", tr("What"), kindNames());
+    QComboBox* face = shown->choice("face", tr("On"), {tr("face A"), tr("face B")});
+    const Length half = Length::inches(1, 2);
+    LengthEdit* along = shown->length("along", tr("Begins, along"), Length::inches(2));
+    LengthEdit* across = shown->length("across", tr("Begins, across"), half);
+    LengthEdit* length = shown->length("length", tr("Long"), half);
+    LengthEdit* width = shown->length("width", tr("Wide"), half);
+    QCheckBox* through = shown->tick("through", tr("goes through to the other face"));
+    shown->begin(
+        [this, id = on->id, blank = place ? blank : std::nullopt, kind, face, along, across, length,
+         width, through](const std::string& why) -> Result<ShopDialog::Made> {
+            const Document& now = m_session.document();
+            const auto which = allDefectKinds[static_cast<std::size_t>(kind->currentIndex())];
+            const BoardFace side = face->currentIndex() == 0 ? BoardFace::A : BoardFace::B;
+            Defect defect;
+            if (blank) {
+                Result<Defect> marked = midjob::markedOnBlank(
+                    now, *blank, which,
+                    {along->value(), across->value(), length->value(), width->value(), side},
+                    through->isChecked());
+                if (!marked) {
+                    return marked.error();
+                }
+                defect = std::move(marked).value();
+            } else {
+                if (length->value() <= Length() || width->value() <= Length()) {
+                    return Error{ErrorCode::BadInput,
+                                 "The mark needs a length and a width above nothing.",
+                                 {}};
+                }
+                defect.kind = which;
+                defect.through = through->isChecked();
+                (side == BoardFace::A ? defect.onA : defect.onB) =
+                    markAt(findBoard(now, id)->outline, which,
+                           {along->value(), across->value(), length->value(), width->value()});
+            }
+            return made(midjob::defectFound(now, id, std::move(defect), noteOf(why)));
+        },
+        tr("It is there"));
+}
+
+void ShopEvents::spoiled() {
+    const Document& document = m_session.document();
+    const std::optional<BlankId> blank = m_session.selection().blank;
+    const auto place =
+        blank && document.plan ? hand::placeOf(*document.plan, *blank) : std::nullopt;
+    if (!place) {
+        emit refused(tr("Select the blank that is spoiled, on its board or in the list of parts."));
+        return;
+    }
+    const QString title =
+        tr("%1 is spoiled")
+            .arg(words(labelOf(document, hand::blankAt(*document.plan, *place).purpose)));
+    ShopDialog* shown = dialog(title, title);
+    shown->begin(
+        [this, id = *blank](const std::string& why) {
+            return made(midjob::spoiled(m_session.document(), id, noteOf(why)));
+        },
+        tr("It is gone"));
+}
+
+void ShopEvents::boardRejected() {
+    const Board* on = planned();
+    if (on == nullptr) {
+        return;
+    }
+    const QString title = tr("Board %1 is rejected").arg(words(on->mark));
+    ShopDialog* shown = dialog(title, title);
+    shown->begin(
+        [this, id = on->id](const std::string& why) {
+            return made(midjob::boardRejected(m_session.document(), id, noteOf(why)));
+        },
+        tr("Reject it"));
+}
+
+void ShopEvents::warpMeasured() {
+    const Board* on = planned();
+    if (on == nullptr) {
+        return;
+    }
+    const Document& document = m_session.document();
+    const std::optional<BlankId> blank = m_session.selection().blank;
+    const auto place = blank ? hand::placeOf(*document.plan, *blank) : std::nullopt;
+    Stretch along{Length(), lengthOf(*on)};
+    if (place) {
+        along = hand::sectionAt(*document.plan, *place).along;
+    }
+    const QString title = tr("Warp of board %1 measured again").arg(words(on->mark));
+    ShopDialog* shown = dialog(title, title);
+    shown->say(place ? tr("Measured on the section from %1 to %2.")
+                           .arg(readingText(along.from, m_session.lengthStyle()),
+                                readingText(along.to, m_session.lengthStyle()))
+                     : tr("Measured on the whole board."));
+    LengthEdit* bow = shown->length("bow", tr("Bow"), place ? Length() : on->warp.bow);
+    LengthEdit* cup = shown->length("cup", tr("Cup"), place ? Length() : on->warp.cup);
+    LengthEdit* twist = shown->length("twist", tr("Twist"), place ? Length() : on->warp.twist);
+    shown->begin(
+        [this, id = on->id, along, width = widthOf(*on), bow, cup, twist](const std::string& why) {
+            Warp measured;
+            measured.bow = bow->value();
+            measured.cup = cup->value();
+            measured.twist = twist->value();
+            return made(midjob::warpMeasured(m_session.document(), id, along, width, measured,
+                                             noteOf(why)));
+        },
+        tr("So it is"));
+}
+
+void ShopEvents::stateReached(BlankId blank, CutState state) {
+    const Document& document = m_session.document();
+    const auto place = document.plan ? hand::placeOf(*document.plan, blank) : std::nullopt;
+    if (!place) {
+        return;
+    }
+    const QString label = words(labelOf(document, hand::blankAt(*document.plan, *place).purpose));
+    const Result<ShopEvent> event = midjob::stateReached(document, blank, state, noteOf({}));
+    if (!event) {
+        emit refused(words(event.error().message));
+        return;
+    }
+    if (m_session.edit(tr("%1 is %2").arg(label, words(midjob::nameOf(state))),
+                       event.value().edit)) {
+        emit told(words(event.value().sentence), {});
+    }
+}
+
+void ShopEvents::nextState() {
+    const Document& document = m_session.document();
+    const std::optional<BlankId> blank = m_session.selection().blank;
+    const auto place =
+        blank && document.plan ? hand::placeOf(*document.plan, *blank) : std::nullopt;
+    if (!place) {
+        emit refused(tr("Select the blank first, on its board or in the list of parts."));
+        return;
+    }
+    const Blank& now = hand::blankAt(*document.plan, *place);
+    const CutState is = midjob::stateOf(hand::sectionAt(*document.plan, *place), now);
+    for (const CutState state : midjob::statesFor(document, now.purpose)) {
+        if (state > is) {
+            stateReached(*blank, state);
+            return;
+        }
+    }
+    emit refused(tr("%1 is at its final size already.").arg(words(labelOf(document, now.purpose))));
+}
+
+void ShopEvents::showLog() {
+    auto* page = new LogPage(m_session, m_window);
+    page->open();
+}
+
+} // namespace stavewright::ui

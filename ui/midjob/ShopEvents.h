@@ -1,0 +1,50 @@
+#pragma once
+// What the maker reports from the shop: each command opens its few fields, shows what it comes to
+// and takes it as one undo step.
+
+#include <QObject>
+
+#include "core/hand/SafeWindow.h"
+#include "core/midjob/ShopEvent.h"
+#include "ui/session/DocumentSession.h"
+
+class QWidget;
+
+namespace stavewright::ui {
+
+class ShopDialog;
+
+class ShopEvents : public QObject {
+    Q_OBJECT
+  public:
+    ShopEvents(DocumentSession& session, QWidget* window);
+
+    void cutMade(BoardId board, const hand::CutRef& cut);
+    void moveCut(BoardId board, const hand::CutRef& cut); ///< before it is made
+    void keepBoard(BoardId board);                        ///< for a part, or a part off it
+    /// The others work on what is selected; where nothing fits they say what to select.
+    void nextCutMade();
+    void allCutsMade();
+    void freshEnd();
+    void knotFound();
+    void spoiled();
+    void boardRejected();
+    void warpMeasured();
+    void stateReached(BlankId blank, CutState state);
+    void nextState(); ///< of the selected blank
+    void showLog();
+
+  signals:
+    void told(const QString& sentence, const QStringList& remedies); ///< something was taken
+    void refused(const QString& sentence);
+
+  private:
+    ShopDialog* dialog(const QString& title, const QString& step);
+    [[nodiscard]] const Board* board();   ///< selected, or that of the selected blank
+    [[nodiscard]] const Board* planned(); ///< the same, where there is a plan; else says so
+
+    DocumentSession& m_session;
+    QWidget* m_window;
+};
+
+} // namespace stavewright::ui
