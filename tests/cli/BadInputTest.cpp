@@ -83,7 +83,8 @@ TEST_F(BadInput, TooManyBoards) {
 }
 
 TEST_F(BadInput, DamagedZip) {
-    std::string bytes = readText(samplePath("hall-shelf"));
+    // One without photographs: those are only read when they are wanted.
+    std::string bytes = readText(samplePath("linen-chest"));
     bytes[bytes.size() / 2] = static_cast<char>(bytes[bytes.size() / 2] ^ 0x55);
     expectRefused(written("damaged.stavejob", bytes), "damaged.stavejob");
     expectRefused(written("half.stavejob", bytes.substr(0, bytes.size() / 3)), "half.stavejob");

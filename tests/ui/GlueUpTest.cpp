@@ -283,10 +283,18 @@ BoardPhoto photographed(BoardFace face, double x, double y, Qt::GlobalColor colo
 /// From the photograph as it was taken to the stave in the window: straightened, cut out, turned as
 /// the stave lies, in every pose, from the front and from the back.
 void GlueUpTest::photographsOfTheBoardsAreShownWhereTheWoodLies() {
-    constexpr double xA = 14;
-    constexpr double yA = 4.9;
-    constexpr double xB = 15.5;
-    constexpr double yB = 6.3;
+    // Marks in the second stave's own wood, wherever the plan has it.
+    const panels::PanelStave cut = place().shown()->staveAt(1);
+    const auto along = [&](double part) {
+        return (cut.at.toMillimetres() + part * cut.net.length().toMillimetres()) / 25.4;
+    };
+    const auto across = [&](double part) {
+        return (cut.net.y0.toMillimetres() + part * cut.net.width().toMillimetres()) / 25.4;
+    };
+    const double xA = along(0.3);
+    const double yA = across(0.3);
+    const double xB = along(0.35);
+    const double yB = across(0.7);
     const Board& board = job().boards[0];
     std::vector<BoardPhoto> photos = {photographed(BoardFace::A, xA, yA, Qt::red),
                                       photographed(BoardFace::B, xB, yB, Qt::blue)};
@@ -298,13 +306,15 @@ void GlueUpTest::photographsOfTheBoardsAreShownWhereTheWoodLies() {
     press(Qt::Key_Home);
     press(Qt::Key_Up); // the second stave
     for (int pose = 0; pose < 4; ++pose) {
-        const panels::Panel& panel = *place().shown();
-        const panels::PanelStave& stave = panel.staveAt(1);
-        const Pose lies = glueup::poseOf(panel.order[1].pose);
         for (const bool back : {false, true}) {
             if (back) {
                 press(Qt::Key_V);
             }
+            canvas.grab(); // asks for the pictures
+            QTRY_VERIFY_WITH_TIMEOUT(!pictures.isAtWork(), timeout);
+            // Their colours make the panel anew, so it is only looked at now.
+            const panels::PanelStave stave = place().shown()->staveAt(1);
+            const Pose lies = glueup::poseOf(place().shown()->order[1].pose);
             const bool seesA = lies.faceOver == back;
             double x = (seesA ? xA : xB) * 25.4 - stave.at.toMillimetres();
             double y = (seesA ? yA : yB) * 25.4 - stave.net.y0.toMillimetres();
@@ -316,18 +326,17 @@ void GlueUpTest::photographsOfTheBoardsAreShownWhereTheWoodLies() {
                 QPointF(box.left() + x / stave.net.length().toMillimetres() * box.width(),
                         box.bottom() - y / stave.net.width().toMillimetres() * box.height())
                     .toPoint();
-            const auto seen = [&] { return canvas.grab().toImage().pixelColor(at); };
             const auto isThere = [&] {
-                const QColor colour = seen();
+                const QColor colour = canvas.grab().toImage().pixelColor(at);
                 return seesA ? colour.red() > 180 && colour.blue() < 90
                              : colour.blue() > 180 && colour.red() < 90;
             };
-            canvas.grab(); // asks for the pictures
-            QTRY_VERIFY_WITH_TIMEOUT(!pictures.isAtWork(), timeout);
-            QVERIFY2(isThere(), qPrintable(QString("pose %1 %2, %3: %4")
-                                               .arg(lies.endForEnd)
-                                               .arg(lies.faceOver)
-                                               .arg(back ? "back" : "front", seen().name())));
+            // A sharper one may be asked for as soon as the first is there.
+            const QString asked = QString("pose %1 %2, %3")
+                                      .arg(lies.endForEnd)
+                                      .arg(lies.faceOver)
+                                      .arg(back ? "back" : "front");
+            QTRY_VERIFY2_WITH_TIMEOUT(isThere(), qPrintable(asked), 5'000);
             if (back) {
                 press(Qt::Key_V);
             }
