@@ -381,7 +381,7 @@ void Accounts::makePanels(std::vector<Pattern>& patterns, std::size_t k, Settled
                           static_cast<double>(std::max<Nm>(1, kind.netWanted)));
 }
 
-std::vector<Nm> Accounts::netsOf(const std::vector<Pattern>& patterns, std::size_t pool) const {
+std::vector<Nm> Accounts::netsOf(std::span<const Pattern> patterns, std::size_t pool) const {
     std::vector<Nm> nets;
     for (const Pattern& pattern : patterns) {
         for (const PlacedSection& section : pattern.sections) {

@@ -7,6 +7,7 @@
 //   Settled settled = accounts.settle(patterns);
 
 #include <memory>
+#include <span>
 #include <vector>
 
 #include "core/cutting/BoardModel.h"
@@ -53,8 +54,7 @@ class Accounts {
         return m_begun[pool];
     }
     /// Net widths of a pool's staves in the patterns.
-    [[nodiscard]] std::vector<Nm> netsOf(const std::vector<Pattern>& patterns,
-                                         std::size_t pool) const;
+    [[nodiscard]] std::vector<Nm> netsOf(std::span<const Pattern> patterns, std::size_t pool) const;
 
     [[nodiscard]] Settled settle(std::vector<Pattern> patterns) const;
 

@@ -39,14 +39,18 @@ void MixRows::addRow(const CoinPackedVector& row, double low, double high) {
     rowHigh.push_back(high);
 }
 
-std::optional<Nm> addPanelRows(const Kind& pool, const std::vector<BegunPanel>& panels,
-                               const std::vector<std::pair<int, std::vector<Nm>>>& nets,
-                               const std::vector<Nm>& given, int leftOut, MixRows& programme) {
+std::vector<BegunPanel> openPanels(const Kind& pool, const std::vector<BegunPanel>& panels) {
     std::vector<BegunPanel> open;
     std::copy_if(panels.begin(), panels.end(), std::back_inserter(open),
                  [&](const BegunPanel& panel) {
                      return panel.net < pool.netWanted && panel.staves < pool.most;
                  });
+    return open;
+}
+
+std::optional<Nm> addPanelRows(const Kind& pool, const std::vector<BegunPanel>& open,
+                               const std::vector<std::pair<int, std::vector<Nm>>>& nets,
+                               const std::vector<Nm>& given, int leftOut, MixRows& programme) {
     std::map<Nm, Supply, std::greater<>> byWidth;
     for (const auto& [column, staves] : nets) {
         std::map<Nm, int> count;

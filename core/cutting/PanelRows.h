@@ -3,8 +3,8 @@
 // programme of whole columns. Widths that would do in sum may not do in panels of their own: which
 // stave goes into which panel is decided together with the columns.
 //
-//   StaveNets given = netsOf(problem, keptPatterns);
-//   addPanelRows(pool, panels, offered, given, programme);
+//   std::vector<Nm> given = accounts.netsOf(kept, k);
+//   addPanelRows(pool, openPanels(pool, begun), nets, given, leftOut, programme);
 
 #include <cstddef>
 #include <optional>
@@ -29,14 +29,18 @@ struct MixRows {
     void addRow(const CoinPackedVector& row, double low, double high);
 };
 
+/// Panels of the pool that still want staves.
+[[nodiscard]] std::vector<BegunPanel> openPanels(const Kind& pool,
+                                                 const std::vector<BegunPanel>& panels);
+
 /// Adds them for a pool of which more than one panel is open; does nothing where there is one, or
 /// where there are so many that there is nearly always a way to share the staves out.
 ///
-/// `nets`: of each column of the programme that gives staves of the pool, their net widths.
-/// `given`: net widths of staves that are there anyway. `leftOut`: the programme's column of what
-/// the pool lacks in width, metres. The width that the panels want besides what is given, nm; none
-/// when no rows were added.
-std::optional<Nm> addPanelRows(const Kind& pool, const std::vector<BegunPanel>& panels,
+/// `open`: the open panels. `nets`: of each column of the programme that gives staves of the pool,
+/// their net widths. `given`: net widths of staves that are there anyway. `leftOut`: the
+/// programme's column of what the pool lacks in width, metres. The width that the panels want
+/// besides what is given, nm; none when no rows were added.
+std::optional<Nm> addPanelRows(const Kind& pool, const std::vector<BegunPanel>& open,
                                const std::vector<std::pair<int, std::vector<Nm>>>& nets,
                                const std::vector<Nm>& given, int leftOut, MixRows& programme);
 

@@ -97,7 +97,7 @@ Cost Prover::worthKnown(std::size_t board, const Values& prices, bool possible) 
     return best;
 }
 
-bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
+bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole, bool roughly,
                  const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work) {
     const std::size_t count = m_models.size();
     std::vector<Cost> most(count, 0);
@@ -118,7 +118,7 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                                   : whole.empty() ? price
                                                   : price - price / partsBelowPrice;
             const Cost near = known / (m_isClose ? partsNear : partsNearAtFirst);
-            const BoundGoal goal{std::max(paysFrom, known + near), looksPerBoard, m_isRough};
+            const BoundGoal goal{std::max(paysFrom, known + near), looksPerBoard, roughly};
             BoundChain chain;
             most[b] = m_boards[b]->most(prices, goal, interrupt, worked[b], &chain);
             if (most[b] <= goal.enough || chain.sections.empty() || interrupt.isCalled()) {
@@ -164,13 +164,12 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         m_centreBound = m_jobBound.newest();
     }
     m_bound = std::max(m_bound, m_jobBound.linear());
-    m_isClose = m_isClose || !m_isRough;
+    m_isClose = m_isClose || !roughly;
     return true;
 }
 
 bool Prover::raise(int rounds, bool roughly, const OnChain& onChain, const Interrupt& interrupt,
                    std::int64_t& work) {
-    m_isRough = roughly;
     int pull = tenthsToCentre;
     for (int round = 0; round < rounds; ++round) {
         if (interrupt.isCalled()) {
@@ -186,7 +185,7 @@ bool Prover::raise(int rounds, bool roughly, const OnChain& onChain, const Inter
         m_isNew = false;
         const Values prices =
             m_jobBound.allowed(m_bound ? between(m_master.values(), m_centre, pull) : m_centre);
-        if (!ask(prices, {}, onChain, interrupt, work)) {
+        if (!ask(prices, {}, roughly, onChain, interrupt, work)) {
             return false;
         }
         if (!m_isNew && pull == 0) {
@@ -199,7 +198,6 @@ bool Prover::raise(int rounds, bool roughly, const OnChain& onChain, const Inter
 
 bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                         std::int64_t& work) {
-    m_isRough = false;
     for (int round = 0; round < rounds && m_bound; ++round) {
         // By what is known of the boards, and only then by what is proved.
         JobBound guess = m_jobBound;
@@ -254,7 +252,7 @@ bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& int
         const std::size_t asked = std::min(toAsk.size(), choicesAsked);
         for (auto choice = toAsk.rbegin();
              choice != toAsk.rbegin() + static_cast<std::ptrdiff_t>(asked); ++choice) {
-            if (!ask(choice->prices, choice->boards, onChain, interrupt, work)) {
+            if (!ask(choice->prices, choice->boards, false, onChain, interrupt, work)) {
                 return false;
             }
         }

@@ -53,8 +53,8 @@ class Prover {
     };
     /// Asks every board under these prices, those closely that shall be taken whole. False when
     /// interrupted.
-    bool ask(const Values& prices, const std::vector<std::size_t>& whole, const OnChain& onChain,
-             const Interrupt& interrupt, std::int64_t& work);
+    bool ask(const Values& prices, const std::vector<std::size_t>& whole, bool roughly,
+             const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work);
     /// What a board is worth under prices by what is known of it, less fills and cuts.
     [[nodiscard]] Cost worthKnown(std::size_t board, const Values& prices, bool possible) const;
     [[nodiscard]] Cost worthOf(const Demand& yield, const Values& prices) const;
@@ -70,7 +70,6 @@ class Prover {
     JobBound m_jobBound;
     Values m_centre;
     Cost m_centreBound = 0;
-    bool m_isRough = false;
     bool m_isClose = false; ///< the boards were asked not only roughly
     bool m_isNew = true;    ///< something was learnt since the last column
     std::optional<Cost> m_bound;

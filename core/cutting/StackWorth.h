@@ -33,17 +33,4 @@ class StackWorth {
     std::vector<double> m_worth; ///< by parts of a row, of all kinds so far
 };
 
-/// The widths that a kind's blanks may have, each with its worth; none below nothing.
-template <class Visit>
-void visitWorths(const Kind& kind, const BoundPrices& prices, std::size_t k, const Visit& visit) {
-    if (!kind.isPool) {
-        visit(kind.width, std::max<Cost>(0, prices.each[k]), std::size_t{0});
-        return;
-    }
-    for (std::size_t s = 0; s < prices.byWidth[k].size(); ++s) {
-        visit(kind.width + static_cast<Nm>(s) * std::max<Nm>(1, kind.step),
-              std::max<Cost>(0, prices.byWidth[k][s]), s);
-    }
-}
-
 } // namespace stavewright::cutting

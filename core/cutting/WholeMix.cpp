@@ -81,6 +81,31 @@ struct Programme : MixRows {
         return static_cast<int>(2 * kinds) + static_cast<int>(at - boards.begin());
     }
 
+    /// Staves have to come out even in every panel of the pool.
+    void shareOut(const Kind& pool, std::size_t k, const Columns& columns,
+                  const std::vector<std::size_t>& ids, const MixWish& wish) {
+        const std::vector<BegunPanel> open = openPanels(pool, wish.accounts->begun(k));
+        if (open.size() < 2) {
+            return; // what does in sum does
+        }
+        std::vector<std::pair<int, std::vector<Nm>>> nets;
+        for (std::size_t i = 0; i < ids.size(); ++i) {
+            std::vector<Nm> staves = wish.accounts->netsOf({&columns.pattern(ids[i]), 1}, k);
+            if (!staves.empty()) {
+                nets.emplace_back(static_cast<int>(kinds + i), std::move(staves));
+            }
+        }
+        const std::optional<Nm> wanted = addPanelRows(
+            pool, open, nets, wish.accounts->netsOf(wish.kept, k), static_cast<int>(k), *this);
+        if (wanted) {
+            // What counts for the panels together is said by each: no width to spare is asked for,
+            // and staves that no panel takes do no harm.
+            rowLow[k] = static_cast<double>(std::max<Nm>(0, *wanted)) / demandUnit(pool);
+            rowLow[kinds + k] = -COIN_DBL_MAX;
+            rowHigh[kinds + k] = COIN_DBL_MAX;
+        }
+    }
+
     /// Values of the columns; empty when nothing below the limit was found.
     [[nodiscard]] std::vector<double> solve(const MixLimits& limits, bool cutoff,
                                             const Interrupt& interrupt) const {
@@ -135,26 +160,8 @@ std::vector<std::size_t> wholeMix(const Context& context, const Columns& columns
         programme.whole.push_back(static_cast<int>(programme.kinds + i));
     }
     for (std::size_t k = 0; k < programme.kinds && wish.accounts != nullptr; ++k) {
-        const Kind& kind = context.problem->kinds[k];
-        if (!kind.isPool) {
-            continue;
-        }
-        std::vector<std::pair<int, std::vector<Nm>>> nets;
-        for (std::size_t i = 0; i < ids.size(); ++i) {
-            std::vector<Nm> staves = wish.accounts->netsOf({columns.pattern(ids[i])}, k);
-            if (!staves.empty()) {
-                nets.emplace_back(static_cast<int>(programme.kinds + i), std::move(staves));
-            }
-        }
-        const std::optional<Nm> wanted =
-            addPanelRows(kind, wish.accounts->begun(k), nets, wish.accounts->netsOf(wish.kept, k),
-                         static_cast<int>(k), programme);
-        if (wanted) {
-            // What counts for the panels together is said by each: no width to spare is asked for,
-            // and staves that no panel takes do no harm.
-            programme.rowLow[k] = static_cast<double>(std::max<Nm>(0, *wanted)) / demandUnit(kind);
-            programme.rowLow[programme.kinds + k] = -COIN_DBL_MAX;
-            programme.rowHigh[programme.kinds + k] = COIN_DBL_MAX;
+        if (context.problem->kinds[k].isPool) {
+            programme.shareOut(context.problem->kinds[k], k, columns, ids, wish);
         }
     }
     const std::vector<double> best = programme.solve(limits, true, interrupt);

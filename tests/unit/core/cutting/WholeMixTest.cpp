@@ -228,7 +228,7 @@ TEST(WholeMix, StavesComeOutEvenInEveryPanelAsInCompleteEnumeration) {
                 if ((subset >> c & 1) != 0) {
                     ++used[wanted.columns[c].board];
                     cost += static_cast<double>(wanted.columns[c].cost);
-                    const std::vector<Nm> own = accounts.netsOf({wanted.patterns[c]}, 0);
+                    const std::vector<Nm> own = accounts.netsOf({&wanted.patterns[c], 1}, 0);
                     staves.insert(staves.end(), own.begin(), own.end());
                 }
             }
