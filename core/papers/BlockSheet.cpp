@@ -74,14 +74,6 @@ FlowRow blockRow(const Block& block) {
     return row;
 }
 
-Pen addBlockPage(PageBook& book, const std::string& title, const Rect& area) {
-    Pen pen = book.add(title, Turn::Upright);
-    pen.text({area.x0, area.y0 + baselineIn(20)},
-             elided(title, area.length(), {20, Weight::SemiBold}, book.measure()),
-             {20, Weight::SemiBold});
-    return pen;
-}
-
 } // namespace
 
 void addBlockSheets(PageBook& book, const Document& document) {
@@ -103,8 +95,8 @@ void addBlockSheets(PageBook& book, const Document& document) {
     }
     const std::string title = "Glue-up of laminated blocks";
     const Length top = area.y0 + rowHeight(20) + 2_mm;
-    flow(rows, {addBlockPage(book, title, area), {{area.x0, top, area.x1, area.y1}}}, [&] {
-        return FlowPage{addBlockPage(book, title + ", continued", area),
+    flow(rows, {book.addTitled(title, Turn::Upright), {{area.x0, top, area.x1, area.y1}}}, [&] {
+        return FlowPage{book.addTitled(title + ", continued", Turn::Upright),
                         {{area.x0, top, area.x1, area.y1}}};
     });
 }

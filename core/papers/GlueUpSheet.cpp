@@ -412,14 +412,6 @@ class PanelSheet {
     std::vector<Rect> m_names; ///< boxes of what is written on the panel
 };
 
-Pen addPanelPage(PageBook& book, const std::string& title, const Rect& area) {
-    Pen pen = book.add(title, Turn::Upright);
-    pen.text({area.x0, area.y0 + baselineIn(20)},
-             elided(title, area.length(), {20, Weight::SemiBold}, book.measure()),
-             {20, Weight::SemiBold});
-    return pen;
-}
-
 } // namespace
 
 void addGlueUpSheets(PageBook& book, const Document& document) {
@@ -430,13 +422,13 @@ void addGlueUpSheets(PageBook& book, const Document& document) {
     const Rect area = book.contentArea(Turn::Upright);
     for (const Panel& panel : panels.value()) {
         const std::string title = "Glue-up " + panel.label + " " + panel.title;
-        Pen pen = addPanelPage(book, title, area);
+        Pen pen = book.addTitled(title, Turn::Upright);
         PanelSheet sheet(document, panel, pen, area);
         const Length top = area.y0 + rowHeight(20) + 2_mm;
         const Length end = sheet.draw(top);
         const FlowRows rows = sheet.rows(area.length(), book.measure());
         flow(rows, {pen, {{area.x0, end, area.x1, area.y1}}}, [&] {
-            return FlowPage{addPanelPage(book, title + ", continued", area),
+            return FlowPage{book.addTitled(title + ", continued", Turn::Upright),
                             {{area.x0, top, area.x1, area.y1}}};
         });
     }

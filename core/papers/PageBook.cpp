@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/papers/Flow.h"
 #include "core/papers/Words.h"
 
 namespace stavewright::papers {
@@ -48,6 +49,15 @@ Pen PageBook::add(std::string title, Turn turn) {
     page.height = turn == Turn::Upright ? size.longer : size.shorter;
     m_pages.push_back(std::move(page));
     return {m_pages.back(), m_measure};
+}
+
+Pen PageBook::addTitled(const std::string& title, Turn turn) {
+    Pen pen = add(title, turn);
+    const Rect area = contentArea(turn);
+    const TextStyle style{20, Weight::SemiBold};
+    pen.text({area.x0, area.y0 + baselineIn(style.points)},
+             elided(title, area.length(), style, m_measure), style);
+    return pen;
 }
 
 Rect PageBook::contentArea(Turn turn) const {

@@ -22,6 +22,8 @@ class PageBook {
 
     /// The pen stays valid until finish().
     Pen add(std::string title, Turn turn);
+    /// The same with its title at the head, as large as it is on every sheet of a panel or a block.
+    Pen addTitled(const std::string& title, Turn turn);
     /// Between the margins and above the foot.
     [[nodiscard]] Rect contentArea(Turn turn) const;
     [[nodiscard]] std::size_t count() const { return m_pages.size(); }
