@@ -78,6 +78,21 @@ void PlanController::learnBest() {
     }
 }
 
+bool PlanController::makeReady() {
+    m_offer.reset();
+    dropRest();
+    hide();
+    if (const Status sound = validate(m_session.document()); !sound) {
+        emit refused(tr("The job cannot be planned yet. %1")
+                         .arg(QString::fromStdString(sound.error().message)));
+        return false;
+    }
+    m_progress = {};
+    m_startRevision = m_session.revision();
+    m_startNextId = m_session.document().nextId;
+    return true;
+}
+
 void PlanController::planRest(midjob::RestMode mode) {
     if (m_run.isRunning()) {
         return;
@@ -86,17 +101,9 @@ void PlanController::planRest(midjob::RestMode mode) {
         emit refused(tr("There is no plan yet, so there is no rest to plan. Plan (F9) first."));
         return;
     }
-    m_offer.reset();
-    dropRest();
-    hide();
-    if (const Status sound = validate(m_session.document()); !sound) {
-        emit refused(tr("The job cannot be planned yet. %1")
-                         .arg(QString::fromStdString(sound.error().message)));
+    if (!makeReady()) {
         return;
     }
-    m_progress = {};
-    m_startRevision = m_session.revision();
-    m_startNextId = m_session.document().nextId;
     m_restMode = mode;
     m_run.start(m_session.document(), m_options, mode);
     emit stateChanged();
@@ -159,17 +166,9 @@ void PlanController::plan() {
     if (m_run.isRunning()) {
         return;
     }
-    m_offer.reset();
-    dropRest();
-    hide();
-    if (const Status sound = validate(m_session.document()); !sound) {
-        emit refused(tr("The job cannot be planned yet. %1")
-                         .arg(QString::fromStdString(sound.error().message)));
+    if (!makeReady()) {
         return;
     }
-    m_progress = {};
-    m_startRevision = m_session.revision();
-    m_startNextId = m_session.document().nextId;
     m_run.start(m_session.document(), m_options);
     emit stateChanged();
 }

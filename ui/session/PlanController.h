@@ -74,6 +74,9 @@ class PlanController : public QObject {
     void restChanged();                    ///< a plan of the rest waits, or no longer
 
   private:
+    /// Before any run: what was offered goes, what the run begins from is noted. False, and told,
+    /// when the job cannot be planned.
+    bool makeReady();
     void finish(const Result<PlanOutcome>& outcome);
     void take(Plan plan, const QString& title = {});
     void clearPreview();
