@@ -9,6 +9,7 @@
 
 #include "core/hand/PlanTree.h"
 #include "core/job/JobFile.h"
+#include "tests/tools/BlanksOf.h"
 #include "tests/tools/samples/Samples.h"
 #include "tests/ui/TestJobs.h"
 #include "tests/ui/Tests.h"
@@ -55,7 +56,7 @@ class HandTest : public QObject {
     DocumentSession& session() { return m_window->session(); }
     RackView& rack() { return m_window->layoutPlace().rack(); }
     const Document& document() { return session().document(); }
-    std::vector<BlankId> blanks();
+    std::vector<BlankId> blanks() { return plan_tools::blanksOf(*document().plan); }
     Rect boxOf(BlankId id);
     BoardId boardOf(BlankId id);
     void select(BlankId id);
@@ -105,20 +106,6 @@ void HandTest::init() {
 void HandTest::cleanup() {
     m_window.reset();
     m_folder.reset();
-}
-
-std::vector<BlankId> HandTest::blanks() {
-    std::vector<BlankId> ids;
-    for (const BoardLayout& layout : document().plan->boards) {
-        for (const Section& section : layout.sections) {
-            for (const Strip& strip : section.strips) {
-                for (const Blank& blank : strip.blanks) {
-                    ids.push_back(blank.id);
-                }
-            }
-        }
-    }
-    return ids;
 }
 
 Rect HandTest::boxOf(BlankId id) {

@@ -9,6 +9,7 @@
 #include "core/audit/Audit.h"
 #include "core/document/Edit.h"
 #include "core/planning/Planner.h"
+#include "tests/tools/BlanksOf.h"
 #include "tests/tools/samples/Samples.h"
 
 namespace stavewright::hand_sample {
@@ -29,19 +30,7 @@ inline Document planned(Document job, std::uint64_t seed = 1) {
     return job;
 }
 
-inline std::vector<BlankId> blanksOf(const Plan& plan) {
-    std::vector<BlankId> ids;
-    for (const BoardLayout& layout : plan.boards) {
-        for (const Section& section : layout.sections) {
-            for (const Strip& strip : section.strips) {
-                for (const Blank& blank : strip.blanks) {
-                    ids.push_back(blank.id);
-                }
-            }
-        }
-    }
-    return ids;
-}
+using plan_tools::blanksOf;
 
 inline void expectAudited(const Document& job) {
     const AuditReport report = audit(job);
