@@ -14,6 +14,7 @@
 #include "core/job/JobFile.h"
 #include "core/units/QuantityText.h"
 #include "ui/paint/PagePainter.h"
+#include "ui/photo/PagePhotos.h"
 
 namespace stavewright::app {
 
@@ -232,8 +233,10 @@ int runPapers(const PapersCommand& command) {
     if (!pages) {
         return fail(pages.error());
     }
-    const Status written = ui::writePdf(pages.value(), QString::fromStdString(command.out),
-                                        QString::fromStdString(document.info.title));
+    const ui::PagePhotos photos = ui::PagePhotos::of(document.boards, pages.value(), {}, {});
+    const Status written =
+        ui::writePdf(pages.value(), QString::fromStdString(command.out),
+                     QString::fromStdString(document.info.title), photos.onPage());
     if (!written) {
         return fail(written.error());
     }

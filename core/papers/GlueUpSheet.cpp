@@ -1,16 +1,14 @@
 // The glue-up page of each panel: the panel as it is laid on the bench, who stands where, and what
 // the bench needs to know before the glue is open.
 
-#include <algorithm>
 #include <cmath>
 
-#include "core/drawing/GrainFigure.h"
-#include "core/geometry/PolygonOps.h"
 #include "core/panels/GlueBench.h"
 #include "core/panels/PanelChecks.h"
 #include "core/panels/Panels.h"
 #include "core/panels/TermWords.h"
 #include "core/papers/GlueUpSheet.h"
+#include "core/papers/PanelDrawing.h"
 #include "core/papers/Table.h"
 #include "core/papers/Words.h"
 
@@ -23,90 +21,12 @@ using panels::PanelStave;
 
 constexpr TextStyle words{10, Weight::Regular, Align::Left, Ink::Black, false, 0};
 
-/// From the panel's frame (near edge below) onto paper, at a whole scale.
-class PanelScale {
-  public:
-    PanelScale(const Panel& panel, const Rect& room)
-        : m_room(room) {
-        const double along = panel.length.toMillimetres() / room.length().toMillimetres();
-        const double across = panel.width.toMillimetres() / room.width().toMillimetres();
-        m_scale = std::max(1, static_cast<int>(std::ceil(std::max(along, across))));
-        m_length = panel.length / m_scale;
-        m_width = panel.width / m_scale;
-    }
-
-    [[nodiscard]] int scale() const { return m_scale; }
-    [[nodiscard]] Rect area() const {
-        return {m_room.x0, m_room.y0, m_room.x0 + m_length, m_room.y0 + m_width};
-    }
-    /// Panel frame to paper.
-    [[nodiscard]] Point at(Point inPanel) const {
-        return {m_room.x0 + inPanel.x / m_scale, m_room.y0 + m_width - inPanel.y / m_scale};
-    }
-
-  private:
-    Rect m_room;
-    int m_scale = 1;
-    Length m_length;
-    Length m_width;
-};
-
-/// A point of the board in the panel, where the stave's near edge stands at `near`.
-Point inPanel(const PanelStave& stave, Pose pose, Length near, Point onBoard) {
-    const Point local = toLocal(stave.frame, onBoard);
-    Length x = local.x - stave.net.x0;
-    Length y = local.y - stave.net.y0;
-    if (pose.endForEnd) {
-        x = stave.net.length() - x;
-    }
-    if (glueup::runsBackAcross(pose)) {
-        y = stave.net.width() - y;
-    }
-    return {x, y + near};
-}
-
-bool isIn(const Point& point, const Rect& rect) {
-    return rect.x0 <= point.x && point.x <= rect.x1 && rect.y0 <= point.y && point.y <= rect.y1;
-}
-
 class PanelSheet {
   public:
-    PanelSheet(const Document& document, const Panel& panel, Pen& pen, const Rect& area)
+    PanelSheet(const Document& document, const Panel& panel)
         : m_document(document)
         , m_panel(panel)
-        , m_pen(pen)
-        , m_area(area)
         , m_practice(panels::practiceFor(panel, document.shop, document.glueUp.settings.caul)) {}
-
-    /// The drawing; returns where it ends.
-    Length draw(Length top) {
-        constexpr Length mostHigh = 92_mm;
-        constexpr Length endView = 11_mm;
-        const PanelScale scale(m_panel, {m_area.x0 + endView, top, m_area.x1, top + mostHigh});
-        Length near;
-        for (std::size_t place = 0; place < m_panel.order.size(); ++place) {
-            drawStave(scale, place, near);
-            near += m_panel.staveAt(place).net.width();
-        }
-        drawTriangle(scale);
-        near = {};
-        for (std::size_t place = 0; place < m_panel.order.size(); ++place) {
-            nameStave(scale, place, near);
-            near += m_panel.staveAt(place).net.width();
-        }
-        drawTrim(scale);
-        nameKnots();
-        const Rect panel = scale.area();
-        const TextStyle small{8, Weight::Regular, Align::Left, Ink::Grey, false, 0};
-        m_pen.text({m_area.x0, panel.y1 + 4.2_mm},
-                   "Near edge below, show face up, scale 1 : " + std::to_string(scale.scale()) +
-                       ". One triangle across all, its point at the far edge.",
-                   small);
-        m_pen.text({m_area.x0, panel.y1 + 8_mm},
-                   "At the left the end of each stave with its rings, the show face at its left.",
-                   small);
-        return panel.y1 + 11_mm;
-    }
 
     FlowRows rows(Length width, const TextMeasure& measure) {
         FlowRows rows;
@@ -154,203 +74,6 @@ class PanelSheet {
 
     [[nodiscard]] Pose poseAt(std::size_t place) const {
         return glueup::poseOf(m_panel.order[place].pose);
-    }
-
-    [[nodiscard]] const glueup::Stave& woodAt(std::size_t place) const {
-        return m_panel.problem.staves[static_cast<std::size_t>(m_panel.order[place].stave)];
-    }
-
-    void drawStave(const PanelScale& scale, std::size_t place, Length near) {
-        const PanelStave& stave = m_panel.staveAt(place);
-        const Pose pose = poseAt(place);
-        const Rect box{{}, near, stave.net.length(), near + stave.net.width()};
-        if (const Board* board = findBoard(m_document, stave.board)) {
-            drawGrain(scale, *board, stave, pose, box);
-            drawDefects(scale, *board, stave, pose, box);
-        }
-        const Point low = scale.at({box.x0, box.y0});
-        const Point high = scale.at({box.x1, box.y1});
-        m_pen.rect({low.x, high.y, high.x, low.y}, {0.35_mm});
-        drawRings(low, high, place);
-    }
-
-    void drawGrain(const PanelScale& scale, const Board& board, const PanelStave& stave, Pose pose,
-                   const Rect& box) {
-        const BoardFace face = pose.faceOver ? BoardFace::B : BoardFace::A;
-        const LineLook look{0.12_mm, LineStyle::Solid, Ink::LightGrey};
-        for (const auto& line : drawing::grainLines(board, face, 2_mm * scale.scale())) {
-            std::optional<Point> last;
-            for (const Point& point : line) {
-                const Point here = inPanel(stave, pose, box.y0, point);
-                if (last) {
-                    drawInside(scale, *last, here, box, look);
-                }
-                last = here;
-            }
-        }
-    }
-
-    /// The part of a line that lies in the stave (clipped end by end, as both are straight).
-    void drawInside(const PanelScale& scale, Point a, Point b, const Rect& box,
-                    const LineLook& look) {
-        double from = 0;
-        double to = 1;
-        const auto clip = [&](Length start, Length end, Length low, Length high) {
-            const double first = start.toMillimetres();
-            const double run = end.toMillimetres() - first;
-            const double lowest = low.toMillimetres();
-            const double highest = high.toMillimetres();
-            if (run == 0) {
-                to = first < lowest || first > highest ? -1 : to;
-                return;
-            }
-            const double one = (lowest - first) / run;
-            const double other = (highest - first) / run;
-            from = std::max(from, std::min(one, other));
-            to = std::min(to, std::max(one, other));
-        };
-        clip(a.x, b.x, box.x0, box.x1);
-        clip(a.y, b.y, box.y0, box.y1);
-        if (from >= to) {
-            return;
-        }
-        const auto along = [&](double share) {
-            return Point{a.x + scaled(b.x - a.x, share), a.y + scaled(b.y - a.y, share)};
-        };
-        m_pen.line(scale.at(along(from)), scale.at(along(to)), look);
-    }
-
-    void drawDefects(const PanelScale& scale, const Board& board, const PanelStave& stave,
-                     Pose pose, const Rect& box) {
-        for (const Defect& defect : board.defects) {
-            const auto& here = pose.faceOver ? defect.onB : defect.onA;
-            const auto& there = pose.faceOver ? defect.onA : defect.onB;
-            const FaceMark* mark = here ? &*here : defect.through && there ? &*there : nullptr;
-            if (mark == nullptr) {
-                continue;
-            }
-            std::vector<Point> corners;
-            bool inside = false;
-            for (const Point& corner : mark->outline) {
-                Point at = inPanel(stave, pose, box.y0, corner);
-                inside = inside || isIn(at, box);
-                at = {std::clamp(at.x, box.x0, box.x1), std::clamp(at.y, box.y0, box.y1)};
-                corners.push_back(scale.at(at));
-            }
-            if (!inside || corners.size() < 3) {
-                continue;
-            }
-            const Rect drawn = boundingBox(corners);
-            m_pen.area(std::move(corners), Ink::White, {0.3_mm});
-            m_knots.emplace_back(drawn, letterOf(defect.kind));
-        }
-    }
-
-    /// The end of the stave, standing: show face at the left, three arcs hollow towards the heart.
-    void drawRings(Point low, Point high, std::size_t place) {
-        const Rect end{m_area.x0 + 1_mm, high.y + 0.4_mm, m_area.x0 + 7_mm, low.y - 0.4_mm};
-        if (end.width() < 2_mm) {
-            return;
-        }
-        m_pen.rect(end, {0.2_mm, LineStyle::Solid, Ink::Grey});
-        const int heart = glueup::heartInPanel(woodAt(place), poseAt(place));
-        const bool upright = woodAt(place).rings.angleTenths > 600;
-        const Length middleY = (end.y0 + end.y1) / 2;
-        const Length half = end.width() / 2 - 0.4_mm;
-        for (int ring = 1; ring <= 3; ++ring) {
-            if (upright) {
-                const Length y = end.y0 + end.width() * ring / 4;
-                m_pen.line({end.x0, y}, {end.x1, y}, {0.18_mm});
-                continue;
-            }
-            const Length x = end.x0 + end.length() * ring / 4;
-            const Length sag = heart == 0 ? Length() : (heart > 0 ? 1.2_mm : -(1.2_mm));
-            constexpr int pieces = 8;
-            std::optional<Point> last;
-            for (int i = -pieces; i <= pieces; ++i) {
-                const double share = static_cast<double>(i) / pieces;
-                // The heart to the left bends the ends of the arcs to the left.
-                const Point here{x - scaled(sag, share * share), middleY + scaled(half, share)};
-                if (last) {
-                    m_pen.line(*last, here,
-                               {0.18_mm, heart == 0 ? LineStyle::Dotted : LineStyle::Solid});
-                }
-                last = here;
-            }
-        }
-    }
-
-    void nameStave(const PanelScale& scale, std::size_t place, Length near) {
-        const PanelStave& stave = m_panel.staveAt(place);
-        const Point middle = scale.at({{}, near + stave.net.width() / 2});
-        const Length high = stave.net.width() / scale.scale();
-        constexpr Length leastFor14 = 6.2_mm;
-        constexpr Length leastFor8 = 3.6_mm;
-        if (high < leastFor8) {
-            return; // too narrow to carry its name; the table has it
-        }
-        const double size = high < leastFor14 ? 8 : 14;
-        const Length baseline = middle.y + (high < leastFor14 ? 1_mm : 1.7_mm);
-        const Rect name =
-            m_pen.text({middle.x + 3_mm, baseline}, std::to_string(place + 1) + "  " + stave.label,
-                       {size, Weight::SemiBold, Align::Left, Ink::Black, true, 0});
-        m_names.push_back(name);
-        const int planing = glueup::planingInPanel(woodAt(place), poseAt(place));
-        if (planing != 0) {
-            const Point from{name.x1 + (planing > 0 ? 4_mm : 16_mm), middle.y};
-            const Point to{name.x1 + (planing > 0 ? 16_mm : 4_mm), middle.y};
-            m_pen.line(from, to, {0.35_mm});
-            m_pen.line(to, {to.x - 2.4_mm * planing, to.y + 1.6_mm}, {0.35_mm});
-        }
-        const Length right = scale.area().x1 - 3_mm;
-        m_names.push_back(m_pen.text({right, baseline},
-                                     "board " + stave.boardMark + ", " + poseWords(poseAt(place)),
-                                     {8, Weight::Regular, Align::Right, Ink::Black, true, 0}));
-    }
-
-    /// Each knot's letter at its right, else at its left; left out where the names leave no room.
-    void nameKnots() {
-        const TextStyle style{8, Weight::SemiBold, Align::Left, Ink::Black, true, 0};
-        for (const auto& [knot, letter] : m_knots) {
-            const std::string text(1, letter);
-            const Length wide = m_pen.widthOf(text, style);
-            const Length baseline = (knot.y0 + knot.y1) / 2 + 1_mm;
-            for (const Length left : {knot.x1 + 0.6_mm, knot.x0 - 0.6_mm - wide}) {
-                const Rect box{left - 0.3_mm, baseline - 3_mm, left + wide + 0.3_mm,
-                               baseline + 1.2_mm};
-                const bool isFree =
-                    std::none_of(m_names.begin(), m_names.end(),
-                                 [&](const Rect& name) { return name.overlaps(box); });
-                if (isFree) {
-                    m_names.push_back(box);
-                    m_pen.text({left, baseline}, text, style);
-                    break;
-                }
-            }
-        }
-    }
-
-    void drawTriangle(const PanelScale& scale) {
-        if (m_panel.order.size() < 2) {
-            return;
-        }
-        const Rect area = scale.area();
-        const Length half = smaller(area.width() / 2, area.length() / 6);
-        const Length middle = (area.x0 + area.x1) / 2;
-        m_pen.polygon({{middle - half, area.y1 - 1_mm},
-                       {middle + half, area.y1 - 1_mm},
-                       {middle, area.y0 + 1_mm}},
-                      {0.5_mm, LineStyle::Solid, Ink::Grey});
-    }
-
-    void drawTrim(const PanelScale& scale) {
-        if (m_panel.finishedWidth <= Length() || m_panel.finishedWidth >= m_panel.width) {
-            return;
-        }
-        const Length off = (m_panel.width - m_panel.finishedWidth) / 2;
-        const Point low = scale.at({{}, off});
-        const Point high = scale.at({m_panel.length, m_panel.width - off});
-        m_pen.rect({low.x, high.y, high.x, low.y}, {0.2_mm, LineStyle::ShortDash, Ink::Grey});
     }
 
     void addStaves(FlowRows& rows, Length width) {
@@ -405,11 +128,7 @@ class PanelSheet {
 
     const Document& m_document;
     const Panel& m_panel;
-    Pen& m_pen;
-    Rect m_area;
     panels::GluePractice m_practice;
-    std::vector<std::pair<Rect, char>> m_knots;
-    std::vector<Rect> m_names; ///< boxes of what is written on the panel
 };
 
 } // namespace
@@ -423,9 +142,9 @@ void addGlueUpSheets(PageBook& book, const Document& document) {
     for (const Panel& panel : panels.value()) {
         const std::string title = "Glue-up " + panel.label + " " + panel.title;
         Pen pen = book.addTitled(title, Turn::Upright);
-        PanelSheet sheet(document, panel, pen, area);
+        PanelSheet sheet(document, panel);
         const Length top = area.y0 + rowHeight(20) + 2_mm;
-        const Length end = sheet.draw(top);
+        const Length end = drawPanel(pen, document, panel, area, top);
         const FlowRows rows = sheet.rows(area.length(), book.measure());
         flow(rows, {pen, {{area.x0, end, area.x1, area.y1}}}, [&] {
             return FlowPage{book.addTitled(title + ", continued", Turn::Upright),

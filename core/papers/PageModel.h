@@ -3,6 +3,7 @@
 // left, y down. Text is measured through TextMeasure, which ui implements with the bundled font, so
 // that the model is complete before anything is painted.
 
+#include <array>
 #include <cstdint>
 #include <string>
 #include <variant>
@@ -53,11 +54,23 @@ struct Shape { ///< closed polygon
 };
 using Mark = std::variant<Text, Line, Shape>;
 
+/// A stretch of the straightened photograph of a board's face. Whoever paints has the photographs;
+/// the page says only what of them is to be seen.
+struct Photo {
+    BoardId board;
+    BoardFace face = BoardFace::A;
+    Rect at; ///< on paper
+    /// What comes to lie in its upper left, upper right and lower left corner, board frame.
+    std::array<Point, 3> corners;
+    std::vector<Line> figure; ///< painted in its place where the photograph cannot be had
+};
+
 struct Page {
     std::string title; ///< for bookmarks
     Length width;
     Length height;
-    std::vector<Mark> marks; ///< in painting order
+    std::vector<Photo> photos; ///< under all marks
+    std::vector<Mark> marks;   ///< in painting order
 };
 
 enum class Paper { A4, Letter };

@@ -174,12 +174,30 @@ struct MarkPainter {
     }
 };
 
+void paintPhoto(QPainter& painter, const papers::Photo& photo, const PhotoOnPage& photos) {
+    const QImage image = photos ? photos(photo) : QImage();
+    if (image.isNull()) {
+        for (const papers::Line& line : photo.figure) {
+            MarkPainter{painter}(line);
+        }
+        return;
+    }
+    const QPointF corner = inMillimetres({photo.at.x0, photo.at.y0});
+    painter.setRenderHint(QPainter::SmoothPixmapTransform);
+    painter.drawImage(
+        QRectF(corner, QSizeF(photo.at.length().toMillimetres(), photo.at.width().toMillimetres())),
+        image);
+}
+
 } // namespace
 
-void paintPage(QPainter& painter, const papers::Page& page) {
+void paintPage(QPainter& painter, const papers::Page& page, const PhotoOnPage& photos) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setRenderHint(QPainter::TextAntialiasing);
+    for (const papers::Photo& photo : page.photos) {
+        paintPhoto(painter, photo, photos);
+    }
     for (const papers::Mark& mark : page.marks) {
         std::visit(MarkPainter{painter}, mark);
     }

@@ -29,7 +29,8 @@ Error cannotWrite(const QString& path, const QString& why) {
             path.toStdString()};
 }
 
-void paintAll(QPdfWriter& writer, const std::vector<papers::Page>& pages) {
+void paintAll(QPdfWriter& writer, const std::vector<papers::Page>& pages,
+              const PhotoOnPage& photos) {
     QPainter painter(&writer);
     for (std::size_t i = 0; i < pages.size(); ++i) {
         if (i > 0) {
@@ -38,14 +39,15 @@ void paintAll(QPdfWriter& writer, const std::vector<papers::Page>& pages) {
         }
         painter.save();
         painter.scale(dotsPerInch / 25.4, dotsPerInch / 25.4);
-        paintPage(painter, pages[i]);
+        paintPage(painter, pages[i], photos);
         painter.restore();
     }
 }
 
 } // namespace
 
-Status writePdf(const std::vector<papers::Page>& pages, const QString& path, const QString& title) {
+Status writePdf(const std::vector<papers::Page>& pages, const QString& path, const QString& title,
+                const PhotoOnPage& photos) {
     if (pages.empty()) {
         return Error{ErrorCode::BadInput, "There is no page to write.", path.toStdString()};
     }
@@ -69,7 +71,7 @@ Status writePdf(const std::vector<papers::Page>& pages, const QString& path, con
         writer.setTitle(title);
         writer.setCreator(QStringLiteral("Stavewright"));
         writer.setPageLayout(layoutOf(pages.front()));
-        paintAll(writer, pages);
+        paintAll(writer, pages, photos);
     }
     if (file.error() != QFileDevice::NoError || !file.commit()) {
         return cannotWrite(path, file.errorString());

@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "ui/paint/PagePainter.h"
 #include "ui/widgets/Theme.h"
 
 namespace stavewright::ui {
@@ -30,6 +29,12 @@ void PageColumn::setPages(std::vector<papers::Page> pages) {
     m_pages = std::move(pages);
     m_pictures.clear();
     layOut();
+}
+
+void PageColumn::setPhotos(PhotoOnPage photos) {
+    m_photos = std::move(photos);
+    m_pictures.clear();
+    update();
 }
 
 void PageColumn::setZoom(double zoom) {
@@ -101,7 +106,7 @@ const QPixmap& PageColumn::picture(std::size_t page) {
     QPainter painter(&pixmap);
     const double scale = screenDotsPerMillimetre * m_zoom * ratio;
     painter.scale(scale, scale);
-    paintPage(painter, m_pages[page]);
+    paintPage(painter, m_pages[page], m_photos);
     painter.end();
     pixmap.setDevicePixelRatio(ratio);
     return m_pictures.emplace(page, std::move(pixmap)).first->second;

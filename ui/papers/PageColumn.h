@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/papers/PageModel.h"
+#include "ui/paint/PagePainter.h"
 
 namespace stavewright::ui {
 
@@ -18,6 +19,9 @@ class PageColumn : public QWidget {
 
     void setPages(std::vector<papers::Page> pages);
     [[nodiscard]] const std::vector<papers::Page>& pages() const { return m_pages; }
+
+    /// Paints again with these.
+    void setPhotos(PhotoOnPage photos);
 
     /// 1 shows a page at its printed size on a 96 dpi screen.
     void setZoom(double zoom);
@@ -39,6 +43,7 @@ class PageColumn : public QWidget {
     void layOut();
 
     std::vector<papers::Page> m_pages;
+    PhotoOnPage m_photos;
     std::vector<QRect> m_rects;
     std::map<std::size_t, QPixmap> m_pictures; ///< of the pages painted last
     double m_zoom = 1;

@@ -20,9 +20,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "ui/paint/PagePainter.h"
 #include "ui/papers/PageColumn.h"
+#include "ui/papers/PagePhotoRun.h"
 #include "ui/papers/PageScroll.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
@@ -37,7 +39,7 @@ const QString paperKey = QStringLiteral("papers/paper");
 
 /// From `first` to before `end`; false when the printer does not begin.
 bool printPages(QPrinter& printer, const std::vector<papers::Page>& pages, std::size_t first,
-                std::size_t end) {
+                std::size_t end, const PhotoOnPage& photos) {
     QPainter painter;
     for (std::size_t i = first; i < end; ++i) {
         // The printer's own paper; only the turn changes from page to page.
@@ -53,7 +55,7 @@ bool printPages(QPrinter& printer, const std::vector<papers::Page>& pages, std::
         painter.save();
         const double scale = printer.resolution() / 25.4;
         painter.scale(scale, scale);
-        paintPage(painter, pages[i]);
+        paintPage(painter, pages[i], photos);
         painter.restore();
     }
     return true;
@@ -74,7 +76,8 @@ PapersView::PapersView(DocumentSession& session, QWidget* parent)
     , m_hindrance(new QLabel)
     , m_planNow(new QPushButton(tr("Plan  (F9)")))
     , m_noPages(new QWidget)
-    , m_stack(new QStackedWidget) {
+    , m_stack(new QStackedWidget)
+    , m_photoRun(new PagePhotoRun(this)) {
     m_hindrance->setAlignment(Qt::AlignCenter);
     m_hindrance->setWordWrap(true);
     m_hindrance->setTextFormat(Qt::PlainText);
@@ -120,6 +123,12 @@ PapersView::PapersView(DocumentSession& session, QWidget* parent)
     });
     connect(m_scroll, &PageScroll::zoomChanged, this, [this](double zoom) {
         m_zoom->setText(tr("%1 %").arg(static_cast<int>(std::lround(zoom * 100))));
+    });
+    connect(m_photoRun, &PagePhotoRun::finished, this, [this] {
+        m_scroll->column().setPhotos(m_photoRun->photos().onPage());
+        if (const auto waiting = std::exchange(m_waiting, {})) {
+            waiting();
+        }
     });
     connect(&m_session, &DocumentSession::changed, this, &PapersView::markStale);
     connect(&m_session, &DocumentSession::adopted, this, &PapersView::markStale);
@@ -218,12 +227,40 @@ void PapersView::rebuild() {
         return;
     }
     m_scroll->column().setPages(std::move(made).value());
+    makePhotos();
     m_stack->setCurrentIndex(0);
     m_scroll->pagesChanged();
     showZoomTools(true);
     m_save->setEnabled(true);
     m_print->setEnabled(true);
     fillList();
+}
+
+void PapersView::makePhotos() {
+    const std::vector<Board>& boards = m_session.document().boards;
+    if (m_photoRun->photos().hasAllOf(boards, pages())) {
+        m_photoRun->discard();
+        m_scroll->column().setPhotos(m_photoRun->photos().onPage());
+        if (const auto waiting = std::exchange(m_waiting, {})) {
+            waiting();
+        }
+        return;
+    }
+    // Drawn figures stand in their places until then.
+    m_photoRun->start(boards, pages());
+}
+
+bool PapersView::isMakingPhotos() const { return m_photoRun->isRunning(); }
+
+bool PapersView::withPhotos(std::function<bool()> step) {
+    if (!m_photoRun->isRunning()) {
+        return step();
+    }
+    m_banner->showMessage(Sign::Triangle,
+                          tr("The photographs are being made ready; the pages follow by "
+                             "themselves."));
+    m_waiting = std::move(step);
+    return true;
 }
 
 void PapersView::fillList() {
@@ -245,6 +282,8 @@ void PapersView::showZoomTools(bool shown) {
 }
 
 void PapersView::showHindrance(const QString& sentence) {
+    m_photoRun->discard();
+    m_waiting = {}; // there is nothing to write any more
     m_scroll->column().setPages({});
     m_list->clear();
     m_hindrance->setText(sentence);
@@ -257,7 +296,12 @@ void PapersView::showHindrance(const QString& sentence) {
 }
 
 bool PapersView::savePdf(const QString& path) {
-    const Status written = writePdf(pages(), path, words(m_session.document().info.title));
+    return withPhotos([this, path] { return writeNow(path); });
+}
+
+bool PapersView::writeNow(const QString& path) {
+    const Status written = writePdf(pages(), path, words(m_session.document().info.title),
+                                    m_photoRun->photos().onPage());
     if (!written) {
         m_banner->showMessage(Sign::Cross, words(describe(written.error())));
         return false;
@@ -287,13 +331,13 @@ void PapersView::print() {
     if (pages().empty()) {
         return;
     }
-    QPrinter printer(QPrinter::HighResolution);
-    printer.setFullPage(true); // the pages carry their own margins
-    printer.setDocName(words(m_session.document().info.title));
+    const auto printer = std::make_shared<QPrinter>(QPrinter::HighResolution);
+    printer->setFullPage(true); // the pages carry their own margins
+    printer->setDocName(words(m_session.document().info.title));
     const bool a4 = options().paper == papers::Paper::A4;
-    printer.setPageSize(QPageSize(a4 ? QPageSize::A4 : QPageSize::Letter));
+    printer->setPageSize(QPageSize(a4 ? QPageSize::A4 : QPageSize::Letter));
     const int count = static_cast<int>(pages().size());
-    QPrintDialog dialog(&printer, this);
+    QPrintDialog dialog(printer.get(), this);
     dialog.setOption(QAbstractPrintDialog::PrintPageRange);
     dialog.setOption(QAbstractPrintDialog::PrintCurrentPage);
     dialog.setMinMax(1, count);
@@ -302,23 +346,35 @@ void PapersView::print() {
     }
     int first = 1;
     int last = count;
-    if (printer.printRange() == QPrinter::CurrentPage) {
+    if (printer->printRange() == QPrinter::CurrentPage) {
         first = last = static_cast<int>(m_scroll->pageInView()) + 1;
-    } else if (printer.printRange() == QPrinter::PageRange && printer.fromPage() > 0) {
-        first = std::clamp(printer.fromPage(), 1, count);
-        last = std::clamp(printer.toPage(), first, count);
+    } else if (printer->printRange() == QPrinter::PageRange && printer->fromPage() > 0) {
+        first = std::clamp(printer->fromPage(), 1, count);
+        last = std::clamp(printer->toPage(), first, count);
     }
-    if (printPages(printer, pages(), static_cast<std::size_t>(first - 1),
-                   static_cast<std::size_t>(last))) {
+    withPhotos([this, printer, first, last] {
+        printNow(printer, first, last);
+        return true;
+    });
+}
+
+void PapersView::printNow(const std::shared_ptr<QPrinter>& printer, int first, int last) {
+    last = std::min(last, static_cast<int>(pages().size()));
+    first = std::min(first, last);
+    if (first < 1) {
+        return; // the plan went away meanwhile
+    }
+    if (printPages(*printer, pages(), static_cast<std::size_t>(first - 1),
+                   static_cast<std::size_t>(last), m_photoRun->photos().onPage())) {
         const QString sent = counted(last - first + 1, tr("page"), tr("pages"));
-        const QString file = printer.outputFileName(); // the dialog can print to a file as well
+        const QString file = printer->outputFileName(); // the dialog can print to a file as well
         m_banner->showMessage(Sign::Tick, file.isEmpty() ? tr("Sent %1 to the printer.").arg(sent)
                                                          : tr("Wrote %1 to %2.").arg(sent, file));
     } else {
         m_banner->showMessage(Sign::Cross,
                               tr("The printer \"%1\" does not take the pages; choose another, or "
                                  "save them as PDF.")
-                                  .arg(printer.printerName()));
+                                  .arg(printer->printerName()));
     }
 }
 

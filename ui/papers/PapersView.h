@@ -5,12 +5,16 @@
 
 #include <QWidget>
 
+#include <functional>
+#include <memory>
+
 #include "core/papers/PageModel.h"
 
 class QBoxLayout;
 class QComboBox;
 class QLabel;
 class QListWidget;
+class QPrinter;
 class QPushButton;
 class QStackedWidget;
 class QToolButton;
@@ -19,6 +23,7 @@ namespace stavewright::ui {
 
 class Banner;
 class DocumentSession;
+class PagePhotoRun;
 class PageScroll;
 
 class PapersView : public QWidget {
@@ -29,8 +34,11 @@ class PapersView : public QWidget {
     [[nodiscard]] const std::vector<papers::Page>& pages() const;
     /// What is shown in place of pages; empty when there are pages.
     [[nodiscard]] QString hindrance() const;
-    /// Writes the pages; a failure is shown as a sentence in the view.
+    /// Writes the pages, as soon as their photographs are there; a failure is shown as a sentence
+    /// in the view. False when nothing was or will be written.
     bool savePdf(const QString& path);
+    /// Photographs are being made ready.
+    [[nodiscard]] bool isMakingPhotos() const;
     [[nodiscard]] PageScroll& scroll() { return *m_scroll; }
 
   public slots:
@@ -47,6 +55,11 @@ class PapersView : public QWidget {
     void buildBar(QBoxLayout& layout);
     void markStale();
     void rebuild();
+    void makePhotos();
+    /// Now, or when the photographs are ready; false when it was done at once and failed.
+    bool withPhotos(std::function<bool()> step);
+    bool writeNow(const QString& path);
+    void printNow(const std::shared_ptr<QPrinter>& printer, int first, int last);
     void fillList();
     void showZoomTools(bool shown);
     void showHindrance(const QString& sentence);
@@ -64,6 +77,8 @@ class PapersView : public QWidget {
     QPushButton* m_planNow;
     QWidget* m_noPages;
     QStackedWidget* m_stack;
+    PagePhotoRun* m_photoRun;
+    std::function<bool()> m_waiting; ///< what is done when the photographs are ready
     bool m_stale = true;
     bool m_paperIsChosen = false; ///< otherwise it follows the job's unit
 };

@@ -1,0 +1,14 @@
+#pragma once
+// A panel on paper as it is laid on the bench: its wood (photographs of the boards where there are
+// any), knots, names, planing arrows, the rings at its end and the maker's triangle.
+
+#include "core/panels/Panels.h"
+#include "core/papers/Pen.h"
+
+namespace stavewright::papers {
+
+/// From `top` downwards, as large as a whole scale allows in `area`; returns where it ends.
+Length drawPanel(Pen& pen, const Document& document, const panels::Panel& panel, const Rect& area,
+                 Length top);
+
+} // namespace stavewright::papers
