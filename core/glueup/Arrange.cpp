@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/base/Deadline.h"
 #include "core/glueup/ExactOrder.h"
 #include "core/glueup/OrderSearch.h"
 
@@ -20,14 +21,45 @@ bool isAllowed(const Scoring& scoring, const Order& order) {
         }
         seen[static_cast<std::size_t>(placed.stave)] = true;
     }
-    return true;
+    return scoring.areWideEnough(order);
 }
 
-Arrangement arrange(const ArrangeProblem& problem, const Order& given, const ArrangeLimits& limits,
-                    const std::stop_token& stop) {
+namespace {
+
+constexpr std::int64_t mostExchangeMoves = 600'000;
+
+/// The same panels with the staves divided as `order` has them: its staves become 0, 1, 2 ... in
+/// the order in which they stand, so that each panel's are its own again.
+ArrangeProblem divided(const ArrangeProblem& problem, const Order& order) {
+    ArrangeProblem fixed = problem;
+    fixed.exchange = false;
+    std::vector<int> numbers(order.size());
+    for (std::size_t place = 0; place < order.size(); ++place) {
+        fixed.staves[place] = problem.staves[static_cast<std::size_t>(order[place].stave)];
+        numbers[static_cast<std::size_t>(order[place].stave)] = static_cast<int>(place);
+    }
+    for (PanelWish& panel : fixed.panels) {
+        for (std::optional<Placed>& locked : panel.locked) {
+            if (locked) {
+                locked->stave = numbers[static_cast<std::size_t>(locked->stave)];
+            }
+        }
+    }
+    return fixed;
+}
+
+/// `order` of staves as divided() numbered them, in the numbers of the undivided problem.
+Order undivided(Order order, const Order& by) {
+    for (Placed& placed : order) {
+        placed.stave = by[static_cast<std::size_t>(placed.stave)].stave;
+    }
+    return order;
+}
+
+/// Improves `order` without exchanging anything; true when nothing better exists.
+bool arrangeWithin(const ArrangeProblem& problem, Order& order, const ArrangeLimits& limits,
+                   const std::stop_token& stop) {
     const Scoring scoring(problem);
-    Arrangement result;
-    result.order = isAllowed(scoring, given) ? given : firstOrder(scoring);
     int most = 0;
     for (const PanelWish& panel : problem.panels) {
         most = std::max(most, panel.staves);
@@ -38,11 +70,51 @@ Arrangement arrange(const ArrangeProblem& problem, const Order& given, const Arr
         search.moves = std::min<std::int64_t>(limits.moves, 10'000 * scoring.staves());
         search.beginnings = 2;
     }
-    result.order = searchOrder(scoring, result.order, search, stop);
-    if (canBeExact) {
-        const ExactResult exact = exactOrder(scoring, result.order, limits.work, stop);
-        result.order = exact.order;
-        result.proved = exact.isProved ? Proved::Best : Proved::BestFound;
+    order = searchOrder(scoring, order, search, stop);
+    if (!canBeExact) {
+        return false;
+    }
+    const ExactResult exact = exactOrder(scoring, order, limits.work, stop);
+    order = exact.order;
+    return exact.isProved;
+}
+
+} // namespace
+
+Arrangement arrange(const ArrangeProblem& problem, const Order& given, const ArrangeLimits& limits,
+                    const std::stop_token& stop) {
+    const Deadline deadline(limits.seconds, stop);
+    const Scoring scoring(problem);
+    Arrangement result;
+    result.order = isAllowed(scoring, given) ? given : firstOrder(scoring);
+    const auto improve = [&] {
+        Order numbers;
+        for (int stave = 0; stave < scoring.staves(); ++stave) {
+            numbers.push_back({stave, 0});
+        }
+        Order order = result.order;
+        if (problem.exchange) {
+            numbers = result.order;
+            for (std::size_t place = 0; place < order.size(); ++place) {
+                order[place].stave = static_cast<int>(place);
+            }
+        }
+        const ArrangeProblem fixed = problem.exchange ? divided(problem, numbers) : problem;
+        const bool proved = arrangeWithin(fixed, order, limits, deadline.stop());
+        result.order = undivided(std::move(order), numbers);
+        return proved;
+    };
+    const bool proved = improve();
+    if (problem.exchange) { // from the best without an exchange on, and once more within
+        const Order within = result.order;
+        result.order = searchOrder(scoring, within,
+                                   {limits.seed, std::min(limits.moves, mostExchangeMoves), 6},
+                                   deadline.stop());
+        if (result.order != within) {
+            improve();
+        }
+    } else {
+        result.proved = proved ? Proved::Best : Proved::BestFound;
     }
     result.score = scoring.score(result.order);
     result.stoppedEarly = stop.stop_requested();

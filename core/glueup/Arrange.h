@@ -3,6 +3,7 @@
 //
 //   Arrangement result = arrange(problem, given);
 
+#include <optional>
 #include <stop_token>
 
 #include "core/glueup/Scoring.h"
@@ -13,6 +14,8 @@ struct ArrangeLimits {
     std::uint64_t seed = 1;
     std::int64_t moves = 1'400'000; ///< of the search
     std::int64_t work = 400'000;    ///< partial arrangements looked at for the proof
+    /// Wall clock; the best so far is handed over then. None: the same limits give the same order.
+    std::optional<double> seconds = std::nullopt;
 };
 
 enum class Proved { Best, BestFound };
@@ -30,7 +33,7 @@ struct Arrangement {
                                   const ArrangeLimits& limits = {},
                                   const std::stop_token& stop = {});
 
-/// Every stave in its panel once, locks and rules kept.
+/// Every stave once, in its panel or where they are exchanged in either, locks and rules kept.
 [[nodiscard]] bool isAllowed(const Scoring& scoring, const Order& order);
 
 } // namespace stavewright::glueup

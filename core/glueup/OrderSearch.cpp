@@ -117,7 +117,11 @@ class Annealing {
         const auto places = static_cast<int>(free.size());
         const auto a = static_cast<std::size_t>(m_chance.below(places));
         const auto b = static_cast<std::size_t>(m_chance.below(places));
-        switch (m_chance.below(4)) {
+        const bool mayExchange = m_scoring.problem().exchange;
+        switch (m_chance.below(mayExchange ? 6 : 4)) {
+        case 4:
+        case 5:
+            return exchange(order);
         case 0:
             return turn(order, free[a]);
         case 1:
@@ -141,6 +145,32 @@ class Annealing {
         default:
             return reverse(order, free, std::min(a, b), std::max(a, b));
         }
+    }
+
+    /// One stave of each panel for the other, in any pose.
+    bool exchange(Order& order) {
+        if (m_free[0].empty() || m_free[1].empty()) {
+            return false;
+        }
+        const auto pick = [&](const std::vector<int>& free) {
+            return free[static_cast<std::size_t>(m_chance.below(static_cast<int>(free.size())))];
+        };
+        const int a = pick(m_free[0]);
+        const int b = pick(m_free[1]);
+        std::swap(slot(order, a), slot(order, b));
+        if (!m_scoring.areWideEnough(order)) {
+            return false;
+        }
+        const int poses = m_chance.below(16);
+        for (const auto& [place, turn] : {std::pair{a, poses / 4}, std::pair{b, poses % 4}}) {
+            Placed turned = slot(order, place);
+            turned.pose ^= turn;
+            if (!m_scoring.mayStand(turned, place)) {
+                return false;
+            }
+            slot(order, place) = turned;
+        }
+        return true;
     }
 
     static Placed& slot(Order& order, int place) { return order[static_cast<std::size_t>(place)]; }

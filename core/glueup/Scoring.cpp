@@ -95,6 +95,8 @@ Scoring::Scoring(const ArrangeProblem& problem)
         m_ends.push_back(end);
     }
     assert(end == m_staves);
+    assert(!problem.exchange ||
+           (problem.panels.size() == 2 && problem.panels[0].rings == problem.panels[1].rings));
     m_planingCost = one * problem.settings.weights.of(GlueTerm::Planing);
     m_planing.resize(m_slots);
     m_mayCrowd.resize(m_slots * m_slots);
@@ -120,7 +122,8 @@ Scoring::Scoring(const ArrangeProblem& problem)
     }
     for (int s = 0; s < m_staves; ++s) {
         for (int t = 0; t < m_staves; ++t) {
-            for (int poses = 0; s != t && panelOf(s) == panelOf(t) && poses < 16; ++poses) {
+            const bool canMeet = s != t && (problem.exchange || panelOf(s) == panelOf(t));
+            for (int poses = 0; canMeet && poses < 16; ++poses) {
                 const Placed left{s, poses / 4};
                 const Placed right{t, poses % 4};
                 m_mayCrowd[slot(left) * m_slots + slot(right)] =
@@ -137,7 +140,7 @@ Scoring::Scoring(const ArrangeProblem& problem)
 
 bool Scoring::mayStand(Placed placed, int place) const {
     const int panel = panelOf(place);
-    if (panel != panelOf(placed.stave)) {
+    if (!m_problem->exchange && panel != panelOf(placed.stave)) {
         return false;
     }
     const PanelWish& wish = m_problem->panels[static_cast<std::size_t>(panel)];
@@ -146,7 +149,9 @@ bool Scoring::mayStand(Placed placed, int place) const {
         if (here) {
             return *here == placed;
         }
-        for (const std::optional<Placed>& locked : wish.locked) {
+    }
+    for (const PanelWish& each : m_problem->panels) {
+        for (const std::optional<Placed>& locked : each.locked) {
             if (locked && locked->stave == placed.stave) {
                 return false; // it has a place of its own
             }
@@ -255,13 +260,32 @@ Length Scoring::panelWidth(int panel) const {
     return width;
 }
 
-bool Scoring::isCentreSeam(int panel, Length fromNear) const {
+Length Scoring::widthOf(const Order& order, int panel) const {
+    Length width;
+    for (int place = startOf(panel); place < endOf(panel); ++place) {
+        width += widthOf(order[static_cast<std::size_t>(place)].stave);
+    }
+    return width;
+}
+
+bool Scoring::areWideEnough(const Order& order) const {
+    for (int panel = 0; m_problem->exchange && panel < panels(); ++panel) {
+        const PanelWish& wish = m_problem->panels[static_cast<std::size_t>(panel)];
+        const Length width = widthOf(order, panel);
+        if (width < wish.leastWidth || (wish.mostWidth && width > *wish.mostWidth)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+bool Scoring::isCentreSeam(int panel, Length fromNear, Length width) const {
     return m_problem->panels[static_cast<std::size_t>(panel)].noCentreSeam &&
-           abs(fromNear * 2 - panelWidth(panel)) < onCentre * 2;
+           abs(fromNear * 2 - width) < onCentre * 2;
 }
 
 Cost Scoring::seam(int panel, Length fromNear) const {
-    return isCentreSeam(panel, fromNear)
+    return isCentreSeam(panel, fromNear, panelWidth(panel))
                ? one * m_problem->settings.weights.of(GlueTerm::CentreSeam)
                : 0;
 }
@@ -318,13 +342,15 @@ Cost Scoring::addingUp(const Order& order) const {
     Cost cost = std::min(against(order, 1), against(order, -1)) * m_planingCost;
     for (int panel = 0; panel < panels(); ++panel) {
         const bool seamsCount = m_problem->panels[static_cast<std::size_t>(panel)].noCentreSeam;
+        const Length width = seamsCount ? widthOf(order, panel) : Length();
+        const Cost seamCost = one * m_problem->settings.weights.of(GlueTerm::CentreSeam);
         Length fromNear;
         for (int place = startOf(panel); place < endOf(panel); ++place) {
             const Placed here = order[static_cast<std::size_t>(place)];
             cost += m_alone[slot(here)];
             if (place > startOf(panel)) {
                 cost += joint(order[static_cast<std::size_t>(place - 1)], here);
-                cost += seamsCount ? seam(panel, fromNear) : 0;
+                cost += seamsCount && isCentreSeam(panel, fromNear, width) ? seamCost : 0;
             }
             fromNear += widthOf(here.stave);
         }
@@ -394,13 +420,14 @@ Score Scoring::score(const Order& order) const {
     bool cupIsWeighed = false;
     for (int panel = 0; panel < panels(); ++panel) {
         std::vector<CupPart> cups;
+        const Length width = widthOf(order, panel);
         Length fromNear;
         for (int place = startOf(panel); place < endOf(panel); ++place) {
             const Placed here = order[static_cast<std::size_t>(place)];
             add(tallyAlone(here));
             if (place > startOf(panel)) {
                 add(tallyJoint(order[static_cast<std::size_t>(place - 1)], here));
-                sum[at(GlueTerm::CentreSeam)] += isCentreSeam(panel, fromNear) ? one : 0;
+                sum[at(GlueTerm::CentreSeam)] += isCentreSeam(panel, fromNear, width) ? one : 0;
             }
             Length apart = fromNear;
             for (int other = startOf(panel); other + 1 < place; ++other) {

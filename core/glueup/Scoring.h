@@ -29,6 +29,9 @@ struct PanelWish {
     RingWish rings = RingWish::Alternate;
     bool noCentreSeam = false;
     std::vector<std::optional<Placed>> locked; ///< by place; empty: none
+    // Where staves are exchanged between two panels: what each must come to.
+    Length leastWidth = {};
+    std::optional<Length> mostWidth = std::nullopt;
 };
 
 /// One panel, or two that are seen side by side: their grain agrees, and the edges that meet match.
@@ -36,6 +39,9 @@ struct ArrangeProblem {
     std::vector<Stave> staves;
     std::vector<PanelWish> panels;
     GlueSettings settings;
+    /// Any stave may stand in either of two panels, as long as both get their widths. Only where
+    /// both wish the same of their rings.
+    bool exchange = false;
 };
 
 /// Costs in hundred-thousandths of a point.
@@ -72,7 +78,10 @@ class Scoring {
     [[nodiscard]] int endOf(int panel) const { return m_ends[static_cast<std::size_t>(panel)]; }
     [[nodiscard]] int startOf(int panel) const { return panel == 0 ? 0 : endOf(panel - 1); }
     [[nodiscard]] int panels() const { return static_cast<int>(m_ends.size()); }
+    /// Of a place; of a stave as long as none is exchanged.
     [[nodiscard]] int panelOf(int staveOrPlace) const { return staveOrPlace < m_ends[0] ? 0 : 1; }
+    /// Both panels get their widths, also where staves were exchanged.
+    [[nodiscard]] bool areWideEnough(const Order& order) const;
 
     /// May this stave stand in this pose at this place? Its panel, locks and the plan's rules.
     [[nodiscard]] bool mayStand(Placed placed, int place) const;
@@ -133,7 +142,8 @@ class Scoring {
     [[nodiscard]] Tally tallyOuter(Placed placed, Side side) const;
     [[nodiscard]] Tally tallyJoint(Placed left, Placed right) const;
     [[nodiscard]] Tally tallyGap(Placed left, Placed right) const;
-    [[nodiscard]] bool isCentreSeam(int panel, Length fromNear) const;
+    [[nodiscard]] bool isCentreSeam(int panel, Length fromNear, Length width) const;
+    [[nodiscard]] Length widthOf(const Order& order, int panel) const;
     [[nodiscard]] std::int64_t crowded(Placed left, Placed right, Length apart) const;
     [[nodiscard]] std::int64_t knotsNearJoint(Placed placed, Side side) const;
     [[nodiscard]] Cost addingUp(const Order& order) const;

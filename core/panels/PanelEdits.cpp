@@ -1,8 +1,11 @@
 #include "core/panels/PanelEdits.h"
 
 #include <algorithm>
+#include <array>
+#include <map>
 
 #include "core/planning/Planner.h"
+#include "core/units/SaidLength.h"
 
 namespace stavewright::panels {
 
@@ -122,6 +125,121 @@ Result<Edit> editFor(const Document& document, const std::vector<Change>& change
     return Edit{EditSequence{{Edit{ReplacePlan{std::move(made).value()}}, arrangement}}};
 }
 
+/// One of two panels as it is to be, with wood of either.
+struct Side {
+    const Panel* panel;
+    std::vector<PanelStave> staves; ///< by place; with the purposes they get
+    std::vector<Pose> poses;        ///< by place
+    std::vector<bool> locked;       ///< by hand, by place
+};
+
+/// Staves that came in get the purposes of those that left.
+void renumber(Side& side) {
+    std::vector<BlankPurpose> left;
+    for (const PanelStave& own : side.panel->staves) {
+        const bool stays =
+            std::any_of(side.staves.begin(), side.staves.end(),
+                        [&](const PanelStave& stave) { return stave.blank == own.blank; });
+        if (!stays) {
+            left.push_back(own.purpose);
+        }
+    }
+    auto next = left.begin();
+    for (PanelStave& stave : side.staves) {
+        if (stave.purpose.instance != side.panel->name.instance) {
+            stave.purpose = *next++;
+        }
+    }
+}
+
+Status mayExchange(const Panel& first, const Panel& second, const PairProblem& pair,
+                   const Order& order, const JobInfo& info) {
+    if (!canExchange(first, second)) {
+        return refused(first, first.name.part == second.name.part
+                                  ? "Staves are exchanged where both panels wish the same of their "
+                                    "rings and neither is glued."
+                                  : "Staves are exchanged between panels of one part only; " +
+                                        first.label + " and " + second.label +
+                                        " are of two parts.");
+    }
+    const glueup::Scoring scoring(pair.problem);
+    for (std::size_t place = 0; place < order.size(); ++place) {
+        if (!scoring.mayStand(order[place], static_cast<int>(place))) {
+            const Panel& panel = place < first.staves.size() ? first : second;
+            return refused(panel, "A stave is locked, or a defect would come to lie where the part "
+                                  "does not allow it; " +
+                                      first.label + " and " + second.label + " stay as they are.");
+        }
+    }
+    for (const Panel* panel : {&first, &second}) {
+        Length width;
+        const std::size_t begin = panel == &first ? 0 : first.staves.size();
+        for (std::size_t place = begin; place < begin + panel->staves.size(); ++place) {
+            width += scoring.widthOf(order[place].stave);
+        }
+        const glueup::PanelWish& wish = pair.problem.panels[panel == &first ? 0 : 1];
+        if (width < wish.leastWidth || width > *wish.mostWidth) {
+            const LengthStyle style{info.units, info.inchDenominator, true};
+            return refused(*panel, "The staves would make " + saidLength(width, style) +
+                                       "; the panel wants " + saidLength(panel->wanted, style) +
+                                       " to " + saidLength(panel->most, style) + ".");
+        }
+    }
+    return Done{};
+}
+
+Result<Edit> exchangedTogether(const Document& document, const Panel& first, const Panel& second,
+                               const Order& order) {
+    const PairProblem pair = sideBySide(first, second);
+    if (const Status may = mayExchange(first, second, pair, order, document.info); !may) {
+        return may.error();
+    }
+    std::array<Side, 2> sides = {Side{&first, {}, {}, {}}, Side{&second, {}, {}, {}}};
+    const std::size_t shift = first.staves.size();
+    for (std::size_t place = 0; place < order.size(); ++place) {
+        const auto index = static_cast<std::size_t>(order[place].stave);
+        const Panel& from = index < shift ? first : second;
+        const std::size_t own = index < shift ? index : index - shift;
+        Side& side = sides[place < shift ? 0 : 1];
+        side.staves.push_back(from.staves[own]);
+        side.poses.push_back(glueup::poseOf(order[place].pose));
+        side.locked.push_back(isLockedByHand(from, static_cast<int>(own)));
+    }
+    Plan plan = document.plan.value_or(Plan{});
+    GlueUp glueUp = document.glueUp;
+    std::map<BlankId, std::pair<BlankPurpose, Pose>> becomes;
+    for (Side& side : sides) {
+        renumber(side);
+        PanelArrangement arrangement = side.panel->chosen;
+        arrangement.staves.clear();
+        for (std::size_t place = 0; place < side.staves.size(); ++place) {
+            const PanelStave& stave = side.staves[place];
+            becomes[stave.blank] = {stave.purpose, side.poses[place]};
+            arrangement.staves.push_back({stave.purpose.stave, side.locked[place], stave.board,
+                                          stave.at, stave.net.width(), side.poses[place]});
+        }
+        store(glueUp, std::move(arrangement));
+    }
+    for (BoardLayout& layout : plan.boards) {
+        for (Section& section : layout.sections) {
+            for (Strip& strip : section.strips) {
+                for (Blank& blank : strip.blanks) {
+                    if (const auto found = becomes.find(blank.id); found != becomes.end()) {
+                        blank.purpose = found->second.first;
+                        blank.pose = found->second.second;
+                    }
+                }
+            }
+        }
+    }
+    Result<Plan> made = changedByHand(document, std::move(plan));
+    if (!made) {
+        return made.error();
+    }
+    return Edit{EditSequence{
+        {Edit{ReplacePlan{std::move(made).value()}}, Edit{ReplaceGlueUp{std::move(glueUp)}}}}};
+}
+
 } // namespace
 
 Result<Edit> arranged(const Document& document, const Panel& panel, const Order& order) {
@@ -130,12 +248,24 @@ Result<Edit> arranged(const Document& document, const Panel& panel, const Order&
 
 Result<Edit> arrangedTogether(const Document& document, const Panel& first, const Panel& second,
                               const Order& order) {
-    const auto split = order.begin() + static_cast<std::ptrdiff_t>(first.staves.size());
+    const auto shift = static_cast<int>(first.staves.size());
+    const auto split = order.begin() + shift;
+    if (std::any_of(order.begin(), split,
+                    [&](const Placed& placed) { return placed.stave >= shift; })) {
+        return exchangedTogether(document, first, second, order);
+    }
     Order behind(split, order.end());
     for (Placed& placed : behind) {
-        placed.stave -= static_cast<int>(first.staves.size());
+        placed.stave -= shift;
     }
     return editFor(document, {{&first, Order(order.begin(), split)}, {&second, std::move(behind)}});
+}
+
+Result<Edit> exchanged(const Document& document, const Panel& first, std::size_t a,
+                       const Panel& second, std::size_t b) {
+    Order order = sideBySide(first, second).order;
+    std::swap(order[a], order[first.staves.size() + b]);
+    return arrangedTogether(document, first, second, order);
 }
 
 Result<Edit> turned(const Document& document, const Panel& panel, std::size_t place, Turn turn) {

@@ -12,9 +12,15 @@ namespace stavewright::panels {
 /// is glued, when a locked stave would move, or when a stave would lie where the rules forbid it.
 Result<Edit> arranged(const Document& document, const Panel& panel, const glueup::Order& order);
 
-/// Two panels at once; `order` runs over both as in sideBySide().
+/// Two panels at once; `order` runs over both as in sideBySide(). A stave that stands in the other
+/// panel now becomes that one's in the plan, with the number of the one that left; where it lies on
+/// its board does not change. Refused also when a panel would not get its width.
 Result<Edit> arrangedTogether(const Document& document, const Panel& first, const Panel& second,
                               const glueup::Order& order);
+
+/// One stave of each of two panels of one part for the other; ends and faces stay with the wood.
+Result<Edit> exchanged(const Document& document, const Panel& first, std::size_t a,
+                       const Panel& second, std::size_t b);
 
 enum class Turn { EndForEnd, FaceOver };
 /// The stave at this place, from the near edge, counted from 0.

@@ -102,6 +102,7 @@ class Reader {
         panel.finishedWidth = width ? width.value() : Length();
         panel.roughLength = spec.length;
         panel.wanted = spec.staves->netWanted;
+        panel.most = spec.staves->netMost;
         panel.thickness = planning::surfacesApart(
             part, planning::finishedThickness(m_document, part, m_thicknesses));
         panel.chosen.panel = name;
@@ -204,8 +205,21 @@ const PanelArrangement* findArrangement(const GlueUp& glueUp, const PanelName& n
     return found == glueUp.panels.end() ? nullptr : &*found;
 }
 
+bool canExchange(const Panel& first, const Panel& second) {
+    return first.name.part == second.name.part && first.name.ply == second.name.ply &&
+           !(first.name == second.name) && first.chosen.rings == second.chosen.rings &&
+           !first.isGlued && !second.isGlued;
+}
+
 PairProblem sideBySide(const Panel& first, const Panel& second) {
     PairProblem pair{first.problem, first.order};
+    pair.problem.exchange = canExchange(first, second);
+    // Where a panel does not keep to its widths now, it comes no farther from them.
+    const auto limit = [](const Panel& panel, glueup::PanelWish& wish) {
+        wish.leastWidth = std::min(panel.wanted, panel.width);
+        wish.mostWidth = std::max(panel.most, panel.width);
+    };
+    limit(first, pair.problem.panels.front());
     const int shift = static_cast<int>(first.staves.size());
     pair.problem.staves.insert(pair.problem.staves.end(), second.problem.staves.begin(),
                                second.problem.staves.end());
@@ -215,6 +229,7 @@ PairProblem sideBySide(const Panel& first, const Panel& second) {
             locked->stave += shift;
         }
     }
+    limit(second, wish);
     pair.problem.panels.push_back(std::move(wish));
     for (const Placed& placed : second.order) {
         pair.order.push_back({placed.stave + shift, placed.pose});

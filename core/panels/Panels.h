@@ -35,6 +35,7 @@ struct Panel {
     Length roughLength; ///< as it is glued up
     Length width;       ///< of the staves side by side
     Length wanted;      ///< width of the glued-up panel that the part asks for
+    Length most;        ///< that its staves may come to
     Length finishedWidth;
     Length thickness;               ///< finished; of a ply its share
     bool isGlued = false;           ///< at least one of its staves is
@@ -61,11 +62,13 @@ Result<std::vector<Panel>> panelsOf(const Document& document, const ColoursOnBoa
 [[nodiscard]] const Panel* findPanel(const std::vector<Panel>& panels, const PanelName& name);
 [[nodiscard]] const PanelArrangement* findArrangement(const GlueUp& glueUp, const PanelName& name);
 
-/// Two panels as one problem; the second's staves come behind the first's.
+/// Two panels as one problem; the second's staves come behind the first's. Where both are panels
+/// of one part, staves may be exchanged between them.
 struct PairProblem {
     glueup::ArrangeProblem problem;
     glueup::Order order;
 };
+[[nodiscard]] bool canExchange(const Panel& first, const Panel& second);
 [[nodiscard]] PairProblem sideBySide(const Panel& first, const Panel& second);
 
 /// The order in which the staves come off the boards: by number, as the plan lays them.

@@ -77,8 +77,14 @@ std::vector<Block> blocksOf(const Document& document) {
                 for (const Blank& blank : strip.blanks) {
                     if (board && blank.purpose.ply > 0 && blank.purpose.stave == 0) {
                         found[{blank.purpose.part, blank.purpose.instance}][blank.purpose.ply] = {
-                            labelOf(document, blank.purpose), board->mark, board->id, blank.id,
-                            heartUp(*board, blank.pose)};
+                            labelOf(document, blank.purpose),
+                            board->mark,
+                            board->id,
+                            blank.id,
+                            heartUp(*board, blank.pose),
+                            blank.purpose,
+                            blank.pose,
+                            blank.state};
                     }
                 }
             }
@@ -95,6 +101,7 @@ std::vector<Block> blocksOf(const Document& document) {
             block.instance = key.second;
             block.label = labelOf(document, {part.id, key.second, 0, 0});
             for (auto& [ply, facts] : each) {
+                block.isGlued = block.isGlued || facts.state >= CutState::Glued;
                 block.plies.push_back(facts);
             }
             block.canBookMatch =

@@ -18,6 +18,9 @@ struct BlockPly {
     BoardId board;
     BlankId blank;
     int heartUp = 0; ///< +1 towards face A of the part, -1 towards face B, 0 unknown
+    BlankPurpose purpose;
+    Pose pose;
+    CutState state = CutState::Planned;
 };
 
 enum class PlyMeeting { Unknown, BarksMeet, HeartsMeet, SameWay };
@@ -28,7 +31,8 @@ struct Block {
     std::string label;               ///< "L2"
     std::vector<BlockPly> plies;     ///< from face A
     std::vector<PlyMeeting> seams;   ///< between ply i and i + 1
-    bool canBookMatch = false;       ///< two plies of one board
+    bool canBookMatch = false;       ///< all plies of one board
+    bool isGlued = false;            ///< at least one of them is
     std::vector<std::string> advice; ///< plain sentences
 };
 

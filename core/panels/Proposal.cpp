@@ -1,11 +1,19 @@
 #include "core/panels/Proposal.h"
 
+#include <algorithm>
+
 #include "core/panels/PanelEdits.h"
 
 namespace stavewright::panels {
 
 const Panel* partnerOf(const std::vector<Panel>& panels, const Panel& panel) {
-    return panel.chosen.matches ? findPanel(panels, *panel.chosen.matches) : nullptr;
+    if (panel.chosen.matches) {
+        return findPanel(panels, *panel.chosen.matches);
+    }
+    const auto found = std::find_if(panels.begin(), panels.end(), [&](const Panel& other) {
+        return other.chosen.matches == panel.name;
+    });
+    return found == panels.end() ? nullptr : &*found;
 }
 
 glueup::Score scoreOf(const Panel& panel, const Panel* partner) {

@@ -16,7 +16,8 @@ struct Proposal {
     bool stoppedEarly = false;
 };
 
-/// The panel that this one should match; null when it has none or that one is not in the plan.
+/// The panel that this one should match, or that should match this one; null when it has none or
+/// that one is not in the plan.
 [[nodiscard]] const Panel* partnerOf(const std::vector<Panel>& panels, const Panel& panel);
 
 /// As the panels stand, side by side with its partner where it has one.

@@ -78,7 +78,20 @@ FaceView faceOf(const StavePlace& place, BoardFace face) {
     return view;
 }
 
-/// Would a defect lie where the rules forbid it, if the blank lay so?
+void addRings(const StavePlace& place, Stave& stave) {
+    const Rect& net = place.net;
+    const Length middleX = net.x0 + net.length() / 2;
+    const auto at = [&](Length v) { return toOuter(place.frame, Point{middleX, v}); };
+    const std::optional<Sawn> middle = sawnAt(place.board, at(net.y0 + net.width() / 2));
+    stave.nearEdge = figureOf(sawnAt(place.board, at(net.y0)));
+    stave.farEdge = figureOf(sawnAt(place.board, at(net.y1)));
+    stave.rings.heart = place.board.heart;
+    stave.rings.angleTenths = glueup::angleTenthsOf(middle.value_or(Sawn::Plain));
+    stave.rings.radius = place.board.ringRadius.value_or(place.document.glueUp.settings.ringRadius);
+}
+
+} // namespace
+
 bool isForbidden(const StavePlace& place, Pose pose) {
     for (const BlankZone& zone : place.spec.zones) {
         const RuleSet* rules = findRuleSet(place.document.shop, zone.rules);
@@ -101,20 +114,6 @@ bool isForbidden(const StavePlace& place, Pose pose) {
     }
     return false;
 }
-
-void addRings(const StavePlace& place, Stave& stave) {
-    const Rect& net = place.net;
-    const Length middleX = net.x0 + net.length() / 2;
-    const auto at = [&](Length v) { return toOuter(place.frame, Point{middleX, v}); };
-    const std::optional<Sawn> middle = sawnAt(place.board, at(net.y0 + net.width() / 2));
-    stave.nearEdge = figureOf(sawnAt(place.board, at(net.y0)));
-    stave.farEdge = figureOf(sawnAt(place.board, at(net.y1)));
-    stave.rings.heart = place.board.heart;
-    stave.rings.angleTenths = glueup::angleTenthsOf(middle.value_or(Sawn::Plain));
-    stave.rings.radius = place.board.ringRadius.value_or(place.document.glueUp.settings.ringRadius);
-}
-
-} // namespace
 
 glueup::Stave staveFacts(const StavePlace& place, const ColoursOnBoard& colours) {
     const GlueSettings& settings = place.document.glueUp.settings;

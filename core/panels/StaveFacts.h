@@ -16,6 +16,9 @@ struct StavePlace {
     Length apart;       ///< of its finished surfaces
 };
 
+/// Would a defect lie where the rules forbid it, if the blank lay so?
+[[nodiscard]] bool isForbidden(const StavePlace& place, Pose pose);
+
 /// Number, board, sizes and all; colours are asked for where there is somebody to ask.
 [[nodiscard]] glueup::Stave staveFacts(const StavePlace& place, const ColoursOnBoard& colours);
 

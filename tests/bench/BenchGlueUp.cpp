@@ -10,6 +10,7 @@
 #include <chrono>
 #include <cstdlib>
 #include <cstring>
+#include <ctime>
 #include <iomanip>
 #include <iostream>
 
@@ -22,14 +23,25 @@ namespace {
 using namespace stavewright::glueup;
 using namespace stavewright::glueup::testing;
 
+/// As the window asks for it.
+constexpr ArrangeLimits asInTheWindow{.seconds = 1.8};
+
+/// By the wall, and of the processor alone: a machine that others use as well shows both.
 class Clock {
   public:
     [[nodiscard]] double seconds() const {
         return std::chrono::duration<double>(std::chrono::steady_clock::now() - m_begin).count();
     }
+    [[nodiscard]] double processor() const {
+        return static_cast<double>(std::clock() - m_processor) / CLOCKS_PER_SEC;
+    }
+    friend std::ostream& operator<<(std::ostream& out, const Clock& clock) {
+        return out << clock.seconds() << " s (processor " << clock.processor() << " s)";
+    }
 
   private:
     std::chrono::steady_clock::time_point m_begin = std::chrono::steady_clock::now();
+    std::clock_t m_processor = std::clock();
 };
 
 double points(Cost cost) { return static_cast<double>(cost) / 1e5; }
@@ -62,8 +74,8 @@ void twelves() {
         const Clock clock;
         const Arrangement found = arrange(problem, {});
         std::cout << "  seed " << std::setw(2) << seed << "  " << std::setw(9)
-                  << points(found.score.total) << "  " << words(found.proved) << "  "
-                  << clock.seconds() << " s\n";
+                  << points(found.score.total) << "  " << words(found.proved) << "  " << clock
+                  << '\n';
     }
 }
 
@@ -73,8 +85,9 @@ void twenties(int longRuns) {
         const ArrangeProblem problem = randomPanel(seed, {.staves = 20});
         const Scoring scoring(problem);
         const Clock clock;
-        const Arrangement found = arrange(problem, {});
+        const Arrangement found = arrange(problem, {}, asInTheWindow);
         const double seconds = clock.seconds();
+        const double processor = clock.processor();
         Cost best = found.score.total;
         for (int run = 0; run < longRuns; ++run) {
             const ArrangeLimits defaults;
@@ -85,7 +98,8 @@ void twenties(int longRuns) {
         std::cout << "  seed " << seed << "  " << std::setw(9) << points(found.score.total)
                   << "  best " << std::setw(9) << points(best) << "  "
                   << (points(found.score.total) / points(best) - 1) * 100 << " % above  " << seconds
-                  << " s\n";
+                  << " s (processor " << processor << " s)\n"
+                  << std::flush;
     }
 }
 

@@ -4,6 +4,8 @@ namespace stavewright::ui {
 
 namespace {
 constexpr int lookEveryMilliseconds = 40;
+/// Nobody waits longer than 2 s, however slow or busy the machine; the best so far is handed over.
+constexpr glueup::ArrangeLimits limits{.seconds = 1.8};
 } // namespace
 
 ArrangeRun::ArrangeRun(QObject* parent)
@@ -19,7 +21,7 @@ void ArrangeRun::start(panels::Panel panel, std::optional<panels::Panel> partner
     m_thread = std::jthread([work = m_work, panel = std::move(panel),
                              partner = std::move(partner)](const std::stop_token& stop) {
         panels::Proposal found =
-            panels::propose(panel, partner ? &*partner : nullptr, glueup::ArrangeLimits{}, stop);
+            panels::propose(panel, partner ? &*partner : nullptr, limits, stop);
         const std::scoped_lock lock(work->mutex);
         work->answer = std::move(found);
     });

@@ -39,6 +39,63 @@ TEST(Arrange, AllStavesLockedStayAsTheyAre) {
     EXPECT_EQ(result.proved, Proved::Best);
 }
 
+/// Two panels that wish the same and whose staves may change sides.
+ArrangeProblem exchanging(std::uint64_t seed, int left, int right) {
+    ArrangeProblem problem = randomPanel(seed, {.staves = left + right});
+    PanelWish one{left, RingWish::Alternate, true, {}};
+    PanelWish other{right, RingWish::Alternate, true, {}};
+    Length width;
+    for (int stave = 0; stave < left + right; ++stave) {
+        width += problem.staves[static_cast<std::size_t>(stave)].width;
+        if (stave + 1 == left) {
+            one.leastWidth = width * 9 / 10;
+        }
+    }
+    other.leastWidth = (width - one.leastWidth * 10 / 9) * 9 / 10;
+    problem.panels = {one, other};
+    problem.exchange = true;
+    return problem;
+}
+
+TEST(Arrange, ExchangedStavesMatchTryingEveryDivision) {
+    int exchanged = 0;
+    for (std::uint64_t seed = 1; seed <= 12; ++seed) {
+        const int right = 2 + static_cast<int>(seed % 2);
+        const ArrangeProblem problem = exchanging(seed, 2, right);
+        const Scoring scoring(problem);
+        const Arrangement result = arrange(problem, {});
+        EXPECT_TRUE(isAllowed(scoring, result.order)) << "seed " << seed;
+        EXPECT_EQ(result.score.total, bruteForce(scoring)) << "seed " << seed;
+        EXPECT_EQ(result.score, scoring.score(result.order)) << "seed " << seed;
+        EXPECT_EQ(result.proved, Proved::BestFound); // not every division is proved
+        exchanged += result.order[0].stave > 1 || result.order[1].stave > 1 ? 1 : 0;
+    }
+    EXPECT_GT(exchanged, 0);
+}
+
+TEST(Arrange, AnExchangeKeepsLocksAndWidths) {
+    for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+        ArrangeProblem problem = exchanging(seed, 4, 4);
+        problem.panels[0].locked = {std::nullopt, Placed{1, 2}, std::nullopt, std::nullopt};
+        const Scoring scoring(problem);
+        const Arrangement result = arrange(problem, {}, {.seed = seed, .moves = 40'000});
+        EXPECT_TRUE(isAllowed(scoring, result.order)) << "seed " << seed;
+        EXPECT_EQ(result.order[1], (Placed{1, 2})) << "seed " << seed;
+        ArrangeProblem apart = problem;
+        apart.exchange = false;
+        EXPECT_LE(result.score.total,
+                  arrange(apart, {}, {.seed = seed, .moves = 40'000}).score.total);
+    }
+}
+
+TEST(Arrange, ADeadlineHandsOverTheBestSoFar) {
+    const ArrangeProblem problem = randomPanel(3, {.staves = 20});
+    const Arrangement result =
+        arrange(problem, {}, {.seed = 1, .moves = std::int64_t{1} << 50, .seconds = 0.05});
+    EXPECT_TRUE(isAllowed(Scoring(problem), result.order));
+    EXPECT_FALSE(result.stoppedEarly); // nobody asked for it
+}
+
 TEST(Arrange, AStopIsSaid) {
     std::stop_source source;
     source.request_stop();

@@ -86,7 +86,9 @@ class Trial {
   private:
     void go(int place) {
         if (place == m_scoring.staves()) {
-            m_least = std::min(m_least, m_scoring.total(m_order));
+            if (m_scoring.areWideEnough(m_order)) {
+                m_least = std::min(m_least, m_scoring.total(m_order));
+            }
             return;
         }
         for (int stave = 0; stave < m_scoring.staves(); ++stave) {

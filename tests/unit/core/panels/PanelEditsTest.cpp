@@ -127,5 +127,94 @@ TEST(PanelEdits, TwoPanelsAreArrangedTogether) {
     EXPECT_FALSE(wished(job, after[1], {RingWish::Alternate, false, second})); // with itself
 }
 
+/// Two tops of two staves each, one from either of two boards; the staves of the second board are
+/// 1/8 in wider.
+Document twoTops() {
+    Document job = hand_panel::job();
+    job.parts[0].count = 2;
+    job.parts[0].width.base = in(23, 4);
+    Board other = job.boards[0];
+    other.id = BoardId{21};
+    other.mark = "2";
+    job.boards.push_back(other);
+    BoardLayout layout = job.plan->boards[0];
+    layout.board = other.id;
+    layout.sections[0].id = SectionId{41};
+    job.plan->boards[0].sections[0].strips.resize(2);
+    layout.sections[0].strips.resize(2);
+    for (int i = 0; i < 2; ++i) {
+        Strip& strip = layout.sections[0].strips[static_cast<std::size_t>(i)];
+        strip.id = StripId{80 + i};
+        strip.across.to += in(1, 8);
+        strip.blanks[0].id = BlankId{90 + i};
+        strip.blanks[0].rect.y1 += in(1, 8);
+        strip.blanks[0].purpose = {topPart, 2, 0, i + 1};
+    }
+    // One stave of each panel from each board, so that an exchange brings the boards together.
+    std::swap(layout.sections[0].strips[0].blanks[0].purpose,
+              job.plan->boards[0].sections[0].strips[1].blanks[0].purpose);
+    job.plan->boards.push_back(layout);
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    return job;
+}
+
+TEST(PanelEdits, MatchingPanelsExchangeStaves) {
+    Document job = twoTops();
+    const std::vector<Panel> panels = panelsOf(job).value();
+    ASSERT_EQ(panels.size(), 2U);
+    ASSERT_TRUE(canExchange(panels[0], panels[1]));
+    const Document before = job;
+    const std::size_t failures = audit(job).failures();
+    // By hand: the second stave of the first for the first of the second.
+    const Result<Edit> edit = exchanged(job, panels[0], 1, panels[1], 0);
+    ASSERT_TRUE(edit) << edit.error().message;
+    const Result<Edit> back = apply(job, edit.value());
+    ASSERT_TRUE(back);
+    const std::vector<Panel> after = panelsOf(job).value();
+    EXPECT_EQ(after[0].staveAt(1).blank, panels[1].staveAt(0).blank);
+    EXPECT_EQ(after[1].staveAt(0).blank, panels[0].staveAt(1).blank);
+    EXPECT_EQ(after[0].staveAt(1).purpose, panels[0].staveAt(1).purpose); // numbers stay
+    EXPECT_EQ(after[0].staveAt(1).at, panels[1].staveAt(0).at);           // wood does not move
+    EXPECT_TRUE(after[0].moved.empty());
+    EXPECT_EQ(audit(job).failures(), failures);
+    ASSERT_TRUE(apply(job, back.value()));
+    EXPECT_EQ(job, before);
+}
+
+TEST(PanelEdits, AnArrangementOfTwoExchangesWhereItHelps) {
+    Document job = twoTops();
+    const PanelName second{topPart, 2, 0};
+    ASSERT_TRUE(apply(
+        job, wished(job, panelsOf(job).value()[0], {RingWish::Alternate, false, second}).value()));
+    const std::vector<Panel> panels = panelsOf(job).value();
+    EXPECT_EQ(partnerOf(panels, panels[1]), panels.data()); // either way round
+    const Proposal proposal = propose(panels[0], partnerOf(panels, panels[0]));
+    ASSERT_TRUE(apply(job, editFor(job, panels, proposal).value()));
+    const std::vector<Panel> after = panelsOf(job).value();
+    EXPECT_EQ(scoreOf(after[0], &after[1]).total, proposal.after.total);
+    // Both boards were in both panels; now each panel is of one.
+    EXPECT_EQ(after[0].staveAt(0).board, after[0].staveAt(1).board);
+    EXPECT_EQ(after[1].staveAt(0).board, after[1].staveAt(1).board);
+    EXPECT_LT(proposal.after.total, proposal.before.total);
+}
+
+TEST(PanelEdits, AnExchangeThatLeavesAPanelTooNarrowIsRefused) {
+    Document job = twoTops();
+    const std::vector<Panel> panels = panelsOf(job).value();
+    Panel first = panels[0];
+    first.wanted = first.width; // its wide stave for a narrow one would not make it
+    const Result<Edit> narrow = exchanged(job, first, 1, panels[1], 0);
+    ASSERT_FALSE(narrow);
+    EXPECT_NE(narrow.error().message.find("the panel wants"), std::string::npos);
+    Document wishes = job;
+    ASSERT_TRUE(apply(wishes, wished(job, panels[0], {RingWish::HeartUp, false, {}}).value()));
+    const std::vector<Panel> unlike = panelsOf(wishes).value();
+    EXPECT_FALSE(exchanged(wishes, unlike[0], 0, unlike[1], 0));
+    ASSERT_TRUE(apply(job, locked(job, panels[0], 0, true).value()));
+    const std::vector<Panel> held = panelsOf(job).value();
+    EXPECT_FALSE(exchanged(job, held[0], 0, held[1], 0));
+    EXPECT_TRUE(exchanged(job, held[0], 1, held[1], 0));
+}
+
 } // namespace
 } // namespace stavewright::panels
