@@ -3,21 +3,30 @@
 
 #include <QAction>
 #include <QBuffer>
+#include <QComboBox>
 #include <QImage>
 #include <QListWidget>
+#include <QMenu>
 #include <QPainter>
 #include <QPushButton>
 #include <QSettings>
 #include <QTest>
 
+#include <algorithm>
 #include <array>
 
+#include "core/audit/Audit.h"
+#include "core/milling/BlankSpec.h"
+#include "core/panels/PlyEdits.h"
+#include "core/papers/Sheets.h"
 #include "tests/ui/Tests.h"
 #include "tests/unit/core/panels/HandPanel.h"
+#include "ui/glueup/BlockCanvas.h"
 #include "ui/glueup/GlueUpView.h"
 #include "ui/glueup/PanelCanvas.h"
 #include "ui/glueup/TermTable.h"
 #include "ui/layout/FacePictures.h"
+#include "ui/photo/PagePhotos.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
 #include "ui/window/MainWindow.h"
@@ -44,6 +53,9 @@ class GlueUpTest : public QObject {
     void aJobWithoutAPlanSaysWhatToDo();
     void photographsLieAsTheWoodLies();
     void photographsOfTheBoardsAreShownWhereTheWoodLies();
+    void photographsArePrintedAsTheWoodLies();
+    void stavesAreExchangedWithThePanelThatMatches();
+    void pliesAreTurnedExchangedAndPaired();
     void picturesForLookingAt();
 
   private:
@@ -348,6 +360,133 @@ void GlueUpTest::photographsOfTheBoardsAreShownWhereTheWoodLies() {
     QVERIFY(!place().shown()->problem.staves[0].faceB.colours.empty());
 }
 
+/// From the photographs as they were taken to the printed page, in every pose: marks of either face
+/// come to lie where the wood will, and the pictures of neighbours meet at their seam.
+void GlueUpTest::photographsArePrintedAsTheWoodLies() {
+    Document job = hand_panel::job();
+    const panels::PanelStave cut = hand_panel::only(job).staveAt(1);
+    const auto along = [&](double part) {
+        return (cut.at.toMillimetres() + part * cut.net.length().toMillimetres()) / 25.4;
+    };
+    const auto across = [&](double part) {
+        return (cut.net.y0.toMillimetres() + part * cut.net.width().toMillimetres()) / 25.4;
+    };
+    job.boards[0].photos = {photographed(BoardFace::A, along(0.6), across(0.2), Qt::red),
+                            photographed(BoardFace::B, along(0.7), across(0.7), Qt::blue)};
+    for (int pose = 0; pose < 4; ++pose) {
+        const Pose lies = glueup::poseOf(pose);
+        job.plan->boards[0].sections[0].strips[1].blanks[0].pose = lies;
+        const auto pages =
+            papers::pagesOf(job, audit(job), blankSpecs(job).value(), {}, FontMeasure());
+        const auto page = std::find_if(pages.begin(), pages.end(), [](const papers::Page& each) {
+            return !each.photos.empty();
+        });
+        QVERIFY(page != pages.end());
+        QCOMPARE(page->photos.size(), std::size_t{4});
+        for (std::size_t i = 0; i + 1 < page->photos.size(); ++i) { // the near edge below
+            QVERIFY(abs(page->photos[i].at.y0 - page->photos[i + 1].at.y1) <
+                    Length::micrometres(1));
+        }
+        constexpr double perMm = 8;
+        QImage sheet(static_cast<int>(page->width.toMillimetres() * perMm),
+                     static_cast<int>(page->height.toMillimetres() * perMm), QImage::Format_RGB32);
+        sheet.fill(Qt::white);
+        QPainter painter(&sheet);
+        painter.scale(perMm, perMm);
+        const PagePhotos photos = PagePhotos::of(job.boards, pages, {}, {});
+        QVERIFY(photos.hasAllOf(job.boards, pages));
+        paintPage(painter, *page, photos.onPage());
+        painter.end();
+        const Rect& at = page->photos[1].at;
+        const bool turned = lies.endForEnd;
+        const bool mirrored = lies.endForEnd != lies.faceOver;
+        const double u = lies.faceOver ? 0.7 : 0.6;
+        const double v = lies.faceOver ? 0.7 : 0.2;
+        const double x = at.x0.toMillimetres() + (turned ? 1 - u : u) * at.length().toMillimetres();
+        const double y =
+            at.y1.toMillimetres() - (mirrored ? 1 - v : v) * at.width().toMillimetres();
+        const QColor seen = sheet.pixelColor(QPointF(x * perMm, y * perMm).toPoint());
+        QVERIFY2(lies.faceOver ? seen.blue() > 180 && seen.red() < 100
+                               : seen.red() > 180 && seen.blue() < 100,
+                 qPrintable(QString("pose %1: %2").arg(pose).arg(seen.name())));
+    }
+    // Without a photograph that can be had the drawn figure stands there.
+    job.boards[0].photos[0].controls.corners.clear();
+    job.boards[0].photos[1].controls.corners.clear();
+    const auto pages = papers::pagesOf(job, audit(job), blankSpecs(job).value(), {}, FontMeasure());
+    const PhotoOnPage none = PagePhotos::of(job.boards, pages, {}, {}).onPage();
+    for (const papers::Page& page : pages) {
+        for (const papers::Photo& photo : page.photos) {
+            QVERIFY(none(photo).isNull());
+            QVERIFY(!photo.figure.empty());
+        }
+    }
+}
+
+void GlueUpTest::stavesAreExchangedWithThePanelThatMatches() {
+    m_window->session().adopt(hand_panel::twoTops(), {});
+    const Document before = job();
+    press(Qt::Key_Home);
+    press(Qt::Key_X);
+    QVERIFY(place().banner().sentence().contains("matches")); // none is chosen yet
+    auto* matches = place().findChild<QComboBox*>("glueUpMatches");
+    matches->setCurrentIndex(1);
+    emit matches->activated(1);
+    press(Qt::Key_End);
+    const BlankId mine = place().shown()->staveAt(1).blank;
+    press(Qt::Key_X);
+    auto* menu = place().findChild<QMenu*>("glueUpExchange");
+    QVERIFY(menu != nullptr && menu->isVisible());
+    QTest::keyClick(menu, Qt::Key_Down);
+    QTest::keyClick(menu, Qt::Key_Return);
+    QVERIFY(place().shown()->staveAt(1).blank != mine);
+    QVERIFY(place().banner().sentence().contains("Chalk"));
+    press(Qt::Key_B); // before: with the stave that left
+    press(Qt::Key_B);
+    QCOMPARE(m_window->session().undoStack().count(), 2);
+    press(Qt::Key_A);
+    QTRY_VERIFY_WITH_TIMEOUT(!place().isArranging(), timeout);
+    while (m_window->session().undoStack().canUndo()) {
+        m_window->action(CommandId::Undo)->trigger();
+    }
+    QVERIFY(job() == before);
+}
+
+void GlueUpTest::pliesAreTurnedExchangedAndPaired() {
+    m_window->session().adopt(hand_panel::legs(true), {});
+    const Document before = job();
+    BlockCanvas& canvas = place().blockCanvas();
+    QVERIFY(canvas.isVisible());
+    canvas.setFocus();
+    const auto key = [&](Qt::Key each, Qt::KeyboardModifiers with = {}) {
+        QTest::keyClick(&canvas, each, with);
+    };
+    canvas.setSelected(0);
+    key(Qt::Key_F);
+    QCOMPARE(panels::blocksOf(job())[0].plies[0].pose.faceOver, true);
+    key(Qt::Key_E);
+    QCOMPARE(panels::blocksOf(job())[0].plies[0].pose.endForEnd, true);
+    const BlankId upper = panels::blocksOf(job())[0].plies[0].blank;
+    key(Qt::Key_Down, Qt::ControlModifier);
+    QCOMPARE(panels::blocksOf(job())[0].plies[1].blank, upper);
+    QCOMPARE(canvas.selected(), std::optional<std::size_t>(1));
+    key(Qt::Key_X);
+    auto* menu = place().findChild<QMenu*>("glueUpExchange");
+    QVERIFY(menu != nullptr && menu->isVisible());
+    QTest::keyClick(menu, Qt::Key_Down);
+    QTest::keyClick(menu, Qt::Key_Return);
+    QCOMPARE(panels::blocksOf(job())[1].plies[0].blank, upper);
+    key(Qt::Key_A);
+    const panels::PairingFigures figures =
+        panels::pairingOf(panels::blocksOf(job()), hand_panel::topPart);
+    QCOMPARE(figures.barksMeet, 2);
+    QCOMPARE(figures.ofTwoBoards, 0);
+    while (m_window->session().undoStack().canUndo()) {
+        m_window->action(CommandId::Undo)->trigger();
+    }
+    QVERIFY(job() == before);
+}
+
 /// For people to look at: STAVEWRIGHT_PICTURES=FOLDER bin/test_ui picturesForLookingAt; with
 /// STAVEWRIGHT_PICTURES_JOB=FILE of that job.
 void GlueUpTest::picturesForLookingAt() {
@@ -372,6 +511,12 @@ void GlueUpTest::picturesForLookingAt() {
         }
     }
     m_window->action(CommandId::AppearanceLight)->trigger();
+    if (place().list().count() > 0 && file.isEmpty()) {
+        m_window->session().adopt(hand_panel::legs(false), {});
+        place().blockCanvas().setFocus();
+        QVERIFY(m_window->grab().save(folder + "/glueup-block.png"));
+        m_window->session().adopt(hand_panel::job(), {});
+    }
     press(Qt::Key_A);
     QTRY_VERIFY_WITH_TIMEOUT(!place().isArranging(), timeout);
     m_window->grab(); // asks for the photographs

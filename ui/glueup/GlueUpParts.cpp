@@ -14,6 +14,7 @@
 
 #include "core/panels/PanelEdits.h"
 #include "core/panels/TermWords.h"
+#include "ui/glueup/BlockCanvas.h"
 #include "ui/glueup/GlueUpView.h"
 #include "ui/glueup/PanelCanvas.h"
 #include "ui/glueup/RingWishes.h"
@@ -41,16 +42,15 @@ void GlueUpView::build() {
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     column->addWidget(buildTools());
-    column->addWidget(m_canvas, 1);
-    auto* hint =
-        new QLabel(tr("Up, Down pick · Ctrl+Up, Down move · E end for end · F face over · L "
-                      "lock · A arrange · B before · V back · Enter to its board"),
-                   middle);
-    hint->setObjectName("glueUpHint");
-    hint->setFont(sized(font(), TextSize::Caption));
-    hint->setWordWrap(true);
-    hint->setContentsMargins(12, 6, 12, 6);
-    column->addWidget(hint);
+    m_pictures->addWidget(m_canvas);
+    m_pictures->addWidget(m_blockCanvas);
+    column->addWidget(m_pictures, 1);
+    m_hint = new QLabel(middle);
+    m_hint->setObjectName("glueUpHint");
+    m_hint->setFont(sized(font(), TextSize::Caption));
+    m_hint->setWordWrap(true);
+    m_hint->setContentsMargins(12, 6, 12, 6);
+    column->addWidget(m_hint);
 
     auto* side = new QWidget(page);
     side->setMinimumWidth(350);
@@ -144,14 +144,11 @@ void GlueUpView::build() {
         if (const panels::Panel* panel = shown()) {
             glueup::Order order = panel->order;
             std::swap(order[from], order[to]);
-            showScores(order);
+            showScores({panel, order});
         }
     });
-    connect(m_canvas, &PanelCanvas::tryEnded, this, [this] {
-        if (const panels::Panel* panel = shown()) {
-            showScores(panel->order);
-        }
-    });
+    connect(m_canvas, &PanelCanvas::tryEnded, this, [this] { showScores(now()); });
+    connect(m_canvas, &PanelCanvas::exchangeWanted, this, &GlueUpView::exchangeStave);
     connect(m_canvas, &PanelCanvas::arrangeWanted, m_arrange, &QPushButton::click);
     connect(m_canvas, &PanelCanvas::blinkWanted, m_blink, &QToolButton::toggle);
     connect(m_canvas, &PanelCanvas::backWanted, m_back, &QToolButton::toggle);
@@ -190,9 +187,7 @@ QWidget* GlueUpView::buildTools() {
     connect(m_blink, &QToolButton::toggled, this, [this](bool on) {
         m_showsBefore = on;
         refreshPicture();
-        if (const panels::Panel* panel = shown()) {
-            showScores(on ? before() : panel->order);
-        }
+        showScores(now());
     });
     connect(m_back, &QToolButton::toggled, this, &GlueUpView::refreshPicture);
     first->addStretch(1);

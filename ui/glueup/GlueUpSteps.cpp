@@ -31,8 +31,7 @@ bool GlueUpView::changeOrder(const QString& step, const Result<Edit>& edit) {
         return false;
     }
     const auto formerly = m_before;
-    m_before[panel->name] = panel->order;
-    m_proved.erase(panel->name);
+    keepAsBefore(panel->name);
     m_showsBefore = false;
     if (!change(step, edit)) {
         m_before = formerly;
@@ -42,6 +41,9 @@ bool GlueUpView::changeOrder(const QString& step, const Result<Edit>& edit) {
 }
 
 void GlueUpView::arrange() {
+    if (m_block) {
+        return pairPlies();
+    }
     if (m_run->isRunning()) {
         return m_run->stop();
     }
@@ -70,7 +72,7 @@ void GlueUpView::take(const panels::Proposal& proposal) {
     }
     for (const PanelName& name : proposal.panels) {
         if (const panels::Panel* panel = findPanel(m_panels, name)) {
-            m_before[name] = panel->order;
+            m_before[name] = *panel;
         }
     }
     m_showsBefore = false;

@@ -13,6 +13,7 @@
 #include "core/panels/PanelEdits.h"
 #include "core/panels/TermWords.h"
 #include "ui/glueup/ArrangeRun.h"
+#include "ui/glueup/BlockCanvas.h"
 #include "ui/glueup/PanelCanvas.h"
 #include "ui/glueup/PanelPhotos.h"
 #include "ui/glueup/RingWishes.h"
@@ -27,12 +28,18 @@ namespace stavewright::ui {
 
 namespace {
 
-/// An order that fits the panel as it is now.
-bool fits(const glueup::Order& order, const panels::Panel& panel) {
-    return order.size() == panel.order.size() &&
-           std::is_permutation(
-               order.begin(), order.end(), panel.order.begin(),
-               [](const glueup::Placed& a, const glueup::Placed& b) { return a.stave == b.stave; });
+/// Its staves are still what they were then, in this panel or another.
+bool stillStands(const panels::Panel& before, const std::vector<panels::Panel>& panels) {
+    return std::all_of(
+        before.staves.begin(), before.staves.end(), [&](const panels::PanelStave& then) {
+            return std::any_of(panels.begin(), panels.end(), [&](const panels::Panel& panel) {
+                return std::any_of(panel.staves.begin(), panel.staves.end(),
+                                   [&](const panels::PanelStave& now) {
+                                       return now.blank == then.blank && now.board == then.board &&
+                                              now.net == then.net && now.at == then.at;
+                                   });
+            });
+        });
 }
 
 } // namespace
@@ -44,14 +51,17 @@ GlueUpView::GlueUpView(DocumentSession& session, QWidget* parent)
     , m_stack(new QStackedWidget(this))
     , m_list(new QListWidget(this))
     , m_canvas(new PanelCanvas(this))
+    , m_blockCanvas(new BlockCanvas(this))
+    , m_pictures(new QStackedWidget(this))
     , m_terms(new TermTable(this))
     , m_facts(new FactSheet(this))
     , m_total(new QLabel(this))
     , m_run(new ArrangeRun(this))
     , m_photos(new PanelPhotos(session, this)) {
     setObjectName("glueUpPlace");
-    setFocusProxy(m_canvas);
     build();
+    setFocusProxy(m_canvas);
+    connectBlock();
     m_canvas->setPhotos(m_photos->pictures());
     connect(m_photos, &PanelPhotos::pictureReady, m_canvas, qOverload<>(&QWidget::update));
     connect(m_photos, &PanelPhotos::coloursReady, this, &GlueUpView::takeColours);
@@ -223,35 +233,50 @@ void GlueUpView::showPanel() {
     refreshTools();
     refreshPicture();
     m_terms->setVisible(shown() != nullptr);
-    if (const panels::Panel* panel = shown()) {
-        showScores(m_showsBefore ? before() : panel->order);
+    if (shown() != nullptr) {
+        showScores(now());
     } else {
         m_total->clear();
     }
     fillFacts();
 }
 
-glueup::Order GlueUpView::before() const {
+GlueUpView::Stand GlueUpView::before() const {
     const panels::Panel* panel = shown();
     if (panel == nullptr) {
         return {};
     }
     const auto found = m_before.find(panel->name);
-    return found != m_before.end() && fits(found->second, *panel) ? found->second
-                                                                  : asTheyCome(*panel);
+    if (found != m_before.end() && found->second.staves.size() == panel->staves.size() &&
+        stillStands(found->second, m_panels)) {
+        return {&found->second, found->second.order};
+    }
+    return {panel, asTheyCome(*panel)};
 }
 
-void GlueUpView::showScores(const glueup::Order& order) {
+GlueUpView::Stand GlueUpView::now() const {
+    const panels::Panel* panel = shown();
+    return m_showsBefore ? before()
+                         : Stand{panel, panel != nullptr ? panel->order : glueup::Order{}};
+}
+
+void GlueUpView::showScores(const Stand& stand) {
     const panels::Panel* panel = shown();
     if (panel == nullptr) {
         return;
     }
-    const glueup::Scoring scoring(panel->problem);
-    const glueup::Score now = scoring.score(order);
-    const glueup::Score then = scoring.score(before());
+    const auto scoreOf = [panel](const Stand& each) { // by what is weighed and wished now
+        glueup::ArrangeProblem problem = each.panel->problem;
+        problem.settings = panel->problem.settings;
+        problem.panels = panel->problem.panels;
+        return glueup::Scoring(problem).score(each.order);
+    };
+    const glueup::Score now = scoreOf(stand);
+    const glueup::Score then = scoreOf(before());
     m_terms->setScores(now, then, m_session.document().info);
     const auto proved = m_proved.find(panel->name);
-    const bool isAsFound = proved != m_proved.end() && order == panel->order;
+    const bool isAsFound =
+        proved != m_proved.end() && stand.panel == panel && stand.order == panel->order;
     QString total =
         tr("%1 points, %2 before")
             .arg(words(panels::pointsText(now.total)), words(panels::pointsText(then.total)));
@@ -263,14 +288,24 @@ void GlueUpView::showScores(const glueup::Order& order) {
 
 void GlueUpView::refreshPicture() {
     const panels::Panel* panel = shown();
+    const bool isBlock = m_block && *m_block < m_blocks.size();
+    m_blockCanvas->setBlock(isBlock ? std::optional(m_blocks[*m_block]) : std::nullopt);
+    m_pictures->setCurrentWidget(isBlock ? static_cast<QWidget*>(m_blockCanvas) : m_canvas);
+    setFocusProxy(m_pictures->currentWidget());
+    m_hint->setText(isBlock
+                        ? tr("Up, Down pick · Ctrl+Up, Down swap · E end for end · F face over "
+                             "· X exchange with another block · A pair all · Enter to its board")
+                        : tr("Up, Down pick · Ctrl+Up, Down move · E end for end · F face over "
+                             "· L lock · X exchange · A arrange · B before · V back · Enter to "
+                             "its board"));
     if (panel == nullptr) {
         m_canvas->setPicture({});
-        m_canvas->setBadge(m_block ? tr("A block: see at the right which plies meet") : QString());
+        m_canvas->setBadge({});
         return;
     }
     const bool back = m_back->isChecked();
-    m_canvas->setPicture(
-        pictureOf(m_session.document(), *panel, m_showsBefore ? before() : panel->order, back));
+    const Stand stand = now();
+    m_canvas->setPicture(pictureOf(m_session.document(), *stand.panel, stand.order, back));
     QStringList badge;
     if (m_showsBefore) {
         badge << tr("before");
@@ -284,8 +319,11 @@ void GlueUpView::refreshPicture() {
 void GlueUpView::refreshTools() {
     m_filling = true;
     const panels::Panel* panel = shown();
-    m_arrange->setEnabled(panel != nullptr && !panel->isGlued);
-    m_arrange->setText(m_run->isRunning() ? tr("&Stop and keep") : tr("&Arrange"));
+    const bool isBlock = m_block && *m_block < m_blocks.size();
+    m_arrange->setEnabled(isBlock || (panel != nullptr && !panel->isGlued));
+    m_arrange->setText(isBlock              ? tr("P&air plies")
+                       : m_run->isRunning() ? tr("&Stop and keep")
+                                            : tr("&Arrange"));
     for (QWidget* tool :
          std::initializer_list<QWidget*>{m_blink, m_back, m_rings, m_matches, m_noCentreSeam}) {
         tool->setEnabled(panel != nullptr);

@@ -21,6 +21,7 @@ class QToolButton;
 namespace stavewright::ui {
 
 class ArrangeRun;
+class BlockCanvas;
 class Banner;
 class DocumentSession;
 class FactSheet;
@@ -35,6 +36,7 @@ class GlueUpView : public QWidget {
     ~GlueUpView() override;
 
     [[nodiscard]] PanelCanvas& canvas() { return *m_canvas; }
+    [[nodiscard]] BlockCanvas& blockCanvas() { return *m_blockCanvas; }
     [[nodiscard]] TermTable& terms() { return *m_terms; }
     [[nodiscard]] QListWidget& list() { return *m_list; }
     [[nodiscard]] Banner& banner() { return *m_banner; }
@@ -50,6 +52,11 @@ class GlueUpView : public QWidget {
     void showEvent(QShowEvent* event) override;
 
   private:
+    /// A panel and an order of it.
+    struct Stand {
+        const panels::Panel* panel = nullptr;
+        glueup::Order order;
+    };
     void build();
     QWidget* buildTools();
     void markStale();
@@ -57,7 +64,7 @@ class GlueUpView : public QWidget {
     void rebuild();
     void fillList();
     void showPanel();
-    void showScores(const glueup::Order& order);
+    void showScores(const Stand& stand);
     void fillFacts();
     void blockFacts(const panels::Block& block);
     void staveFacts(const panels::Panel& panel, std::size_t place);
@@ -71,10 +78,17 @@ class GlueUpView : public QWidget {
     bool changeOrder(const QString& step, const Result<Edit>& edit);
     void arrange();
     void take(const panels::Proposal& proposal);
+    void keepAsBefore(const PanelName& name);
+    void exchangeStave(std::size_t place);
+    void connectBlock();
+    bool changePlies(const QString& step, const Result<Edit>& edit);
+    void exchangePly(std::size_t ply);
+    void pairPlies();
     void setWishes();
     void setWeight(GlueTerm term, int hundredths);
     void selectStave(std::size_t place);
-    [[nodiscard]] glueup::Order before() const;
+    [[nodiscard]] Stand before() const;
+    [[nodiscard]] Stand now() const; ///< what is looked at
     [[nodiscard]] QString labelAt(std::size_t place) const;
 
     DocumentSession& m_session;
@@ -82,6 +96,9 @@ class GlueUpView : public QWidget {
     QStackedWidget* m_stack;
     QListWidget* m_list;
     PanelCanvas* m_canvas;
+    BlockCanvas* m_blockCanvas;
+    QStackedWidget* m_pictures;
+    QLabel* m_hint = nullptr;
     TermTable* m_terms;
     FactSheet* m_facts;
     QLabel* m_total;
@@ -98,9 +115,9 @@ class GlueUpView : public QWidget {
     std::vector<panels::Block> m_blocks;
     std::optional<PanelName> m_name;
     std::optional<std::size_t> m_block; ///< a block is shown in place of a panel
-    /// How a panel stood before the last change made here, by blanks so that it outlives a new
-    /// plan.
-    std::map<PanelName, glueup::Order> m_before;
+    /// How a panel stood before the last change made here, with its staves: they may have been
+    /// exchanged since.
+    std::map<PanelName, panels::Panel> m_before;
     std::map<PanelName, glueup::Proved> m_proved; ///< of the arrangement as it stands
     bool m_showsBefore = false;
     bool m_stale = true;

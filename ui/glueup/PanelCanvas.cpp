@@ -161,6 +161,8 @@ void PanelCanvas::keyPressEvent(QKeyEvent* event) {
             return emit faceOverWanted(*m_selected);
         case Qt::Key_L:
             return emit lockWanted(*m_selected);
+        case Qt::Key_X:
+            return emit exchangeWanted(*m_selected);
         case Qt::Key_Return:
         case Qt::Key_Enter:
             return emit layoutWanted();

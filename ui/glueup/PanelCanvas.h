@@ -34,6 +34,7 @@ class PanelCanvas : public QWidget {
     void endForEndWanted(std::size_t place);
     void faceOverWanted(std::size_t place);
     void lockWanted(std::size_t place);
+    void exchangeWanted(std::size_t place); ///< for a stave of the panel that this one matches
     void arrangeWanted();
     void blinkWanted();
     void backWanted();

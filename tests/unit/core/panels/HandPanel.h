@@ -76,6 +76,71 @@ inline void addKnot(Document& job, Length x, Length y) {
     job.boards[0].defects.push_back(knot);
 }
 
+/// Two tops of two staves each, one from either of two boards; the staves of the second board are
+/// 1/8 in wider.
+inline Document twoTops() {
+    Document job = hand_panel::job();
+    job.parts[0].count = 2;
+    job.parts[0].width.base = in(23, 4);
+    Board other = job.boards[0];
+    other.id = BoardId{21};
+    other.mark = "2";
+    job.boards.push_back(other);
+    BoardLayout layout = job.plan->boards[0];
+    layout.board = other.id;
+    layout.sections[0].id = SectionId{41};
+    job.plan->boards[0].sections[0].strips.resize(2);
+    layout.sections[0].strips.resize(2);
+    for (int i = 0; i < 2; ++i) {
+        Strip& strip = layout.sections[0].strips[static_cast<std::size_t>(i)];
+        strip.id = StripId{80 + i};
+        strip.across.to += in(1, 8);
+        strip.blanks[0].id = BlankId{90 + i};
+        strip.blanks[0].rect.y1 += in(1, 8);
+        strip.blanks[0].purpose = {topPart, 2, 0, i + 1};
+    }
+    // One stave of each panel from each board, so that an exchange brings the boards together.
+    std::swap(layout.sections[0].strips[0].blanks[0].purpose,
+              job.plan->boards[0].sections[0].strips[1].blanks[0].purpose);
+    job.plan->boards.push_back(layout);
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    return job;
+}
+
+/// Two legs of two plies: from one board of four blanks, all hearts up; with `mixed` each leg has
+/// one ply of a second board.
+inline Document legs(bool mixed) {
+    Document job = hand_panel::job();
+    job.parts[0].makeUp.panel.reset();
+    job.parts[0].makeUp.lamination = LaminationMakeUp{2};
+    job.parts[0].count = 2;
+    job.parts[0].width.base = in(3);
+    Board other = job.boards[0];
+    other.id = BoardId{21};
+    other.mark = "2";
+    job.boards.push_back(other);
+    BoardLayout layout = job.plan->boards[0];
+    layout.board = other.id;
+    layout.sections[0].id = SectionId{41};
+    job.plan->boards[0].sections[0].strips.resize(2);
+    layout.sections[0].strips.resize(2);
+    for (int i = 0; i < 2; ++i) {
+        Strip& strip = layout.sections[0].strips[static_cast<std::size_t>(i)];
+        strip.id = StripId{80 + i};
+        strip.blanks[0].id = BlankId{90 + i};
+        strip.blanks[0].purpose = {topPart, 2, i + 1, 0};
+        job.plan->boards[0].sections[0].strips[static_cast<std::size_t>(i)].blanks[0].purpose = {
+            topPart, 1, i + 1, 0};
+    }
+    if (mixed) {
+        std::swap(layout.sections[0].strips[0].blanks[0].purpose,
+                  job.plan->boards[0].sections[0].strips[0].blanks[0].purpose);
+    }
+    job.plan->boards.push_back(layout);
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    return job;
+}
+
 inline panels::Panel only(const Document& job) { return panels::panelsOf(job).value().at(0); }
 
 } // namespace stavewright::hand_panel

@@ -10,40 +10,6 @@ namespace {
 
 using namespace hand_panel;
 
-/// Two legs of two plies: from one board of four blanks, all hearts up; with `mixed` each leg has
-/// one ply of a second board.
-Document legs(bool mixed) {
-    Document job = hand_panel::job();
-    job.parts[0].makeUp.panel.reset();
-    job.parts[0].makeUp.lamination = LaminationMakeUp{2};
-    job.parts[0].count = 2;
-    job.parts[0].width.base = in(3);
-    Board other = job.boards[0];
-    other.id = BoardId{21};
-    other.mark = "2";
-    job.boards.push_back(other);
-    BoardLayout layout = job.plan->boards[0];
-    layout.board = other.id;
-    layout.sections[0].id = SectionId{41};
-    job.plan->boards[0].sections[0].strips.resize(2);
-    layout.sections[0].strips.resize(2);
-    for (int i = 0; i < 2; ++i) {
-        Strip& strip = layout.sections[0].strips[static_cast<std::size_t>(i)];
-        strip.id = StripId{80 + i};
-        strip.blanks[0].id = BlankId{90 + i};
-        strip.blanks[0].purpose = {topPart, 2, i + 1, 0};
-        job.plan->boards[0].sections[0].strips[static_cast<std::size_t>(i)].blanks[0].purpose = {
-            topPart, 1, i + 1, 0};
-    }
-    if (mixed) {
-        std::swap(layout.sections[0].strips[0].blanks[0].purpose,
-                  job.plan->boards[0].sections[0].strips[0].blanks[0].purpose);
-    }
-    job.plan->boards.push_back(layout);
-    job.plan->totals = totalsOf(job, *job.plan).value();
-    return job;
-}
-
 TEST(PlyEdits, APlyIsTurnedAndComesBack) {
     Document job = legs(false);
     const Document before = job;
