@@ -5,6 +5,8 @@
 
 #include <QTimer>
 
+#include <algorithm>
+
 #include "core/panels/GlueBench.h"
 #include "core/panels/PanelChecks.h"
 #include "core/panels/TermWords.h"
@@ -69,7 +71,7 @@ void GlueUpView::fillFacts() {
     m_facts->finish();
     QTimer::singleShot(0, m_facts, [facts = m_facts] { // once its lines know how wide they are
         facts->setMinimumHeight(0);
-        facts->setMinimumHeight(facts->heightForWidth(facts->width()));
+        facts->setMinimumHeight(std::max(0, facts->heightForWidth(facts->width())));
     });
 }
 
