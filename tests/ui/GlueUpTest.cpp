@@ -307,6 +307,9 @@ void GlueUpTest::photographsOfTheBoardsAreShownWhereTheWoodLies() {
     const double yA = across(0.3);
     const double xB = along(0.35);
     const double yB = across(0.7);
+    press(Qt::Key_Home);
+    press(Qt::Key_Up); // the second stave
+    press(Qt::Key_E);  // so that there is a "before" that knew no colours
     const Board& board = job().boards[0];
     std::vector<BoardPhoto> photos = {photographed(BoardFace::A, xA, yA, Qt::red),
                                       photographed(BoardFace::B, xB, yB, Qt::blue)};
@@ -314,9 +317,19 @@ void GlueUpTest::photographsOfTheBoardsAreShownWhereTheWoodLies() {
     photos[1].id = PhotoId{job().nextId + 1};
     QVERIFY(m_window->session().edit("photographs", Edit{ReplacePhotos{board.id, photos}}));
     FacePictures& pictures = FacePictures::of(m_window->session());
-    PanelCanvas& canvas = place().canvas();
+    // Arranged at once, it waits for their colours.
+    const int steps = m_window->session().undoStack().count();
+    press(Qt::Key_A);
+    QVERIFY(place().isArranging());
+    QTRY_VERIFY_WITH_TIMEOUT(!place().isArranging(), timeout);
+    QVERIFY(!place().shown()->problem.staves[0].faceA.colours.empty());
+    const glueup::Cost arranged = panels::scoreOf(*place().shown(), nullptr).total;
+    QCOMPARE(m_window->session().undoStack().count(), steps + 1);
+    m_window->action(CommandId::Undo)->trigger();
+    QVERIFY(panels::scoreOf(*place().shown(), nullptr).total > arranged);
     press(Qt::Key_Home);
-    press(Qt::Key_Up); // the second stave
+    press(Qt::Key_Up);
+    PanelCanvas& canvas = place().canvas();
     for (int pose = 0; pose < 4; ++pose) {
         for (const bool back : {false, true}) {
             if (back) {
@@ -349,6 +362,11 @@ void GlueUpTest::photographsOfTheBoardsAreShownWhereTheWoodLies() {
                                       .arg(lies.faceOver)
                                       .arg(back ? "back" : "front");
             QTRY_VERIFY2_WITH_TIMEOUT(isThere(), qPrintable(asked), 5'000);
+            if (pose == 0 && !back) { // the colours count for both
+                const auto row = static_cast<int>(GlueTerm::Colour);
+                QVERIFY(place().terms().item(row, 1)->text() != QString("0"));
+                QVERIFY(place().terms().item(row, 2)->text() != QString("0"));
+            }
             if (back) {
                 press(Qt::Key_V);
             }
@@ -514,6 +532,7 @@ void GlueUpTest::picturesForLookingAt() {
     if (place().list().count() > 0 && file.isEmpty()) {
         m_window->session().adopt(hand_panel::legs(false), {});
         place().blockCanvas().setFocus();
+        QTest::qWait(50);
         QVERIFY(m_window->grab().save(folder + "/glueup-block.png"));
         m_window->session().adopt(hand_panel::job(), {});
     }
@@ -521,6 +540,7 @@ void GlueUpTest::picturesForLookingAt() {
     QTRY_VERIFY_WITH_TIMEOUT(!place().isArranging(), timeout);
     m_window->grab(); // asks for the photographs
     QTRY_VERIFY_WITH_TIMEOUT(!FacePictures::of(m_window->session()).isAtWork(), timeout);
+    QTest::qWait(50);
     QVERIFY(m_window->grab().save(folder + "/glueup-arranged.png"));
     press(Qt::Key_V);
     m_window->grab(); // asks for the photographs of the back

@@ -16,7 +16,7 @@ namespace {
 
 constexpr double left = 90;
 constexpr double top = 44;
-constexpr double mostHigh = 90;
+constexpr double mostHigh = 130;
 constexpr double shape = 4; ///< of a ply's end: so many times as wide as it is thick
 
 /// Rings at the end of a ply, hollow towards the heart: upwards where the heart is towards face A;

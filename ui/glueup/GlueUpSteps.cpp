@@ -4,11 +4,13 @@
 #include <QComboBox>
 
 #include <algorithm>
+#include <utility>
 
 #include "core/panels/PanelEdits.h"
 #include "core/panels/TermWords.h"
 #include "ui/glueup/ArrangeRun.h"
 #include "ui/glueup/GlueUpView.h"
+#include "ui/glueup/PanelPhotos.h"
 #include "ui/glueup/RingWishes.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
@@ -47,9 +49,20 @@ void GlueUpView::arrange() {
     if (m_run->isRunning()) {
         return m_run->stop();
     }
+    if (std::exchange(m_awaitsColours, false)) {
+        m_banner->dismiss();
+        return refreshTools();
+    }
     const panels::Panel* panel = shown();
     if (panel == nullptr) {
         return;
+    }
+    if (m_photos->coloursAreComing()) { // an arrangement without them would be for nothing
+        m_awaitsColours = true;
+        m_banner->showMessage(Sign::Triangle,
+                              tr("The photographs are being made ready; the panel "
+                                 "is arranged as soon as their colours are known."));
+        return refreshTools();
     }
     const panels::Panel* partner = panels::partnerOf(m_panels, *panel);
     m_run->start(*panel, partner != nullptr ? std::optional(*partner) : std::nullopt);

@@ -9,6 +9,7 @@
 #include <QToolButton>
 
 #include <algorithm>
+#include <utility>
 
 #include "core/panels/PanelEdits.h"
 #include "core/panels/TermWords.h"
@@ -42,6 +43,19 @@ bool stillStands(const panels::Panel& before, const std::vector<panels::Panel>& 
         });
 }
 
+/// What is known of its wood may have changed since: photographs tell colours when they are ready.
+void knowAnew(panels::Panel& before, const std::vector<panels::Panel>& panels) {
+    for (std::size_t i = 0; i < before.staves.size(); ++i) {
+        for (const panels::Panel& panel : panels) {
+            for (std::size_t k = 0; k < panel.staves.size(); ++k) {
+                if (panel.staves[k].blank == before.staves[i].blank) {
+                    before.problem.staves[i] = panel.problem.staves[k];
+                }
+            }
+        }
+    }
+}
+
 } // namespace
 
 GlueUpView::GlueUpView(DocumentSession& session, QWidget* parent)
@@ -67,6 +81,7 @@ GlueUpView::GlueUpView(DocumentSession& session, QWidget* parent)
     connect(m_photos, &PanelPhotos::coloursReady, this, &GlueUpView::takeColours);
     connect(&m_session, &DocumentSession::adopted, this, [this] {
         m_run->discard();
+        m_awaitsColours = false;
         m_before.clear();
         m_proved.clear();
         m_name.reset();
@@ -109,11 +124,12 @@ const panels::Panel* GlueUpView::shown() const {
     return m_name && !m_block ? findPanel(m_panels, *m_name) : nullptr;
 }
 
-bool GlueUpView::isArranging() const { return m_run->isRunning(); }
+bool GlueUpView::isArranging() const { return m_run->isRunning() || m_awaitsColours; }
 
 void GlueUpView::takeColours() {
-    const bool again = m_run->isRunning(); // what is being arranged has other values now
-    if (again) {
+    // What is being arranged has other values now.
+    const bool again = m_run->isRunning() || std::exchange(m_awaitsColours, false);
+    if (m_run->isRunning()) {
         m_run->discard();
     }
     m_proved.clear(); // what was proved did not know of the colours
@@ -149,6 +165,9 @@ void GlueUpView::rebuild() {
         m_banner->showMessage(Sign::Cross, words(describe(panels.error())));
     }
     m_panels = panels ? std::move(panels).value() : std::vector<panels::Panel>{};
+    for (auto& [name, before] : m_before) {
+        knowAnew(before, m_panels);
+    }
     m_blocks = panels::blocksOf(m_session.document());
     if (m_block && *m_block >= m_blocks.size()) {
         m_block.reset();
@@ -224,6 +243,22 @@ void GlueUpView::pickFromSelection() {
                 m_canvas->setSelected(place);
                 fillFacts();
             }
+            return;
+        }
+    }
+    for (std::size_t i = 0; blank && i < m_blocks.size(); ++i) {
+        for (std::size_t ply = 0; ply < m_blocks[i].plies.size(); ++ply) {
+            if (m_blocks[i].plies[ply].blank != *blank) {
+                continue;
+            }
+            if (m_block != i) {
+                m_block = i;
+                m_filling = true;
+                m_list->setCurrentRow(static_cast<int>(m_panels.size() + i));
+                m_filling = false;
+                showPanel();
+            }
+            m_blockCanvas->setSelected(ply);
             return;
         }
     }
@@ -321,9 +356,9 @@ void GlueUpView::refreshTools() {
     const panels::Panel* panel = shown();
     const bool isBlock = m_block && *m_block < m_blocks.size();
     m_arrange->setEnabled(isBlock || (panel != nullptr && !panel->isGlued));
-    m_arrange->setText(isBlock              ? tr("P&air plies")
-                       : m_run->isRunning() ? tr("&Stop and keep")
-                                            : tr("&Arrange"));
+    m_arrange->setText(isBlock         ? tr("P&air plies")
+                       : isArranging() ? tr("&Stop and keep")
+                                       : tr("&Arrange"));
     for (QWidget* tool :
          std::initializer_list<QWidget*>{m_blink, m_back, m_rings, m_matches, m_noCentreSeam}) {
         tool->setEnabled(panel != nullptr);

@@ -120,6 +120,7 @@ class GlueUpView : public QWidget {
     std::map<PanelName, panels::Panel> m_before;
     std::map<PanelName, glueup::Proved> m_proved; ///< of the arrangement as it stands
     bool m_showsBefore = false;
+    bool m_awaitsColours = false; ///< arranges when the photographs have told theirs
     bool m_stale = true;
     bool m_filling = false;
 };

@@ -22,6 +22,8 @@ class PanelPhotos : public QObject {
 
     [[nodiscard]] PhotoOfFace pictures();
     [[nodiscard]] panels::ColoursOnBoard colours();
+    /// Some were asked for and are being made; coloursReady() follows.
+    [[nodiscard]] bool coloursAreComing() const { return m_coloursAsked; }
 
   signals:
     void pictureReady(); ///< paint again
