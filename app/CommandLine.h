@@ -8,6 +8,7 @@
 
 #include "core/base/Result.h"
 #include "core/choices/Alternatives.h"
+#include "core/photo/SuggestedMarks.h"
 #include "core/planning/Planner.h"
 
 namespace stavewright::app {
@@ -43,7 +44,7 @@ struct KnotsCommand {
     std::string width;
     std::string farWidth;        ///< of the far end; empty: as width
     std::vector<double> corners; ///< x, y of four corners in pixels; empty: the picture is L x W
-    double leastConfidence = 0.3;
+    double leastConfidence = photo::usefulConfidence;
     bool json = false;
 };
 struct TallyCommand {

@@ -118,6 +118,13 @@ double rectangularity(const cv::Mat& patch) {
     return std::min(area / std::max(1.0, cv::contourArea(hull)), area / std::max(1.0, box) / 0.8);
 }
 
+/// How much of the middle of the picture a patch covers: whoever photographs a board aims at it.
+double shareOfMiddle(const cv::Mat& patch) {
+    const cv::Rect middle(patch.cols * 4 / 10, patch.rows * 4 / 10, std::max(1, patch.cols / 5),
+                          std::max(1, patch.rows / 5));
+    return static_cast<double>(cv::countNonZero(patch(middle))) / middle.area();
+}
+
 std::optional<cv::Mat> boardPatch(const cv::Mat& rgb) {
     const std::array<cv::Mat, 2> tone = toneOf(rgb);
     const double whole = static_cast<double>(rgb.total());
@@ -131,7 +138,7 @@ std::optional<cv::Mat> boardPatch(const cv::Mat& rgb) {
             }
             const double share = cv::countNonZero(*patch) / whole;
             const double shape = rectangularity(*patch);
-            if (share < 0.15 || share > 0.985 || shape < 0.85) {
+            if (share < 0.15 || share > 0.985 || shape < 0.85 || shareOfMiddle(*patch) < 0.5) {
                 continue;
             }
             const double apart = separation(*patch, tone);

@@ -9,7 +9,7 @@ namespace stavewright::photo {
 
 struct FoundCrack {
     std::vector<Pixels> ring; ///< in cells of the grid
-    double confidence = 0;    ///< at most 0.6: a dark vein looks alike
+    double confidence = 0;    ///< at most 0.7: a dark vein looks alike
 };
 [[nodiscard]] std::vector<FoundCrack> searchCracks(const GrainGrid& grid);
 

@@ -182,8 +182,8 @@ Pixels GrainGrid::toGrid(Pixels picture) const {
     return m_upright ? Pixels{part.y, part.x} : part;
 }
 
-int GrainGrid::lightAt(int x, int y) const {
-    constexpr auto c = static_cast<std::size_t>(Channel::Light);
+int GrainGrid::valueAt(Channel channel, int x, int y) const {
+    const auto c = static_cast<std::size_t>(channel);
     const auto u = [&](int column, int row) {
         return static_cast<std::uint32_t>(upTo(column, row)[c]);
     };

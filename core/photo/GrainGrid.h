@@ -54,8 +54,9 @@ class GrainGrid {
     [[nodiscard]] Pixels toPicture(double column, double row) const;
     [[nodiscard]] Pixels toGrid(Pixels picture) const;
 
-    /// Light of one cell, in thousandths (for outlines).
-    [[nodiscard]] int lightAt(int x, int y) const;
+    /// Of one cell (for outlines and thin lines).
+    [[nodiscard]] int valueAt(Channel channel, int x, int y) const;
+    [[nodiscard]] int lightAt(int x, int y) const { return valueAt(Channel::Light, x, y); }
     [[nodiscard]] bool isWood(int x, int y) const;
 
   private:

@@ -11,6 +11,10 @@ namespace {
 
 constexpr std::size_t firstTrees = 24;
 constexpr float hopeless = -100;
+// A window below this score stands for nothing.
+constexpr float leastScore = 0.5F;
+// Around a window above this one it is worth looking closely.
+constexpr float promising = -0.5F;
 
 struct Scored {
     Window window;
@@ -31,8 +35,8 @@ bool sameKnot(const Window& a, const Window& b) {
 }
 
 /// Between all windows that agree with the best, weighed by how sure they are.
-FoundKnot settled(const Scored& best, const std::vector<Scored>& all) {
-    FoundKnot knot{0, 0, 0, 0, best.score};
+FoundKnot settled(const Scored& best, const std::vector<Scored>& all, float agreement) {
+    FoundKnot knot;
     double sum = 0;
     for (const Scored& other : all) {
         if (overlapOf(best.window, other.window) > 0.5) {
@@ -48,8 +52,73 @@ FoundKnot settled(const Scored& best, const std::vector<Scored>& all) {
     knot.y0 /= sum;
     knot.x1 /= sum;
     knot.y1 /= sum;
+    knot.agreeing = static_cast<float>(std::log(sum));
+    knot.score = best.score + agreement * knot.agreeing;
     return knot;
 }
+
+/// The windows of one size: every second one each way first, then those next to a promising one.
+class SizeSearch {
+  public:
+    SizeSearch(const GrainGrid& grid, const KnotModel& model, const detail::WindowSize& size)
+        : m_grid(grid)
+        , m_model(model)
+        , m_raster(grid, size)
+        , m_columns(m_raster.columns / 2 + 1)
+        , m_promising(static_cast<std::size_t>(m_columns) *
+                      static_cast<std::size_t>(m_raster.rows / 2 + 1)) {}
+
+    std::vector<Scored> run() {
+        for (int row = 0; row < m_raster.rows; row += 2) {
+            for (int column = 0; column < m_raster.columns; column += 2) {
+                m_promising[place(column / 2, row / 2)] = look(column, row) > promising;
+            }
+        }
+        for (int row = 0; row < m_raster.rows; ++row) {
+            for (int column = row % 2 == 0 ? 1 : 0; column < m_raster.columns;
+                 column += row % 2 == 0 ? 2 : 1) {
+                if (isNearPromising(column, row)) {
+                    look(column, row);
+                }
+            }
+        }
+        return std::move(m_found);
+    }
+
+  private:
+    [[nodiscard]] std::size_t place(int column, int row) const {
+        return static_cast<std::size_t>(row) * static_cast<std::size_t>(m_columns) +
+               static_cast<std::size_t>(column);
+    }
+    [[nodiscard]] bool isNearPromising(int column, int row) const {
+        for (const int y : {row / 2, (row + 1) / 2}) {
+            for (const int x : {column / 2, (column + 1) / 2}) {
+                if (2 * x < m_raster.columns && 2 * y < m_raster.rows && m_promising[place(x, y)]) {
+                    return true;
+                }
+            }
+        }
+        return false;
+    }
+    float look(int column, int row) {
+        const Window window = m_raster.at(column, row);
+        if (!detail::liesOnWood(m_grid, window) || !worthMeasuring(m_grid, window)) {
+            return hopeless;
+        }
+        const float score = m_model.quickScore(measure(m_grid, window));
+        if (score > leastScore) {
+            m_found.push_back({window, score});
+        }
+        return score;
+    }
+
+    const GrainGrid& m_grid;
+    const KnotModel& m_model;
+    detail::WindowRaster m_raster;
+    int m_columns;
+    std::vector<bool> m_promising;
+    std::vector<Scored> m_found;
+};
 
 } // namespace
 
@@ -80,6 +149,20 @@ double KnotModel::confidence(float score) const {
     return 1 / (1 + std::exp(-static_cast<double>(slope * (score - even))));
 }
 
+DefectKind KindModel::kindOf(const Measures& measures) const {
+    if (hole.score(measures) > hole.even) {
+        return DefectKind::KnotHole;
+    }
+    return loose.score(measures) > loose.even ? DefectKind::LooseKnot : DefectKind::SoundKnot;
+}
+
+Window windowOf(const FoundKnot& knot) {
+    const auto whole = [](double at) { return static_cast<int>(std::lround(at)); };
+    const Window window{whole(knot.x0), whole(knot.y0), whole(knot.x1), whole(knot.y1)};
+    return {window.x0, window.y0, std::max(window.x0 + 1, window.x1),
+            std::max(window.y0 + 1, window.y1)};
+}
+
 std::vector<FoundKnot> searchKnots(const GrainGrid& grid, const KnotModel& model,
                                    double leastConfidence) {
     // Two threads share the sizes; what they find is put together in the order of the sizes, so
@@ -89,15 +172,7 @@ std::vector<FoundKnot> searchKnots(const GrainGrid& grid, const KnotModel& model
     std::atomic<std::size_t> next = 0;
     const auto work = [&] {
         for (std::size_t i = next++; i < sizes.size(); i = next++) {
-            forEachWindow(grid, sizes[i], [&](const Window& window) {
-                if (!worthMeasuring(grid, window)) {
-                    return;
-                }
-                const float score = model.quickScore(measure(grid, window));
-                if (model.confidence(score) >= leastConfidence) {
-                    ofSize[i].push_back({window, score});
-                }
-            });
+            ofSize[i] = SizeSearch(grid, model, sizes[i]).run();
         }
     };
     {
@@ -111,7 +186,13 @@ std::vector<FoundKnot> searchKnots(const GrainGrid& grid, const KnotModel& model
     std::stable_sort(found.begin(), found.end(),
                      [](const Scored& a, const Scored& b) { return a.score > b.score; });
     std::vector<Scored> kept;
+    // However many agree, they cannot lift a score by more than this.
+    const float mostLift =
+        std::max(0.F, model.agreement * std::log(static_cast<float>(found.size() + 1)));
     for (const Scored& candidate : found) {
+        if (model.confidence(candidate.score + mostLift) < leastConfidence) {
+            break;
+        }
         const bool known = std::any_of(kept.begin(), kept.end(), [&](const Scored& k) {
             return sameKnot(k.window, candidate.window);
         });
@@ -122,8 +203,13 @@ std::vector<FoundKnot> searchKnots(const GrainGrid& grid, const KnotModel& model
     std::vector<FoundKnot> knots;
     knots.reserve(kept.size());
     for (const Scored& best : kept) {
-        knots.push_back(settled(best, found));
+        const FoundKnot knot = settled(best, found, model.agreement);
+        if (model.confidence(knot.score) >= leastConfidence) {
+            knots.push_back(knot);
+        }
     }
+    std::stable_sort(knots.begin(), knots.end(),
+                     [](const FoundKnot& a, const FoundKnot& b) { return a.score > b.score; });
     return knots;
 }
 

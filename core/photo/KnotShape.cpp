@@ -14,11 +14,6 @@ constexpr std::size_t directions = 24;
 constexpr double leastReach = 0.8;
 constexpr double mostReach = 1.2;
 
-// In thousandths of the logarithm of light, against the wood around.
-constexpr double holeIsDarkerThan = -1000;
-constexpr double looseIsDarkerThan = -480;
-constexpr double barkIsDarkerBy = 160;
-
 struct Oval {
     double x = 0;
     double y = 0;
@@ -36,22 +31,6 @@ double lightAt(const GrainGrid& grid, Pixels p, double otherwise) {
         return otherwise;
     }
     return grid.lightAt(x, y);
-}
-
-/// Mean light between two reaches, all round.
-double lightBetween(const GrainGrid& grid, const Oval& oval, double from, double to) {
-    double sum = 0;
-    int count = 0;
-    constexpr int steps = 5;
-    for (std::size_t d = 0; d < directions; ++d) {
-        const double angle = 2 * std::numbers::pi * static_cast<double>(d) / directions;
-        for (int i = 0; i < steps; ++i) {
-            const double reach = from + (to - from) * (i + 0.5) / steps;
-            sum += lightAt(grid, oval.at(angle, reach), 0);
-            ++count;
-        }
-    }
-    return sum / count;
 }
 
 /// Where, going outwards, the light turns from the knot's to the wood's: the steepest step, with
@@ -94,14 +73,7 @@ KnotShape shapeOf(const GrainGrid& grid, const FoundKnot& knot) {
         shape.ring.push_back({std::clamp(p.x, 0.0, static_cast<double>(grid.columns())),
                               std::clamp(p.y, 0.0, static_cast<double>(grid.rows()))});
     }
-    const double inside = lightBetween(grid, oval, 0, 0.8);
-    const double middle = lightBetween(grid, oval, 0, 0.6);
-    const double rim = lightBetween(grid, oval, 0.75, 1.0);
-    if (inside < holeIsDarkerThan) {
-        shape.kind = DefectKind::KnotHole;
-    } else if (inside < looseIsDarkerThan || (middle < -150 && rim < middle - barkIsDarkerBy)) {
-        shape.kind = DefectKind::LooseKnot;
-    }
+    shape.kind = trainedKindModel().kindOf(measure(grid, windowOf(knot)));
     return shape;
 }
 

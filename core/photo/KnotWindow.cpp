@@ -244,6 +244,23 @@ std::vector<WindowSize> windowSizes(const GrainGrid& grid) {
     return sizes;
 }
 
+WindowRaster::WindowRaster(const GrainGrid& on, const WindowSize& window)
+    : size(window)
+    , gridColumns(on.columns())
+    , gridRows(on.rows()) {
+    const int spanX = gridColumns + 2 * (size.width / 4) - size.width;
+    const int spanY = gridRows + 2 * (size.height / 4) - size.height;
+    columns = spanX < 0 ? 0 : spanX / size.stepX + 1;
+    rows = spanY < 0 ? 0 : spanY / size.stepY + 1;
+}
+
+Window WindowRaster::at(int column, int row) const {
+    const int x = column * size.stepX - size.width / 4;
+    const int y = row * size.stepY - size.height / 4;
+    return {std::max(0, x), std::max(0, y), std::min(gridColumns, x + size.width),
+            std::min(gridRows, y + size.height)};
+}
+
 bool liesOnWood(const GrainGrid& grid, const Window& w) {
     const float area = static_cast<float>(w.x1 - w.x0) * static_cast<float>(w.y1 - w.y0);
     return area > 0 && sumOf(grid, w, Channel::Wood) > 0.55F * 256 * area;

@@ -36,19 +36,28 @@ struct WindowSize {
 };
 [[nodiscard]] std::vector<WindowSize> windowSizes(const GrainGrid& grid);
 [[nodiscard]] bool liesOnWood(const GrainGrid& grid, const Window& window);
+
+/// Where the windows of one size lie, by column and row. They may reach a little beyond the
+/// picture, for knots at its rim, and are cut off there.
+struct WindowRaster {
+    WindowRaster(const GrainGrid& on, const WindowSize& window);
+    [[nodiscard]] Window at(int column, int row) const;
+
+    WindowSize size;
+    int gridColumns;
+    int gridRows;
+    int columns = 0;
+    int rows = 0;
+};
 } // namespace detail
 
 /// All rectangles of one size that are tried.
 template <class Visit>
 void forEachWindow(const GrainGrid& grid, const detail::WindowSize& size, Visit visit) {
-    // Windows may reach a little beyond the picture, for knots at its rim.
-    const int overX = size.width / 4;
-    const int overY = size.height / 4;
-    for (int y = -overY; y + size.height <= grid.rows() + overY; y += size.stepY) {
-        for (int x = -overX; x + size.width <= grid.columns() + overX; x += size.stepX) {
-            const Window window{std::max(0, x), std::max(0, y),
-                                std::min(grid.columns(), x + size.width),
-                                std::min(grid.rows(), y + size.height)};
+    const detail::WindowRaster raster(grid, size);
+    for (int row = 0; row < raster.rows; ++row) {
+        for (int column = 0; column < raster.columns; ++column) {
+            const Window window = raster.at(column, row);
             if (detail::liesOnWood(grid, window)) {
                 visit(window);
             }

@@ -16,6 +16,7 @@
 #include "core/photo/Resample.h"
 #include "core/photo/SuggestedMarks.h"
 #include "tests/knots/MadePictures.h"
+#include "tests/knots/OtherPictures.h"
 #include "tests/knots/RealPhotos.h"
 #include "tests/knots/Training.h"
 
@@ -36,11 +37,11 @@ Box boxOf(const std::vector<photo::Pixels>& outline) {
 std::vector<FoundBox> suggested(const KnotPicture& picture) {
     std::vector<FoundBox> boxes;
     for (const photo::SuggestedMark& mark :
-         photo::suggestMarks(picture.image.view(), {picture.fillsPicture, 0.1}).marks) {
+         photo::suggestMarks(picture.image.view(), {picture.fillsPicture, 0.05}).marks) {
         if (!photo::isKnot(mark.kind)) {
             continue;
         }
-        boxes.push_back({boxOf(mark.outline), mark.confidence});
+        boxes.push_back({boxOf(mark.outline), mark.confidence, 0, mark.kind});
     }
     return boxes;
 }
@@ -57,13 +58,13 @@ void row(const std::string& name, const Score& score) {
 
 void thresholds(const std::vector<std::vector<FoundBox>>& found,
                 const std::vector<std::vector<TrueMark>>& marks) {
-    for (const double least : {0.3, 0.4, 0.5, 0.6, 0.7, 0.8}) {
+    for (const double least : {0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.7}) {
         Score sum;
         for (std::size_t i = 0; i < found.size(); ++i) {
             sum += scoreOf(found[i], marks[i], least);
         }
         char name[40];
-        std::snprintf(name, sizeof name, "all, confidence >= %.1f", least);
+        std::snprintf(name, sizeof name, "all, confidence >= %.2f", least);
         row(name, sum);
     }
 }
@@ -152,18 +153,21 @@ void leaveOut(const std::vector<KnotPicture>& real) {
         ready.push_back(prepared(picture));
         marks.push_back(ready.back().marks);
     }
-    std::vector<std::vector<FoundBox>> found = leavingBoardsOut(real, ready, allLessons(real));
-    for (std::vector<FoundBox>& boxes : found) {
-        for (FoundBox& box : boxes) {
-            box.confidence =
-                photo::trainedKnotModel().confidence(static_cast<float>(box.confidence));
+    const std::vector<Lesson> lessons = allLessons(real);
+    for (const Group group : {Group::Board, Group::Kind}) {
+        std::vector<std::vector<FoundBox>> found = leavingOut(group, real, ready, lessons);
+        for (std::vector<FoundBox>& boxes : found) {
+            for (FoundBox& box : boxes) {
+                box.confidence = confidenceOf(photo::trainedKnotModel(), box);
+            }
         }
+        head(group == Group::Board ? "annotated photographs, each board left out in training"
+                                   : "the same, all photographs of its kind left out");
+        for (std::size_t i = 0; i < real.size(); ++i) {
+            row(real[i].name, scoreOf(found[i], marks[i], 0.5));
+        }
+        thresholds(found, marks);
     }
-    head("annotated photographs, each board left out in training");
-    for (std::size_t i = 0; i < real.size(); ++i) {
-        row(real[i].name, scoreOf(found[i], marks[i], 0.5));
-    }
-    thresholds(found, marks);
 }
 
 void speed() {
@@ -199,6 +203,7 @@ int main(int argc, char** argv) {
     qputenv("QT_QPA_PLATFORM", "offscreen");
     const QGuiApplication application(argc, argv);
     int madeBoards = 40;
+    int otherBoards = 60;
     bool leaving = false;
     for (int i = 1; i < argc; ++i) {
         const std::string option = argv[i];
@@ -206,8 +211,10 @@ int main(int argc, char** argv) {
             leaving = true;
         } else if (option == "--made" && i + 1 < argc) {
             madeBoards = std::atoi(argv[++i]);
+        } else if (option == "--other" && i + 1 < argc) {
+            otherBoards = std::atoi(argv[++i]);
         } else {
-            std::fputs("bench_photo [--made COUNT] [--leave-out]\n", stderr);
+            std::fputs("bench_photo [--made COUNT] [--other COUNT] [--leave-out]\n", stderr);
             return 2;
         }
     }
@@ -218,6 +225,15 @@ int main(int argc, char** argv) {
     table("photographs of made boards that were not learned from", made);
 
     kinds("kinds on the same boards", made);
+    made.clear();
+
+    std::vector<KnotPicture> other;
+    for (int i = 0; i < otherBoards; ++i) {
+        other.push_back(otherPicture(firstUnseenSeed + static_cast<std::uint64_t>(i)));
+    }
+    table("boards drawn in another way, which nothing was learned from", other);
+    kinds("kinds on the same boards", other);
+    other.clear();
 
     const std::vector<KnotPicture> real = realPhotos();
     if (real.empty()) {

@@ -170,7 +170,7 @@ class Face {
                 }
             }
         }
-        colour = mixed(colour, own, in);
+        colour = mixed(colour, own, in * knot.standsOut);
     }
 
     void traps(Colour& colour, double x, double y, bool onTop) const {

@@ -69,6 +69,10 @@ MadeKnot anyKnot(const BoardWish& wish, const MadeBoard& made, double size, Chan
     knot.skewY = (knot.y - made.pithY) * chance.between(-0.25, -0.05);
     knot.sizeOnB = chance.happens(0.7) ? chance.between(0.6, 1) : 0;
     knot.seed = chance.bits();
+    const bool isDark = knot.look == MadeKnot::Look::Loose || knot.look == MadeKnot::Look::Hole;
+    if (wish.varied && !isDark) {
+        knot.standsOut = chance.between(0.4, 1.1);
+    }
     return knot;
 }
 

@@ -19,6 +19,7 @@ struct BoardWish {
     int knots = 8;          ///< about; small ones at the edge of sight come on top
     double leastKnot = 0.5; ///< inches, the longer side
     bool dark = false;      ///< a brown wood instead of a pale one
+    bool varied = false;    ///< knots differ in how far they stand out, some hardly do
     bool traps = true; ///< resin, pith, sapwood, chalk, pencil: what is no knot but looks like one
 };
 
@@ -35,6 +36,7 @@ struct MadeKnot {
     double skewX = 0;  ///< where it comes out on face B, less x
     double skewY = 0;
     double sizeOnB = 0.8; ///< of its size on A; 0: it does not reach B
+    double standsOut = 1; ///< 1: as dark as its kind is, 0: as the wood around
     std::uint32_t seed = 0;
 };
 

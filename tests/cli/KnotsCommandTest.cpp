@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "core/geometry/PolygonOps.h"
+#include "core/photo/SuggestedMarks.h"
 #include "tests/cli/PhotoFixtures.h"
 #include "tests/cli/RunProgram.h"
 #include "tests/knots/MadePictures.h"
@@ -68,7 +69,7 @@ TEST_F(KnotsCommand, PrintsKnotsInTheBoardFrame) {
         const std::set<std::string> kinds = {"sound knot", "loose knot", "knot hole"};
         EXPECT_TRUE(kinds.contains(knot.at("kind").get<std::string>()));
         const double confidence = knot.at("confidence").get<double>();
-        EXPECT_GE(confidence, 0.5);
+        EXPECT_GE(confidence, photo::usefulConfidence);
         EXPECT_LE(confidence, 1);
         const auto box = knot.at("box_mm").get<std::array<double, 4>>();
         EXPECT_LT(box[0], box[2]);
@@ -78,7 +79,7 @@ TEST_F(KnotsCommand, PrintsKnotsInTheBoardFrame) {
             EXPECT_LE(point.at(1).get<double>(), box[3]);
         }
         // y is up on the board, down in the picture.
-        found.push_back({{box[0], height - box[3], box[2], height - box[1]}, confidence});
+        found.push_back({{box[0], height - box[3], box[2], height - box[1]}, confidence, 0, {}});
     }
     const knots::Score score = knots::scoreOf(found, picture().marks, 0.5);
     EXPECT_GE(score.knots, 3);
@@ -121,7 +122,7 @@ TEST_F(KnotsCommand, CornersInAnyOrderStraightenThePhotograph) {
     std::vector<knots::FoundBox> found;
     for (const nlohmann::json& knot : report.at("knots")) {
         const auto box = knot.at("box_mm").get<std::array<double, 4>>();
-        found.push_back({{box[0], box[1], box[2], box[3]}, 1});
+        found.push_back({{box[0], box[1], box[2], box[3]}, 1, 0, {}});
     }
     std::vector<knots::TrueMark> truth;
     const Length near = boundingBox(board.board.outline).y0;

@@ -34,6 +34,7 @@ struct TrueMark {
 struct KnotPicture {
     std::string name;
     std::string board; ///< pictures of one board are left out together
+    std::string kind;  ///< how it was taken; pictures of one kind are alike
     photo::Image image;
     bool fillsPicture = false; ///< nothing but board is shown
     std::vector<TrueMark> marks;

@@ -7,7 +7,7 @@
 
 namespace stavewright::knots {
 
-boards::MadePhoto madePhoto(std::uint64_t seed, int width, boards::MadeBoard& board) {
+boards::MadePhoto madePhoto(std::uint64_t seed, int width, boards::MadeBoard& board, bool varied) {
     boards::Chance chance(seed + 1000);
     static_cast<void>(chance.bits());
     boards::BoardWish wish;
@@ -15,6 +15,7 @@ boards::MadePhoto madePhoto(std::uint64_t seed, int width, boards::MadeBoard& bo
     wish.inchesWide = chance.between(4.5, 10);
     wish.knots = chance.whole(0, 10);
     wish.dark = chance.happens(0.3);
+    wish.varied = varied;
     board = boards::makeBoard(seed, wish);
     boards::PhotoWish photo;
     photo.width = width;
@@ -25,12 +26,13 @@ boards::MadePhoto madePhoto(std::uint64_t seed, int width, boards::MadeBoard& bo
     return boards::photographOf(board, BoardFace::A, seed, photo);
 }
 
-KnotPicture madePicture(std::uint64_t seed, int width) {
+KnotPicture madePicture(std::uint64_t seed, int width, bool varied) {
     boards::MadeBoard board;
-    const boards::MadePhoto made = madePhoto(seed, width, board);
+    const boards::MadePhoto made = madePhoto(seed, width, board, varied);
     KnotPicture picture;
     picture.name = "made " + std::to_string(seed);
     picture.board = picture.name;
+    picture.kind = "made";
     picture.fillsPicture = true;
     const auto fit = photo::straighten(made.controls, made.size);
     if (!fit) {

@@ -10,7 +10,9 @@
 namespace stavewright::knots {
 
 /// The photograph of one made board; sizes, woods, light and traps differ from seed to seed.
-[[nodiscard]] boards::MadePhoto madePhoto(std::uint64_t seed, int width, boards::MadeBoard& board);
-[[nodiscard]] KnotPicture madePicture(std::uint64_t seed, int width = 2400);
+[[nodiscard]] boards::MadePhoto madePhoto(std::uint64_t seed, int width, boards::MadeBoard& board,
+                                          bool varied = false);
+/// `varied`: knots differ in how far they stand out (for learning).
+[[nodiscard]] KnotPicture madePicture(std::uint64_t seed, int width = 2400, bool varied = false);
 
 } // namespace stavewright::knots

@@ -120,6 +120,7 @@ std::vector<KnotPicture> realPhotos(bool straightened) {
         KnotPicture picture;
         picture.name = entry.at("file").get<std::string>();
         picture.board = boardOf(entry);
+        picture.kind = entry.at("kind").get<std::string>();
         picture.credit = entry.at("licence").get<std::string>() + ": " +
                          entry.at("attribution").get<std::string>();
         std::optional<photo::Image> image = decoded(folder() + "/" + picture.name);

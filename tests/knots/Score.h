@@ -10,6 +10,8 @@ namespace stavewright::knots {
 struct FoundBox {
     Box box;
     double confidence = 0;
+    double agreeing = 0; ///< as FoundKnot::agreeing, where it is known
+    std::optional<DefectKind> kind = std::nullopt;
 };
 
 struct Score {

@@ -24,6 +24,7 @@ struct Prepared {
 /// once.
 struct Lesson {
     std::string board;
+    std::string kind;
     std::vector<Example> knots;
     std::vector<Example> wood; ///< in no particular order
 };
@@ -40,20 +41,29 @@ struct TrainingOptions {
                                      const std::function<bool(const Lesson&)>& use,
                                      const TrainingOptions& options = {});
 
+[[nodiscard]] photo::KindModel trainKinds(const std::vector<Lesson>& lessons,
+                                          const std::function<bool(const Lesson&)>& use);
+
 /// What is learned from: every real photograph there is, and made ones, which count less.
 [[nodiscard]] std::vector<Lesson> allLessons(const std::vector<KnotPicture>& real);
 /// Made boards from this seed on are never learned from.
 inline constexpr std::uint64_t firstUnseenSeed = 1001;
 
-/// For each picture what a model finds that was trained without its board; in cells of its grid,
-/// with the model's bare score as confidence.
+/// For each picture what a model finds that was trained without all pictures of the same group; in
+/// cells of its grid, with the model's bare score as confidence. Groups are boards, or kinds of
+/// pictures.
+enum class Group { Board, Kind };
 [[nodiscard]] std::vector<std::vector<FoundBox>>
-leavingBoardsOut(const std::vector<KnotPicture>& pictures, const std::vector<Prepared>& prepared,
-                 const std::vector<Lesson>& lessons);
+leavingOut(Group group, const std::vector<KnotPicture>& pictures,
+           const std::vector<Prepared>& prepared, const std::vector<Lesson>& lessons);
 
-/// Sets what scores mean: from what was found without having been learned, and the truth.
+/// Sets what scores and agreement mean: from what was found without having been learned, and the
+/// truth.
 void calibrate(photo::KnotModel& model, const std::vector<std::vector<FoundBox>>& found,
                const std::vector<Prepared>& pictures);
+
+/// The confidence that a calibrated model gives to what was found with bare scores.
+[[nodiscard]] double confidenceOf(const photo::KnotModel& model, const FoundBox& box);
 
 /// What a model finds in a picture, in cells of its grid.
 [[nodiscard]] std::vector<FoundBox> foundBy(const photo::KnotModel& model, const Prepared& picture,

@@ -64,7 +64,7 @@ SuggestionBar::SuggestionBar(DocumentSession& session, BoardSheet& sheet,
                         tr("Marks all suggestions that are at least so sure; one undo step"));
     m_percent->setObjectName("surePercent");
     m_percent->setAccessibleName(tr("Least sureness of suggestions that are taken together"));
-    m_percent->setRange(30, 100);
+    m_percent->setRange(20, 100);
     m_percent->setSingleStep(5);
     m_percent->setValue(sureEnough);
     m_percent->setSuffix(tr(" %"));

@@ -223,7 +223,7 @@ void findIn(const Straight& part, const FaceOrder& order, bool whole, FoundOnFac
         const photo::Image straight =
             photo::resampled(pixels.view(), map, shown, size.width, size.height);
         const photo::Suggestions seen =
-            photo::suggestMarks(straight.view(), {!withBackground, 0.3});
+            photo::suggestMarks(straight.view(), {!withBackground, photo::usefulConfidence});
         if (withBackground && !seen.boardFound) {
             continue; // on a ground like wood; the outline as measured holds
         }
