@@ -1,6 +1,7 @@
 #include "core/glueup/Arrange.h"
 
 #include <algorithm>
+#include <bit>
 
 #include "core/base/Deadline.h"
 #include "core/glueup/ExactOrder.h"
@@ -27,6 +28,8 @@ bool isAllowed(const Scoring& scoring, const Order& order) {
 namespace {
 
 constexpr std::int64_t mostExchangeMoves = 600'000;
+/// Ten staves in two panels can be divided in 252 ways at most.
+constexpr int mostDividedStaves = 10;
 
 /// The same panels with the staves divided as `order` has them: its staves become 0, 1, 2 ... in
 /// the order in which they stand, so that each panel's are its own again.
@@ -79,6 +82,56 @@ bool arrangeWithin(const ArrangeProblem& problem, Order& order, const ArrangeLim
     return exact.isProved;
 }
 
+/// Every way to divide the staves between the two panels, each arranged exactly; true when nothing
+/// better exists. Where there are too many of them nothing is tried.
+bool arrangeEveryDivision(const ArrangeProblem& problem, Order& best, const ArrangeLimits& limits,
+                          const std::stop_token& stop) {
+    const Scoring whole(problem);
+    const int staves = whole.staves();
+    const int first = whole.endOf(0);
+    if (staves > mostDividedStaves) {
+        return false;
+    }
+    Cost bestCost = whole.total(best);
+    bool proved = true;
+    for (std::uint32_t in = 0; in < std::uint32_t{1} << staves; ++in) {
+        if (std::popcount(in) != first) {
+            continue;
+        }
+        if (stop.stop_requested()) {
+            return false;
+        }
+        const auto isIn = [&](int stave, int panel) {
+            return ((in >> stave & 1) != 0) == (panel == 0);
+        };
+        Order numbers;
+        bool keepsLocks = true;
+        for (int panel = 0; panel < 2; ++panel) {
+            for (int stave = 0; stave < staves; ++stave) {
+                if (isIn(stave, panel)) {
+                    numbers.push_back({stave, 0});
+                }
+            }
+            for (const auto& locked : problem.panels[static_cast<std::size_t>(panel)].locked) {
+                keepsLocks = keepsLocks && (!locked || isIn(locked->stave, panel));
+            }
+        }
+        if (!keepsLocks || !whole.areWideEnough(numbers)) {
+            continue;
+        }
+        const ArrangeProblem fixed = divided(problem, numbers);
+        const Scoring scoring(fixed);
+        const ExactResult exact =
+            exactOrder(scoring, firstOrder(scoring), limits.work, stop, bestCost);
+        proved = proved && exact.isProved;
+        if (exact.total < bestCost) {
+            bestCost = exact.total;
+            best = undivided(exact.order, numbers);
+        }
+    }
+    return proved;
+}
+
 } // namespace
 
 Arrangement arrange(const ArrangeProblem& problem, const Order& given, const ArrangeLimits& limits,
@@ -112,6 +165,9 @@ Arrangement arrange(const ArrangeProblem& problem, const Order& given, const Arr
                                    deadline.stop());
         if (result.order != within) {
             improve();
+        }
+        if (arrangeEveryDivision(problem, result.order, limits, deadline.stop())) {
+            result.proved = Proved::Best;
         }
     } else {
         result.proved = proved ? Proved::Best : Proved::BestFound;

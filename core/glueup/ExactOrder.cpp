@@ -287,8 +287,8 @@ class Enumeration {
 } // namespace
 
 ExactResult exactOrder(const Scoring& scoring, const Order& begin, std::int64_t work,
-                       const std::stop_token& stop) {
-    ExactResult result{begin, scoring.total(begin), true, 0};
+                       const std::stop_token& stop, Cost below) {
+    ExactResult result{begin, std::min(scoring.total(begin), below), true, 0};
     std::vector<CostToGo> tables;
     for (const int direction : {1, -1}) {
         if (stop.stop_requested()) {

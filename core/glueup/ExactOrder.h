@@ -60,8 +60,10 @@ struct ExactResult {
 };
 
 /// Improves on `begin` (an arrangement that is allowed) until nothing better exists, `work` partial
-/// arrangements were looked at, or a stop is asked for.
+/// arrangements were looked at, or a stop is asked for. Only what costs less than `below` is of
+/// interest: where nothing does, the total is `below`.
 [[nodiscard]] ExactResult exactOrder(const Scoring& scoring, const Order& begin, std::int64_t work,
-                                     const std::stop_token& stop = {});
+                                     const std::stop_token& stop = {},
+                                     Cost below = CostToGo::never);
 
 } // namespace stavewright::glueup
