@@ -4,6 +4,7 @@
 
 #include "core/audit/Audit.h"
 #include "core/panels/PanelChecks.h"
+#include "core/panels/PlyEdits.h"
 #include "core/panels/Proposal.h"
 #include "core/panels/TermWords.h"
 #include "core/planning/Planner.h"
@@ -53,6 +54,28 @@ TEST(SamplePanels, KitchenTable) { arrangeAll(samples::kitchenTable()); }
 TEST(SamplePanels, HallShelf) { arrangeAll(samples::hallShelf()); }
 TEST(SamplePanels, LinenChest) { arrangeAll(samples::linenChest()); }
 TEST(SamplePanels, ReadingRoom) { arrangeAll(samples::readingRoom()); }
+
+/// The plies of its legs, in real rules and by the real audit.
+TEST(SamplePanels, LegsOfTheKitchenTableArePaired) {
+    Document job = samples::kitchenTable();
+    Result<PlanOutcome> planned =
+        planJob(job, {.seed = 1, .seconds = 0, .work = 1'000'000, .threads = 2});
+    ASSERT_TRUE(planned);
+    ASSERT_TRUE(apply(job, {ReplacePlan{planned.value().plan}}));
+    const std::vector<Block> blocks = blocksOf(job);
+    ASSERT_FALSE(blocks.empty());
+    const Result<PairingProposal> found = pairedPlies(job, blocks.front().part);
+    ASSERT_TRUE(found) << found.error().message;
+    const PairingFigures& before = found.value().before;
+    const PairingFigures& after = found.value().after;
+    EXPECT_LE(after.sameWay, before.sameWay);
+    EXPECT_GE(after.barksMeet, before.barksMeet);
+    if (found.value().edit) {
+        ASSERT_TRUE(apply(job, *found.value().edit));
+        EXPECT_EQ(pairingOf(blocksOf(job), blocks.front().part), after);
+    }
+    EXPECT_TRUE(audit(job).passed());
+}
 
 } // namespace
 } // namespace stavewright::panels
