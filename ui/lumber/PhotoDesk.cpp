@@ -36,7 +36,13 @@ PhotoDesk::PhotoDesk(DocumentSession& session, std::function<const Board*()> boa
     auto* tables = new QSplitter(Qt::Horizontal, this);
     tables->setChildrenCollapsible(false);
     tables->addWidget(m_marks);
-    tables->addWidget(m_facts);
+    // Three facts are as high as three rows; the marks may have more room than that.
+    auto* measured = new QWidget(this);
+    auto* measuredColumn = new QVBoxLayout(measured);
+    measuredColumn->setContentsMargins(0, 0, 0, 0);
+    measuredColumn->addWidget(m_facts);
+    measuredColumn->addStretch(1);
+    tables->addWidget(measured);
     tables->setStretchFactor(0, 1);
     tables->setStretchFactor(1, 0);
     tables->setSizes({420, 180});

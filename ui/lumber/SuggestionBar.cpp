@@ -224,12 +224,11 @@ void SuggestionBar::say() {
         const auto sure = std::count_if(m_shown.begin(), m_shown.end(), [&](const FoundMark& mark) {
             return mark.confidencePercent >= m_percent->value();
         });
-        sentence = m_shown.size() == 1
-                       ? tr("1 suggestion (M picks it)")
-                       : tr("%1 suggestions, %2 of them %3 % sure or more (M picks the next)")
-                             .arg(m_shown.size())
-                             .arg(sure)
-                             .arg(m_percent->value());
+        sentence = m_shown.size() == 1 ? tr("1 suggestion (M picks it)")
+                                       : tr("%1 suggestions (M), %2 from %3 % on")
+                                             .arg(m_shown.size())
+                                             .arg(sure)
+                                             .arg(m_percent->value());
     } else if (looked) {
         sentence = tr("Nothing more suggested. Look for yourself all the same.");
     }
