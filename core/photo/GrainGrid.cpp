@@ -136,21 +136,24 @@ GrainGrid::GrainGrid(const ImageView& picture, const FoundBoard& board)
     cv::Mat coarse;
     cv::GaussianBlur(light, coarse, {0, 0}, 2.5);
 
-    std::array<cv::Mat, channelCount> channels = {256 * wood,
-                                                  1000 * light,
-                                                  1000 * light.mul(light),
-                                                  1000 * warm,
-                                                  1000 * green,
-                                                  1e5 * along.mul(along),
-                                                  1e5 * across.mul(across),
-                                                  1e5 * along.mul(across),
-                                                  1000 * share(light, -0.1F, -0.25F),
-                                                  1000 * share(light, -0.25F, -0.5F),
-                                                  1000 * share(light, -0.6F, -0.9F),
-                                                  1000 * cv::abs(light - coarse)};
-    for (cv::Mat& channel : channels) {
-        cv::resize(channel.mul(wood), channel, {m_columns, m_rows}, 0, 0, cv::INTER_AREA);
-    }
+    // One after the other, so that only one of them is large at a time.
+    std::array<cv::Mat, channelCount> channels;
+    std::size_t next = 0;
+    const auto add = [&](const cv::Mat& channel) {
+        cv::resize(channel.mul(wood), channels[next++], {m_columns, m_rows}, 0, 0, cv::INTER_AREA);
+    };
+    add(256 * wood);
+    add(1000 * light);
+    add(1000 * light.mul(light));
+    add(1000 * warm);
+    add(1000 * green);
+    add(1e5 * along.mul(along));
+    add(1e5 * across.mul(across));
+    add(1e5 * along.mul(across));
+    add(1000 * share(light, -0.1F, -0.25F));
+    add(1000 * share(light, -0.25F, -0.5F));
+    add(1000 * share(light, -0.6F, -0.9F));
+    add(1000 * cv::abs(light - coarse));
     for (int y = 0; y < m_rows; ++y) {
         std::array<const float*, channelCount> row{};
         for (std::size_t c = 0; c < channelCount; ++c) {
