@@ -108,34 +108,107 @@ std::string nameOfDefect(const Defect& defect) {
 
 } // namespace
 
-Ground::Ground(const Document& document, const Board& board, const BoardLayout& layout)
-    : m_document(document)
-    , m_board(board)
-    , m_layout(layout) {}
+struct Ground::Known {
+    /// Forbidden wood of one defect; in the board frame or in that of a bed.
+    struct Region {
+        std::size_t defect = 0;
+        Polygon area;
+        Rect box;
+    };
+    struct Local {
+        Frame frame;
+        std::vector<Region> regions;
+    };
+    struct RegionSet {
+        RuleSetId rules;
+        BoardFace face = BoardFace::A;
+        Length apart;
+        std::vector<Region> regions;
+        std::vector<Local> local; ///< the same in frames that were asked for
+    };
+    struct Outline {
+        Frame frame;
+        Polygon local;
+    };
+    std::vector<RegionSet> sets;
+    std::vector<Outline> outlines;
 
-const std::vector<Ground::Region>& Ground::regions(RuleSetId rules, BoardFace face,
-                                                   Length apart) const {
-    for (const RegionSet& set : m_known) {
+    RegionSet& setFor(const Document& document, const Board& board, RuleSetId rules, BoardFace face,
+                      Length apart);
+    static const std::vector<Region>& localTo(const Frame& frame, RegionSet& set);
+    const Polygon& outlineIn(const Frame& frame, const Board& board);
+};
+
+namespace {
+/// Frames kept; a blank that is dragged along a crooked edge asks for a new one at every move.
+constexpr std::size_t mostFrames = 16;
+} // namespace
+
+Ground::Known::RegionSet& Ground::Known::setFor(const Document& document, const Board& board,
+                                                RuleSetId rules, BoardFace face, Length apart) {
+    for (RegionSet& set : sets) {
         if (set.rules == rules && set.face == face && set.apart == apart) {
-            return set.regions;
+            return set;
         }
     }
-    RegionSet set{rules, face, apart, {}};
-    if (const RuleSet* found = findRuleSet(m_document.shop, rules)) {
-        for (std::size_t i = 0; i < m_board.defects.size(); ++i) {
-            const Defect& defect = m_board.defects[i];
+    RegionSet set{rules, face, apart, {}, {}};
+    if (const RuleSet* found = findRuleSet(document.shop, rules)) {
+        for (std::size_t i = 0; i < board.defects.size(); ++i) {
+            const Defect& defect = board.defects[i];
             if (planning::rulingFor(*found, defect) != planning::Ruling::Forbidden) {
                 continue;
             }
-            if (auto area = planning::judgedRegion(*found, defect, m_board, face, apart)) {
+            if (auto area = planning::judgedRegion(*found, defect, board, face, apart)) {
                 const Rect box = boundingBox(*area);
-                set.regions.push_back({rules, face, apart, i, std::move(*area), box});
+                set.regions.push_back({i, std::move(*area), box});
             }
         }
     }
-    m_known.push_back(std::move(set));
-    return m_known.back().regions;
+    sets.push_back(std::move(set));
+    return sets.back();
 }
+
+const std::vector<Ground::Known::Region>& Ground::Known::localTo(const Frame& frame,
+                                                                 RegionSet& set) {
+    for (const Local& known : set.local) {
+        if (known.frame == frame) {
+            return known.regions;
+        }
+    }
+    if (set.local.size() == mostFrames) {
+        set.local.clear();
+    }
+    Local local{frame, {}};
+    for (const Region& region : set.regions) {
+        Polygon area = toLocal(frame, region.area);
+        const Rect box = boundingBox(area);
+        local.regions.push_back({region.defect, std::move(area), box});
+    }
+    set.local.push_back(std::move(local));
+    return set.local.back().regions;
+}
+
+const Polygon& Ground::Known::outlineIn(const Frame& frame, const Board& board) {
+    for (const Outline& known : outlines) {
+        if (known.frame == frame) {
+            return known.local;
+        }
+    }
+    if (outlines.size() == mostFrames) {
+        outlines.clear();
+    }
+    outlines.push_back({frame, toLocal(frame, board.outline)});
+    return outlines.back().local;
+}
+
+std::shared_ptr<Ground::Known> nothingKnown() { return std::make_shared<Ground::Known>(); }
+
+Ground::Ground(const Document& document, const Board& board, const BoardLayout& layout,
+               std::shared_ptr<Known> known)
+    : m_document(document)
+    , m_board(board)
+    , m_layout(layout)
+    , m_known(known ? std::move(known) : nothingKnown()) {}
 
 void Ground::barDefects(const Load& load, const Bed& bed, std::vector<Bar>& bars) const {
     const Length apart = surfacesApartOf(m_document, *load.spec);
@@ -147,9 +220,12 @@ void Ground::barDefects(const Load& load, const Bed& bed, std::vector<Bar>& bars
             continue;
         }
         const BoardFace face = planning::faceOnBoard(zone, load.pose);
-        for (const Region& region : regions(zone.rules, face, apart)) {
-            const Polygon local = toLocal(bed.frame, region.area);
-            const auto reach = reachIn(local, {lies.y0, lies.y1});
+        for (const Known::Region& region : Known::localTo(
+                 bed.frame, m_known->setFor(m_document, m_board, zone.rules, face, apart))) {
+            if (region.box.y1 <= lies.y0 || region.box.y0 >= lies.y1) {
+                continue;
+            }
+            const auto reach = reachIn(region.area, {lies.y0, lies.y1});
             if (reach) {
                 const Defect& defect = m_board.defects[region.defect];
                 bars.push_back({reach->from - lies.x1 + rounding, reach->to - lies.x0 - rounding,
@@ -160,8 +236,7 @@ void Ground::barDefects(const Load& load, const Bed& bed, std::vector<Bar>& bars
 }
 
 void Ground::barEdges(const Load& load, const Bed& bed, std::vector<Bar>& bars) const {
-    const Polygon local = toLocal(bed.frame, m_board.outline);
-    for (const Stretch& open : uncovered(local, bed.across)) {
+    for (const Stretch& open : uncovered(m_known->outlineIn(bed.frame, m_board), bed.across)) {
         bars.push_back({open.from - load.length() + rounding,
                         open.to - rounding,
                         BarKind::Edge,

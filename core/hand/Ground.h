@@ -6,6 +6,7 @@
 // The rules for defects are the planner's (core/planning/DefectRuling.h); whether a place is legal
 // is for the audit to say (core/audit/BoardJudge.h).
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -56,8 +57,13 @@ struct Load {
 
 class Ground {
   public:
+    /// The outline of one board and the forbidden wood round its defects, as they were asked for so
+    /// far. They do not depend on the layout, so grounds of one board share them.
+    struct Known;
+
     /// `layout` without the blank that is laid. All three have to outlive the ground.
-    Ground(const Document& document, const Board& board, const BoardLayout& layout);
+    Ground(const Document& document, const Board& board, const BoardLayout& layout,
+           std::shared_ptr<Known> known = {});
 
     [[nodiscard]] const Board& board() const { return m_board; }
     [[nodiscard]] const BoardLayout& layout() const { return m_layout; }
@@ -68,17 +74,6 @@ class Ground {
     [[nodiscard]] std::vector<Bar> bars(const Load& load, const Bed& bed) const;
 
   private:
-    /// Forbidden wood of one defect under one rule set on one face; worked out once.
-    struct Region {
-        RuleSetId rules;
-        BoardFace face = BoardFace::A;
-        Length apart;
-        std::size_t defect = 0;
-        Polygon area;
-        Rect box;
-    };
-    [[nodiscard]] const std::vector<Region>& regions(RuleSetId rules, BoardFace face,
-                                                     Length apart) const;
     void bedsInSection(const Load& load, const Section& section, Point low,
                        std::vector<Bed>& beds) const;
     void bedsOfItsOwn(const Load& load, Point low, std::vector<Bed>& beds) const;
@@ -88,17 +83,14 @@ class Ground {
     void barRules(const Load& load, const Bed& bed, std::vector<Bar>& bars) const;
     void barNeighbours(const Load& load, const Bed& bed, std::vector<Bar>& bars) const;
 
-    struct RegionSet {
-        RuleSetId rules;
-        BoardFace face = BoardFace::A;
-        Length apart;
-        std::vector<Region> regions;
-    };
     const Document& m_document;
     const Board& m_board;
     const BoardLayout& m_layout;
-    mutable std::vector<RegionSet> m_known; ///< by rule set, face and thickness, as asked for
+    std::shared_ptr<Known> m_known;
 };
+
+/// Nothing known yet; for several grounds of one board.
+[[nodiscard]] std::shared_ptr<Ground::Known> nothingKnown();
 
 /// Positions of the low end at which a blank's box stays within a stretch of the board.
 [[nodiscard]] Stretch positionsWithin(const Bed& bed, Length length, Stretch onBoard);

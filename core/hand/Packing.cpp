@@ -39,10 +39,14 @@ std::optional<Length> firstFree(const std::vector<Bar>& bars, Length from, bool 
     return at;
 }
 
-/// Nothing has to move: the blank lies between the section's ends, along an edge of the strip, with
+/// Nothing has to move: the blank lies between the piece's ends, along an edge of the strip, with
 /// room for the trimming rip beside it.
-bool liesAsBefore(const Section& section, const Strip& strip, const Blank& blank, Length kerf) {
+bool liesAsBefore(const Section& section, const Strip& strip, const Blank& blank, Length kerf,
+                  const PieceEnds& ends) {
     const Rect& wood = planning::woodOf(blank);
+    if ((ends.from && wood.x0 < *ends.from) || (ends.to && wood.x1 > *ends.to)) {
+        return false;
+    }
     const Rect box = boxOnBoard(section, wood);
     const Length allowed = section.frame.isParallel() ? Length() : polygonTolerance;
     const Length near = wood.y0 - strip.across.from;
@@ -55,17 +59,18 @@ bool liesAsBefore(const Section& section, const Strip& strip, const Blank& blank
 } // namespace
 
 Packer::Packer(const Document& document, const std::vector<BlankSpec>& specs,
-               const BoardJudge& judge, const Board& board)
+               const BoardJudge& judge, const Board& board, std::shared_ptr<Ground::Known> known)
     : m_document(document)
     , m_specs(specs)
     , m_judge(judge)
-    , m_board(board) {}
+    , m_board(board)
+    , m_known(known ? std::move(known) : nothingKnown()) {}
 
 std::optional<std::vector<Rect>> Packer::placed(const BoardLayout& layout, const Section& section,
                                                 const Strip& strip,
-                                                const std::vector<Blank>& blanks,
-                                                Yielding yielding) const {
-    const Ground ground(m_document, m_board, layout);
+                                                const std::vector<Blank>& blanks, Yielding yielding,
+                                                const PieceEnds& piece) const {
+    const Ground ground(m_document, m_board, layout, m_known);
     const Machines& machines = m_document.shop.machines;
     const bool upwards = yielding == Yielding::HighEnd;
     std::vector<Rect> woods(blanks.size());
@@ -88,7 +93,9 @@ std::optional<std::vector<Rect>> Packer::placed(const BoardLayout& layout, const
             bed.across = across;
             Load load{spec, blank.pose, across.length(), {}};
             const auto tryLength = [&]() -> std::optional<Rect> {
-                const Stretch ends = positionsWithin(bed, load.length(), section.along);
+                Stretch ends = positionsWithin(bed, load.length(), section.along);
+                ends.from = std::max(ends.from, piece.from.value_or(ends.from));
+                ends.to = std::min(ends.to, piece.to ? *piece.to - load.length() : ends.to);
                 const std::vector<Bar> bars = ground.bars(load, bed);
                 Length start = upwards ? ends.from : ends.to;
                 if (reached) {
@@ -134,11 +141,11 @@ std::optional<std::vector<Rect>> Packer::placed(const BoardLayout& layout, const
 }
 
 PackedStrip Packer::pack(const BoardLayout& layout, const Section& section, const Strip& strip,
-                         Yielding yielding) const {
+                         Yielding yielding, const PieceEnds& ends) const {
     PackedStrip packed{strip, {}};
     const Length kerf = m_document.shop.machines.rip.kerf;
     if (std::all_of(strip.blanks.begin(), strip.blanks.end(), [&](const Blank& blank) {
-            return liesAsBefore(section, strip, blank, kerf);
+            return liesAsBefore(section, strip, blank, kerf, ends);
         })) {
         return packed;
     }
@@ -153,7 +160,7 @@ PackedStrip Packer::pack(const BoardLayout& layout, const Section& section, cons
         }
     }
     std::optional<std::vector<Rect>> woods;
-    while (!(woods = placed(bare, section, strip, blanks, yielding))) {
+    while (!(woods = placed(bare, section, strip, blanks, yielding, ends))) {
         const auto gone = yielding == Yielding::HighEnd ? blanks.end() - 1 : blanks.begin();
         packed.lost.push_back(*gone);
         blanks.erase(gone);

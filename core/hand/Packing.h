@@ -11,6 +11,13 @@ namespace stavewright::hand {
 /// end may be cut shorter than rough, down to its finished length.
 enum class Yielding { LowEnd, HighEnd };
 
+/// Ends of the piece that the blanks come from, u in the section's frame, where second crosscuts
+/// made it shorter than its strip.
+struct PieceEnds {
+    std::optional<Length> from;
+    std::optional<Length> to;
+};
+
 struct PackedStrip {
     Strip strip;             ///< with the blanks that fit; `actual` is set where a size differs
     std::vector<Blank> lost; ///< that do not fit
@@ -18,25 +25,28 @@ struct PackedStrip {
 
 class Packer {
   public:
-    /// All have to outlive the packer. `board` is cut as `layout` says, but for strips that are
-    /// packed.
+    /// All have to outlive the packer.
     Packer(const Document& document, const std::vector<BlankSpec>& specs, const BoardJudge& judge,
-           const Board& board);
+           const Board& board, std::shared_ptr<Ground::Known> known = {});
 
     /// Packs the blanks of a strip of the section into the strip's present width and the section's
-    /// present ends. Blanks that do not fit are left out, from the yielding end on.
+    /// present ends, or between `ends`. Blanks that do not fit are left out, from the yielding end
+    /// on. `strip` may hold only some of the blanks that `layout` has there;
+    /// all else on the board is cut as `layout` says.
     [[nodiscard]] PackedStrip pack(const BoardLayout& layout, const Section& section,
-                                   const Strip& strip, Yielding yielding) const;
+                                   const Strip& strip, Yielding yielding,
+                                   const PieceEnds& ends = {}) const;
 
   private:
     [[nodiscard]] std::optional<std::vector<Rect>>
     placed(const BoardLayout& layout, const Section& section, const Strip& strip,
-           const std::vector<Blank>& blanks, Yielding yielding) const;
+           const std::vector<Blank>& blanks, Yielding yielding, const PieceEnds& ends) const;
 
     const Document& m_document;
     const std::vector<BlankSpec>& m_specs;
     const BoardJudge& m_judge;
     const Board& m_board;
+    std::shared_ptr<Ground::Known> m_known;
 };
 
 } // namespace stavewright::hand

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "core/hand/Packing.h"
 #include "core/hand/PlanTree.h"
 #include "core/planning/Kept.h"
 #include "core/units/SaidLength.h"
@@ -16,37 +15,55 @@ BlankPurpose panelOf(BlankPurpose purpose) {
     return purpose;
 }
 
-Length kerfOf(const Shop& shop, const Section& section) {
-    return section.facing == FirstFacing::RoughRippedFirst ? shop.machines.roughRip.kerf
-                                                           : shop.machines.rip.kerf;
+/// Place of the one with this id; the size of the list when there is none.
+template <class Each, class Id>
+std::size_t indexOf(const std::vector<Each>& all, Id id) {
+    return static_cast<std::size_t>(
+        std::find_if(all.begin(), all.end(), [id](const Each& each) { return each.id == id; }) -
+        all.begin());
 }
 
-std::size_t indexOf(const std::vector<Section>& sections, SectionId id) {
-    return static_cast<std::size_t>(
-        std::find_if(sections.begin(), sections.end(),
-                     [id](const Section& each) { return each.id == id; }) -
-        sections.begin());
-}
+/// Where blanks change from one mark to the next, so many places between are looked at as well: a
+/// knot that only a hair of the way is bad for must not be stepped over.
+constexpr int partsOfMark = 4;
 
-std::size_t indexOf(const std::vector<Strip>& strips, StripId id) {
-    return static_cast<std::size_t>(
-        std::find_if(strips.begin(), strips.end(),
-                     [id](const Strip& each) { return each.id == id; }) -
-        strips.begin());
+/// All blanks lie on the same wood in both.
+bool liesAlike(const BoardLayout& a, const BoardLayout& b) {
+    const auto woods = [](const BoardLayout& layout) {
+        std::vector<std::pair<BlankId, Rect>> found;
+        for (const Section& section : layout.sections) {
+            for (const Strip& strip : section.strips) {
+                for (const Blank& blank : strip.blanks) {
+                    found.push_back({blank.id, planning::woodOf(blank)});
+                }
+            }
+        }
+        return found;
+    };
+    return woods(a) == woods(b);
 }
 
 /// From here on the cut is made: sizes may differ from the plan's.
-void makeCut(Section& section, const CutRef& cut) {
-    if (section.state == CutState::Planned) {
-        section.state = CutState::Cut;
-    }
+void makeCut(Section& section, CutKind kind) {
+    section.state = std::max(section.state, CutState::Cut);
     for (Strip& strip : section.strips) {
         for (Blank& blank : strip.blanks) {
-            const bool differs = blank.actual.has_value();
-            if (blank.state == CutState::Planned && differs) {
-                blank.state = cut.strip ? CutState::Ripped : CutState::Cut;
+            if (blank.state == CutState::Planned && blank.actual) {
+                blank.state = kind == CutKind::Crosscut ? CutState::Cut : CutState::Ripped;
             }
         }
+    }
+}
+
+void repack(const Packer& packer, Landed& landed, Section& section, std::optional<StripId> only,
+            Yielding yielding) {
+    for (Strip& strip : section.strips) {
+        if (only && strip.id != *only) {
+            continue;
+        }
+        PackedStrip packed = packer.pack(landed.layout, section, strip, yielding);
+        landed.lost.insert(landed.lost.end(), packed.lost.begin(), packed.lost.end());
+        strip = std::move(packed.strip);
     }
 }
 
@@ -73,73 +90,7 @@ SafeWindows::SafeWindows(const Document& document)
     }
 }
 
-std::vector<CutRef> SafeWindows::cutsOn(BoardId board) const {
-    std::vector<CutRef> cuts;
-    const BoardLayout* found = layoutOf(*m_document.plan, board);
-    const Board* wood = findBoard(m_document, board);
-    if (!found || !wood) {
-        return cuts;
-    }
-    BoardLayout layout = *found;
-    dropPlannedOffcuts(layout);
-    const Length kerf = m_document.shop.machines.crosscut.kerf;
-    const Rect box = boundingBox(wood->outline);
-    for (std::size_t i = 0; i < layout.sections.size(); ++i) {
-        const Section& section = layout.sections[i];
-        if (section.state != CutState::Planned) {
-            continue;
-        }
-        const bool shared = i > 0 && section.along.from == layout.sections[i - 1].along.to + kerf;
-        if (!shared && section.along.from != box.x0) {
-            cuts.push_back({section.id, std::nullopt, false});
-        }
-        if (section.along.to != box.x1) {
-            cuts.push_back({section.id, std::nullopt, true});
-        }
-    }
-    for (const Section& section : layout.sections) {
-        const Length rip = kerfOf(m_document.shop, section);
-        for (std::size_t s = 0; s < section.strips.size(); ++s) {
-            const Strip& strip = section.strips[s];
-            const bool isDone =
-                std::any_of(strip.blanks.begin(), strip.blanks.end(),
-                            // crosscut and milled pieces are still in one width
-                            [](const Blank& blank) { return blank.state >= CutState::Ripped; });
-            if (isDone) {
-                continue;
-            }
-            const bool shared = s > 0 && strip.across.from == section.strips[s - 1].across.to + rip;
-            if (!shared && strip.across.from > Length()) {
-                cuts.push_back({section.id, strip.id, false});
-            }
-            cuts.push_back({section.id, strip.id, true});
-        }
-    }
-    return cuts;
-}
-
-Length SafeWindows::markOf(const BoardLayout& layout, const CutRef& cut) const {
-    const Section& section = layout.sections[indexOf(layout.sections, cut.section)];
-    if (!cut.strip) {
-        return cut.high ? section.along.to : section.along.from;
-    }
-    const Strip& strip = section.strips[indexOf(section.strips, *cut.strip)];
-    return cut.high ? strip.across.to : strip.across.from;
-}
-
-std::optional<Length> SafeWindows::markOf(BoardId board, const CutRef& cut) const {
-    const BoardLayout* layout = layoutOf(*m_document.plan, board);
-    if (!layout) {
-        return std::nullopt;
-    }
-    const std::size_t s = indexOf(layout->sections, cut.section);
-    if (s == layout->sections.size() ||
-        (cut.strip &&
-         indexOf(layout->sections[s].strips, *cut.strip) == layout->sections[s].strips.size())) {
-        return std::nullopt;
-    }
-    return markOf(*layout, cut);
-}
+// ---- where a cut landed ------------------------------------------------------------------------
 
 std::optional<Landed> SafeWindows::landed(BoardId board, const CutRef& cut, Length where) const {
     const BoardLayout* found = layoutOf(*m_document.plan, board);
@@ -147,60 +98,67 @@ std::optional<Landed> SafeWindows::landed(BoardId board, const CutRef& cut, Leng
     if (!found || !wood) {
         return std::nullopt;
     }
-    Landed landed{*found, {}};
-    BoardLayout& layout = landed.layout;
-    dropPlannedOffcuts(layout);
-    const Packer packer(m_document, m_specs, m_judge, *wood);
-    const std::size_t s = indexOf(layout.sections, cut.section);
-    if (s == layout.sections.size()) {
+    Landed begun{*found, {}};
+    dropPlannedOffcuts(begun.layout);
+    if (!markOf(begun.layout, cut)) {
         return std::nullopt;
     }
-    const auto repack = [&](Section& section, std::optional<StripId> only, Yielding yielding) {
-        for (Strip& strip : section.strips) {
-            if (only && strip.id != *only) {
-                continue;
-            }
-            PackedStrip packed = packer.pack(layout, section, strip, yielding);
-            landed.lost.insert(landed.lost.end(), packed.lost.begin(), packed.lost.end());
-            strip = std::move(packed.strip);
-        }
-        makeCut(section, cut);
-    };
-    if (!cut.strip) {
-        const Length kerf = m_document.shop.machines.crosscut.kerf;
-        Section& section = layout.sections[s];
-        const Length by = where - (cut.high ? section.along.to : section.along.from);
-        Section* next = cut.high && s + 1 < layout.sections.size() &&
-                                layout.sections[s + 1].along.from == section.along.to + kerf
-                            ? &layout.sections[s + 1]
-                            : nullptr;
-        (cut.high ? section.along.to : section.along.from) = where;
-        if (section.along.from >= section.along.to) {
+    std::shared_ptr<Ground::Known>& known = m_grounds[board];
+    if (!known) {
+        known = nothingKnown();
+    }
+    const Packer packer(m_document, m_specs, m_judge, *wood, known);
+    switch (cut.kind()) {
+    case CutKind::Crosscut:
+        return crosscutLanded(packer, std::move(begun), cut, where);
+    case CutKind::Rip:
+        return ripLanded(packer, std::move(begun), cut, where);
+    case CutKind::Second:
+        return secondLanded(packer, std::move(begun), cut, where);
+    }
+    return std::nullopt;
+}
+
+std::optional<Landed> SafeWindows::crosscutLanded(const Packer& packer, Landed landed,
+                                                  const CutRef& cut, Length where) const {
+    std::vector<Section>& sections = landed.layout.sections;
+    const std::size_t s = indexOf(sections, cut.section);
+    const Length kerf = m_document.shop.machines.crosscut.kerf;
+    Section& section = sections[s];
+    const Length by = where - (cut.high ? section.along.to : section.along.from);
+    Section* next =
+        cut.high && s + 1 < sections.size() && sections[s + 1].along.from == section.along.to + kerf
+            ? &sections[s + 1]
+            : nullptr;
+    (cut.high ? section.along.to : section.along.from) = where;
+    if (section.along.from >= section.along.to) {
+        return std::nullopt;
+    }
+    if (next) {
+        next->along.from += by;
+        if (next->along.from >= next->along.to) {
             return std::nullopt;
         }
-        if (next) {
-            next->along.from += by;
-            if (next->along.from >= next->along.to) {
-                return std::nullopt;
-            }
-        }
-        repack(section, std::nullopt, cut.high ? Yielding::HighEnd : Yielding::LowEnd);
-        if (next) {
-            repack(*next, std::nullopt, Yielding::LowEnd);
-        }
-        return landed;
     }
-    Section& section = layout.sections[s];
-    const std::size_t t = indexOf(section.strips, *cut.strip);
-    if (t == section.strips.size()) {
-        return std::nullopt;
+    repack(packer, landed, section, {}, cut.high ? Yielding::HighEnd : Yielding::LowEnd);
+    makeCut(section, CutKind::Crosscut);
+    if (next) {
+        repack(packer, landed, *next, {}, Yielding::LowEnd);
+        makeCut(*next, CutKind::Crosscut);
     }
-    const Length kerf = kerfOf(m_document.shop, section);
-    Strip& strip = section.strips[t];
+    return landed;
+}
+
+std::optional<Landed> SafeWindows::ripLanded(const Packer& packer, Landed landed, const CutRef& cut,
+                                             Length where) const {
+    Section& section = landed.layout.sections[indexOf(landed.layout.sections, cut.section)];
+    const std::size_t s = indexOf(section.strips, *cut.strip);
+    const Length kerf = ripKerfOf(m_document.shop, section);
+    Strip& strip = section.strips[s];
     const Length by = where - (cut.high ? strip.across.to : strip.across.from);
-    Strip* next = cut.high && t + 1 < section.strips.size() &&
-                          section.strips[t + 1].across.from == strip.across.to + kerf
-                      ? &section.strips[t + 1]
+    Strip* next = cut.high && s + 1 < section.strips.size() &&
+                          section.strips[s + 1].across.from == strip.across.to + kerf
+                      ? &section.strips[s + 1]
                       : nullptr;
     (cut.high ? strip.across.to : strip.across.from) = where;
     if (strip.across.from >= strip.across.to) {
@@ -214,12 +172,76 @@ std::optional<Landed> SafeWindows::landed(BoardId board, const CutRef& cut, Leng
     }
     const StripId first = strip.id;
     const std::optional<StripId> second = next ? std::optional(next->id) : std::nullopt;
-    repack(section, first, Yielding::HighEnd);
+    repack(packer, landed, section, first, Yielding::HighEnd);
     if (second) {
-        repack(section, second, Yielding::HighEnd);
+        repack(packer, landed, section, second, Yielding::HighEnd);
     }
+    makeCut(section, CutKind::Rip);
     return landed;
 }
+
+/// The blank at the cut lies in one piece, those after it in the other; the cuts before are as
+/// marked, so that what lies before is off the strip already.
+std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed landed,
+                                                const CutRef& cut, Length where) const {
+    Section& section = landed.layout.sections[indexOf(landed.layout.sections, cut.section)];
+    Strip& strip = section.strips[indexOf(section.strips, *cut.strip)];
+    const std::size_t at = indexOf(strip.blanks, *cut.blank);
+    const Length kerf = m_document.shop.machines.stripCrosscut.kerf;
+    const Stretch along = alongStrip(section, strip);
+    const Length u = where + along.from;
+    const Rect wood = planning::woodOf(strip.blanks[at]);
+    const Length begins = cut.high  ? wood.x0
+                          : at == 0 ? along.from
+                                    : planning::woodOf(strip.blanks[at - 1]).x1 + kerf;
+    if (u <= begins || u >= along.to) {
+        return std::nullopt; // beside the piece: nothing is cut
+    }
+    const auto pack = [&](std::size_t from, std::size_t to, Yielding yielding, PieceEnds ends) {
+        Strip part = strip;
+        part.blanks.assign(strip.blanks.begin() + static_cast<std::ptrdiff_t>(from),
+                           strip.blanks.begin() + static_cast<std::ptrdiff_t>(to));
+        return packer.pack(landed.layout, section, part, yielding, ends);
+    };
+    const std::size_t count = strip.blanks.size();
+    std::vector<Blank> blanks(strip.blanks.begin(),
+                              strip.blanks.begin() + static_cast<std::ptrdiff_t>(at));
+    const auto take = [&](PackedStrip packed) {
+        landed.lost.insert(landed.lost.end(), packed.lost.begin(), packed.lost.end());
+        blanks.insert(blanks.end(), packed.strip.blanks.begin(), packed.strip.blanks.end());
+    };
+    const auto packRest = [&](std::size_t from, Length begin) {
+        const PieceEnds ends{begin, std::nullopt};
+        PackedStrip rest = pack(from, count, Yielding::HighEnd, ends);
+        // Otherwise the one at the cut gives way instead of the last.
+        return rest.lost.empty() ? rest : pack(from, count, Yielding::LowEnd, ends);
+    };
+    if (!cut.high) {
+        take(packRest(at, u));
+    } else {
+        PackedStrip near = pack(at, at + 1, Yielding::HighEnd, {wood.x0, u});
+        PackedStrip rest = packRest(at + 1, u + kerf);
+        // Too short at the near end, it may still come out of what lies beyond the cut.
+        PackedStrip all = near.lost.empty() ? rest : packRest(at, u + kerf);
+        if (!near.lost.empty() && all.lost.size() < near.lost.size() + rest.lost.size()) {
+            take(std::move(all));
+        } else {
+            take(std::move(near));
+            take(std::move(rest));
+        }
+    }
+    strip.blanks = std::move(blanks);
+    for (Blank& blank : strip.blanks) {
+        blank.state = std::max(blank.state, CutState::Ripped);
+        if (blank.id == *cut.blank) {
+            blank.actual = planning::woodOf(blank); // freed: this is its size
+        }
+    }
+    makeCut(section, CutKind::Second);
+    return landed;
+}
+
+// ---- what is lost ------------------------------------------------------------------------------
 
 bool SafeWindows::panelsHold(const BoardLayout& before, const BoardLayout& after) const {
     std::map<BlankPurpose, Length> change;
@@ -247,67 +269,122 @@ bool SafeWindows::panelsHold(const BoardLayout& before, const BoardLayout& after
     });
 }
 
+bool SafeWindows::isSafe(BoardId board, const CutRef& cut, const std::optional<Landed>& there,
+                         Judged judged) const {
+    if (!there || !there->lost.empty() ||
+        !panelsHold(*layoutOf(*m_document.plan, board), there->layout)) {
+        return false;
+    }
+    if (judged == Judged::Board) {
+        return m_judge.failures(there->layout).empty();
+    }
+    BoardLayout near = there->layout;
+    const std::size_t at = indexOf(near.sections, cut.section);
+    for (std::size_t s = 0; s < near.sections.size(); ++s) {
+        if (s != at && !(cut.kind() == CutKind::Crosscut && s == at + 1)) {
+            near.sections[s].strips.clear();
+            near.sections[s].offcuts.clear();
+        }
+    }
+    return m_judge.failures(near).empty();
+}
+
 bool SafeWindows::isSafe(BoardId board, const CutRef& cut, Length where) const {
-    const std::optional<Landed> there = landed(board, cut, where);
-    return there && there->lost.empty() && m_judge.failures(there->layout).empty() &&
-           panelsHold(*layoutOf(*m_document.plan, board), there->layout);
+    return isSafe(board, cut, landed(board, cut, where), Judged::Board);
+}
+
+std::optional<Length> SafeWindows::unsafeBetween(BoardId board, const CutRef& cut, Length from,
+                                                 Length to, const Landed& before,
+                                                 const Landed& there) const {
+    // Where only waste grows or shrinks, what limits that has no gaps.
+    const BoardLayout& planned = *layoutOf(*m_document.plan, board);
+    const int parts = liesAlike(before.layout, there.layout) ? 1 : partsOfMark;
+    for (int part = 1; part < parts; ++part) {
+        const Length where = from + (to - from) * part / parts;
+        // The packing knows what bars each place exactly; the judge is asked at the marks.
+        const std::optional<Landed> half = landed(board, cut, where);
+        if (!half || !half->lost.empty() || !panelsHold(planned, half->layout)) {
+            return where;
+        }
+    }
+    return isSafe(board, cut, there, Judged::AtCut) ? std::nullopt : std::optional(to);
+}
+
+void SafeWindows::sayLost(const Landed& beyond, std::vector<BlankPurpose>& lost,
+                          std::string& why) const {
+    for (const Blank& blank : beyond.lost) {
+        lost.push_back(blank.purpose);
+    }
+    if (!lost.empty()) {
+        return;
+    }
+    const std::vector<Finding> findings = m_judge.failures(beyond.layout);
+    for (const Finding& finding : findings) {
+        const auto place = placeOf(Plan{{beyond.layout}, {}, {}, {}, {}}, finding.blank);
+        if (place) {
+            why = finding.sentence;
+            lost.push_back(beyond.layout.sections[place->section]
+                               .strips[place->strip]
+                               .blanks[place->blank]
+                               .purpose);
+            return;
+        }
+    }
+    why = findings.empty() ? "the panel's staves no longer add up to its width"
+                           : findings.front().sentence;
 }
 
 std::optional<CutWindow> SafeWindows::windowOf(BoardId board, const CutRef& cut) const {
-    const BoardLayout* layout = layoutOf(*m_document.plan, board);
-    if (!layout || indexOf(layout->sections, cut.section) == layout->sections.size()) {
-        return std::nullopt;
+    const std::optional<Length> mark = markOf(m_document, board, cut);
+    const std::optional<Landed> onMark = mark ? landed(board, cut, *mark) : std::nullopt;
+    if (!isSafe(board, cut, onMark, Judged::Board)) {
+        return std::nullopt; // the plan has other troubles there
     }
     CutWindow window;
     window.cut = cut;
-    window.mark = markOf(*layout, cut);
-    if (!isSafe(board, cut, window.mark)) {
-        return std::nullopt; // the plan has other troubles there
-    }
+    window.mark = *mark;
     const Length step = tapeMarksOf(m_document, {}).step;
     const auto widest = farthest / step;
-    const auto lookTowards = [&](int sign, bool& open, std::vector<BlankPurpose>& lost,
-                                 std::string& why) {
+    const auto lookTowards = [&](int sign, bool& open, Length& beyond,
+                                 std::vector<BlankPurpose>& lost, std::string& why) {
         const auto at = [&](std::int64_t marks) { return window.mark + step * (marks * sign); };
         // Mark by mark: between two safe places there may be one that is not.
-        std::int64_t safe = 0;
-        while (safe < widest && isSafe(board, cut, at(safe + 1))) {
-            ++safe;
-        }
-        open = safe == widest;
-        if (!open) {
-            if (const std::optional<Landed> beyond = landed(board, cut, at(safe + 1))) {
-                for (const Blank& blank : beyond->lost) {
-                    lost.push_back(blank.purpose);
-                }
-                const std::vector<Finding> findings = m_judge.failures(beyond->layout);
-                for (const Finding& finding : findings) {
-                    const auto place =
-                        placeOf(Plan{{beyond->layout}, {}, {}, {}, {}}, finding.blank);
-                    if (lost.empty() && place) {
-                        why = finding.sentence;
-                        lost.push_back(beyond->layout.sections[place->section]
-                                           .strips[place->strip]
-                                           .blanks[place->blank]
-                                           .purpose);
-                    }
-                }
-                if (lost.empty()) {
-                    why = findings.empty() ? "the panel's staves no longer add up to its width"
-                                           : findings.front().sentence;
-                }
+        Landed before = *onMark;
+        for (std::int64_t safe = 0;; ++safe) {
+            if (safe == widest) {
+                open = true;
+                return at(safe);
             }
+            std::optional<Landed> there = landed(board, cut, at(safe + 1));
+            if (!there && cut.kind() == CutKind::Second) {
+                open = true; // past the piece nothing is cut
+                return at(safe);
+            }
+            beyond = at(safe + 1);
+            if (!there) {
+                return at(safe);
+            }
+            if (const auto bad = unsafeBetween(board, cut, at(safe), beyond, before, *there)) {
+                beyond = *bad;
+                sayLost(*landed(board, cut, beyond), lost, why);
+                return at(safe);
+            }
+            before = std::move(*there);
         }
-        return at(safe);
     };
-    window.window.from = lookTowards(-1, window.openBelow, window.lostBelow, window.whyBelow);
-    window.window.to = lookTowards(1, window.openAbove, window.lostAbove, window.whyAbove);
+    window.window.from =
+        lookTowards(-1, window.openBelow, window.beyondBelow, window.lostBelow, window.whyBelow);
+    window.window.to =
+        lookTowards(1, window.openAbove, window.beyondAbove, window.lostAbove, window.whyAbove);
     return window;
 }
 
-std::vector<CutWindow> SafeWindows::onBoard(BoardId board) const {
+std::vector<CutWindow> SafeWindows::onBoard(BoardId board, const std::stop_token& stop) const {
     std::vector<CutWindow> windows;
-    for (const CutRef& cut : cutsOn(board)) {
+    for (const CutRef& cut : cutsOn(m_document, board)) {
+        if (stop.stop_requested()) {
+            break;
+        }
         if (std::optional<CutWindow> window = windowOf(board, cut)) {
             windows.push_back(std::move(*window));
         }
@@ -315,25 +392,36 @@ std::vector<CutWindow> SafeWindows::onBoard(BoardId board) const {
     return windows;
 }
 
+// ---- words -------------------------------------------------------------------------------------
+
+std::string namesOf(const Document& document, const std::vector<BlankPurpose>& lost) {
+    std::string text;
+    for (const BlankPurpose& purpose : lost) {
+        text += (text.empty() ? "" : ", ") + labelOf(document, purpose);
+    }
+    return text;
+}
+
 std::string sentenceOf(const Document& document, const CutWindow& window) {
     const LengthStyle style{document.info.units, document.info.inchDenominator, true};
-    const auto named = [&](const std::vector<BlankPurpose>& lost) {
-        std::string text;
-        for (const BlankPurpose& purpose : lost) {
-            text += (text.empty() ? "" : ", ") + labelOf(document, purpose);
-        }
-        return text;
-    };
     std::string text = "anything from " + saidLength(window.window.from, style) + " to " +
                        saidLength(window.window.to, style) + " still gives every part";
-    const std::string below = named(window.lostBelow);
-    const std::string above = named(window.lostAbove);
-    if (!below.empty() && below == above) {
-        text += "; beyond, " + below + " is lost";
-    } else {
-        text += below.empty() ? "" : "; below, " + below + " is lost";
-        text += above.empty() ? "" : "; above, " + above + " is lost";
+    const auto consequence = [&](const std::vector<BlankPurpose>& lost, const std::string& why) {
+        const std::string names = namesOf(document, lost);
+        return names.empty() ? why : names + (lost.size() > 1 ? " are lost" : " is lost");
+    };
+    std::string below = consequence(window.lostBelow, window.whyBelow);
+    std::string above = consequence(window.lostAbove, window.whyAbove);
+    for (std::string* each : {&below, &above}) {
+        if (each->ends_with('.')) {
+            each->pop_back();
+        }
     }
+    if (!below.empty() && below == above) {
+        return text + "; beyond, " + below;
+    }
+    text += below.empty() ? "" : "; below, " + below;
+    text += above.empty() ? "" : "; above, " + above;
     return text;
 }
 

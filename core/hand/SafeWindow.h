@@ -8,34 +8,31 @@
 
 #include <map>
 #include <memory>
+#include <stop_token>
 
 #include "core/audit/BoardJudge.h"
-#include "core/document/Document.h"
+#include "core/hand/Cuts.h"
+#include "core/hand/Packing.h"
 #include "core/milling/BlankSpec.h"
 
 namespace stavewright::hand {
 
-/// A cut of the plan: one end of a section (crosscut), or one edge of a strip (rip).
-struct CutRef {
-    SectionId section;
-    std::optional<StripId> strip; ///< set for a rip
-    bool high = true;             ///< the far end, or the far edge
-    friend bool operator==(const CutRef&, const CutRef&) = default;
-};
-
 /// What becomes of a board when one of its cuts lands somewhere.
 struct Landed {
-    BoardLayout layout;      ///< the sections at the cut are cut, their blanks where they fit
+    BoardLayout layout;      ///< what the cut touches is cut, its blanks where they fit
     std::vector<Blank> lost; ///< that no longer come out of it
 };
 
+/// Readings as Cuts.h says them.
 struct CutWindow {
     CutRef cut;
-    Length mark;            ///< reading on the tape; of a rip v in the section's frame
+    Length mark;
     Stretch window;         ///< anywhere in it every part still comes out
     bool openBelow = false; ///< looked no further on that side; nothing is lost up to there
     bool openAbove = false;
-    std::vector<BlankPurpose> lostBelow; ///< a mark of the tape below the window
+    Length beyondBelow; ///< the next place looked at, less than a mark below, where it is lost
+    Length beyondAbove;
+    std::vector<BlankPurpose> lostBelow; ///< there
     std::vector<BlankPurpose> lostAbove;
     std::string whyBelow; ///< the audit's word, where no blank but a size of the piece is at fault
     std::string whyAbove;
@@ -43,13 +40,12 @@ struct CutWindow {
 
 class SafeWindows {
   public:
-    /// The document has to outlive the windows; it has a plan.
+    /// The document has to outlive the windows; it has a plan. One thread at a time.
     explicit SafeWindows(const Document& document);
 
-    /// The cuts that are not made yet, in the order of the board sheet: crosscuts from the datum
-    /// end, then the rips of each section.
-    [[nodiscard]] std::vector<CutRef> cutsOn(BoardId board) const;
-    [[nodiscard]] std::vector<CutWindow> onBoard(BoardId board) const;
+    /// Of all cuts that are not made yet; a stop ends it early with those that are known.
+    [[nodiscard]] std::vector<CutWindow> onBoard(BoardId board,
+                                                 const std::stop_token& stop = {}) const;
     /// Nothing where the plan is wrong already with the cut on its mark.
     [[nodiscard]] std::optional<CutWindow> windowOf(BoardId board, const CutRef& cut) const;
     /// The board after the cut landed at `where`; nothing where that is no place for a cut.
@@ -58,23 +54,38 @@ class SafeWindows {
     /// Landed there, everything still comes out and the audit finds nothing.
     [[nodiscard]] bool isSafe(BoardId board, const CutRef& cut, Length where) const;
 
-    /// Where the plan has the cut; nothing when it no longer has it.
-    [[nodiscard]] std::optional<Length> markOf(BoardId board, const CutRef& cut) const;
-
     /// Cuts are looked at no further off than this.
     static constexpr Length farthest = Length::inches(3);
 
   private:
-    [[nodiscard]] Length markOf(const BoardLayout& layout, const CutRef& cut) const;
+    [[nodiscard]] std::optional<Landed> crosscutLanded(const Packer& packer, Landed landed,
+                                                       const CutRef& cut, Length where) const;
+    [[nodiscard]] std::optional<Landed> ripLanded(const Packer& packer, Landed landed,
+                                                  const CutRef& cut, Length where) const;
+    [[nodiscard]] std::optional<Landed> secondLanded(const Packer& packer, Landed landed,
+                                                     const CutRef& cut, Length where) const;
+    /// Whether nothing is wrong: all of the board is judged, or only what the cut can have touched.
+    enum class Judged { Board, AtCut };
+    [[nodiscard]] bool isSafe(BoardId board, const CutRef& cut, const std::optional<Landed>& there,
+                              Judged judged) const;
+    /// The first place that is not safe from one mark to the next; nothing when all are.
+    [[nodiscard]] std::optional<Length> unsafeBetween(BoardId board, const CutRef& cut, Length from,
+                                                      Length to, const Landed& before,
+                                                      const Landed& there) const;
     [[nodiscard]] bool panelsHold(const BoardLayout& before, const BoardLayout& after) const;
+    void sayLost(const Landed& beyond, std::vector<BlankPurpose>& lost, std::string& why) const;
 
     const Document& m_document;
     std::vector<BlankSpec> m_specs;
     BoardJudge m_judge;
     std::map<BlankPurpose, Length> m_nets; ///< of each panel in the plan
+    mutable std::map<BoardId, std::shared_ptr<Ground::Known>> m_grounds;
 };
 
 /// "anything from 50 1/4 to 54 1/8 still gives every part; beyond, R3 is lost"
 [[nodiscard]] std::string sentenceOf(const Document& document, const CutWindow& window);
+
+/// "R3, S2"; empty for nothing.
+[[nodiscard]] std::string namesOf(const Document& document, const std::vector<BlankPurpose>& lost);
 
 } // namespace stavewright::hand

@@ -5,6 +5,7 @@
 #include "core/hand/PlanTree.h"
 #include "core/midjob/Settle.h"
 #include "core/midjob/Words.h"
+#include "core/planning/Kept.h"
 
 namespace stavewright::midjob {
 
@@ -50,7 +51,12 @@ void sortSections(BoardLayout& layout) {
 
 std::string whatWasMade(const Document& document, const Board& board, const hand::CutRef& cut,
                         Length mark, Length where) {
-    std::string text = cut.strip ? "Rip" : "Crosscut";
+    std::string text = hand::nameOf(cut.kind());
+    if (cut.blank) {
+        if (const auto place = hand::placeOf(*document.plan, *cut.blank)) {
+            text += " of " + labelOf(document, hand::blankAt(*document.plan, *place).purpose);
+        }
+    }
     text += " made on board " + board.mark + " at " + said(document, where);
     if (mark != where) {
         text += ", its mark at " + said(document, mark);
@@ -67,6 +73,66 @@ void cutBefore(BoardLayout& layout, Length reading) {
     }
 }
 
+/// A rip: what lies on the near side of it is ripped.
+void markRip(Section& section, const hand::CutRef& cut, Length where) {
+    section.state = std::max(section.state, CutState::Cut);
+    for (Strip& strip : section.strips) {
+        const bool isDone = cut.high && strip.across.to <= where;
+        for (Blank& blank : strip.blanks) {
+            if (isDone) {
+                blank.state = std::max(blank.state, CutState::Ripped);
+            } else if (blank.state == CutState::Ripped && blank.actual) {
+                blank.state = CutState::Cut; // narrower, but not ripped on its far edge yet
+            }
+        }
+    }
+}
+
+/// A second crosscut: the blanks before it are off the strip.
+void markSecond(Section& section, const hand::CutRef& cut) {
+    for (Strip& strip : section.strips) {
+        if (strip.id != *cut.strip) {
+            continue;
+        }
+        for (Blank& blank : strip.blanks) {
+            if (blank.id == *cut.blank) {
+                return;
+            }
+            blank.actual = planning::woodOf(blank);
+        }
+    }
+}
+
+/// A crosscut: the section on its datum side is cut, the one beyond it only where it has changed.
+void markCrosscut(Document& after, BoardLayout& layout, const BoardLayout& before, std::size_t i,
+                  const hand::CutRef& cut) {
+    Section& section = layout.sections[i];
+    const auto was = std::find_if(before.sections.begin(), before.sections.end(),
+                                  [&](const Section& each) { return each.id == section.id; });
+    if (cut.high) {
+        section.state = CutState::Cut;
+        const bool isNext = i + 1 < layout.sections.size() &&
+                            before.sections.size() == layout.sections.size() &&
+                            before.sections[i + 1].state == CutState::Planned;
+        if (isNext && !isCutShorter(layout.sections[i + 1])) {
+            layout.sections[i + 1].state = CutState::Planned;
+        }
+        return;
+    }
+    if (was->state == CutState::Planned && !isCutShorter(section)) {
+        section.state = CutState::Planned;
+    }
+    const Board& board = *findBoard(after, layout.board);
+    const Length kerf = after.shop.machines.crosscut.kerf;
+    const Length end = section.along.from - kerf;
+    const Length from =
+        i == 0 ? boundingBox(board.outline).x0 : layout.sections[i - 1].along.to + kerf;
+    if (end > from) {
+        layout.sections.push_back(wasteSection(after, board, {from, end}));
+        sortSections(layout);
+    }
+}
+
 } // namespace
 
 Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand::CutRef& cut,
@@ -75,11 +141,12 @@ Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand:
         return noPlan();
     }
     const Board* board = findBoard(document, boardId);
-    const hand::SafeWindows windows(document);
-    const std::vector<hand::CutRef> cuts = windows.cutsOn(boardId);
+    const std::vector<hand::CutRef> cuts = hand::cutsOn(document, boardId);
     if (!board || std::find(cuts.begin(), cuts.end(), cut) == cuts.end()) {
         return refused("That cut is made already, or the plan no longer has it.");
     }
+    const Length mark = *hand::markOf(document, boardId, cut);
+    const hand::SafeWindows windows(document);
     const std::optional<hand::Landed> landed = windows.landed(boardId, cut, where);
     const Rect box = boundingBox(board->outline);
     const bool isOn = cut.strip || (where > box.x0 && where < box.x1);
@@ -92,63 +159,59 @@ Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand:
     BoardLayout& layout = *layoutIn(*happened.after.plan, boardId);
     const BoardLayout before = layout;
     layout = landed->layout;
-    const Length kerf = document.shop.machines.crosscut.kerf;
-    Length mark = where;
-    for (std::size_t i = 0; i < layout.sections.size(); ++i) {
-        Section& section = layout.sections[i];
-        if (section.id != cut.section) {
-            continue;
-        }
-        const auto was = std::find_if(before.sections.begin(), before.sections.end(),
-                                      [&](const Section& each) { return each.id == section.id; });
-        if (cut.strip) {
-            for (std::size_t s = 0; s < section.strips.size(); ++s) {
-                if (section.strips[s].id == *cut.strip) {
-                    mark = cut.high ? was->strips[s].across.to : was->strips[s].across.from;
-                }
-            }
-            section.state = std::max(section.state, CutState::Cut);
-            for (Strip& strip : section.strips) {
-                const bool isDone = cut.high && strip.across.to <= where;
-                for (Blank& blank : strip.blanks) {
-                    if (isDone) {
-                        blank.state = std::max(blank.state, CutState::Ripped);
-                    } else if (blank.state == CutState::Ripped && blank.actual) {
-                        blank.state = CutState::Cut; // narrower, but not ripped on its far edge yet
-                    }
-                }
-            }
-            cutBefore(layout, section.along.from);
-            break;
-        }
-        mark = cut.high ? was->along.to : was->along.from;
-        if (cut.high) {
-            section.state = CutState::Cut;
-            cutBefore(layout, section.along.from);
-            const bool isNext = i + 1 < layout.sections.size() &&
-                                before.sections.size() == layout.sections.size() &&
-                                before.sections[i + 1].state == CutState::Planned;
-            if (isNext && !isCutShorter(layout.sections[i + 1])) {
-                layout.sections[i + 1].state = CutState::Planned;
-            }
-            break;
-        }
-        if (was->state == CutState::Planned && !isCutShorter(section)) {
-            section.state = CutState::Planned;
-        }
-        cutBefore(layout, section.along.from);
-        const Length end = section.along.from - kerf;
-        const Length from = i == 0 ? box.x0 : layout.sections[i - 1].along.to + kerf;
-        if (end > from) {
-            layout.sections.push_back(wasteSection(happened.after, *board, {from, end}));
-            sortSections(layout);
-        }
+    const auto found = std::find_if(layout.sections.begin(), layout.sections.end(),
+                                    [&](const Section& each) { return each.id == cut.section; });
+    const Length begins = found->along.from;
+    switch (cut.kind()) {
+    case hand::CutKind::Crosscut:
+        markCrosscut(happened.after, layout, before,
+                     static_cast<std::size_t>(found - layout.sections.begin()), cut);
+        break;
+    case hand::CutKind::Rip:
+        markRip(*found, cut, where);
+        break;
+    case hand::CutKind::Second:
+        markSecond(*found, cut);
         break;
     }
+    cutBefore(layout, begins);
     for (const Blank& blank : landed->lost) {
         happened.lost.push_back(blank.id);
     }
     happened.what = whatWasMade(document, *board, cut, mark, where);
+    return settle(document, std::move(happened), note);
+}
+
+Result<ShopEvent> sizeMeasured(const Document& document, BlankId id, Length length, Length width,
+                               const Note& note) {
+    if (!document.plan) {
+        return noPlan();
+    }
+    const std::optional<hand::TreePlace> place = hand::placeOf(*document.plan, id);
+    if (!place) {
+        return refused("The blank is no longer in the plan.");
+    }
+    const Blank& planned = hand::blankAt(*document.plan, *place);
+    const std::string label = labelOf(document, planned.purpose);
+    if (length <= Length() || width <= Length()) {
+        return refused("The measured size of " + label + " needs a length and a width above 0.");
+    }
+    const BoardId board = document.plan->boards[place->board].board;
+    Happened happened{document, {board}, {}, {}, {}};
+    BoardLayout& layout = happened.after.plan->boards[place->board];
+    Section& section = layout.sections[place->section];
+    Blank& blank = section.strips[place->strip].blanks[place->blank];
+    Rect wood = planning::woodOf(blank);
+    // What is larger than planned is trimmed off again; the plan goes on with what it asked for.
+    wood.x1 = wood.x0 + std::min(length, wood.length());
+    wood.y1 = wood.y0 + std::min(width, wood.width());
+    blank.actual = wood;
+    blank.state = std::max(blank.state, CutState::Ripped);
+    section.state = std::max(section.state, CutState::Cut);
+    cutBefore(layout, section.along.from);
+    happened.what = label + " measures " + said(document, length) + " by " + said(document, width) +
+                    ", planned " + said(document, blank.rect.length()) + " by " +
+                    said(document, blank.rect.width()) + ".";
     return settle(document, std::move(happened), note);
 }
 

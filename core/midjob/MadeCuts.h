@@ -8,10 +8,15 @@
 
 namespace stavewright::midjob {
 
-/// The crosscut or rip was made at `where`: a reading of the tape, of a rip from the straightened
-/// edge. What no longer comes out finds its place elsewhere.
+/// The cut was made at `where`, read as core/hand/Cuts.h says. What no longer comes out finds its
+/// place elsewhere.
 Result<ShopEvent> cutMade(const Document& document, BoardId board, const hand::CutRef& cut,
                           Length where, const Note& note);
+
+/// The blank was measured off its strip: it is so long and wide. A size above the planned one is
+/// trimmed again and loses nothing.
+Result<ShopEvent> sizeMeasured(const Document& document, BlankId blank, Length length, Length width,
+                               const Note& note);
 
 /// A fresh end was cut, the saw's kerf included in the wood that is gone: at the datum end
 /// everything before `reading`, at the far end everything beyond it.

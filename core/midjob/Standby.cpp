@@ -31,7 +31,6 @@ std::vector<std::string> standbysFor(const Document& document, BoardId board,
     if (!window) {
         return found;
     }
-    const Length step = hand::tapeMarksOf(document, {}).step;
     const auto look = [&](bool isOpen, Length where) {
         if (isOpen) {
             return;
@@ -44,8 +43,8 @@ std::vector<std::string> standbysFor(const Document& document, BoardId board,
         found.push_back("At " + said(document, where) + ": " +
                         consequencesOf(event.value(), what + 1));
     };
-    look(window->openBelow, window->window.from - step);
-    look(window->openAbove, window->window.to + step);
+    look(window->openBelow, window->beyondBelow);
+    look(window->openAbove, window->beyondAbove);
     return found;
 }
 

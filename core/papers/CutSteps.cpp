@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cassert>
 
+#include "core/hand/Cuts.h"
+
 namespace stavewright::papers {
 
 namespace {
@@ -80,27 +82,6 @@ std::vector<RipPass> ripsOf(const Section& section, const std::vector<KeptLine>&
     return passes;
 }
 
-/// The section along its own frame at one strip: from the corner where a tape hooks.
-Stretch alongStrip(const Section& section, const Strip& strip) {
-    if (section.frame.isParallel()) {
-        return {section.along.from - section.frame.origin.x,
-                section.along.to - section.frame.origin.x};
-    }
-    const auto crossing = [&](Length x, Length v) {
-        // Walk along u at this v until the board's x is met: two steps settle a small angle.
-        Length u = x - section.frame.origin.x;
-        for (int step = 0; step < 4; ++step) {
-            u += x - toOuter(section.frame, Point{u, v}).x;
-        }
-        return u;
-    };
-    const Stretch across = strip.across;
-    return {
-        std::min(crossing(section.along.from, across.from),
-                 crossing(section.along.from, across.to)),
-        std::max(crossing(section.along.to, across.from), crossing(section.along.to, across.to))};
-}
-
 EdgeLine edgeLineOf(const Board& board, const Section& section) {
     const auto inFromEdge = [&](Length x) {
         const std::optional<Stretch> across = acrossAt(board.outline, x);
@@ -140,7 +121,7 @@ StripCuts stripCutsOf(const Document& document, const std::vector<BlankSpec>& sp
         cuts.blanks.push_back(std::move(line));
     }
     cuts.crosscuts =
-        freeing(along, alongStrip(section, strip), document.shop.machines.stripCrosscut.kerf);
+        freeing(along, hand::alongStrip(section, strip), document.shop.machines.stripCrosscut.kerf);
     return cuts;
 }
 

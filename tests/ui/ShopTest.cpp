@@ -170,10 +170,10 @@ void ShopTest::aCutLandsOff() {
     selectBoard(firstBoard());
     const Document before = document();
     const hand::SafeWindows windows(document());
-    const hand::CutRef cut = windows.cutsOn(firstBoard()).front();
+    const hand::CutRef cut = hand::cutsOn(document(), firstBoard()).front();
     const auto window = windows.windowOf(firstBoard(), cut);
     QVERIFY(window);
-    const std::size_t cutsLeft = windows.cutsOn(firstBoard()).size();
+    const std::size_t cutsLeft = hand::cutsOn(document(), firstBoard()).size();
     m_window->action(CommandId::CutMade)->trigger();
     ShopDialog* shown = dialog();
     QVERIFY(shown != nullptr);
@@ -184,7 +184,7 @@ void ShopTest::aCutLandsOff() {
     QCOMPARE(document().log.back().why, std::string("the stop slipped"));
     QCOMPARE(m_told.size(), 1);
     QVERIFY(!m_told.front().contains("Lost"));
-    QVERIFY(hand::SafeWindows(document()).cutsOn(firstBoard()).size() < cutsLeft);
+    QVERIFY(hand::cutsOn(document(), firstBoard()).size() < cutsLeft);
 }
 
 void ShopTest::aCutBeyondItsWindowSaysWhatIsLost() {
@@ -404,13 +404,12 @@ void ShopTest::aSectionIsLockedAndStays() {
 
 void ShopTest::aCutIsMovedByItsReading() {
     const Document before = document();
-    const hand::SafeWindows windows(before);
     const BoardId board = firstBoard();
-    for (const hand::CutRef& cut : windows.cutsOn(board)) {
+    for (const hand::CutRef& cut : hand::cutsOn(before, board)) {
         if (cut.strip || cut.high) {
             continue;
         }
-        const Length mark = *windows.markOf(board, cut);
+        const Length mark = *hand::markOf(before, board, cut);
         shop().moveCut(board, cut);
         ShopDialog* shown = dialog();
         type(shown, "where",

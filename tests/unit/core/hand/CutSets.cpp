@@ -36,7 +36,10 @@ Document withBoard(Document job, const BoardLayout& layout) {
 void tryOutside(const Document& job, const SafeWindows& windows, BoardId board,
                 const CutWindow& window, const Wish& wish, Counted& counted) {
     ++counted.outside;
-    const Length beyond = window.window.to + tapeStep(job);
+    const Length beyond = window.beyondAbove;
+    if (beyond <= window.window.to || beyond > window.window.to + tapeStep(job)) {
+        counted.troubles.push_back("the place where something is lost is not the next one");
+    }
     const bool isSaid = !window.lostAbove.empty() || !window.whyAbove.empty();
     if (windows.isSafe(board, window.cut, beyond) || !isSaid) {
         ++counted.harmless;
@@ -57,7 +60,13 @@ void tryOutside(const Document& job, const SafeWindows& windows, BoardId board,
             continue; // which of several is lost is a choice
         }
         ++counted.judged;
-        if (comesOutAnyhow(job, landed->layout, blank, section.id, strip.id)) {
+        std::optional<Stretch> sawn;
+        if (window.cut.kind() == hand::CutKind::Second) {
+            const Length at = beyond + hand::alongStrip(section, strip).from;
+            const Length kerf = job.shop.machines.stripCrosscut.kerf;
+            sawn = window.cut.high ? Stretch{at, at + kerf} : Stretch{at - kerf, at};
+        }
+        if (comesOutAnyhow(job, landed->layout, blank, section.id, strip.id, sawn)) {
             ++counted.comeOut;
             counted.troubles.push_back(sentenceOf(job, window));
         }
@@ -73,12 +82,27 @@ Counted cutAtRandom(const std::vector<Document>& jobs, const Wish& wish) {
         const Document& job = jobs[random() % jobs.size()];
         const BoardId board = job.plan->boards[random() % job.plan->boards.size()].board;
         Document begun = job;
-        for (const CutRef& cut : SafeWindows(begun).cutsOn(board)) {
+        for (const CutRef& cut : hand::cutsOn(job, board)) {
+            const std::vector<CutRef> left = hand::cutsOn(begun, board);
+            if (std::find(left.begin(), left.end(), cut) == left.end()) {
+                continue; // an earlier one that landed off has made it needless
+            }
             const SafeWindows windows(begun);
             const std::optional<CutWindow> window = windows.windowOf(board, cut);
             if (!window || window->window.from > window->mark || window->window.to < window->mark) {
                 ++counted.losses;
-                counted.troubles.push_back("a cut on its mark is not safe");
+                const std::optional<Landed> onMark =
+                    windows.landed(board, cut, *hand::markOf(begun, board, cut));
+                std::string why = !onMark                ? "cannot be made"
+                                  : onMark->lost.empty() ? "is refused"
+                                                         : "loses a blank";
+                if (onMark) {
+                    for (const Finding& finding : BoardJudge(begun).failures(onMark->layout)) {
+                        why += "; " + finding.sentence;
+                    }
+                }
+                counted.troubles.push_back(std::string("a cut on its mark is not safe: ") +
+                                           hand::nameOf(cut.kind()) + " on its mark " + why);
                 break;
             }
             if (!window->openAbove && random() % 4 == 0) {
@@ -92,8 +116,10 @@ Counted cutAtRandom(const std::vector<Document>& jobs, const Wish& wish) {
             const std::optional<Landed> landed = windows.landed(board, cut, where);
             if (!landed || !landed->lost.empty()) {
                 ++counted.losses;
-                counted.troubles.push_back(sentenceOf(begun, *window) + ", cut at " +
-                                           std::to_string(where.toInches()));
+                counted.troubles.push_back(
+                    sentenceOf(begun, *window) + ", cut at " + std::to_string(where.toInches()) +
+                    (landed ? " loses " + labelOf(begun, landed->lost.front().purpose)
+                            : std::string()));
                 break;
             }
             begun = withBoard(begun, landed->layout);
@@ -109,7 +135,7 @@ Counted cutAtRandom(const std::vector<Document>& jobs, const Wish& wish) {
 }
 
 bool comesOutAnyhow(const Document& job, BoardLayout layout, const Blank& lost, SectionId sectionId,
-                    StripId stripId) {
+                    StripId stripId, std::optional<Stretch> sawn) {
     const BoardJudge judge(job);
     const BoardJudge::LeastWood least = judge.leastWoodFor(lost.purpose);
     const Length width = lost.rect.width();
@@ -138,6 +164,9 @@ bool comesOutAnyhow(const Document& job, BoardLayout layout, const Blank& lost, 
         for (const Length v : {strip->across.from, strip->across.to - wide}) {
             for (Length cutTo = least.length; cutTo <= lost.rect.length(); cutTo += step) {
                 for (Length u = from; u + cutTo <= from + room; u += step) {
+                    if (sawn && u < sawn->to && sawn->from < u + cutTo) {
+                        continue;
+                    }
                     Blank blank = lost;
                     blank.state = CutState::Cut;
                     blank.actual = Rect{u, v, u + cutTo, v + wide};

@@ -32,8 +32,9 @@ struct Wish {
 Counted cutAtRandom(const std::vector<Document>& jobs, const Wish& wish);
 
 /// Whether the blank comes out of its strip anywhere at all: every position along, cut to every
-/// length down to its finished one, along either edge; by the audit alone.
+/// length down to its finished one, along either edge; by the audit alone. Nothing lies over what
+/// the saw took, u in the section's frame.
 bool comesOutAnyhow(const Document& job, BoardLayout layout, const Blank& blank, SectionId section,
-                    StripId strip);
+                    StripId strip, std::optional<Stretch> sawn);
 
 } // namespace stavewright::cut_sets

@@ -23,8 +23,8 @@ TEST(MadeCuts, EveryCutOfABoardOnItsMarkLosesNothing) {
     const PlanTotals before = job.plan->totals;
     const BoardId board = job.plan->boards[0].board;
     int made = 0;
-    for (auto cuts = hand::SafeWindows(job).cutsOn(board); !cuts.empty() && made < 60;
-         cuts = hand::SafeWindows(job).cutsOn(board)) {
+    for (auto cuts = hand::cutsOn(job, board); !cuts.empty() && made < 60;
+         cuts = hand::cutsOn(job, board)) {
         const auto window = hand::SafeWindows(job).windowOf(board, cuts.front());
         ASSERT_TRUE(window);
         const Result<ShopEvent> event = cutMade(job, board, cuts.front(), window->mark, note);
@@ -33,12 +33,12 @@ TEST(MadeCuts, EveryCutOfABoardOnItsMarkLosesNothing) {
         EXPECT_TRUE(event.value().lost.empty());
         EXPECT_TRUE(event.value().moved.empty());
         EXPECT_EQ(job.log.back().why, "tape slipped");
-        const auto after = hand::SafeWindows(job).cutsOn(board);
+        const auto after = hand::cutsOn(job, board);
         ASSERT_LT(after.size(), cuts.size());
         ++made;
     }
     EXPECT_GT(made, 4);
-    EXPECT_TRUE(hand::SafeWindows(job).cutsOn(board).empty());
+    EXPECT_TRUE(hand::cutsOn(job, board).empty());
     EXPECT_EQ(job.plan->totals.placed, before.placed);
 }
 

@@ -1,0 +1,162 @@
+#include "core/hand/Cuts.h"
+
+#include <algorithm>
+
+#include "core/hand/PlanTree.h"
+#include "core/planning/Kept.h"
+
+namespace stavewright::hand {
+
+namespace {
+
+void addCrosscuts(const BoardLayout& layout, const Rect& box, Length kerf,
+                  std::vector<CutRef>& cuts) {
+    for (std::size_t i = 0; i < layout.sections.size(); ++i) {
+        const Section& section = layout.sections[i];
+        if (section.state != CutState::Planned) {
+            continue;
+        }
+        const bool shared = i > 0 && section.along.from == layout.sections[i - 1].along.to + kerf;
+        if (!shared && section.along.from != box.x0) {
+            cuts.push_back({section.id, {}, false});
+        }
+        if (section.along.to != box.x1) {
+            cuts.push_back({section.id, {}, true});
+        }
+    }
+}
+
+void addRips(const Section& section, Length kerf, std::vector<CutRef>& cuts) {
+    for (std::size_t s = 0; s < section.strips.size(); ++s) {
+        const Strip& strip = section.strips[s];
+        const bool isDone =
+            std::any_of(strip.blanks.begin(), strip.blanks.end(),
+                        // crosscut and milled pieces are still in one width
+                        [](const Blank& blank) { return blank.state >= CutState::Ripped; });
+        if (isDone) {
+            continue;
+        }
+        const bool shared = s > 0 && strip.across.from == section.strips[s - 1].across.to + kerf;
+        if (!shared && strip.across.from > Length()) {
+            cuts.push_back({section.id, strip.id, false});
+        }
+        cuts.push_back({section.id, strip.id, true});
+    }
+}
+
+void addSeconds(const Section& section, const Strip& strip, Length kerf,
+                std::vector<CutRef>& cuts) {
+    const Stretch along = alongStrip(section, strip);
+    for (std::size_t i = 0; i < strip.blanks.size(); ++i) {
+        const Blank& blank = strip.blanks[i];
+        const Rect& wood = planning::woodOf(blank);
+        if (isParted(blank)) {
+            continue;
+        }
+        const bool shared = i > 0 && wood.x0 == planning::woodOf(strip.blanks[i - 1]).x1 + kerf;
+        if (!shared && wood.x0 > along.from) {
+            cuts.push_back({section.id, strip.id, false, blank.id});
+        }
+        if (wood.x1 < along.to) {
+            cuts.push_back({section.id, strip.id, true, blank.id});
+        }
+    }
+}
+
+} // namespace
+
+bool isParted(const Blank& blank) {
+    return blank.state > CutState::Ripped || (blank.state == CutState::Ripped && blank.actual);
+}
+
+std::vector<CutRef> cutsOn(const Document& document, BoardId board) {
+    std::vector<CutRef> cuts;
+    const BoardLayout* found = document.plan ? layoutOf(*document.plan, board) : nullptr;
+    const Board* wood = findBoard(document, board);
+    if (!found || !wood) {
+        return cuts;
+    }
+    BoardLayout layout = *found;
+    dropPlannedOffcuts(layout);
+    const Machines& machines = document.shop.machines;
+    addCrosscuts(layout, boundingBox(wood->outline), machines.crosscut.kerf, cuts);
+    for (const Section& section : layout.sections) {
+        addRips(section, ripKerfOf(document.shop, section), cuts);
+    }
+    for (const Section& section : layout.sections) {
+        for (const Strip& strip : section.strips) {
+            addSeconds(section, strip, machines.stripCrosscut.kerf, cuts);
+        }
+    }
+    return cuts;
+}
+
+std::optional<Length> markOf(const BoardLayout& layout, const CutRef& cut) {
+    for (const Section& section : layout.sections) {
+        if (section.id != cut.section) {
+            continue;
+        }
+        if (!cut.strip) {
+            return cut.high ? section.along.to : section.along.from;
+        }
+        for (const Strip& strip : section.strips) {
+            if (strip.id != *cut.strip) {
+                continue;
+            }
+            if (!cut.blank) {
+                return cut.high ? strip.across.to : strip.across.from;
+            }
+            for (const Blank& blank : strip.blanks) {
+                if (blank.id == *cut.blank) {
+                    const Rect& wood = planning::woodOf(blank);
+                    return (cut.high ? wood.x1 : wood.x0) - alongStrip(section, strip).from;
+                }
+            }
+        }
+    }
+    return std::nullopt;
+}
+
+std::optional<Length> markOf(const Document& document, BoardId board, const CutRef& cut) {
+    const BoardLayout* layout = document.plan ? layoutOf(*document.plan, board) : nullptr;
+    return layout ? markOf(*layout, cut) : std::nullopt;
+}
+
+const char* nameOf(CutKind kind) {
+    switch (kind) {
+    case CutKind::Crosscut:
+        return "Crosscut";
+    case CutKind::Rip:
+        return "Rip";
+    case CutKind::Second:
+        return "Second crosscut";
+    }
+    return "Cut";
+}
+
+Length ripKerfOf(const Shop& shop, const Section& section) {
+    return section.facing == FirstFacing::RoughRippedFirst ? shop.machines.roughRip.kerf
+                                                           : shop.machines.rip.kerf;
+}
+
+Stretch alongStrip(const Section& section, const Strip& strip) {
+    if (section.frame.isParallel()) {
+        return {section.along.from - section.frame.origin.x,
+                section.along.to - section.frame.origin.x};
+    }
+    const auto crossing = [&](Length x, Length v) {
+        // Walk along u at this v until the board's x is met: two steps settle a small angle.
+        Length u = x - section.frame.origin.x;
+        for (int step = 0; step < 4; ++step) {
+            u += x - toOuter(section.frame, Point{u, v}).x;
+        }
+        return u;
+    };
+    const Stretch across = strip.across;
+    return {
+        std::min(crossing(section.along.from, across.from),
+                 crossing(section.along.from, across.to)),
+        std::max(crossing(section.along.to, across.from), crossing(section.along.to, across.to))};
+}
+
+} // namespace stavewright::hand
