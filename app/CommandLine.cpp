@@ -152,6 +152,8 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
         ->check(CLI::IsMember({"letter", "a4"}, CLI::ignore_case))
         ->capture_default_str();
     papersApp->add_option("--date", papers.date, "Date to print (default: today)");
+    papersApp->add_flag("--plain", papers.plain,
+                        "Leave out how far each cut may land off, and the standbys (quicker)");
     addPlanOptions(*papersApp, papers.options);
 
     KnotsCommand knots;

@@ -35,7 +35,8 @@ struct PapersCommand {
     std::string out;
     PlanOptions options; ///< used when the job has no plan yet
     bool letter = true;
-    std::string date; ///< as printed; empty: today
+    std::string date;   ///< as printed; empty: today
+    bool plain = false; ///< without the safe windows of the cuts
 };
 /// Suggested knots of a photograph.
 struct KnotsCommand {

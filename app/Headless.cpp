@@ -12,6 +12,8 @@
 #include "app/Choices.h"
 #include "app/Planning.h"
 #include "core/job/JobFile.h"
+#include "core/midjob/Standby.h"
+#include "core/papers/LimitSheets.h"
 #include "core/units/QuantityText.h"
 #include "ui/paint/PagePainter.h"
 #include "ui/photo/PagePhotos.h"
@@ -228,8 +230,9 @@ int runPapers(const PapersCommand& command) {
     options.paper = command.letter ? papers::Paper::Letter : papers::Paper::A4;
     options.date = command.date.empty() ? QDate::currentDate().toString(Qt::ISODate).toStdString()
                                         : command.date;
-    const Result<std::vector<papers::Page>> pages =
-        papers::makePapers(document, options, ui::FontMeasure());
+    const Result<std::vector<papers::Page>> pages = papers::makePapers(
+        document, options, ui::FontMeasure(),
+        command.plain ? std::vector<hand::BoardLimits>{} : midjob::limitsOf(document));
     if (!pages) {
         return fail(pages.error());
     }

@@ -112,12 +112,16 @@ std::optional<std::vector<Rect>> Packer::placed(const BoardLayout& layout, const
             if (!found && isLast && least.length < spec->length) {
                 // As much of its allowance as is left: halve until a tape mark is settled.
                 const TapeMarks marks = tapeMarksOf(m_document, bed);
-                std::int64_t fits = (spec->length - least.length) / marks.step;
-                load.shorter = marks.step * fits;
+                const Length most = spec->length - least.length;
+                const auto shorterBy = [&](std::int64_t count) {
+                    return std::min(marks.step * count, most); // down to the finished length itself
+                };
+                std::int64_t fits = (most + marks.step - Length::nanometres(1)) / marks.step;
+                load.shorter = shorterBy(fits);
                 found = fits > 0 ? tryLength() : std::nullopt;
                 for (std::int64_t low = 0; found && low + 1 < fits;) {
                     const std::int64_t middle = (low + fits) / 2;
-                    load.shorter = marks.step * middle;
+                    load.shorter = shorterBy(middle);
                     if (const std::optional<Rect> longer = tryLength()) {
                         found = longer;
                         fits = middle;

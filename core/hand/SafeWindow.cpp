@@ -26,6 +26,8 @@ std::size_t indexOf(const std::vector<Each>& all, Id id) {
 /// Where blanks change from one mark to the next, so many places between are looked at as well: a
 /// knot that only a hair of the way is bad for must not be stepped over.
 constexpr int partsOfMark = 4;
+/// A stave's glued edge goes with the rip, and a knot at it may be bad for very little of the way.
+constexpr int partsOfMarkInRips = 16;
 
 /// All blanks lie on the same wood in both.
 bool liesAlike(const BoardLayout& a, const BoardLayout& b) {
@@ -122,29 +124,37 @@ std::optional<Landed> SafeWindows::landed(BoardId board, const CutRef& cut, Leng
 std::optional<Landed> SafeWindows::crosscutLanded(const Packer& packer, Landed landed,
                                                   const CutRef& cut, Length where) const {
     std::vector<Section>& sections = landed.layout.sections;
+    const Rect box = boundingBox(findBoard(m_document, landed.layout.board)->outline);
     const std::size_t s = indexOf(sections, cut.section);
     const Length kerf = m_document.shop.machines.crosscut.kerf;
-    Section& section = sections[s];
-    const Length by = where - (cut.high ? section.along.to : section.along.from);
-    Section* next =
-        cut.high && s + 1 < sections.size() && sections[s + 1].along.from == section.along.to + kerf
-            ? &sections[s + 1]
-            : nullptr;
-    (cut.high ? section.along.to : section.along.from) = where;
-    if (section.along.from >= section.along.to) {
-        return std::nullopt;
+    const Length begins = cut.high ? sections[s].along.from
+                          : s == 0 ? box.x0
+                                   : sections[s - 1].along.to + kerf;
+    const Length ends = cut.high ? box.x1 : sections[s].along.to;
+    if (where <= begins || where >= ends) {
+        return std::nullopt; // beside the piece: nothing is cut
     }
-    if (next) {
-        next->along.from += by;
-        if (next->along.from >= next->along.to) {
-            return std::nullopt;
+    const Length was = cut.high ? sections[s].along.to : sections[s].along.from;
+    (cut.high ? sections[s].along.to : sections[s].along.from) = where;
+    bool isNextTouched = false;
+    if (cut.high && s + 1 < sections.size()) {
+        Stretch& next = sections[s + 1].along;
+        const bool isShared = next.from == was + kerf;
+        isNextTouched = isShared || next.from < where + kerf;
+        next.from = isNextTouched ? where + kerf : next.from;
+        if (next.from >= next.to) { // the saw went past all of it
+            for (const Strip& strip : sections[s + 1].strips) {
+                landed.lost.insert(landed.lost.end(), strip.blanks.begin(), strip.blanks.end());
+            }
+            sections.erase(sections.begin() + static_cast<std::ptrdiff_t>(s) + 1);
+            isNextTouched = false;
         }
     }
-    repack(packer, landed, section, {}, cut.high ? Yielding::HighEnd : Yielding::LowEnd);
-    makeCut(section, CutKind::Crosscut);
-    if (next) {
-        repack(packer, landed, *next, {}, Yielding::LowEnd);
-        makeCut(*next, CutKind::Crosscut);
+    repack(packer, landed, sections[s], {}, cut.high ? Yielding::HighEnd : Yielding::LowEnd);
+    makeCut(sections[s], CutKind::Crosscut);
+    if (isNextTouched) {
+        repack(packer, landed, sections[s + 1], {}, Yielding::LowEnd);
+        makeCut(sections[s + 1], CutKind::Crosscut);
     }
     return landed;
 }
@@ -152,29 +162,34 @@ std::optional<Landed> SafeWindows::crosscutLanded(const Packer& packer, Landed l
 std::optional<Landed> SafeWindows::ripLanded(const Packer& packer, Landed landed, const CutRef& cut,
                                              Length where) const {
     Section& section = landed.layout.sections[indexOf(landed.layout.sections, cut.section)];
-    const std::size_t s = indexOf(section.strips, *cut.strip);
+    std::vector<Strip>& strips = section.strips;
+    const std::size_t s = indexOf(strips, *cut.strip);
     const Length kerf = ripKerfOf(m_document.shop, section);
-    Strip& strip = section.strips[s];
-    const Length by = where - (cut.high ? strip.across.to : strip.across.from);
-    Strip* next = cut.high && s + 1 < section.strips.size() &&
-                          section.strips[s + 1].across.from == strip.across.to + kerf
-                      ? &section.strips[s + 1]
-                      : nullptr;
-    (cut.high ? strip.across.to : strip.across.from) = where;
-    if (strip.across.from >= strip.across.to) {
+    const Length begins = cut.high ? strips[s].across.from
+                          : s == 0 ? Length()
+                                   : strips[s - 1].across.to + kerf;
+    if (where <= begins || (!cut.high && where >= strips[s].across.to)) {
         return std::nullopt;
     }
-    if (next) {
-        next->across.from += by;
-        if (next->across.from >= next->across.to) {
-            return std::nullopt;
+    const Length was = cut.high ? strips[s].across.to : strips[s].across.from;
+    (cut.high ? strips[s].across.to : strips[s].across.from) = where;
+    std::optional<StripId> touched;
+    if (cut.high && s + 1 < strips.size()) {
+        Stretch& next = strips[s + 1].across;
+        if (next.from == was + kerf || next.from < where + kerf) {
+            next.from = where + kerf;
+            touched = strips[s + 1].id;
+            if (next.from >= next.to) {
+                landed.lost.insert(landed.lost.end(), strips[s + 1].blanks.begin(),
+                                   strips[s + 1].blanks.end());
+                strips.erase(strips.begin() + static_cast<std::ptrdiff_t>(s) + 1);
+                touched.reset();
+            }
         }
     }
-    const StripId first = strip.id;
-    const std::optional<StripId> second = next ? std::optional(next->id) : std::nullopt;
-    repack(packer, landed, section, first, Yielding::HighEnd);
-    if (second) {
-        repack(packer, landed, section, second, Yielding::HighEnd);
+    repack(packer, landed, section, *cut.strip, Yielding::HighEnd);
+    if (touched) {
+        repack(packer, landed, section, touched, Yielding::HighEnd);
     }
     makeCut(section, CutKind::Rip);
     return landed;
@@ -298,7 +313,9 @@ std::optional<Length> SafeWindows::unsafeBetween(BoardId board, const CutRef& cu
                                                  const Landed& there) const {
     // Where only waste grows or shrinks, what limits that has no gaps.
     const BoardLayout& planned = *layoutOf(*m_document.plan, board);
-    const int parts = liesAlike(before.layout, there.layout) ? 1 : partsOfMark;
+    const int parts = liesAlike(before.layout, there.layout) ? 1
+                      : cut.kind() == CutKind::Rip           ? partsOfMarkInRips
+                                                             : partsOfMark;
     for (int part = 1; part < parts; ++part) {
         const Length where = from + (to - from) * part / parts;
         // The packing knows what bars each place exactly; the judge is asked at the marks.
@@ -330,8 +347,7 @@ void SafeWindows::sayLost(const Landed& beyond, std::vector<BlankPurpose>& lost,
             return;
         }
     }
-    why = findings.empty() ? "the panel's staves no longer add up to its width"
-                           : findings.front().sentence;
+    why = findings.empty() ? panelNoLongerHolds : findings.front().sentence;
 }
 
 std::optional<CutWindow> SafeWindows::windowOf(BoardId board, const CutRef& cut) const {
@@ -356,14 +372,11 @@ std::optional<CutWindow> SafeWindows::windowOf(BoardId board, const CutRef& cut)
                 return at(safe);
             }
             std::optional<Landed> there = landed(board, cut, at(safe + 1));
-            if (!there && cut.kind() == CutKind::Second) {
-                open = true; // past the piece nothing is cut
+            if (!there) {
+                open = true; // beside the piece nothing is cut
                 return at(safe);
             }
             beyond = at(safe + 1);
-            if (!there) {
-                return at(safe);
-            }
             if (const auto bad = unsafeBetween(board, cut, at(safe), beyond, before, *there)) {
                 beyond = *bad;
                 sayLost(*landed(board, cut, beyond), lost, why);

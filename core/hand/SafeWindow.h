@@ -38,6 +38,10 @@ struct CutWindow {
     std::string whyAbove;
 };
 
+/// Why something is lost where no blank is: the widths of a panel's staves.
+inline constexpr const char* panelNoLongerHolds =
+    "the panel's staves no longer add up to its width";
+
 class SafeWindows {
   public:
     /// The document has to outlive the windows; it has a plan. One thread at a time.

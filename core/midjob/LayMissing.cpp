@@ -22,7 +22,7 @@ struct Corner {
 
 /// Where to begin looking: each cut section along both edges, then the free stretches of begun
 /// boards, then boards that the plan does not touch, the smallest first.
-std::vector<Corner> cornersOf(const Document& document) {
+std::vector<Corner> cornersOf(const Document& document, LayIn wood) {
     std::vector<Corner> inCut;
     std::vector<Corner> onBegun;
     std::vector<std::pair<BoardFeet, Corner>> fresh;
@@ -64,6 +64,9 @@ std::vector<Corner> cornersOf(const Document& document) {
     std::stable_sort(fresh.begin(), fresh.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
     std::vector<Corner> all = std::move(inCut);
+    if (wood == LayIn::CutWood) {
+        return all;
+    }
     all.insert(all.end(), onBegun.begin(), onBegun.end());
     for (const auto& each : fresh) {
         all.push_back(each.second);
@@ -71,19 +74,19 @@ std::vector<Corner> cornersOf(const Document& document) {
     return all;
 }
 
-bool layOne(Document& document, const BlankPurpose& purpose, int& looks) {
+bool layOne(Document& document, const BlankPurpose& purpose, LayIn wood, int& looks) {
     const Result<hand::Drag> drag = hand::Drag::fromTray(document, purpose);
     if (!drag) {
         return false;
     }
-    for (const Corner& corner : cornersOf(document)) {
+    for (const Corner& corner : cornersOf(document, wood)) {
         for (const Pose pose : {Pose{}, Pose{true, false}, Pose{false, true}}) {
             if (++looks > mostLooks) {
                 return false;
             }
             const std::optional<hand::Laying> place =
                 drag.value().nearest(corner.board, corner.at, pose);
-            if (!place) {
+            if (!place || (wood == LayIn::CutWood && !place->bed.section)) {
                 continue;
             }
             const Result<Edit> edit = drag.value().drop(*place);
@@ -97,7 +100,7 @@ bool layOne(Document& document, const BlankPurpose& purpose, int& looks) {
 
 } // namespace
 
-int layMissing(Document& document, const std::vector<BlankPurpose>& wanted) {
+int layMissing(Document& document, const std::vector<BlankPurpose>& wanted, LayIn wood) {
     int laid = 0;
     int looks = 0;
     for (const BlankPurpose& purpose : wanted) {
@@ -107,7 +110,7 @@ int layMissing(Document& document, const std::vector<BlankPurpose>& wanted) {
                                [&](const Unplaced& each) { return each.purpose == purpose; });
         };
         for (int stave = 0; stave < mostStaves && isMissing(); ++stave) {
-            if (!layOne(document, purpose, looks)) {
+            if (!layOne(document, purpose, wood, looks)) {
                 break;
             }
             ++laid;

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "core/audit/Audit.h"
+#include "core/hand/Finish.h"
 #include "core/hand/PlanTree.h"
 #include "core/midjob/Conflicts.h"
 #include "core/midjob/Settle.h"
@@ -88,17 +89,81 @@ std::vector<BoardId> byWaste(const Document& document) {
     return ids;
 }
 
+bool isCutWood(const BoardLayout& layout) {
+    return std::any_of(layout.sections.begin(), layout.sections.end(),
+                       [](const Section& section) { return section.state != CutState::Planned; });
+}
+
+std::vector<BlankPurpose> unplacedIn(const Plan& plan) {
+    std::vector<BlankPurpose> wanted;
+    for (const Unplaced& each : plan.unplaced) {
+        wanted.push_back(each.purpose);
+    }
+    return wanted;
+}
+
+/// The job with everything taken up that may be planned anew, and then what finds a place in wood
+/// of cut sections laid there: the engine plans whole sections and would leave that wood. Nothing
+/// where no wood is cut or nothing finds a place in it.
+std::optional<Document> laidInCutWood(const Document& document) {
+    if (!document.plan ||
+        std::none_of(document.plan->boards.begin(), document.plan->boards.end(), isCutWood)) {
+        return std::nullopt;
+    }
+    const Result<std::vector<BlankSpec>> specs = blankSpecs(document);
+    if (!specs) {
+        return std::nullopt;
+    }
+    Document laid = document;
+    laid.plan->boards = planning::keptOf(document, specs.value()).boards;
+    laid.plan->unplaced.clear();
+    hand::listUnplaced(specs.value(), *laid.plan, "To be planned.");
+    if (layMissing(laid, unplacedIn(*laid.plan), LayIn::CutWood) == 0) {
+        return std::nullopt;
+    }
+    return laid;
+}
+
+/// From scratch, twice where cut wood is left over: with and without the pieces that fit into it.
+Result<PlanOutcome> fromScratch(const Document& document, PlanOptions options,
+                                const Progress& progress, const OnBetterPlan& better) {
+    const std::optional<Document> laid = laidInCutWood(document);
+    if (laid) {
+        options.seconds /= 2;
+        options.work = options.work > 0 ? std::max<std::int64_t>(1, options.work / 2) : 0;
+    }
+    Result<PlanOutcome> plain = planJob(document, options, progress, better);
+    if (!laid || progress.stop.stop_requested()) {
+        return plain;
+    }
+    const Result<PlanOutcome> reusing = planJob(*laid, options, progress);
+    if (!reusing) {
+        return plain;
+    }
+    const auto rank = [](const Plan& plan) {
+        return std::pair(plan.unplaced.size(), plan.totals.cost);
+    };
+    const bool isBetter = !plain || rank(reusing.value().plan) < rank(plain.value().plan);
+    if (!isBetter || !audit(document, reusing.value().plan).passed()) {
+        return plain;
+    }
+    PlanOutcome outcome = reusing.value();
+    outcome.plan.origin.proof.reset(); // it was proved for what was laid
+    if (better) {
+        better(outcome.plan);
+    }
+    return outcome;
+}
+
 Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& options,
                                const Progress& progress, const OnBetterPlan& better) {
     const auto start = std::chrono::steady_clock::now();
     RestOutcome best;
     // As a maker would lay it: an answer at once.
-    Document laid = document;
-    std::vector<BlankPurpose> wanted;
-    for (const Unplaced& each : document.plan->unplaced) {
-        wanted.push_back(each.purpose);
-    }
-    layMissing(laid, wanted);
+    Document reused = document; // with what fits into wood that is cut already
+    layMissing(reused, unplacedIn(*reused.plan), LayIn::CutWood);
+    Document laid = reused;
+    layMissing(laid, unplacedIn(*laid.plan));
     best.outcome.plan = *laid.plan;
     best.outcome.secondsToFirst = secondsSince(start);
     const auto isWhole = [&] { return best.outcome.plan.unplaced.empty(); };
@@ -116,7 +181,7 @@ Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& opti
         if (step > 0) {
             free.insert(boards[step - 1]);
         }
-        Document holding = document;
+        Document holding = reused;
         const Held held = hold(holding, free);
         PlanOptions each = options;
         if (options.seconds > 0) {
@@ -197,7 +262,7 @@ Result<RestOutcome> planRest(const Document& document, RestMode mode, const Plan
         }
         rest = std::move(kept).value();
     } else {
-        Result<PlanOutcome> planned = planJob(document, options, progress, better);
+        Result<PlanOutcome> planned = fromScratch(document, options, progress, better);
         if (!planned) {
             return planned.error();
         }

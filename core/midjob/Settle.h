@@ -22,8 +22,12 @@ struct Happened {
 /// begun boards, then on fresh ones; nothing else moves.
 Result<ShopEvent> settle(const Document& before, Happened happened, const Note& note);
 
+/// Wood that is looked at for a blank: of sections that are cut already only, or all there is.
+enum class LayIn { CutWood, AllWood };
+
 /// Lays what the plan lists as unplaced and `wanted` names; returns how many blanks were laid.
-int layMissing(Document& document, const std::vector<BlankPurpose>& wanted);
+int layMissing(Document& document, const std::vector<BlankPurpose>& wanted,
+               LayIn wood = LayIn::AllWood);
 
 [[nodiscard]] Error refused(std::string message);
 

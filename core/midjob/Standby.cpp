@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/audit/BoardJudge.h"
 #include "core/geometry/PolygonOps.h"
 #include "core/hand/PlanTree.h"
 #include "core/midjob/MadeCuts.h"
@@ -12,6 +13,9 @@
 namespace stavewright::midjob {
 
 namespace {
+
+/// Standbys for knots that are told of one board; more would bury the steps of its sheet.
+constexpr std::size_t mostStandbys = 2;
 
 /// The event's sentence without its first one, which says what happened.
 std::string consequencesOf(const ShopEvent& event, std::size_t what) {
@@ -48,6 +52,107 @@ std::vector<std::string> standbysFor(const Document& document, BoardId board,
     return found;
 }
 
+namespace {
+
+/// A knot that would lose the blank over it by opening.
+struct Risk {
+    BlankId blank;
+    DefectId knot;
+    Length size;
+};
+
+/// The board as it is when the knot has come out.
+Board withKnotOpen(Board board, DefectId knot) {
+    for (Defect& defect : board.defects) {
+        if (defect.id == knot) {
+            defect.kind = DefectKind::KnotHole;
+            defect.through = true;
+        }
+    }
+    return board;
+}
+
+/// Knots of the board under the blank (or under any) that may open and then lose it, the largest
+/// first.
+std::vector<Risk> risksOn(const Document& document, BoardId id, std::optional<BlankId> only) {
+    std::vector<Risk> risks;
+    const BoardLayout* layout = hand::layoutOf(*document.plan, id);
+    const Board* board = findBoard(document, id);
+    if (!layout || !board) {
+        return risks;
+    }
+    for (const Defect& defect : board->defects) {
+        const bool mayOpen =
+            defect.kind == DefectKind::SoundKnot || defect.kind == DefectKind::LooseKnot;
+        if (!mayOpen) {
+            continue;
+        }
+        std::vector<BlankId> over;
+        for (const Section& section : layout->sections) {
+            for (const Strip& strip : section.strips) {
+                for (const Blank& blank : strip.blanks) {
+                    if ((!only || blank.id == *only) &&
+                        liesUnder(defect, toOuter(section.frame, planning::woodOf(blank)))) {
+                        over.push_back(blank.id);
+                    }
+                }
+            }
+        }
+        if (over.empty()) {
+            continue;
+        }
+        Document opened = document;
+        for (Board& each : opened.boards) {
+            if (each.id == id) {
+                each = withKnotOpen(each, defect.id);
+            }
+        }
+        const BoardJudge judge(opened);
+        for (const Finding& finding : judge.failures(*layout)) {
+            const bool isOver = std::find(over.begin(), over.end(), finding.blank) != over.end();
+            const bool isNew = std::none_of(risks.begin(), risks.end(), [&](const Risk& each) {
+                return each.knot == defect.id && each.blank == finding.blank;
+            });
+            if (isOver && isNew) {
+                risks.push_back({finding.blank, defect.id, sizeOf(defect)});
+            }
+        }
+    }
+    std::stable_sort(risks.begin(), risks.end(),
+                     [](const Risk& a, const Risk& b) { return a.size > b.size; });
+    return risks;
+}
+
+/// What would be done, by doing it on a copy; empty where nothing is lost.
+std::string standbyFor(const Document& document, BoardId id, const Risk& risk) {
+    const std::optional<hand::TreePlace> place = hand::placeOf(*document.plan, risk.blank);
+    if (!place) {
+        return {};
+    }
+    // As it will be then: the piece is cut.
+    Document cut = document;
+    Section& section = cut.plan->boards[place->board].sections[place->section];
+    Blank& blank = section.strips[place->strip].blanks[place->blank];
+    section.state = std::max(section.state, CutState::Cut);
+    blank.state = std::max(blank.state, CutState::Milled);
+    Happened happened{cut, {id}, {id}, {}, {}};
+    std::string mark;
+    for (Board& each : happened.after.boards) {
+        if (each.id == id) {
+            each = withKnotOpen(each, risk.knot);
+            for (const Defect& defect : each.defects) {
+                mark = defect.id == risk.knot ? defect.mark : mark;
+            }
+        }
+    }
+    happened.what = "If knot " + mark + " opens at the planer:";
+    const Result<ShopEvent> event = settle(cut, std::move(happened), {});
+    const bool isWorthIt = event && !(event.value().lost.empty() && event.value().turned.empty());
+    return isWorthIt ? event.value().sentence : std::string();
+}
+
+} // namespace
+
 std::vector<std::string> standbysIfKnotsOpen(const Document& document, BlankId id,
                                              std::size_t most) {
     std::vector<std::string> found;
@@ -56,43 +161,49 @@ std::vector<std::string> standbysIfKnotsOpen(const Document& document, BlankId i
     if (!place) {
         return found;
     }
-    // As it will be then: the piece is cut.
-    Document cut = document;
-    BoardLayout& layout = cut.plan->boards[place->board];
-    Section& section = layout.sections[place->section];
-    Blank& blank = section.strips[place->strip].blanks[place->blank];
-    section.state = std::max(section.state, CutState::Cut);
-    blank.state = std::max(blank.state, CutState::Milled);
-    const Board& board = *findBoard(cut, layout.board);
-    const Polygon outline = toOuter(section.frame, planning::woodOf(blank));
-    std::vector<const Defect*> knots;
-    for (const Defect& defect : board.defects) {
-        const bool mayOpen =
-            defect.kind == DefectKind::SoundKnot || defect.kind == DefectKind::LooseKnot;
-        if (mayOpen && liesUnder(defect, outline)) {
-            knots.push_back(&defect);
+    const BoardId board = document.plan->boards[place->board].board;
+    for (const Risk& risk : risksOn(document, board, id)) {
+        if (found.size() == most) {
+            break;
         }
-    }
-    std::stable_sort(knots.begin(), knots.end(),
-                     [](const Defect* a, const Defect* b) { return sizeOf(*a) > sizeOf(*b); });
-    knots.resize(std::min(knots.size(), most));
-    for (const Defect* knot : knots) {
-        Happened happened{cut, {board.id}, {board.id}, {}, {}};
-        for (Board& each : happened.after.boards) {
-            for (Defect& defect : each.defects) {
-                if (each.id == board.id && defect.id == knot->id) {
-                    defect.kind = DefectKind::KnotHole;
-                    defect.through = true;
-                }
-            }
-        }
-        happened.what = "If knot " + knot->mark + " opens at the planer:";
-        const Result<ShopEvent> event = settle(cut, std::move(happened), {});
-        if (event && !(event.value().lost.empty() && event.value().turned.empty())) {
-            found.push_back(event.value().sentence);
+        std::string sentence = standbyFor(document, board, risk);
+        if (!sentence.empty()) {
+            found.push_back(std::move(sentence));
         }
     }
     return found;
+}
+
+hand::BoardLimits limitsOf(const Document& document, const hand::SafeWindows& windows,
+                           BoardId board, const std::stop_token& stop) {
+    hand::BoardLimits limits{board, windows.onBoard(board, stop), {}};
+    for (const Risk& risk : risksOn(document, board, {})) {
+        if (limits.standbys.size() == mostStandbys || stop.stop_requested()) {
+            break;
+        }
+        std::string sentence = standbyFor(document, board, risk);
+        if (!sentence.empty()) {
+            limits.standbys.push_back(std::move(sentence));
+        }
+    }
+    return limits;
+}
+
+std::vector<hand::BoardLimits> limitsOf(const Document& document, const std::stop_token& stop) {
+    std::vector<hand::BoardLimits> all;
+    if (!document.plan) {
+        return all;
+    }
+    const hand::SafeWindows windows(document);
+    for (const BoardLayout& layout : document.plan->boards) {
+        if (stop.stop_requested()) {
+            break;
+        }
+        if (!layout.sections.empty()) {
+            all.push_back(limitsOf(document, windows, layout.board, stop));
+        }
+    }
+    return all;
 }
 
 } // namespace stavewright::midjob

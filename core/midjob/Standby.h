@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "core/hand/SafeWindow.h"
+#include "core/hand/BoardLimits.h"
 
 namespace stavewright::midjob {
 
@@ -19,5 +19,15 @@ namespace stavewright::midjob {
 /// its part may hold as they are, the largest first; nothing for those that would do as holes too.
 [[nodiscard]] std::vector<std::string> standbysIfKnotsOpen(const Document& document, BlankId blank,
                                                            std::size_t most = 3);
+
+/// The windows of all cuts left on the board, and standbys for what is risky there: the largest
+/// knots whose opening would lose a part. A stop ends it early with what is
+/// known. `windows` are of the same document.
+[[nodiscard]] hand::BoardLimits limitsOf(const Document& document, const hand::SafeWindows& windows,
+                                         BoardId board, const std::stop_token& stop = {});
+
+/// The same for every board that the plan cuts.
+[[nodiscard]] std::vector<hand::BoardLimits> limitsOf(const Document& document,
+                                                      const std::stop_token& stop = {});
 
 } // namespace stavewright::midjob

@@ -140,8 +140,12 @@ class BoardSheetWriter {
         const Length top = drawHead(pen, division);
         sheet.head = std::move(scratch.marks);
         sheet.columns = columnsFrom(top, division.columns);
-        sheet.rows = stepRows(m_input.document, m_cuts, m_input.report.fills,
-                              sheet.columns.front().length(), m_book.measure());
+        const auto limits = std::find_if(
+            m_input.limits.begin(), m_input.limits.end(),
+            [&](const hand::BoardLimits& each) { return each.board == m_cuts.board->id; });
+        sheet.rows =
+            stepRows(m_input.document, m_cuts, m_input.report.fills, sheet.columns.front().length(),
+                     m_book.measure(), limits == m_input.limits.end() ? nullptr : &*limits);
         if (division.tight) {
             // Of rowHeight(), 1.36 em: a fraction takes 1.27 em, a decimal much less.
             const bool fractions = m_input.document.info.units == UnitSystem::Inches;

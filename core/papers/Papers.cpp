@@ -4,13 +4,15 @@
 #include "core/milling/BlankSpec.h"
 #include "core/papers/BlockSheet.h"
 #include "core/papers/GlueUpSheet.h"
+#include "core/papers/LimitSheets.h"
 #include "core/papers/Sheets.h"
 
 namespace stavewright::papers {
 
 std::vector<Page> pagesOf(const Document& document, const AuditReport& report,
                           const std::vector<BlankSpec>& specs, const PaperOptions& options,
-                          const TextMeasure& measure) {
+                          const TextMeasure& measure,
+                          const std::vector<hand::BoardLimits>& limits) {
     assert(document.plan && "pages are made of a plan");
     std::vector<BoardCuts> boards;
     for (const BoardLayout& layout : document.plan->boards) {
@@ -18,7 +20,7 @@ std::vector<Page> pagesOf(const Document& document, const AuditReport& report,
             boards.push_back(cutsOf(document, specs, layout));
         }
     }
-    const SheetInput input{document, *document.plan, report, specs, boards};
+    const SheetInput input{document, *document.plan, report, specs, boards, limits};
     PageBook book(document, options, measure);
     addFirstSheet(book, input);
     for (const BoardCuts& cuts : boards) {
@@ -32,6 +34,12 @@ std::vector<Page> pagesOf(const Document& document, const AuditReport& report,
 
 Result<std::vector<Page>> makePapers(const Document& document, const PaperOptions& options,
                                      const TextMeasure& measure) {
+    return makePapers(document, options, measure, {});
+}
+
+Result<std::vector<Page>> makePapers(const Document& document, const PaperOptions& options,
+                                     const TextMeasure& measure,
+                                     const std::vector<hand::BoardLimits>& limits) {
     if (!document.plan) {
         return Error{ErrorCode::BadInput, "There is no plan to print yet; plan the job first.", ""};
     }
@@ -50,7 +58,7 @@ Result<std::vector<Page>> makePapers(const Document& document, const PaperOption
     if (!specs) {
         return specs.error();
     }
-    return pagesOf(document, report, specs.value(), options, measure);
+    return pagesOf(document, report, specs.value(), options, measure, limits);
 }
 
 } // namespace stavewright::papers

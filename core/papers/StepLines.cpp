@@ -152,6 +152,23 @@ void StepLines::tickRow(const std::vector<Span>& spans, RowSign sign) {
     }
 }
 
+void StepLines::plainRow(std::vector<Span> spans) {
+    std::vector<Span> line;
+    for (Span& span : spans) {
+        span.utf8 = elided(span.utf8, m_width, {span.points, span.weight}, m_measure);
+        std::vector<Span> longer = line;
+        longer.push_back(span);
+        if (!line.empty() && widthOf(longer, m_measure) > m_width) {
+            FlowRow row = spanRow(std::move(line), {}, wordPoints);
+            row.keepWithNext = true;
+            m_rows.push_back(std::move(row));
+            longer = {span};
+        }
+        line = std::move(longer);
+    }
+    m_rows.push_back(spanRow(std::move(line), {}, wordPoints));
+}
+
 void StepLines::tickPairs(const std::vector<std::vector<Span>>& entries) {
     const Length half = m_width / 2;
     const auto fitsHalf = [&](std::size_t i) {

@@ -58,6 +58,8 @@ class StepLines {
 
     /// A row to tick; it wraps between spans where the column is too narrow.
     void tickRow(const std::vector<Span>& spans, RowSign sign = RowSign::None);
+    /// A line of spans to read, without a box; it wraps between spans.
+    void plainRow(std::vector<Span> spans);
     /// A triangle and what to beware of, kept with what follows.
     void caution(const std::string& text);
     /// Rows to tick, two abreast where both fit; read from left to right.

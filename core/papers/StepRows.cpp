@@ -19,12 +19,13 @@ constexpr Length worthALine = Length::inches(3, 16); ///< less goes at the joint
 class StepWriter {
   public:
     StepWriter(const Document& document, const BoardCuts& cuts, const std::vector<Fill>& fills,
-               Length width, const TextMeasure& measure)
+               Length width, const TextMeasure& measure, const hand::BoardLimits* limits)
         : m_document(document)
         , m_cuts(cuts)
         , m_fills(fills)
         , m_cautions(boardCautions(document, cuts))
         , m_measure(measure)
+        , m_limits(limits)
         , m_lines(document.info, width, measure) {}
 
     FlowRows write() {
@@ -37,6 +38,9 @@ class StepWriter {
         addStripCrosscuts();
         addTrims();
         addPieces();
+        if (m_limits != nullptr) {
+            addLimitRows(m_lines, m_document, m_cuts, *m_limits);
+        }
         return m_lines.take();
     }
 
@@ -399,14 +403,15 @@ class StepWriter {
     const std::vector<Fill>& m_fills;
     std::vector<Caution> m_cautions;
     const TextMeasure& m_measure;
+    const hand::BoardLimits* m_limits; ///< null where they are not known
     StepLines m_lines;
 };
 
 } // namespace
 
 FlowRows stepRows(const Document& document, const BoardCuts& cuts, const std::vector<Fill>& fills,
-                  Length width, const TextMeasure& measure) {
-    return StepWriter(document, cuts, fills, width, measure).write();
+                  Length width, const TextMeasure& measure, const hand::BoardLimits* limits) {
+    return StepWriter(document, cuts, fills, width, measure, limits).write();
 }
 
 } // namespace stavewright::papers

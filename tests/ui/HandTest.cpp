@@ -51,6 +51,8 @@ class HandTest : public QObject {
     void twoChangePlaces();
     void aLockHoldsThroughPlanning();
     void aDragThatEndsWhereItBeganLeavesNoStep();
+    void aCutIsDraggedWithThePointer();
+    void escapePutsACutBackExactly();
 
   private:
     DocumentSession& session() { return m_window->session(); }
@@ -62,6 +64,9 @@ class HandTest : public QObject {
     void select(BlankId id);
     void key(int key, Qt::KeyboardModifiers with = Qt::NoModifier);
     QPoint pixelOf(BoardId board, QPointF onBoard);
+    /// A crosscut that may move, where the pointer takes it, and so many pixels aside.
+    bool pressCut(int pixels, Qt::KeyboardModifiers with = Qt::NoModifier);
+    QPoint m_cutAt;
     /// One step more than `before`, which undo takes back to the identical document and redo brings
     /// again; the plan passes the audit.
     void expectOneStep(const Document& before, int stepsBefore);
@@ -464,6 +469,71 @@ void HandTest::aDragThatEndsWhereItBeganLeavesNoStep() {
     key(Qt::Key_Escape);
     QVERIFY(document() == before);
     QCOMPARE(session().undoStack().index(), steps);
+}
+
+bool HandTest::pressCut(int pixels, Qt::KeyboardModifiers with) {
+    for (const BoardLayout& layout : document().plan->boards) {
+        const Rect box = boundingBox(findBoard(document(), layout.board)->outline);
+        for (const hand::CutRef& cut : hand::cutsOn(document(), layout.board)) {
+            if (cut.kind() != hand::CutKind::Crosscut) {
+                continue;
+            }
+            const Length mark = *hand::markOf(document(), layout.board, cut);
+            const QPoint at = pixelOf(
+                layout.board, QPointF(mark.toMillimetres(), box.width().toMillimetres() / 2));
+            const auto found = rack().cuts().cutAt(rack().mapToScene(at));
+            if (!rack().viewport()->rect().contains(at) || !found ||
+                found->cut.kind() != hand::CutKind::Crosscut) {
+                continue;
+            }
+            QTest::mousePress(rack().viewport(), Qt::LeftButton, {}, at);
+            pointerTo(at + QPoint(6, 0), with);
+            pointerTo(at + QPoint(pixels, 0), with);
+            m_cutAt = at + QPoint(pixels, 0);
+            if (rack().cuts().isHolding()) {
+                return true;
+            }
+            QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, at);
+        }
+    }
+    return false;
+}
+
+void HandTest::aCutIsDraggedWithThePointer() {
+    for (const int pixels : {12, -12, 40, -40}) {
+        const Document before = document();
+        const int steps = session().undoStack().index();
+        QVERIFY2(pressCut(pixels, Qt::ControlModifier), qPrintable(m_hint));
+        QVERIFY(document() == before); // nothing changes while it is in the hand
+        QVERIFY2(m_hint.contains("Crosscut at"), qPrintable(m_hint));
+        if (!rack().cuts().held()->isLegal) {
+            QVERIFY(rack().cuts().held()->nearest.has_value());
+            QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, m_cutAt);
+            QVERIFY(rack().cuts().isHolding()); // not laid down, and said why
+            QVERIFY(document() == before);
+            key(Qt::Key_Escape);
+            continue;
+        }
+        QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, m_cutAt);
+        QVERIFY(!rack().cuts().isHolding());
+        expectOneStep(before, steps);
+        return;
+    }
+    QFAIL("no crosscut could be dragged anywhere");
+}
+
+void HandTest::escapePutsACutBackExactly() {
+    const Document before = document();
+    const int steps = session().undoStack().index();
+    QVERIFY2(pressCut(20), qPrintable(m_hint));
+    key(Qt::Key_Right);
+    key(Qt::Key_N);
+    key(Qt::Key_Escape);
+    QVERIFY(!rack().cuts().isHolding());
+    QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, m_cutAt);
+    QVERIFY(document() == before);
+    QCOMPARE(session().undoStack().index(), steps);
+    QVERIFY2(m_hint.contains("back on its mark"), qPrintable(m_hint));
 }
 
 } // namespace

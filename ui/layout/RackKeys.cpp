@@ -92,6 +92,39 @@ bool RackView::handKey(QKeyEvent* event) {
     }
 }
 
+/// With a cut in the hand.
+bool RackView::cutKey(QKeyEvent* event) {
+    const int by = event->modifiers().testFlag(Qt::ShiftModifier) ? 10 : 1;
+    const int up = face() == BoardFace::A ? by : -by;
+    switch (event->key()) {
+    case Qt::Key_Right:
+        m_cuts.nudge(by);
+        return true;
+    case Qt::Key_Left:
+        m_cuts.nudge(-by);
+        return true;
+    case Qt::Key_Up:
+        m_cuts.nudge(up);
+        return true;
+    case Qt::Key_Down:
+        m_cuts.nudge(-up);
+        return true;
+    case Qt::Key_N:
+        m_cuts.takeNearest();
+        return true;
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+        m_cuts.lay();
+        return true;
+    case Qt::Key_Escape:
+        m_pressedAt.reset();
+        m_cuts.putBack();
+        return true;
+    default:
+        return false;
+    }
+}
+
 /// With nothing in the hand: keys for the selected blank.
 bool RackView::planKey(QKeyEvent* event) {
     if (event->modifiers() & ~Qt::KeyboardModifiers(Qt::KeypadModifier)) {

@@ -30,6 +30,7 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     , m_session(session)
     , m_scene(this)
     , m_hand(session, m_scene)
+    , m_cuts(session, m_scene)
     , m_tape(new TapeRuler(this)) {
     setObjectName("rack");
     setAccessibleName(tr("Rack"));
@@ -61,6 +62,8 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     connect(&m_session, &DocumentSession::selectionChanged, this, &RackView::showSelection);
     connect(&m_hand, &HandTool::words, this, &RackView::hint);
     connect(&m_hand, &HandTool::changed, this, [this] { viewport()->update(); });
+    connect(&m_cuts, &CutTool::words, this, &RackView::hint);
+    connect(&m_cuts, &CutTool::changed, this, [this] { viewport()->update(); });
 }
 
 void RackView::setPictures(std::vector<BoardPicture> pictures) {
@@ -216,7 +219,17 @@ void RackView::mousePressEvent(QMouseEvent* event) {
         m_hand.lay();
         return;
     }
-    const RackHit hit = m_scene.hitAt(mapToScene(event->position().toPoint()));
+    const QPointF scenePoint = mapToScene(event->position().toPoint());
+    if (m_cuts.isHolding()) { // it stayed in the hand over a place that is not good
+        m_cuts.holdAt(scenePoint, true);
+        m_cuts.lay();
+        return;
+    }
+    m_pressedCut = m_planIsOwn && !m_swapping ? m_cuts.cutAt(scenePoint) : std::nullopt;
+    const RackHit hit = m_scene.hitAt(scenePoint);
+    if (m_pressedCut) {
+        m_pressedAt = event->position().toPoint();
+    }
     if (hit.blank) {
         if (m_swapping) {
             swapWith(*hit.blank);
@@ -242,12 +255,44 @@ void RackView::mouseMoveEvent(QMouseEvent* event) {
         return;
     }
     const QPointF scenePoint = mapToScene(at);
+    if (dragCut(event)) {
+        return;
+    }
     if (m_pressedAt || m_hand.isHolding()) {
         dragTo(event);
         return;
     }
     m_tape->setPointer(scenePoint.x() - m_scene.datumLines().front());
-    emit hint(describe(m_scene.hitAt(scenePoint)));
+    const auto cut = m_planIsOwn ? m_cuts.cutAt(scenePoint) : std::nullopt;
+    if (!m_spaceHeld) {
+        viewport()->setCursor(!cut         ? Qt::ArrowCursor
+                              : cut->isRip ? Qt::SplitVCursor
+                                           : Qt::SplitHCursor);
+    }
+    emit hint(cut ? m_cuts.about(*cut) : describe(m_scene.hitAt(scenePoint)));
+}
+
+/// A cut that was pressed goes with the pointer; false where none was.
+bool RackView::dragCut(QMouseEvent* event) {
+    const QPoint at = event->position().toPoint();
+    if (m_pressedCut && m_pressedAt && !m_cuts.isHolding()) {
+        if ((at - *m_pressedAt).manhattanLength() < 4) {
+            return true;
+        }
+        const CutTool::Found found = *m_pressedCut;
+        m_pressedAt.reset();
+        m_pressedCut.reset();
+        if (!m_cuts.take(found)) {
+            return true;
+        }
+    }
+    if (!m_cuts.isHolding()) {
+        return false;
+    }
+    const QPointF scenePoint = mapToScene(at);
+    m_tape->setPointer(scenePoint.x() - m_scene.datumLines().front());
+    m_cuts.holdAt(scenePoint, !event->modifiers().testFlag(Qt::ControlModifier));
+    return true;
 }
 
 void RackView::dragTo(QMouseEvent* event) {
@@ -287,6 +332,11 @@ void RackView::dragTo(QMouseEvent* event) {
 void RackView::mouseReleaseEvent(QMouseEvent* event) {
     m_panFrom.reset();
     m_pressedAt.reset();
+    m_pressedCut.reset();
+    if (m_cuts.isHolding() && event->button() == Qt::LeftButton) {
+        m_cuts.lay(); // else it stays in the hand: N, Enter or Esc decide
+        return;
+    }
     if (m_isDragging && event->button() == Qt::LeftButton) {
         m_isDragging = false;
         const QPoint global = event->globalPosition().toPoint();
@@ -466,10 +516,11 @@ bool RackView::event(QEvent* event) {
 
 void RackView::drawForeground(QPainter* painter, const QRectF& /*rect*/) {
     m_hand.paint(*painter, coloursOf(palette()));
+    m_cuts.paint(*painter, coloursOf(palette()));
 }
 
 void RackView::keyPressEvent(QKeyEvent* event) {
-    if (m_hand.isHolding() ? handKey(event) : planKey(event)) {
+    if (m_cuts.isHolding() ? cutKey(event) : m_hand.isHolding() ? handKey(event) : planKey(event)) {
         return;
     }
     switch (event->key()) {

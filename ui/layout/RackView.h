@@ -1,11 +1,12 @@
 #pragma once
 // The view on the rack: zoom with the wheel, pan with the middle button or Space, one blank to the
 // next by keyboard, and the tape along the top. What is selected comes from the session and goes to
-// it. Blanks are moved with the pointer or by keys (HandTool.h).
+// it. Blanks are moved with the pointer or by keys (HandTool.h), cuts with the pointer (CutTool.h).
 
 #include <QGraphicsView>
 #include <QPointer>
 
+#include "ui/layout/CutTool.h"
 #include "ui/layout/HandTool.h"
 #include "ui/layout/RackScene.h"
 
@@ -21,6 +22,7 @@ class RackView : public QGraphicsView {
 
     [[nodiscard]] RackScene& rack() { return m_scene; }
     [[nodiscard]] HandTool& hand() { return m_hand; }
+    [[nodiscard]] CutTool& cuts() { return m_cuts; }
     /// A blank that is let go over this widget is laid in the tray.
     void setTray(QWidget* tray) { m_tray = tray; }
     /// False while the plan shown is not the document's own.
@@ -83,11 +85,15 @@ class RackView : public QGraphicsView {
     void layInTray();
     void askReading();
     void dragTo(QMouseEvent* event);
+    bool dragCut(QMouseEvent* event);
+    bool cutKey(QKeyEvent* event);
     [[nodiscard]] QString describe(const RackHit& hit) const;
 
     DocumentSession& m_session;
     RackScene m_scene;
     HandTool m_hand;
+    CutTool m_cuts;
+    std::optional<CutTool::Found> m_pressedCut; ///< under the pointer when it was pressed
     QPointer<QWidget> m_tray;
     bool m_planIsOwn = true;
     std::optional<QPoint> m_pressedAt; ///< on a blank, before the pointer moved far enough

@@ -6,6 +6,7 @@
 #include "core/units/QuantityText.h"
 #include "core/wood/Species.h"
 #include "ui/layout/FactSheet.h"
+#include "ui/session/CutLimits.h"
 #include "ui/widgets/Counted.h"
 #include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
@@ -50,6 +51,11 @@ SelectionPanel::SelectionPanel(DocumentSession& session, ShopEvents& shop, QWidg
     setWidgetResizable(true);
     setFrameShape(QFrame::NoFrame);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    connect(&CutLimits::of(m_session), &CutLimits::ready, this, [this](BoardId board) {
+        if (m_session.selection().board == board) {
+            refresh(m_shown);
+        }
+    });
 }
 
 QString SelectionPanel::length(Length value) const {

@@ -61,11 +61,6 @@ class SelectionPanel : public QScrollArea {
     [[nodiscard]] QString lumber(BoardFeet amount) const;
 
     /// Answers that take a moment, for the state of the job in which they were asked for.
-    struct AskedWindows {
-        BoardId board;
-        std::int64_t revision = 0;
-        std::vector<hand::CutWindow> cuts;
-    };
     struct AskedStandby {
         BlankId blank;
         std::int64_t revision = 0;
@@ -76,7 +71,6 @@ class SelectionPanel : public QScrollArea {
     ShopEvents& m_shop;
     FactSheet* m_sheet;
     Shown m_shown;
-    std::optional<AskedWindows> m_windows;
     std::optional<AskedStandby> m_standby;
     bool m_movesOpen = false;
     bool m_isPreview = false;

@@ -8,10 +8,25 @@
 #include "ui/layout/FactSheet.h"
 #include "ui/layout/SelectionPanel.h"
 #include "ui/midjob/ShopEvents.h"
+#include "ui/session/CutLimits.h"
 #include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
+
+namespace {
+
+/// "Crosscut at 32 1/8", "Second crosscut of T1-1 at 30"
+QString cutWords(const Document& document, const hand::CutRef& cut, const QString& reading) {
+    const auto place = cut.blank ? hand::placeOf(*document.plan, *cut.blank) : std::nullopt;
+    if (place) {
+        return QObject::tr("%1 at %2")
+            .arg(words(labelOf(document, hand::blankAt(*document.plan, *place).purpose)), reading);
+    }
+    return (cut.strip ? QObject::tr("Rip at %1") : QObject::tr("Crosscut at %1")).arg(reading);
+}
+
+} // namespace
 
 /// What was laid by hand, against the best plan that is known.
 void SelectionPanel::choiceCost(const Plan& plan) {
@@ -87,48 +102,56 @@ void SelectionPanel::cutsLeft(const Board& board) {
     if (hand::layoutOf(*document.plan, board.id) == nullptr) {
         return;
     }
-    const hand::SafeWindows windows(document);
-    const std::vector<hand::CutRef> cuts = windows.cutsOn(board.id);
+    const std::vector<hand::CutRef> cuts = hand::cutsOn(document, board.id);
     m_sheet->fact(tr("Cuts left"), QString::number(cuts.size()));
     if (cuts.empty()) {
         return;
     }
-    const bool isAsked =
-        m_windows && m_windows->board == board.id && m_windows->revision == m_session.revision();
+    CutLimits& limits = CutLimits::of(m_session);
+    const hand::BoardLimits* known = limits.find(board.id);
+    if (known == nullptr) {
+        limits.want({board.id});
+        m_sheet->sentence(tr("How far each may land off is being worked out..."));
+    }
+    std::optional<hand::CutKind> kind;
     for (const hand::CutRef& cut : cuts) {
-        const std::optional<Length> mark = windows.markOf(board.id, cut);
+        const std::optional<Length> mark = hand::markOf(document, board.id, cut);
         if (!mark) {
             continue;
         }
-        m_sheet->link((cut.strip ? tr("Rip at %1 is made...") : tr("Crosscut at %1 is made..."))
-                          .arg(reading(*mark)),
-                      Sign::None, [this, id = board.id, cut] { m_shop.cutMade(id, cut); });
-        if (isAsked) {
-            for (const hand::CutWindow& window : m_windows->cuts) {
-                if (window.cut == cut) {
-                    m_sheet->sentence(words(hand::sentenceOf(document, window)));
-                }
+        if (kind != cut.kind()) {
+            kind = cut.kind();
+            m_sheet->sentence(*kind == hand::CutKind::Crosscut ? tr("Crosscuts, on the tape")
+                              : *kind == hand::CutKind::Rip
+                                  ? tr("Rips, from the straightened edge")
+                                  : tr("Second crosscuts, on the tape along the strip"));
+        }
+        m_sheet->link(tr("%1 is made...").arg(cutWords(document, cut, reading(*mark))), Sign::None,
+                      [this, id = board.id, cut] { m_shop.cutMade(id, cut); });
+        for (const hand::CutWindow& window :
+             known != nullptr ? known->cuts : std::vector<hand::CutWindow>()) {
+            if (window.cut == cut) {
+                m_sheet->sentence(words(hand::sentenceOf(document, window)));
             }
         }
     }
-    if (isAsked) {
+    if (known != nullptr) {
         m_sheet->sentence(tr("All other cuts on their marks. At the limit a part has no allowance "
                              "left: aim for the mark."));
-    } else {
-        m_sheet->link(tr("How far may each cut land off?"), Sign::None, [this, id = board.id] {
-            const hand::SafeWindows asked(m_session.document());
-            m_windows = AskedWindows{id, m_session.revision(), asked.onBoard(id)};
-            refresh(m_shown);
-        });
+        for (const std::string& standby : known->standbys) {
+            m_sheet->sentence(words(standby));
+        }
     }
     m_sheet->link(tr("All of them are made..."), Sign::None, [this] { m_shop.allCutsMade(); });
     m_sheet->beginFold(tr("Move a cut"), tr("Move a cut"), m_movesOpen,
                        [this](bool open) { m_movesOpen = open; });
     for (const hand::CutRef& cut : cuts) {
-        if (const std::optional<Length> mark = windows.markOf(board.id, cut)) {
-            m_sheet->link(
-                (cut.strip ? tr("Rip at %1...") : tr("Crosscut at %1...")).arg(reading(*mark)),
-                Sign::None, [this, id = board.id, cut] { m_shop.moveCut(id, cut); });
+        if (cut.kind() == hand::CutKind::Second) {
+            continue; // it moves with its blank
+        }
+        if (const std::optional<Length> mark = hand::markOf(document, board.id, cut)) {
+            m_sheet->link(tr("%1...").arg(cutWords(document, cut, reading(*mark))), Sign::None,
+                          [this, id = board.id, cut] { m_shop.moveCut(id, cut); });
         }
     }
     m_sheet->endFold();
@@ -154,6 +177,7 @@ void SelectionPanel::blankShop(BlankId id) {
                           [this, id, state] { m_shop.stateReached(id, state); });
         }
     }
+    m_sheet->link(tr("It was measured..."), Sign::None, [this, id] { m_shop.sizeMeasured(id); });
     m_sheet->link(tr("A knot was found in it..."), Sign::None, [this] { m_shop.knotFound(); });
     m_sheet->link(tr("It is spoiled..."), Sign::None, [this] { m_shop.spoiled(); });
     if (m_standby && m_standby->blank == id && m_standby->revision == m_session.revision()) {

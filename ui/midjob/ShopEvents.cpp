@@ -6,11 +6,13 @@
 
 #include <algorithm>
 
+#include "core/hand/CutDrag.h"
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "core/lumber/MarkPlace.h"
 #include "core/midjob/MadeCuts.h"
 #include "core/midjob/Mishaps.h"
+#include "core/midjob/PlanRest.h"
 #include "core/midjob/Standby.h"
 #include "ui/midjob/LogPage.h"
 #include "ui/midjob/ShopDialog.h"
@@ -57,11 +59,24 @@ ShopDialog* ShopEvents::dialog(const QString& title, const QString& step) {
     auto* shown = new ShopDialog(title, m_session.lengthStyle(), m_window);
     connect(shown, &ShopDialog::taken, this,
             [this, step](const Edit& edit, const QString& sentence, const QStringList& remedies) {
-                if (m_session.edit(step, edit)) {
-                    emit told(sentence, remedies);
-                }
+                take(step, edit, sentence, remedies);
             });
     return shown;
+}
+
+void ShopEvents::take(const QString& step, const Edit& edit, const QString& sentence,
+                      const QStringList& remedies) {
+    const std::optional<Plan> before = m_session.document().plan;
+    if (!m_session.edit(step, edit)) {
+        return;
+    }
+    const std::optional<Plan>& after = m_session.document().plan;
+    bool isWorthPlanning = false;
+    if (before && after) {
+        const midjob::Moved moved = midjob::movedBetween(*before, *after);
+        isWorthPlanning = !after->unplaced.empty() || !moved.moved.empty() || !moved.lost.empty();
+    }
+    emit told(sentence, remedies, isWorthPlanning);
 }
 
 const Board* ShopEvents::board() {
@@ -93,13 +108,13 @@ void ShopEvents::cutMade(BoardId id, const hand::CutRef& cut) {
     if (on == nullptr || !document.plan) {
         return;
     }
-    const hand::SafeWindows windows(document);
-    const std::optional<Length> mark = windows.markOf(id, cut);
+    const std::optional<Length> mark = hand::markOf(document, id, cut);
     if (!mark) {
         return;
     }
-    const QString title = cut.strip ? tr("Rip made on board %1").arg(words(on->mark))
-                                    : tr("Crosscut made on board %1").arg(words(on->mark));
+    const hand::SafeWindows windows(document);
+    const QString title =
+        tr("%1 made on board %2").arg(words(hand::nameOf(cut.kind())), words(on->mark));
     ShopDialog* shown = dialog(title, title);
     const std::optional<hand::CutWindow> window = windows.windowOf(id, cut);
     shown->say(window ? tr("Mark %1: %2.")
@@ -111,7 +126,10 @@ void ShopEvents::cutMade(BoardId id, const hand::CutRef& cut) {
         shown->say(words(standby));
     }
     LengthEdit* where = shown->length(
-        "where", cut.strip ? tr("Made at, from the straightened edge") : tr("Made at, on the tape"),
+        "where",
+        cut.kind() == hand::CutKind::Rip      ? tr("Made at, from the straightened edge")
+        : cut.kind() == hand::CutKind::Second ? tr("Made at, on the tape along the strip")
+                                              : tr("Made at, on the tape"),
         *mark);
     shown->begin(
         [this, id, cut, where](const std::string& why) {
@@ -127,7 +145,7 @@ void ShopEvents::moveCut(BoardId id, const hand::CutRef& cut) {
     if (on == nullptr || !document.plan) {
         return;
     }
-    const std::optional<Length> mark = hand::SafeWindows(document).markOf(id, cut);
+    const std::optional<Length> mark = hand::markOf(document, id, cut);
     if (!mark) {
         return;
     }
@@ -138,15 +156,9 @@ void ShopEvents::moveCut(BoardId id, const hand::CutRef& cut) {
     LengthEdit* where = shown->length(
         "where", cut.strip ? tr("From the straightened edge") : tr("On the tape"), *mark);
     shown->begin(
-        [this, cut, where](const std::string&) -> Result<ShopDialog::Made> {
+        [this, id, cut, where](const std::string&) -> Result<ShopDialog::Made> {
             const Document& now = m_session.document();
-            const Result<Edit> edit =
-                cut.strip
-                    ? hand::moveRip(now, *cut.strip, cut.high ? hand::End::High : hand::End::Low,
-                                    where->value())
-                    : hand::moveCrosscut(now, cut.section,
-                                         cut.high ? hand::End::High : hand::End::Low,
-                                         where->value());
+            const Result<Edit> edit = hand::moveCut(now, id, cut, where->value());
             if (!edit) {
                 return edit.error();
             }
@@ -219,7 +231,7 @@ void ShopEvents::nextCutMade() {
     if (on == nullptr) {
         return;
     }
-    const std::vector<hand::CutRef> cuts = hand::SafeWindows(m_session.document()).cutsOn(on->id);
+    const std::vector<hand::CutRef> cuts = hand::cutsOn(m_session.document(), on->id);
     if (cuts.empty()) {
         emit refused(tr("No cut is left to make on board %1.").arg(words(on->mark)));
         return;
@@ -342,6 +354,27 @@ void ShopEvents::spoiled() {
         tr("It is gone"));
 }
 
+void ShopEvents::sizeMeasured(BlankId blank) {
+    const Document& document = m_session.document();
+    const auto place = document.plan ? hand::placeOf(*document.plan, blank) : std::nullopt;
+    if (!place) {
+        return;
+    }
+    const Blank& now = hand::blankAt(*document.plan, *place);
+    const Rect wood = now.actual.value_or(now.rect);
+    const QString title = tr("%1 measured").arg(words(labelOf(document, now.purpose)));
+    ShopDialog* shown = dialog(title, title);
+    shown->say(tr("As it lies on the bench, cut off its strip."));
+    LengthEdit* length = shown->length("length", tr("Long"), wood.length());
+    LengthEdit* width = shown->length("width", tr("Wide"), wood.width());
+    shown->begin(
+        [this, blank, length, width](const std::string& why) {
+            return made(midjob::sizeMeasured(m_session.document(), blank, length->value(),
+                                             width->value(), noteOf(why)));
+        },
+        tr("So it is"));
+}
+
 void ShopEvents::boardRejected() {
     const Board* on = planned();
     if (on == nullptr) {
@@ -401,10 +434,8 @@ void ShopEvents::stateReached(BlankId blank, CutState state) {
         emit refused(words(event.error().message));
         return;
     }
-    if (m_session.edit(tr("%1 is %2").arg(label, words(midjob::nameOf(state))),
-                       event.value().edit)) {
-        emit told(words(event.value().sentence), {});
-    }
+    take(tr("%1 is %2").arg(label, words(midjob::nameOf(state))), event.value().edit,
+         words(event.value().sentence), {});
 }
 
 void ShopEvents::nextState() {

@@ -28,6 +28,7 @@ class ShopEvents : public QObject {
     void freshEnd();
     void knotFound();
     void spoiled();
+    void sizeMeasured(BlankId blank);
     void boardRejected();
     void warpMeasured();
     void stateReached(BlankId blank, CutState state);
@@ -35,11 +36,14 @@ class ShopEvents : public QObject {
     void showLog();
 
   signals:
-    void told(const QString& sentence, const QStringList& remedies); ///< something was taken
+    /// Something was taken; planning the rest is worth it where a piece moved or lacks its place.
+    void told(const QString& sentence, const QStringList& remedies, bool isWorthPlanning);
     void refused(const QString& sentence);
 
   private:
     ShopDialog* dialog(const QString& title, const QString& step);
+    void take(const QString& step, const Edit& edit, const QString& sentence,
+              const QStringList& remedies);
     [[nodiscard]] const Board* board();   ///< selected, or that of the selected blank
     [[nodiscard]] const Board* planned(); ///< the same, where there is a plan; else says so
 

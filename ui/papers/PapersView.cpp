@@ -22,10 +22,12 @@
 #include <cmath>
 #include <utility>
 
+#include "core/papers/LimitSheets.h"
 #include "ui/paint/PagePainter.h"
 #include "ui/papers/PageColumn.h"
 #include "ui/papers/PagePhotoRun.h"
 #include "ui/papers/PageScroll.h"
+#include "ui/session/CutLimits.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
 #include "ui/widgets/Counted.h"
@@ -71,6 +73,7 @@ PapersView::PapersView(DocumentSession& session, QWidget* parent)
     , m_print(new QPushButton(tr("&Print...")))
     , m_paper(new QComboBox)
     , m_zoom(new QLabel)
+    , m_limits(new QLabel)
     , m_list(new QListWidget)
     , m_scroll(new PageScroll)
     , m_hindrance(new QLabel)
@@ -133,6 +136,9 @@ PapersView::PapersView(DocumentSession& session, QWidget* parent)
     connect(&m_session, &DocumentSession::changed, this, &PapersView::markStale);
     connect(&m_session, &DocumentSession::adopted, this, &PapersView::markStale);
     connect(&m_session, &DocumentSession::auditChanged, this, &PapersView::markStale);
+    CutLimits& limits = CutLimits::of(m_session);
+    connect(&limits, &CutLimits::ready, this, &PapersView::showLimits);
+    connect(&limits, &CutLimits::ended, this, &PapersView::markStale);
 }
 
 void PapersView::buildBar(QBoxLayout& layout) {
@@ -166,6 +172,9 @@ void PapersView::buildBar(QBoxLayout& layout) {
     bar->addWidget(m_save);
     bar->addWidget(m_print);
     bar->addWidget(m_paper);
+    m_limits->setObjectName("limitsWords");
+    bar->addSpacing(8);
+    bar->addWidget(m_limits);
     bar->addStretch(1);
     bar->addWidget(tool(QStringLiteral("−"), tr("Smaller (Ctrl and wheel)"),
                         [this] { m_scroll->zoomBy(1 / 1.25); }));
@@ -219,8 +228,8 @@ void PapersView::rebuild() {
                 : tr("There is no plan to print yet. Press Plan, and the sheets appear here."));
         return;
     }
-    Result<std::vector<papers::Page>> made =
-        papers::makePapers(m_session.document(), options(), FontMeasure());
+    Result<std::vector<papers::Page>> made = papers::makePapers(
+        m_session.document(), options(), FontMeasure(), CutLimits::of(m_session).all());
     if (!made) {
         showHindrance(words(made.error().message) + QStringLiteral("\n") +
                       tr("Plan again, or mend what the audit names; the sheets then appear here."));
@@ -234,6 +243,23 @@ void PapersView::rebuild() {
     m_save->setEnabled(true);
     m_print->setEnabled(true);
     fillList();
+    std::vector<BoardId> boards;
+    for (const BoardLayout& layout : m_session.document().plan->boards) {
+        boards.push_back(layout.board);
+    }
+    CutLimits::of(m_session).want(boards);
+    showLimits();
+}
+
+/// The sheets are there at once; how far each cut may land off comes when it is worked out.
+void PapersView::showLimits() {
+    const CutLimits& limits = CutLimits::of(m_session);
+    const std::optional<Plan>& plan = m_session.document().plan;
+    m_limits->setText(limits.isWorking() && plan
+                          ? tr("Safe windows of the cuts: %1 of %2 boards...")
+                                .arg(limits.known())
+                                .arg(plan->boards.size())
+                          : QString());
 }
 
 void PapersView::makePhotos() {

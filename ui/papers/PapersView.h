@@ -61,6 +61,7 @@ class PapersView : public QWidget {
     bool writeNow(const QString& path);
     void printNow(const std::shared_ptr<QPrinter>& printer, int first, int last);
     void fillList();
+    void showLimits();
     void showZoomTools(bool shown);
     void showHindrance(const QString& sentence);
     [[nodiscard]] papers::PaperOptions options() const;
@@ -71,6 +72,7 @@ class PapersView : public QWidget {
     QPushButton* m_print;
     QComboBox* m_paper;
     QLabel* m_zoom;
+    QLabel* m_limits; ///< how far the safe windows are worked out
     QListWidget* m_list;
     PageScroll* m_scroll;
     QLabel* m_hindrance;

@@ -206,7 +206,25 @@ bool RackDesk::takeBackLast() {
     return back ? true : refuse(back.error());
 }
 
+void RackDesk::noteSaveBegun() {
+    m_beingSaved.emplace_back(m_shelf ? m_shelf->made : std::vector<std::int64_t>());
+}
+
+void RackDesk::noteSaveEnded(bool written) {
+    if (m_beingSaved.empty()) {
+        return;
+    }
+    const std::optional<std::vector<std::int64_t>> stood = m_beingSaved.front();
+    m_beingSaved.pop_front();
+    if (written && stood && m_shelf) {
+        m_shelf->saved = *stood;
+    }
+}
+
 void RackDesk::settle() {
+    for (auto& another : m_beingSaved) {
+        another.reset(); // of the job that goes
+    }
     if (!m_shelf) {
         return;
     }

@@ -9,7 +9,9 @@
 #include <QObject>
 #include <QString>
 
+#include <deque>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "core/rack/JobWood.h"
@@ -46,6 +48,10 @@ class RackDesk : public QObject {
 
     /// The job goes: what it did with the rack since it was saved is taken back.
     void settle();
+    /// A copy of the job is being written, and later: it was written, or not. The job may change
+    /// meanwhile; what is saved is what stood when the writing began.
+    void noteSaveBegun();
+    void noteSaveEnded(bool written);
 
   signals:
     void changed();
@@ -66,6 +72,8 @@ class RackDesk : public QObject {
     QString m_file;
     std::shared_ptr<Shelf> m_shelf;
     std::int64_t m_lastAlone = 0;
+    /// Changes that stood when each writing under way began; nothing for one of another job.
+    std::deque<std::optional<std::vector<std::int64_t>>> m_beingSaved;
 };
 
 } // namespace stavewright::ui

@@ -123,9 +123,13 @@ void MainWindow::connectSession() {
         refreshTitle();
     });
     connect(m_session.get(), &DocumentSession::pathChanged, this, &MainWindow::refreshTitle);
-    connect(m_saving.get(), &SaveRun::started, this, &MainWindow::refreshTitle);
+    connect(m_saving.get(), &SaveRun::started, this, [this] {
+        m_rackDesk->noteSaveBegun();
+        refreshTitle();
+    });
     connect(m_saving.get(), &SaveRun::finished, this,
             [this](const QString& written, const Status& saved) {
+                m_rackDesk->noteSaveEnded(saved.ok());
                 refreshTitle();
                 if (!saved) {
                     complain(words(describe(saved.error())));
@@ -147,14 +151,17 @@ void MainWindow::connectSession() {
     connect(&m_layout->shop(), &ShopEvents::refused, this,
             [this](const QString& sentence) { m_banner->showMessage(Sign::Triangle, sentence); });
     connect(&m_layout->shop(), &ShopEvents::told, this,
-            [this](const QString& sentence, const QStringList& remedies) {
+            [this](const QString& sentence, const QStringList& remedies, bool isWorthPlanning) {
                 const QString way =
                     remedies.isEmpty() ? QString() : tr(" Way out: %1").arg(remedies.front());
+                std::vector<Banner::Button> buttons;
+                if (isWorthPlanning) {
+                    buttons.push_back({tr("Plan the rest"), [this] {
+                                           m_controller->planRest(midjob::RestMode::KeepPlaces);
+                                       }});
+                }
                 m_banner->showMessage(remedies.isEmpty() ? Sign::None : Sign::Triangle,
-                                      sentence + way,
-                                      {{tr("Plan the rest"), [this] {
-                                            m_controller->planRest(midjob::RestMode::KeepPlaces);
-                                        }}});
+                                      sentence + way, std::move(buttons));
             });
     connect(m_choices.get(), &ChoicesController::refused, this,
             [this](const QString& sentence) { m_banner->showMessage(Sign::Triangle, sentence); });

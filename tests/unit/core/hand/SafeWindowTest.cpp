@@ -69,6 +69,35 @@ TEST(SafeWindow, OfACrosscutReachesAsFarAsTheAllowance) {
               "anything from 32\" to 37\" still gives every part; below, X1 is lost");
 }
 
+TEST(SafeWindow, OfASecondCrosscutIsReadAlongTheStrip) {
+    Document job = oneBarLaid();
+    // The section reaches 5 in further both ways: the bar is cut out of its strip at 5 and 29 in.
+    Section& section = job.plan->boards[0].sections[0];
+    section.along = {in(5), in(39)};
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    ASSERT_TRUE(audit(job).passed()) << audit(job).findings.front().sentence;
+    const SafeWindows windows(job);
+    std::vector<CutWindow> seconds = windows.onBoard(job.boards[0].id);
+    std::erase_if(seconds,
+                  [](const CutWindow& each) { return each.cut.kind() != CutKind::Second; });
+    ASSERT_EQ(seconds.size(), 2U);
+    EXPECT_EQ(seconds[0].mark, in(5));
+    // 24 in rough, 22 finished; beyond the bar 5 in of the strip are left for it to slide into.
+    EXPECT_TRUE(seconds[0].openAbove);
+    EXPECT_TRUE(seconds[0].openBelow);
+    EXPECT_EQ(seconds[1].mark, in(29));
+    EXPECT_EQ(seconds[1].window.from, in(27));
+    ASSERT_EQ(seconds[1].lostBelow.size(), 1U);
+    EXPECT_EQ(labelOf(job, seconds[1].lostBelow[0]), "X1");
+    // Landed 2 in short, the bar is 22 in long and needs no further cut.
+    const std::optional<Landed> landed = windows.landed(job.boards[0].id, seconds[1].cut, in(27));
+    ASSERT_TRUE(landed);
+    const Blank& bar = landed->layout.sections[0].strips[0].blanks[0];
+    ASSERT_TRUE(bar.actual);
+    EXPECT_EQ(bar.actual->length(), in(22));
+    EXPECT_TRUE(isParted(bar));
+}
+
 TEST(SafeWindow, AKnotInTheWayMakesItNarrower) {
     Document job = oneBarLaid();
     // Between 33 and 35 in: the far end may be cut shorter, but the bar cannot slide up to it.

@@ -65,6 +65,31 @@ TEST(MadeCuts, BeyondTheWindowThePieceIsLostAndSaid) {
     EXPECT_GT(tried, 0);
 }
 
+TEST(MadeCuts, AMeasuredSizeCountsAgainstTheFinishedOne) {
+    const Document planned = shop_sample::planned(samples::hallShelf());
+    int kept = 0;
+    int lost = 0;
+    for (const BlankId id : blanksOf(*planned.plan)) {
+        const Rect rect = hand::blankAt(*planned.plan, *hand::placeOf(*planned.plan, id)).rect;
+        Document job = planned;
+        Result<ShopEvent> event =
+            sizeMeasured(job, id, rect.length() - Length::millimetres(2), rect.width(), note);
+        ASSERT_NO_FATAL_FAILURE(take(job, event));
+        kept += event.value().lost.empty() ? 1 : 0;
+        const auto place = hand::placeOf(*job.plan, id);
+        if (place) {
+            EXPECT_TRUE(hand::isParted(hand::blankAt(*job.plan, *place)));
+        }
+        job = planned;
+        event = sizeMeasured(job, id, rect.length() / 2, rect.width(), note);
+        ASSERT_NO_FATAL_FAILURE(take(job, event));
+        lost += event.value().lost.size() == 1 ? 1 : 0;
+        EXPECT_FALSE(sizeMeasured(planned, id, Length(), rect.width(), note).ok());
+    }
+    EXPECT_GT(kept, 0);
+    EXPECT_EQ(static_cast<std::size_t>(lost), blanksOf(*planned.plan).size());
+}
+
 TEST(MadeCuts, AFreshEndShortensTheBoard) {
     Document job = planned(samples::hallShelf());
     for (const hand::End end : {hand::End::Low, hand::End::High}) {

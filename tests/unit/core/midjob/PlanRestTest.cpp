@@ -39,6 +39,39 @@ TEST(PlanRest, KeepingPlacesMovesNothingThatHasOne) {
     }
 }
 
+TEST(PlanRest, WoodLeftInACutSectionIsUsed) {
+    Document job = planned(samples::kitchenTable());
+    // Everything is crosscut, nothing ripped yet; one blank of a section with others is laid back.
+    BlankId taken;
+    for (BoardLayout& layout : job.plan->boards) {
+        for (Section& section : layout.sections) {
+            section.state = CutState::Cut;
+            std::size_t blanks = 0;
+            for (const Strip& strip : section.strips) {
+                blanks += strip.blanks.size();
+            }
+            if (!taken.isSet() && blanks > 1) {
+                taken = section.strips.front().blanks.front().id;
+            }
+        }
+    }
+    ASSERT_TRUE(taken.isSet());
+    const std::size_t placed = blanksOf(*job.plan).size();
+    const Result<Edit> edit = hand::backToTray(job, taken);
+    ASSERT_TRUE(edit.ok()) << describe(edit.error());
+    ASSERT_TRUE(apply(job, edit.value()).ok());
+    const int boards = job.plan->totals.boardsUsed;
+    for (const RestMode mode : {RestMode::KeepPlaces, RestMode::FromScratch}) {
+        const Result<RestOutcome> rest = planRest(job, mode, quick);
+        ASSERT_TRUE(rest.ok());
+        const Plan& plan = rest.value().outcome.plan;
+        EXPECT_TRUE(audit(job, plan).passed());
+        EXPECT_TRUE(plan.unplaced.empty());
+        EXPECT_EQ(blanksOf(plan).size(), placed);
+        EXPECT_EQ(plan.totals.boardsUsed, boards); // no fresh board for what fits the cut one
+    }
+}
+
 TEST(PlanRest, ALockIsTheSameToTheBitWhicheverWay) {
     for (Document job : {planned(samples::hallShelf()), planned(samples::kitchenTable())}) {
         std::mt19937_64 random(5);

@@ -332,6 +332,29 @@ Page stepsOf(const Document& document) {
     return page;
 }
 
+TEST(Pages, aBoardSheetSaysHowFarItsCutsMayLandOff) {
+    const Document document = sample::makeJob();
+    const checks::PlainMeasure measure;
+    const BoardLayout& layout = document.plan->boards[0];
+    hand::CutWindow window;
+    window.cut = {layout.sections[0].id, {}, true};
+    window.mark = layout.sections[0].along.to;
+    window.window = {window.mark - in(0, 1, 4), window.mark + in(3)};
+    window.openAbove = true;
+    window.lostBelow = {layout.sections[0].strips[0].blanks[0].purpose};
+    const std::vector<hand::BoardLimits> limits = {
+        {layout.board, {window}, {"If knot K1 opens at the planer: L1a is lost."}}};
+    const std::vector<Page> pages =
+        pagesOf(document, sample::makeReport(document), sample::makeSpecs(),
+                {Paper::Letter, "2026-11-25"}, measure, limits);
+    const Page& sheet = pageCalled(pages, "Board 1");
+    EXPECT_TRUE(says(sheet, "How far a cut may land off"));
+    EXPECT_TRUE(says(sheet, "1a ends"));
+    EXPECT_TRUE(says(sheet, "at least"));
+    EXPECT_TRUE(says(sheet, "Standby"));
+    EXPECT_FALSE(says(pageCalled(pages, "Board 2"), "How far a cut may land off"));
+}
+
 TEST(Pages, theTapeHooksOnTheSquaredEndOfAStrip) {
     Document document = sample::makeJob();
     // A thirty-second is squared off; on the tape the blank then ends at its own length.
