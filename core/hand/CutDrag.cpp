@@ -161,6 +161,7 @@ struct CutDrag::Inner {
     std::set<std::string> stood;
     std::map<BlankPurpose, Length> nets;  ///< of the panels, on this board
     std::map<BlankPurpose, Length> spare; ///< width that each of them has above what it wants
+    std::map<BlankPurpose, Length> room;  ///< width that it may still take
     std::vector<Place> places;            ///< that draw the cut
 
     Inner(const Document& job, BoardId on, const CutRef& which)
@@ -203,6 +204,7 @@ struct CutDrag::Inner {
                 }
             }
             spare[panel] = net - pool.netWanted;
+            room[panel] = pool.netMost - net;
         }
     }
 
@@ -223,6 +225,10 @@ struct CutDrag::Inner {
             if (less > std::max(Length(), spare.at(panel))) {
                 return "The staves of " + labelOf(document, panel) + " would be " +
                        said(document, less) + " narrower together, more than the panel spares.";
+            }
+            if (-less > std::max(Length(), room.at(panel))) {
+                return "The staves of " + labelOf(document, panel) + " would be " +
+                       said(document, -less) + " wider together, more than the panel takes.";
             }
         }
         return {};
@@ -322,7 +328,8 @@ CutDrag::Held CutDrag::at(Length where, Length snapWithin) const {
     const Inner& in = *m_inner;
     const Length step = tapeMarksOf(in.document, {}).step;
     Held held;
-    held.where = (where + step / 2) / step * step; // what can be read off the tape
+    // What can be read off the tape, or where the plan has it.
+    held.where = where == in.mark ? where : (where + step / 2) / step * step;
     Length best = snapWithin;
     for (const Inner::Place& place : in.places) {
         if (abs(place.at - where) <= best && snapWithin > Length()) {
@@ -342,15 +349,20 @@ CutDrag::Held CutDrag::at(Length where, Length snapWithin) const {
     }
     // On the way back to its mark, where it was right: the first place where it is so again.
     const int sign = held.where > in.mark ? 1 : -1;
+    const Length below = in.mark / step * step;
+    const Length base = sign > 0 || below == in.mark ? below : below + step;
+    const auto tapeAt = [&](std::int64_t marks) { // from its own place on, on marks of the tape
+        return marks == 0 ? in.mark : base + step * (marks * sign);
+    };
     std::int64_t good = 0;
-    std::int64_t bad = abs(held.where - in.mark) / step + 1;
+    std::int64_t bad = abs(held.where - base) / step + 1;
     const bool isGoodHome = in.whyNot(in.mark).empty();
     while (isGoodHome && good + 1 < bad) {
         const std::int64_t middle = (good + bad) / 2;
-        (in.whyNot(in.mark + step * (middle * sign)).empty() ? good : bad) = middle;
+        (in.whyNot(tapeAt(middle)).empty() ? good : bad) = middle;
     }
     if (isGoodHome) {
-        held.nearest = in.mark + step * (good * sign);
+        held.nearest = tapeAt(good);
     }
     std::string reason = why;
     if (reason.ends_with('.')) {

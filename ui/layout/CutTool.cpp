@@ -121,7 +121,7 @@ QString CutTool::about(const Found& found) const {
     CutLimits& limits = CutLimits::of(m_session);
     limits.want({found.board});
     QString text = tr("%1 at %2")
-                       .arg(words(hand::nameOf(found.cut.kind())),
+                       .arg(ui::words(hand::nameOf(found.cut.kind())),
                             readingText(*mark, m_session.lengthStyle()));
     if (const hand::BoardLimits* known = limits.find(found.board)) {
         for (const hand::CutWindow& window : known->cuts) {

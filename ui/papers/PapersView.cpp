@@ -262,6 +262,14 @@ void PapersView::showLimits() {
                           : QString());
 }
 
+QString PapersView::lackingLimits() const {
+    const CutLimits& limits = CutLimits::of(m_session);
+    return limits.isWorking()
+               ? tr(" Printed before all safe windows were worked out: sheets without "
+                    "them say nothing of how far a cut may land off.")
+               : QString();
+}
+
 void PapersView::makePhotos() {
     const std::vector<Board>& boards = m_session.document().boards;
     if (m_photoRun->photos().hasAllOf(boards, pages())) {
@@ -332,7 +340,8 @@ bool PapersView::writeNow(const QString& path) {
         m_banner->showMessage(Sign::Cross, words(describe(written.error())));
         return false;
     }
-    m_banner->showMessage(Sign::Tick, tr("Wrote %1.").arg(QFileInfo(path).fileName()));
+    m_banner->showMessage(Sign::Tick,
+                          tr("Wrote %1.").arg(QFileInfo(path).fileName()) + lackingLimits());
     return true;
 }
 
@@ -394,8 +403,9 @@ void PapersView::printNow(const std::shared_ptr<QPrinter>& printer, int first, i
                    static_cast<std::size_t>(last), m_photoRun->photos().onPage())) {
         const QString sent = counted(last - first + 1, tr("page"), tr("pages"));
         const QString file = printer->outputFileName(); // the dialog can print to a file as well
-        m_banner->showMessage(Sign::Tick, file.isEmpty() ? tr("Sent %1 to the printer.").arg(sent)
-                                                         : tr("Wrote %1 to %2.").arg(sent, file));
+        m_banner->showMessage(Sign::Tick, (file.isEmpty() ? tr("Sent %1 to the printer.").arg(sent)
+                                                          : tr("Wrote %1 to %2.").arg(sent, file)) +
+                                              lackingLimits());
     } else {
         m_banner->showMessage(Sign::Cross,
                               tr("The printer \"%1\" does not take the pages; choose another, or "

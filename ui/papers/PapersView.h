@@ -62,6 +62,7 @@ class PapersView : public QWidget {
     void printNow(const std::shared_ptr<QPrinter>& printer, int first, int last);
     void fillList();
     void showLimits();
+    [[nodiscard]] QString lackingLimits() const; ///< a sentence while they are worked out
     void showZoomTools(bool shown);
     void showHindrance(const QString& sentence);
     [[nodiscard]] papers::PaperOptions options() const;

