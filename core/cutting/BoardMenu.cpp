@@ -5,6 +5,8 @@
 #include <set>
 
 #include "core/cutting/Places.h"
+#include "core/cutting/UsableWood.h"
+#include "core/cutting/WoodWorth.h"
 
 namespace stavewright::cutting {
 
@@ -12,6 +14,8 @@ namespace {
 
 /// Foreseen strips that one section remembers, the newest.
 constexpr std::size_t mostForeseen = 24;
+/// Along, of what the wood can be worth.
+constexpr Nm woodStep = 12'700'000;
 
 } // namespace
 
@@ -29,6 +33,13 @@ BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fine
         }
     }
     chainUp();
+    for (const Stretch& stretch : model.freeStretches()) {
+        if (stretch.length().inNanometres() >= context.shortest) {
+            Lattice lattice(context, model, stretch, {woodStep, stepAcross(*context.problem)});
+            std::vector<std::vector<std::int16_t>> usable = usableWood(lattice);
+            m_woods.push_back({std::move(lattice), std::move(usable)});
+        }
+    }
     m_preparation = static_cast<std::int64_t>(20 * found.size());
 }
 
@@ -269,6 +280,24 @@ std::vector<Cost> BoardMenu::bounds(const Values& values, std::uint64_t& reusabl
             most = std::min(most, now);
         }
         bound[i] = static_cast<Cost>(std::ceil(most));
+    }
+    const BoundPrices prices(*m_context->problem, values);
+    for (const Wood& wood : m_woods) {
+        const Lattice& lattice = wood.lattice;
+        const WoodWorth worth(lattice, wood.usable, prices);
+        const auto cellOf = [&](Nm x) {
+            return static_cast<int>((x - lattice.begin()) / lattice.step().along);
+        };
+        for (std::size_t i = 0; i < m_sections.size(); ++i) {
+            const Section& section = *m_sections[i];
+            if (section.x0 < lattice.begin() || section.x0 >= lattice.end()) {
+                continue;
+            }
+            const int first = cellOf(section.x0);
+            const int last = cellOf(section.x1);
+            bound[i] = std::min(
+                bound[i], static_cast<Cost>(std::ceil(worth.of(first, last, last - first + 1))));
+        }
     }
     return bound;
 }

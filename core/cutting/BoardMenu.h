@@ -19,6 +19,7 @@
 #include <mutex>
 
 #include "core/cutting/BoardPricing.h"
+#include "core/cutting/Lattice.h"
 
 namespace stavewright::cutting {
 
@@ -52,6 +53,11 @@ class BoardMenu : public BoardPricing {
         std::once_flag once;
         std::unique_ptr<SectionMenu> menu;
     };
+    /// What the wood of a free stretch can be worth, on a coarse lattice.
+    struct Wood {
+        Lattice lattice;
+        std::vector<std::vector<std::int16_t>> usable;
+    };
     struct Remembered {
         Values values;
         std::vector<SectionChoice> section;
@@ -76,6 +82,7 @@ class BoardMenu : public BoardPricing {
     const Context* m_context;
     const BoardModel* m_model;
     std::vector<std::unique_ptr<Section>> m_sections; ///< by ascending x1
+    std::vector<Wood> m_woods;
     std::int64_t m_preparation = 0;
     Remembered m_remembered;
 };

@@ -2,9 +2,7 @@
 
 #include <algorithm>
 #include <iterator>
-#include <map>
 
-#include "core/cutting/StackWorth.h"
 #include "core/cutting/UsableWood.h"
 
 namespace stavewright::cutting {
@@ -51,7 +49,8 @@ BoundRanges::BoundRanges(const BoundStretch& stretch, const BoundPrices& prices,
     : m_stretch(&stretch)
     , m_prices(&prices)
     , m_lattice(&stretch.lattice())
-    , m_limits(&stretch.context().problem->limits) {
+    , m_limits(&stretch.context().problem->limits)
+    , m_worth(*m_lattice, stretch.usable(), prices) {
     if (m_limits->offcutWorthPercent > 0 && m_limits->offcutLength > 0) {
         m_offcut = static_cast<double>(stretch.model().board().cost) /
                    stretch.model().outlineArea() * m_limits->offcutWorthPercent / 100;
@@ -76,11 +75,9 @@ BoundRanges::BoundRanges(const BoundStretch& stretch, const BoundPrices& prices,
 }
 
 void BoundRanges::weighAreas() {
-    const Problem& problem = *m_stretch->context().problem;
     const auto cells = static_cast<std::size_t>(m_stretch->lastEnd()) + 2;
     const auto along = static_cast<double>(m_lattice->step().along);
     const double cell = along * static_cast<double>(m_lattice->step().across);
-    int mostRows = 0;
     m_area.assign(cells, 0);
     m_wood.assign(cells, 0);
     for (std::size_t i = 0; i + 1 < cells; ++i) {
@@ -91,38 +88,8 @@ void BoundRanges::weighAreas() {
         m_wood[i + 1] = m_wood[i];
         for (const std::int16_t rows : m_stretch->usable()[i]) {
             m_wood[i + 1] += rows * cell;
-            mostRows = std::max<int>(mostRows, rows);
         }
     }
-    // Short sections hold only short kinds.
-    std::map<int, std::vector<std::size_t>> byLength;
-    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
-        if (m_lattice->kind(k).isHere) {
-            byLength[m_lattice->leastCells(problem.kinds[k])].push_back(k);
-        }
-    }
-    StackWorth stack(*m_lattice, *m_prices, mostRows);
-    for (const auto& [length, kinds] : byLength) {
-        for (const std::size_t k : kinds) {
-            stack.add(k);
-        }
-        std::vector<double> worth(cells, 0);
-        for (std::size_t i = 0; i + 1 < cells; ++i) {
-            worth[i + 1] = worth[i];
-            for (const std::int16_t rows : m_stretch->usable()[i]) {
-                worth[i + 1] += stack.of(rows) * along;
-            }
-        }
-        m_worth.emplace_back(length, std::move(worth));
-    }
-}
-
-double BoundRanges::worthOfWood(const SectionRange& cells) const {
-    // The last of the lengths that fit.
-    const int length = cells.lastEnd - cells.firstBegin;
-    const auto longer = std::find_if(m_worth.begin(), m_worth.end(),
-                                     [&](const auto& ofLength) { return ofLength.first > length; });
-    return longer == m_worth.begin() ? 0 : between(std::prev(longer)->second, cells);
 }
 
 void BoundRanges::recall(const KnownRanges& known) {
@@ -172,7 +139,8 @@ BoundRange* BoundRanges::add(const SectionRange& cells, Cost most) {
         length < m_stretch->shortest()) {
         return nullptr;
     }
-    const double estimate = worthOfWood(cells) + m_offcut * between(m_area, cells);
+    const double estimate =
+        m_worth.of(cells.firstBegin, cells.lastEnd, length) + m_offcut * between(m_area, cells);
     BoundRange range;
     range.cells = cells;
     range.most = std::min(most, static_cast<Cost>(estimate) + 1);

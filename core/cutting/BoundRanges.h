@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/cutting/BoundStretch.h"
+#include "core/cutting/WoodWorth.h"
 
 namespace stavewright::cutting {
 
@@ -56,7 +57,6 @@ class BoundRanges {
 
   private:
     void weighAreas();
-    [[nodiscard]] double worthOfWood(const SectionRange& cells) const;
     void recall(const KnownRanges& known);
     void order();
 
@@ -73,9 +73,7 @@ class BoundRanges {
     double m_offcut = 0;
     std::vector<double> m_area; ///< up to a cell
     std::vector<double> m_wood; ///< the same that blanks can cover
-    /// From a length in cells on: what the wood up to a cell is worth at most to the kinds that
-    /// fit.
-    std::vector<std::pair<int, std::vector<double>>> m_worth;
+    WoodWorth m_worth;
     std::vector<BoundRange> m_ranges;
     std::vector<std::size_t> m_order, m_firstAt, m_next; ///< by last begin
     std::vector<Best> m_reach, m_touch, m_at;

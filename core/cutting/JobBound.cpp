@@ -80,6 +80,15 @@ Cost JobBound::worthOfDemand(const Values& values) const {
     return worth;
 }
 
+Cost JobBound::ofChoice(const Values& values, const std::vector<Cost>& most,
+                        const std::vector<std::size_t>& boards) const {
+    Cost least = worthOfDemand(values) + m_paid;
+    for (const std::size_t b : boards) {
+        least += m_price[b] - most[b];
+    }
+    return least;
+}
+
 void JobBound::add(const Values& values, std::vector<Cost> most) {
     const Cost demand = worthOfDemand(values);
     Cost bound = demand + m_paid;

@@ -31,6 +31,9 @@ class JobBound {
     [[nodiscard]] Values allowed(Values values) const;
     /// Prices, and what each board is worth at most under them.
     void add(const Values& values, std::vector<Cost> most);
+    /// What plans cost at least that touch just these boards, if each is worth so much.
+    [[nodiscard]] Cost ofChoice(const Values& values, const std::vector<Cost>& most,
+                                const std::vector<std::size_t>& boards) const;
     /// The best bound of the linear programme so far; none before the first prices.
     [[nodiscard]] std::optional<Cost> linear() const { return m_linear; }
     struct Whole {

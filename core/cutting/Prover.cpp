@@ -22,17 +22,19 @@ constexpr Cost partsBelowPrice = 16;
 constexpr Cost partsBelowKnown = 20;
 /// How near the mix shall come to what is proved, in parts of it.
 constexpr double mixNear = 0.004;
+/// What a round must gain at least for another one to be worth its time.
+constexpr double leastRaise = 0.001;
 /// A choice of whole boards needs a closer look only where the proof lacks so much of its cost.
 constexpr double choiceNear = 0.001;
 /// Nodes that the bound with whole boards may take.
 constexpr int nodesOfBound = 2'000;
 /// Choices of whole boards that are looked at for one round.
-constexpr int choicesPerRound = 16;
+constexpr std::size_t choicesPerRound = 16;
 /// Their prices speak of few boards and are far off for the rest; nearer by they say less of that
 /// one choice, but more of others, and the boards are known better there.
 constexpr int tenthsOfChoiceToCentre = 5;
 /// Of these, asked at most.
-constexpr std::size_t choicesAsked = 4;
+constexpr int choicesAsked = 4;
 /// Of the way from the mix's duals to the best prices so far.
 constexpr int tenthsToCentre = 6;
 
@@ -182,13 +184,17 @@ bool Prover::raise(int rounds, bool roughly, const OnChain& onChain, const Inter
         if (m_centreBound > 0 && mix - static_cast<double>(m_centreBound) < mixNear * mix) {
             return true;
         }
+        const Cost before = m_centreBound;
+        const bool wasClose = m_isClose;
         m_isNew = false;
         const Values prices =
             m_jobBound.allowed(m_bound ? between(m_master.values(), m_centre, pull) : m_centre);
         if (!ask(prices, {}, roughly, onChain, interrupt, work)) {
             return false;
         }
-        if (!m_isNew && pull == 0) {
+        const auto raised = static_cast<double>(m_centreBound - before);
+        if ((!m_isNew && pull == 0) ||
+            (wasClose && raised < leastRaise * static_cast<double>(before))) {
             return true;
         }
         pull = m_isNew ? tenthsToCentre : 0;
@@ -196,76 +202,93 @@ bool Prover::raise(int rounds, bool roughly, const OnChain& onChain, const Inter
     return true;
 }
 
+std::vector<Prover::Choice> Prover::choicesToAsk(const Interrupt& interrupt) const {
+    // By what is known of the boards, and only then by what is proved.
+    JobBound guess = m_jobBound;
+    std::vector<Choice> choices;
+    while (choices.size() < choicesPerRound) {
+        const JobBound::Whole whole = guess.whole(nodesOfBound, interrupt);
+        if (interrupt.isCalled()) {
+            return {};
+        }
+        // Leaving something out need not cost much more than the boards do: the prices of a
+        // choice that gives too little say the more of other choices.
+        Master mix(*m_context, m_models.size(), m_accounts->demand(), &m_centre);
+        Cost paid = m_jobBound.paid();
+        for (const std::size_t b : whole.boards) {
+            paid += m_models[b]->price();
+            for (Column column : m_known[b].columns) {
+                column.cost -= m_models[b]->price();
+                mix.add(0, column);
+            }
+        }
+        if (!mix.solve()) {
+            break;
+        }
+        const double value = mix.value() + static_cast<double>(paid);
+        if (value - static_cast<double>(whole.least) < choiceNear * value) {
+            break;
+        }
+        // The same choice again needs prices that are nearer to its own.
+        const auto before = std::count_if(choices.begin(), choices.end(), [&](const Choice& asked) {
+            return asked.boards == whole.boards;
+        });
+        const int tenths = tenthsOfChoiceToCentre >> std::min<std::ptrdiff_t>(before, 8);
+        Values prices = m_jobBound.allowed(between(mix.values(), m_centre, tenths));
+        std::vector<Cost> most;
+        for (std::size_t b = 0; b < m_models.size(); ++b) {
+            most.push_back(worthKnown(b, prices, false));
+        }
+        guess.add(prices, most);
+        choices.push_back({std::move(prices), std::move(most), whole.boards});
+    }
+    return choices;
+}
+
 bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                         std::int64_t& work) {
+    const auto prove = [&]() -> JobBound::Whole {
+        JobBound::Whole whole = m_jobBound.whole(nodesOfBound, interrupt);
+        if (!interrupt.isCalled()) {
+            m_bound = std::max(m_bound, std::optional(whole.least));
+        }
+        return whole;
+    };
     for (int round = 0; round < rounds && m_bound; ++round) {
-        // By what is known of the boards, and only then by what is proved.
-        JobBound guess = m_jobBound;
-        struct Choice {
-            Values prices;
-            std::vector<std::size_t> boards;
-        };
-        std::vector<Choice> toAsk;
-        for (int choices = 0; choices < choicesPerRound; ++choices) {
-            const JobBound::Whole whole = guess.whole(nodesOfBound, interrupt);
+        std::vector<Choice> choices = choicesToAsk(interrupt);
+        if (interrupt.isCalled()) {
+            return false;
+        }
+        if (choices.empty()) {
+            return true;
+        }
+        // Always the prices that promise most for the choice on which the bound rests.
+        for (int asked = 0; asked < choicesAsked && !choices.empty(); ++asked) {
+            const JobBound::Whole whole = prove();
             if (interrupt.isCalled()) {
                 return false;
             }
-            if (choices == 0) {
-                m_bound = std::max(*m_bound, whole.least);
-            }
-            // Leaving something out need not cost much more than the boards do: the prices of a
-            // choice that gives too little say the more of other choices.
-            Master mix(*m_context, m_models.size(), m_accounts->demand(), &m_centre);
-            Cost paid = m_jobBound.paid();
-            for (const std::size_t b : whole.boards) {
-                paid += m_models[b]->price();
-                for (Column column : m_known[b].columns) {
-                    column.cost -= m_models[b]->price();
-                    mix.add(0, column);
-                }
-            }
-            if (!mix.solve()) {
+            const auto promise = [&](const Choice& choice) {
+                return m_jobBound.ofChoice(choice.prices, choice.most, whole.boards);
+            };
+            const auto best = std::max_element(
+                choices.begin(), choices.end(),
+                [&](const Choice& a, const Choice& b) { return promise(a) < promise(b); });
+            if (static_cast<double>(promise(*best) - whole.least) <
+                choiceNear * static_cast<double>(whole.least)) {
                 break;
             }
-            const double value = mix.value() + static_cast<double>(paid);
-            if (value - static_cast<double>(whole.least) < choiceNear * value) {
-                break;
-            }
-            // The same choice again needs prices that are nearer to its own.
-            const auto before = std::count_if(toAsk.begin(), toAsk.end(), [&](const Choice& asked) {
-                return asked.boards == whole.boards;
-            });
-            const int tenths = tenthsOfChoiceToCentre >> std::min<std::ptrdiff_t>(before, 8);
-            Values prices = m_jobBound.allowed(between(mix.values(), m_centre, tenths));
-            std::vector<Cost> most;
-            for (std::size_t b = 0; b < m_models.size(); ++b) {
-                most.push_back(worthKnown(b, prices, false));
-            }
-            guess.add(prices, std::move(most));
-            toAsk.push_back({std::move(prices), whole.boards});
-        }
-        if (toAsk.empty()) {
-            return true;
-        }
-        // The later ones are nearer to the end.
-        const std::size_t asked = std::min(toAsk.size(), choicesAsked);
-        for (auto choice = toAsk.rbegin();
-             choice != toAsk.rbegin() + static_cast<std::ptrdiff_t>(asked); ++choice) {
-            if (!ask(choice->prices, choice->boards, false, onChain, interrupt, work)) {
+            const Choice choice = std::move(*best);
+            choices.erase(best);
+            if (!ask(choice.prices, whole.boards, false, onChain, interrupt, work)) {
                 return false;
             }
         }
     }
-    if (!m_bound) {
-        return true;
+    if (m_bound) {
+        static_cast<void>(prove());
     }
-    const JobBound::Whole whole = m_jobBound.whole(nodesOfBound, interrupt);
-    if (interrupt.isCalled()) {
-        return false;
-    }
-    m_bound = std::max(*m_bound, whole.least);
-    return true;
+    return !interrupt.isCalled();
 }
 
 } // namespace stavewright::cutting

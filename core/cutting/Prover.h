@@ -51,6 +51,15 @@ class Prover {
         std::vector<Column> columns;
         std::size_t possible = 0; ///< the first so many can be cut, the others are chains
     };
+    /// A choice of whole boards that the proof still allows, the prices at which it must fail, and
+    /// what every board is known to be worth under them.
+    struct Choice {
+        Values prices;
+        std::vector<Cost> most;
+        std::vector<std::size_t> boards;
+    };
+    /// Each as if what is known were all that the boards can give.
+    [[nodiscard]] std::vector<Choice> choicesToAsk(const Interrupt& interrupt) const;
     /// Asks every board under these prices, those closely that shall be taken whole. False when
     /// interrupted.
     bool ask(const Values& prices, const std::vector<std::size_t>& whole, bool roughly,
