@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "core/cutting/WoodAbove.h"
+
 namespace stavewright::cutting {
 
 namespace {
@@ -15,7 +17,8 @@ class Looker {
         : m_stretch(&stretch)
         , m_interrupt(&interrupt)
         , m_prices(&prices)
-        , m_offcut(offcut) {
+        , m_offcut(offcut)
+        , m_wood(stretch.lattice(), stretch.usable(), prices) {
         for (std::size_t l = 0; l < stretch.layers(); ++l) {
             BoundStretch::Layer& layer = stretch.layer(l);
             m_sections.emplace_back(layer.lattice, layer.rows, layer.strips).watch(interrupt);
@@ -27,8 +30,11 @@ class Looker {
         const std::size_t layer = m_stretch->layerFor(cells);
         work += m_stretch->lattice().rows();
         const auto [section, shifted] = sectionOf(cells, layer);
+        if (least > 0) {
+            m_wood.of(cells.firstBegin, cells.lastEnd, cells.lastEnd - cells.firstBegin, m_above);
+        }
         return section->most(shifted, *m_prices, rowsOf(cells, layer, work), m_offcut, rows,
-                             std::max<Cost>(0, least));
+                             std::max<Cost>(0, least), least > 0 ? &m_above : nullptr);
     }
 
     /// Of the range that most() was asked for last.
@@ -71,32 +77,35 @@ class Looker {
         if (cells.lastEnd - cells.firstBegin < m_stretch->twoShortest()) {
             return nullptr;
         }
-        constexpr int grain = 16; // cells
-        const int anchor = cells.firstBegin / grain * grain;
-        auto [known, isNew] = m_from[layer].try_emplace(anchor);
-        if (isNew) {
-            known->second = m_stretch->layer(layer).rows.from(anchor, *m_prices, work);
+        RowBound::From& known = m_from[layer][cells.firstBegin];
+        const int ends = m_stretch->lattice().lastEnd();
+        if (known.lastEnd() < std::min(cells.lastEnd, ends)) {
+            // Longer ones that begin here may be asked for as well.
+            const int length = cells.lastEnd - cells.firstBegin;
+            known = m_stretch->layer(layer).rows.from(cells.firstBegin, cells.lastEnd + length / 4,
+                                                      *m_prices, work);
         }
-        return &known->second;
+        return &known;
     }
 
     BoundStretch* m_stretch;
     const Interrupt* m_interrupt;
     const BoundPrices* m_prices;
     double m_offcut;
+    WoodAbove m_wood;
+    std::vector<Cost> m_above;
     std::vector<SectionBound> m_sections; ///< by layer
     std::map<const BoundStretch::Group*, SectionBound> m_byGroup;
-    std::vector<std::map<int, RowBound::From>> m_from; ///< by layer and anchor
+    std::vector<std::map<int, RowBound::From>> m_from; ///< by layer and first cell
 };
 
 /// Cuts the range in parts; false when nothing in it can be worth more than is known.
-bool cutUp(BoundRanges& ranges, std::size_t index, bool roughly, Looker& looker, int& looks,
-           std::int64_t& work) {
+bool cutUp(BoundRanges& ranges, std::size_t index, Looker& looker, int& looks, std::int64_t& work) {
     const BoundRange range = ranges.at(index);
     if (range.isSettled) {
         return false;
     }
-    if (roughly || !range.room || range.cells.isOne()) {
+    if (!range.room || range.cells.isOne()) {
         return ranges.halve(index);
     }
     // Every section that begins by then and ends there or behind holds what the range was found to
@@ -113,9 +122,9 @@ bool cutUp(BoundRanges& ranges, std::size_t index, bool roughly, Looker& looker,
 }
 
 /// Looks more closely into a range; false when that was done before.
-bool lookInto(BoundRange& range, bool roughly, Looker& looker, Cost least, std::int64_t& work) {
+bool lookInto(BoundRange& range, Looker& looker, Cost least, std::int64_t& work) {
     using Known = BoundRange::Known;
-    if (range.known == Known::exactly || (roughly && range.known == Known::roughly)) {
+    if (range.known == Known::exactly) {
         return false;
     }
     const bool exactly = range.known == Known::roughly;
@@ -162,14 +171,13 @@ Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interru
                 }
                 BoundRange& range = ranges.at(index);
                 // By as much less the chain would no longer matter.
-                if (lookInto(range, goal.roughly, looker, range.most - (worth - goal.enough),
-                             work)) {
+                if (lookInto(range, looker, range.most - (worth - goal.enough), work)) {
                     ++looks;
                     settled = false;
                 }
             }
             for (std::size_t i = 0; settled && i < best.size(); ++i) {
-                settled = !cutUp(ranges, best[i], goal.roughly, looker, looks, work);
+                settled = !cutUp(ranges, best[i], looker, looks, work);
             }
             if (settled) {
                 break;

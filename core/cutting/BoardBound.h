@@ -24,8 +24,6 @@ namespace stavewright::cutting {
 struct BoundGoal {
     Cost enough = 0;  ///< no better than this is asked for
     int looks = 4000; ///< into ranges of sections, at most
-    /// Rows are only guessed: a few percent more in a quarter of the time.
-    bool roughly = false;
 };
 
 /// What a bound rests on.

@@ -5,7 +5,6 @@
 #include <set>
 
 #include "core/cutting/Places.h"
-#include "core/cutting/UsableWood.h"
 #include "core/cutting/WoodWorth.h"
 
 namespace stavewright::cutting {
@@ -36,7 +35,7 @@ BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fine
     for (const Stretch& stretch : model.freeStretches()) {
         if (stretch.length().inNanometres() >= context.shortest) {
             Lattice lattice(context, model, stretch, {woodStep, stepAcross(*context.problem)});
-            std::vector<std::vector<std::int16_t>> usable = usableWood(lattice);
+            UsableWood usable = usableWood(lattice);
             m_woods.push_back({std::move(lattice), std::move(usable)});
         }
     }

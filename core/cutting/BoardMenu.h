@@ -19,7 +19,7 @@
 #include <mutex>
 
 #include "core/cutting/BoardPricing.h"
-#include "core/cutting/Lattice.h"
+#include "core/cutting/UsableWood.h"
 
 namespace stavewright::cutting {
 
@@ -56,7 +56,7 @@ class BoardMenu : public BoardPricing {
     /// What the wood of a free stretch can be worth, on a coarse lattice.
     struct Wood {
         Lattice lattice;
-        std::vector<std::vector<std::int16_t>> usable;
+        UsableWood usable;
     };
     struct Remembered {
         Values values;

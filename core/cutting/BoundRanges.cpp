@@ -86,8 +86,8 @@ void BoundRanges::weighAreas() {
                                   : 0;
         m_area[i + 1] = m_area[i] + height * along;
         m_wood[i + 1] = m_wood[i];
-        for (const std::int16_t rows : m_stretch->usable()[i]) {
-            m_wood[i + 1] += rows * cell;
+        for (const WoodRun& run : m_stretch->usable()[i]) {
+            m_wood[i + 1] += run.rows * cell;
         }
     }
 }

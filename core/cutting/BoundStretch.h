@@ -9,6 +9,7 @@
 
 #include "core/cutting/EdgeSlack.h"
 #include "core/cutting/SectionBound.h"
+#include "core/cutting/UsableWood.h"
 
 namespace stavewright::cutting {
 
@@ -56,8 +57,8 @@ class BoundStretch {
     /// Cells of the shortest section that holds a blank, and of one that holds two in a row.
     [[nodiscard]] int shortest() const { return m_shortest; }
     [[nodiscard]] int twoShortest() const { return m_twoShortest; }
-    /// By cell, square nanometres that blanks can cover.
-    [[nodiscard]] const std::vector<std::vector<std::int16_t>>& usable() const { return m_usable; }
+    /// Of lattice().
+    [[nodiscard]] const UsableWood& usable() const { return m_usable; }
 
     static constexpr int mostRangeCells = 16;
 
@@ -69,7 +70,7 @@ class BoundStretch {
     int m_cells = 0, m_lastEnd = 0;
     int m_rangeCells = 1;
     int m_shortest = 0, m_twoShortest = 0;
-    std::vector<std::vector<std::int16_t>> m_usable;
+    UsableWood m_usable;
 };
 
 /// The step along that suits the lengths of a problem: near an eighth of an inch, and losing little

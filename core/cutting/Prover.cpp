@@ -99,7 +99,7 @@ Cost Prover::worthKnown(std::size_t board, const Values& prices, bool possible) 
     return best;
 }
 
-bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole, bool roughly,
+bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                  const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work) {
     const std::size_t count = m_models.size();
     std::vector<Cost> most(count, 0);
@@ -119,8 +119,8 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole, bo
             const Cost paysFrom = isWhole         ? 0
                                   : whole.empty() ? price
                                                   : price - price / partsBelowPrice;
-            const Cost near = known / (m_isClose ? partsNear : partsNearAtFirst);
-            const BoundGoal goal{std::max(paysFrom, known + near), looksPerBoard, roughly};
+            const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
+            const BoundGoal goal{std::max(paysFrom, known + near), looksPerBoard};
             BoundChain chain;
             most[b] = m_boards[b]->most(prices, goal, interrupt, worked[b], &chain);
             if (most[b] <= goal.enough || chain.sections.empty() || interrupt.isCalled()) {
@@ -166,11 +166,10 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole, bo
         m_centreBound = m_jobBound.newest();
     }
     m_bound = std::max(m_bound, m_jobBound.linear());
-    m_isClose = m_isClose || !roughly;
     return true;
 }
 
-bool Prover::raise(int rounds, bool roughly, const OnChain& onChain, const Interrupt& interrupt,
+bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                    std::int64_t& work) {
     int pull = tenthsToCentre;
     for (int round = 0; round < rounds; ++round) {
@@ -185,16 +184,15 @@ bool Prover::raise(int rounds, bool roughly, const OnChain& onChain, const Inter
             return true;
         }
         const Cost before = m_centreBound;
-        const bool wasClose = m_isClose;
         m_isNew = false;
         const Values prices =
             m_jobBound.allowed(m_bound ? between(m_master.values(), m_centre, pull) : m_centre);
-        if (!ask(prices, {}, roughly, onChain, interrupt, work)) {
+        if (!ask(prices, {}, onChain, interrupt, work)) {
             return false;
         }
         const auto raised = static_cast<double>(m_centreBound - before);
         if ((!m_isNew && pull == 0) ||
-            (wasClose && raised < leastRaise * static_cast<double>(before))) {
+            (before > 0 && raised < leastRaise * static_cast<double>(before))) {
             return true;
         }
         pull = m_isNew ? tenthsToCentre : 0;
@@ -280,7 +278,7 @@ bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& int
             }
             const Choice choice = std::move(*best);
             choices.erase(best);
-            if (!ask(choice.prices, whole.boards, false, onChain, interrupt, work)) {
+            if (!ask(choice.prices, whole.boards, onChain, interrupt, work)) {
                 return false;
             }
         }

@@ -34,9 +34,8 @@ class Prover {
     void beginBelow(const Values& values);
 
     /// Rounds of asking every board; false when interrupted, true when done or nothing is left to
-    /// gain. `roughly`: a bound a few percent lower, in a quarter of the time.
-    bool raise(int rounds, bool roughly, const OnChain& onChain, const Interrupt& interrupt,
-               std::int64_t& work);
+    /// gain.
+    bool raise(int rounds, const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work);
     /// The same with boards that are used whole or not at all.
     bool raiseWhole(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                     std::int64_t& work);
@@ -62,8 +61,8 @@ class Prover {
     [[nodiscard]] std::vector<Choice> choicesToAsk(const Interrupt& interrupt) const;
     /// Asks every board under these prices, those closely that shall be taken whole. False when
     /// interrupted.
-    bool ask(const Values& prices, const std::vector<std::size_t>& whole, bool roughly,
-             const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work);
+    bool ask(const Values& prices, const std::vector<std::size_t>& whole, const OnChain& onChain,
+             const Interrupt& interrupt, std::int64_t& work);
     /// What a board is worth under prices by what is known of it, less fills and cuts.
     [[nodiscard]] Cost worthKnown(std::size_t board, const Values& prices, bool possible) const;
     [[nodiscard]] Cost worthOf(const Demand& yield, const Values& prices) const;
@@ -79,8 +78,7 @@ class Prover {
     JobBound m_jobBound;
     Values m_centre;
     Cost m_centreBound = 0;
-    bool m_isClose = false; ///< the boards were asked not only roughly
-    bool m_isNew = true;    ///< something was learnt since the last column
+    bool m_isNew = true; ///< something was learnt since the last column
     std::optional<Cost> m_bound;
 };
 

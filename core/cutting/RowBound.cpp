@@ -10,6 +10,8 @@ namespace {
 
 /// Buckets of a pool's widths that are looked at together where a strip is wider.
 constexpr int chunkBuckets = 4;
+/// Heights of strips that are wider than any blank are so much further apart.
+constexpr int apartWhenWider = 4;
 /// Width of a bucket: a quarter of an inch, or near it.
 constexpr Nm bucketWidth = 6'350'000;
 
@@ -87,11 +89,13 @@ void RowBound::findHeights() {
     std::vector<Nm> breaks;
     std::vector<Nm> widths; // fixed ones
     Nm apart = bucketWidth;
+    Nm widest = 0;
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         const Kind& kind = problem.kinds[k];
         if (!m_lattice->kind(k).isHere) {
             continue;
         }
+        widest = std::max(widest, kind.isPool ? kind.widest : kind.width);
         if (!kind.isPool) {
             breaks.push_back(kind.width);
             widths.push_back(kind.width);
@@ -138,7 +142,9 @@ void RowBound::findHeights() {
             ++low;
         }
         for (Nm next = low; low < breaks[i + 1]; low = next) {
-            next = std::min(breaks[i + 1], breaks[i] + ((low - breaks[i]) / apart + 1) * apart);
+            // Wider than any blank they differ only in the room to avoid defects.
+            const Nm by = low > widest ? apartWhenWider * apart : apart;
+            next = std::min(breaks[i + 1], breaks[i] + ((low - breaks[i]) / by + 1) * by);
             add(low, next - 1, 2);
         }
     }
@@ -345,7 +351,8 @@ void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices
     }
 }
 
-RowBound::From RowBound::from(int cell, const BoundPrices& prices, std::int64_t& work) const {
+RowBound::From RowBound::from(int cell, int lastEnd, const BoundPrices& prices,
+                              std::int64_t& work) const {
     const Limits& limits = m_lattice->context().problem->limits;
     struct Point {
         int cell;
@@ -358,7 +365,8 @@ RowBound::From RowBound::from(int cell, const BoundPrices& prices, std::int64_t&
     std::vector<Point> points; // Pareto: value grows with the cell
     std::vector<RowStep> steps;
     const int cells = m_lattice->cells();
-    const int ends = m_lattice->lastEnd();
+    const int ends = std::min(m_lattice->lastEnd(), lastEnd);
+    result.m_lastEnd = ends;
     // Keeps a list ascending in both.
     const auto insert = [](auto& list, std::size_t from, auto item, auto place) {
         auto at =
@@ -396,7 +404,7 @@ RowBound::From RowBound::from(int cell, const BoundPrices& prices, std::int64_t&
                                    [](const RowStep& step) { return step.end; });
                         }
                         const Cost on = point.value + arc.worth - limits.crosscutCost;
-                        if (on > 0 && start + arc.length < cells) {
+                        if (on > 0 && start + arc.length < std::min(cells, ends)) {
                             insert(points, p + 1, Point{start + arc.length, on},
                                    [](const Point& other) { return other.cell; });
                         }

@@ -21,7 +21,7 @@ namespace stavewright::cutting {
 class RowBound {
   public:
     static constexpr int groupRows = 4;
-    static constexpr int coarseCells = 4;
+    static constexpr int coarseCells = 2;
 
     /// Strips from `low` to `high` wide. No kind's width lies between, so the same kinds fit in all
     /// of them; only a pool's staves may grow with the strip. Where they do, the height stands
@@ -53,14 +53,20 @@ class RowBound {
         [[nodiscard]] Cost mostWithOffcut(int group, std::size_t height, int end, double perCell,
                                           int least) const;
 
+        /// Cell up to which sections may end that are asked for.
+        [[nodiscard]] int lastEnd() const { return m_lastEnd; }
+
       private:
         friend class RowBound;
         [[nodiscard]] std::span<const RowStep> stepsOf(int group, std::size_t height) const;
         std::vector<std::uint32_t> m_first; ///< by group and height; one more at the end
         std::vector<RowStep> m_steps;       ///< ascending in both
         std::size_t m_heights = 0;
+        int m_lastEnd = 0;
     };
-    [[nodiscard]] From from(int cell, const BoundPrices& prices, std::int64_t& work) const;
+    /// Rows that end in cell `lastEnd` (the section's crosscut included) or before.
+    [[nodiscard]] From from(int cell, int lastEnd, const BoundPrices& prices,
+                            std::int64_t& work) const;
 
   private:
     using Row = std::vector<std::int16_t>; ///< by coarse cell: next coarse cell that is open

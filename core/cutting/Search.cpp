@@ -39,6 +39,7 @@ constexpr int roundsStill = 2;
 /// Nodes times columns that a mix of whole patterns may take: between rounds, and while the bound
 /// is looked for.
 constexpr std::size_t shortMix = 40'000;
+constexpr std::size_t firstMix = 200'000;
 constexpr std::size_t longMix = 600'000;
 constexpr int fewestNodes = 200;
 constexpr int mostNodes = 6'000;
@@ -367,9 +368,9 @@ bool Search::prove(Proof proof, Made& all) {
         made[b].emplace_back(std::move(pattern), column);
         return column;
     };
-    const bool isRough = proof == Proof::rough;
+    const int rounds = proof == Proof::first ? 1 : roundsOfProof;
     const bool done =
-        m_prover->raise(isRough ? 1 : roundsOfProof, isRough, tryChain, m_interrupt, m_work) &&
+        m_prover->raise(rounds, tryChain, m_interrupt, m_work) &&
         m_prover->raiseWhole(proof == Proof::whole ? 1 : 0, tryChain, m_interrupt, m_work);
     for (Made& ofBoard : made) {
         all.insert(all.end(), std::make_move_iterator(ofBoard.begin()),
@@ -388,7 +389,7 @@ bool Search::proveAndMix(Proof proof) {
             if (i == 0) {
                 proved = prove(proof, made);
             } else {
-                mix = bestMix(longMix);
+                mix = bestMix(proof == Proof::first ? firstMix : longMix);
             }
         },
         m_interrupt);
@@ -680,13 +681,15 @@ Solution Search::run() {
                 m_prover->beginBelow(m_values);
                 // Each time the bounds know the prices better, and the menus the sections.
                 for (int times = 0; times < timesProved && !isOver(); ++times) {
-                    const Proof proof = times == 0   ? Proof::rough
+                    const Proof proof = times == 0   ? Proof::first
                                         : times == 1 ? Proof::close
                                                      : Proof::whole;
                     if (!proveAndMix(proof) || !generateColumns(6)) {
                         break;
                     }
-                    if (proof != Proof::rough) {
+                    if (proof == Proof::first) {
+                        improve(1);
+                    } else {
                         improveUntilStill();
                     }
                 }

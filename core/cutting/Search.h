@@ -30,8 +30,8 @@ class Search {
     /// Improves the values by so many rounds of pricing; false when interrupted.
     bool generateColumns(int rounds);
     using Made = std::vector<std::pair<Pattern, Column>>;
-    /// How closely the boards are looked at; over whole boards is what the closest does besides.
-    enum class Proof { rough, close, whole };
+    /// A single round of asking; several; and over whole boards besides.
+    enum class Proof { first, close, whole };
     /// Raises the bound, and adds the sections that the boards' bounds rest on to their menus.
     /// `made`: patterns that were tried for it. False when interrupted.
     bool prove(Proof proof, Made& made);

@@ -120,7 +120,8 @@ void SectionBound::addPool(std::size_t k, int lastStart, Cost paid, double offcu
 }
 
 Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
-                        const RowBound::From* behind, double offcut, Rows rows, Cost least) {
+                        const RowBound::From* behind, double offcut, Rows rows, Cost least,
+                        const std::vector<Cost>* above) {
     const Problem& problem = *m_lattice->context().problem;
     const Limits& limits = problem.limits;
     const Nm g = m_lattice->step().along;
@@ -129,6 +130,7 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
     m_offcut = offcut;
     m_rowsAre = rows;
     m_least = least;
+    m_above = above;
     m_offcutPerCell = offcut * static_cast<double>(g);
     m_offcutCells = static_cast<int>(limits.offcutLength / g);
     m_ripped = false;
@@ -277,6 +279,8 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
     rules.offcutPerRow =
         m_offcut * static_cast<double>(m_longest) * static_cast<double>(step.across);
     rules.offcutRows = static_cast<int>(limits.offcutWidth / step.across);
+    rules.least = m_least;
+    rules.above = m_above;
     m_stack.reset(rules);
     m_guesses.clear();
     for (int v = 0; v < rules.rows; ++v) {
@@ -389,7 +393,8 @@ void SectionBound::guessRows(int v, const RowBound::From& behind) {
         };
         const Cost row = most(i);
         const Cost rowAtHigh = height.steps > 0 ? most(i + 1) : 0;
-        if (std::max(row, rowAtHigh) <= 0) {
+        if (std::max(row, rowAtHigh) <= 0 ||
+            !m_stack.mayCount(v, v + height.footprint, std::max(row, rowAtHigh) + 1)) {
             continue;
         }
         for (int s = 0; s <= height.range; ++s) {
@@ -566,6 +571,7 @@ BoundSection SectionBound::found(const BoundPrices& prices, const RowBound::From
     const LatticeStep step = m_lattice->step();
     const Limits& limits = m_lattice->context().problem->limits;
     const bool ripped = m_ripped;
+    m_above = nullptr;
     static_cast<void>(stackUp(prices, behind, ripped));
     BoundSection section;
     section.x0 = m_lattice->xOf(m_range.firstBegin);

@@ -35,10 +35,12 @@ class SectionBound {
     /// `offcut`: worth of a square nanometre of waste that is large enough.
     /// `rows`: guessed ones are quicker and worth more, or as much.
     /// `least`: how much less than that it is does not matter, then it is `least`.
+    /// `above`: what the wood above a row of the sections can be worth (WoodAbove.h); null:
+    /// unknown.
     enum class Rows { guessed, exact };
     [[nodiscard]] Cost most(const SectionRange& range, const BoundPrices& prices,
                             const RowBound::From* behind, double offcut, Rows rows = Rows::exact,
-                            Cost least = 0);
+                            Cost least = 0, const std::vector<Cost>* above = nullptr);
 
     /// Where the best of the last most() has room: every section of its range that begins by
     /// `begin` and ends in `end` or behind it holds it too, as far as can be told. Not known where
@@ -152,6 +154,7 @@ class SectionBound {
     int m_offcutCells = 0;
     Rows m_rowsAre = Rows::exact;
     Cost m_least = 0;
+    const std::vector<Cost>* m_above = nullptr;
     bool m_ripped = false; ///< what the last bound rests on
     std::optional<Room> m_room;
     std::vector<Faced> m_faced;

@@ -13,32 +13,63 @@ constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
 void SectionStack::reset(const StackRules& rules) {
     m_rules = rules;
     m_strips.clear();
+    begin();
 }
 
-void SectionStack::run(bool exactOnly) {
+Cost SectionStack::mostBeside() const {
+    return m_rules.keepsBeside
+               ? static_cast<Cost>(m_rules.offcutPerRow * (m_rules.rows + m_rules.highest)) + 2
+               : 0;
+}
+
+bool SectionStack::mayCount(int v, int end, Cost gain) {
+    if (m_rules.above == nullptr || m_rules.least <= 0) {
+        return true;
+    }
+    stepUpTo(v);
+    const auto from = static_cast<std::size_t>(end);
+    const Cost above = from < m_rules.above->size() ? (*m_rules.above)[from] : 0;
+    return m_start[static_cast<std::size_t>(v)] + gain + above + mostBeside() >= m_rules.least;
+}
+
+void SectionStack::add(const StackedStrip& strip) {
+    if (!mayCount(strip.v, strip.end, strip.gain)) {
+        return;
+    }
+    m_strips.push_back(strip);
+    if (m_steppedTo >= strip.v) {
+        place(static_cast<std::uint32_t>(m_strips.size() - 1));
+    }
+}
+
+void SectionStack::begin() {
     const auto rows = static_cast<std::size_t>(m_rules.rows);
-    const Cost rip = m_rules.ripCost;
     m_reach.assign(static_cast<std::size_t>(m_rules.highest) + 1, {nothing, nobody});
     m_start.assign(rows, nothing);
     m_standsOn.assign(rows, nobody);
+    m_steppedTo = -1;
+    m_below = {0, nobody}; // nothing at all costs nothing
     m_best = 0;
     m_bestBy = nobody;
-    Reach below{0, nobody}; // best of all that ends lower; nothing at all costs nothing
     if (m_rules.keepsBeside) {
         m_keep.assign(rows + 1, 0);
         m_keepBy.assign(rows + 1, nobody);
     }
-    std::size_t next = 0;
-    for (std::size_t v = 0; v < rows; ++v) {
+}
+
+void SectionStack::stepUpTo(int upTo) {
+    const Cost rip = m_rules.ripCost;
+    while (m_steppedTo < upTo) {
+        const auto v = static_cast<std::size_t>(++m_steppedTo);
         const Reach touching = m_reach[v];
-        Cost start = below.value - 2 * rip;
-        std::uint32_t on = below.by;
+        Cost start = m_below.value - 2 * rip;
+        std::uint32_t on = m_below.by;
         if (touching.value - rip > start) {
             start = touching.value - rip;
             on = touching.by;
         }
-        if (touching.value > below.value) {
-            below = touching;
+        if (touching.value > m_below.value) {
+            m_below = touching;
         }
         if (m_rules.keepsBeside) {
             // An offcut between the strip below and this one: the best less what lies below it.
@@ -63,25 +94,34 @@ void SectionStack::run(bool exactOnly) {
         }
         m_start[v] = start;
         m_standsOn[v] = on;
-        for (; next < m_strips.size() && m_strips[next].v == static_cast<int>(v); ++next) {
-            const StackedStrip& strip = m_strips[next];
-            if (exactOnly && strip.row != StackedStrip::exact) {
-                continue;
-            }
-            const Cost value = start + strip.gain;
-            const auto by = static_cast<std::uint32_t>(next);
-            for (int end = strip.end; end <= strip.end + strip.carries; ++end) {
-                Reach& here = m_reach[static_cast<std::size_t>(end)];
-                if (value > here.value) {
-                    here = {value, by};
-                }
-            }
-            if (value > m_best) {
-                m_best = value;
-                m_bestBy = by;
-            }
+    }
+}
+
+void SectionStack::place(std::uint32_t index) {
+    const StackedStrip& strip = m_strips[index];
+    const Cost value = m_start[static_cast<std::size_t>(strip.v)] + strip.gain;
+    for (int end = strip.end; end <= strip.end + strip.carries; ++end) {
+        Reach& here = m_reach[static_cast<std::size_t>(end)];
+        if (value > here.value) {
+            here = {value, index};
         }
     }
+    if (value > m_best) {
+        m_best = value;
+        m_bestBy = index;
+    }
+}
+
+void SectionStack::run(bool exactOnly) {
+    begin();
+    for (std::size_t i = 0; i < m_strips.size(); ++i) {
+        const StackedStrip& strip = m_strips[i];
+        stepUpTo(strip.v);
+        if (!exactOnly || strip.row == StackedStrip::exact) {
+            place(static_cast<std::uint32_t>(i));
+        }
+    }
+    stepUpTo(m_rules.rows - 1);
     if (m_rules.keepsBeside) {
         // What lies above the last strip.
         for (int v = 0; v <= m_rules.highest; ++v) {
@@ -116,11 +156,7 @@ Cost SectionStack::best(std::vector<std::size_t>& traced) {
 void SectionStack::keepAsGoodAs(Cost least) {
     run(false);
     const Cost rip = m_rules.ripCost;
-    // Whatever is kept beside the strips is less than this.
-    const Cost beside =
-        m_rules.keepsBeside
-            ? static_cast<Cost>(m_rules.offcutPerRow * (m_rules.rows + m_rules.highest)) + 2
-            : 0;
+    const Cost beside = mostBeside();
     m_above.assign(static_cast<std::size_t>(m_rules.highest) + 2, 0);
     Cost later = nothing; // a strip that begins above
     std::size_t next = m_strips.size();

@@ -34,12 +34,19 @@ struct StackRules {
     bool keepsBeside = false; ///< waste beside the strips may be worth keeping
     double offcutPerRow = 0;  ///< its worth by cell across
     int offcutRows = 0;       ///< its least width in cells
+    /// Stacks that are worth less do not matter; what they hold is not taken in where that shows.
+    Cost least = 0;
+    /// By row: most that can be stacked from there on, beyond the last row nothing; null: unknown.
+    const std::vector<Cost>* above = nullptr;
 };
 
 class SectionStack {
   public:
     void reset(const StackRules& rules);
-    void add(const StackedStrip& strip) { m_strips.push_back(strip); }
+    void add(const StackedStrip& strip);
+    /// Whether a strip that begins in cell `v` and ends in `end` or higher may be in a stack that
+    /// matters if it gains so much; for the highest `v` so far or one above.
+    [[nodiscard]] bool mayCount(int v, int end, Cost gain);
 
     [[nodiscard]] StackedStrip& strip(std::size_t index) { return m_strips[index]; }
 
@@ -56,7 +63,13 @@ class SectionStack {
         Cost value;
         std::uint32_t by; ///< strip
     };
+    void begin();
+    /// Says on what the strips of the rows up to `v` may stand.
+    void stepUpTo(int v);
+    void place(std::uint32_t index);
     void run(bool exactOnly);
+    /// More than whatever is kept beside the strips is worth.
+    [[nodiscard]] Cost mostBeside() const;
 
     StackRules m_rules;
     std::vector<StackedStrip> m_strips;
@@ -66,6 +79,8 @@ class SectionStack {
     std::vector<Cost> m_above;             ///< by cell: most that can be stacked from there on
     std::vector<double> m_keep;
     std::vector<std::uint32_t> m_keepBy;
+    int m_steppedTo = -1;     ///< row
+    Reach m_below{0, nobody}; ///< best of all that ends lower
     Cost m_best = 0;
     std::uint32_t m_bestBy = nobody;
 };

@@ -4,6 +4,17 @@
 
 namespace stavewright::cutting {
 
+std::map<int, std::vector<std::size_t>> kindsByLength(const Lattice& lattice) {
+    const std::vector<Kind>& kinds = lattice.context().problem->kinds;
+    std::map<int, std::vector<std::size_t>> byLength;
+    for (std::size_t k = 0; k < kinds.size(); ++k) {
+        if (lattice.kind(k).isHere) {
+            byLength[lattice.leastCells(kinds[k])].push_back(k);
+        }
+    }
+    return byLength;
+}
+
 StackWorth::StackWorth(const Lattice& lattice, const BoundPrices& prices, int mostRows)
     : m_lattice(&lattice)
     , m_prices(&prices)

@@ -7,12 +7,16 @@
 //   stack.add(kind, k);                     // kinds, in any order
 //   double worth = stack.of(rows);          // money by nanometre along
 
+#include <map>
 #include <vector>
 
 #include "core/cutting/BoundPrices.h"
 #include "core/cutting/Lattice.h"
 
 namespace stavewright::cutting {
+
+/// The kinds that a lattice has, by the cells that they take at least with their crosscut.
+[[nodiscard]] std::map<int, std::vector<std::size_t>> kindsByLength(const Lattice& lattice);
 
 class StackWorth {
   public:

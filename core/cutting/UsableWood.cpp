@@ -81,7 +81,7 @@ void visitPlaces(const Lattice& lattice, const Lattice::KindCells& cells, int i,
 
 } // namespace
 
-std::vector<std::vector<std::int16_t>> usableWood(const Lattice& lattice) {
+UsableWood usableWood(const Lattice& lattice) {
     const Problem& problem = *lattice.context().problem;
     const int cells = lattice.lastEnd() + 1;
     int highest = lattice.rows();
@@ -109,7 +109,7 @@ std::vector<std::vector<std::int16_t>> usableWood(const Lattice& lattice) {
             all.bits[w] |= cover.bits[w];
         }
     }
-    std::vector<std::vector<std::int16_t>> wood(static_cast<std::size_t>(cells));
+    UsableWood wood(static_cast<std::size_t>(cells));
     for (int i = 0; i < cells; ++i) {
         std::int16_t run = 0;
         for (int v = 0; v <= 64 * words; ++v) {
@@ -117,7 +117,8 @@ std::vector<std::vector<std::int16_t>> usableWood(const Lattice& lattice) {
             if (covered) {
                 ++run;
             } else if (run > 0) {
-                wood[static_cast<std::size_t>(i)].push_back(run);
+                wood[static_cast<std::size_t>(i)].push_back(
+                    {static_cast<std::int16_t>(v - run), run});
                 run = 0;
             }
         }

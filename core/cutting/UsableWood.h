@@ -10,9 +10,15 @@
 
 namespace stavewright::cutting {
 
-/// By cell along, up to Lattice::lastEnd(): the stretches across that blanks can cover, each in
-/// rows.
-[[nodiscard]] std::vector<std::vector<std::int16_t>> usableWood(const Lattice& lattice);
+/// A stretch across that blanks can cover.
+struct WoodRun {
+    std::int16_t from = 0; ///< row
+    std::int16_t rows = 0;
+};
+/// By cell along, up to Lattice::lastEnd(); by ascending row.
+using UsableWood = std::vector<std::vector<WoodRun>>;
+
+[[nodiscard]] UsableWood usableWood(const Lattice& lattice);
 
 /// What a kind's blank takes of it, for a width of the kind's.
 [[nodiscard]] double woodTaken(const Problem& problem, const Kind& kind, Nm width);

@@ -2,38 +2,29 @@
 
 #include <algorithm>
 #include <iterator>
-#include <map>
 
 #include "core/cutting/StackWorth.h"
 
 namespace stavewright::cutting {
 
-WoodWorth::WoodWorth(const Lattice& lattice, const std::vector<std::vector<std::int16_t>>& usable,
-                     const BoundPrices& prices) {
-    const std::vector<Kind>& kinds = lattice.context().problem->kinds;
-    std::map<int, std::vector<std::size_t>> byLength;
-    for (std::size_t k = 0; k < kinds.size(); ++k) {
-        if (lattice.kind(k).isHere) {
-            byLength[lattice.leastCells(kinds[k])].push_back(k);
-        }
-    }
+WoodWorth::WoodWorth(const Lattice& lattice, const UsableWood& usable, const BoundPrices& prices) {
     int mostRows = 0;
-    for (const std::vector<std::int16_t>& cell : usable) {
-        for (const std::int16_t rows : cell) {
-            mostRows = std::max<int>(mostRows, rows);
+    for (const std::vector<WoodRun>& cell : usable) {
+        for (const WoodRun& run : cell) {
+            mostRows = std::max<int>(mostRows, run.rows);
         }
     }
     const auto along = static_cast<double>(lattice.step().along);
     StackWorth stack(lattice, prices, mostRows);
-    for (const auto& [length, ofLength] : byLength) {
+    for (const auto& [length, ofLength] : kindsByLength(lattice)) {
         for (const std::size_t k : ofLength) {
             stack.add(k);
         }
         std::vector<double> upTo(usable.size() + 1, 0);
         for (std::size_t i = 0; i < usable.size(); ++i) {
             upTo[i + 1] = upTo[i];
-            for (const std::int16_t rows : usable[i]) {
-                upTo[i + 1] += stack.of(rows) * along;
+            for (const WoodRun& run : usable[i]) {
+                upTo[i + 1] += stack.of(run.rows) * along;
             }
         }
         m_byLength.push_back({length, std::move(upTo)});

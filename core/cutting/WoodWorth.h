@@ -7,19 +7,17 @@
 //   WoodWorth worth(lattice, usableWood(lattice), prices);
 //   double most = worth.of(firstCell, lastCell, length);   // Cost
 
-#include <cstdint>
 #include <vector>
 
 #include "core/cutting/BoundPrices.h"
-#include "core/cutting/Lattice.h"
+#include "core/cutting/UsableWood.h"
 
 namespace stavewright::cutting {
 
 class WoodWorth {
   public:
     /// `usable`: of that lattice (UsableWood.h).
-    WoodWorth(const Lattice& lattice, const std::vector<std::vector<std::int16_t>>& usable,
-              const BoundPrices& prices);
+    WoodWorth(const Lattice& lattice, const UsableWood& usable, const BoundPrices& prices);
 
     /// Of a section that takes cells [first, last] at most; only kinds that take no more than
     /// `length` cells with their crosscut (Lattice::leastCells) can lie in it.
