@@ -10,8 +10,10 @@ namespace {
 
 __extension__ typedef __int128 Wide;
 
-/// Into ranges of sections of one board, at most.
+/// Into ranges of sections of one board, at most; at first of all boards together, so that many
+/// boards too have a bound soon.
 constexpr int looksPerBoard = 6'000;
+constexpr int looksAtFirst = 24'000;
 /// How near a board's bound shall come to what is known of it, in parts of it.
 constexpr Cost partsNear = 256;
 constexpr Cost partsNearAtFirst = 64;
@@ -106,6 +108,9 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
     std::vector<std::int64_t> worked(count, 0);
     std::vector<std::vector<Column>> met(count); // chains, then patterns
     std::vector<std::size_t> chains(count, 0);
+    const int looks = m_bound
+                          ? looksPerBoard
+                          : std::clamp(looksAtFirst / static_cast<int>(count), 1, looksPerBoard);
     const bool done = runItems(
         count, m_threads,
         [&](std::size_t b) {
@@ -120,7 +125,7 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                                   : whole.empty() ? price
                                                   : price - price / partsBelowPrice;
             const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
-            const BoundGoal goal{std::max(paysFrom, known + near), looksPerBoard};
+            const BoundGoal goal{std::max(paysFrom, known + near), looks};
             BoundChain chain;
             most[b] = m_boards[b]->most(prices, goal, interrupt, worked[b], &chain);
             if (most[b] <= goal.enough || chain.sections.empty() || interrupt.isCalled()) {
