@@ -10,6 +10,7 @@
 #include "app/Headless.h"
 #include "core/geometry/PolygonOps.h"
 #include "core/photo/CornerOrder.h"
+#include "core/photo/EdgeSearch.h"
 #include "core/photo/Resample.h"
 #include "core/photo/Straighten.h"
 #include "core/photo/SuggestedMarks.h"
@@ -95,8 +96,9 @@ Result<Found> foundIn(const photo::Image& picture, const photo::BoardSize& size,
     if (!marks) {
         return Error{ErrorCode::BadInput, marks.error().message, "--corners"};
     }
-    const Result<photo::Straightening> fit =
-        photo::straighten({picture.width(), picture.height(), marks.value(), {}, {}, {}}, size);
+    photo::PhotoControls controls{picture.width(), picture.height(), marks.value(), {}, {}, {}};
+    controls.edges = photo::edgesFound(picture.view(), controls, size);
+    const Result<photo::Straightening> fit = photo::straighten(controls, size);
     if (!fit) {
         return Error{ErrorCode::BadInput, fit.error().message, "--corners"};
     }

@@ -18,6 +18,8 @@ constexpr double tapePixels = 1.5;
 constexpr double edgePixels = 2;
 constexpr double tapeInches = 1.0 / 32;
 constexpr double edgeInches = 1.0 / 16; // a sawn edge is not straighter
+/// Four corners say where an edge runs; between them it may be crooked, all its places together.
+constexpr double crookInches = 1.0 / 4;
 /// A corner's place along the board counts this much less once a tape is read.
 constexpr double overruledBy = 30;
 
@@ -163,7 +165,11 @@ Result<std::vector<Constraint>> constraintsOf(const PhotoControls& controls,
     const double rise = inLengths(board.widthAtFar - board.widthAtDatum);
     const double unit = std::hypot(1, rise);
     for (const EdgeMark& mark : controls.edges) {
-        Constraint line{mark.at.pixels(), {}, 0, 1, 0, edgePixels, inches(edgeInches), false};
+        const double straight =
+            controls.corners.size() == 4
+                ? crookInches * std::sqrt(static_cast<double>(controls.edges.size()))
+                : edgeInches;
+        Constraint line{mark.at.pixels(), {}, 0, 1, 0, edgePixels, inches(straight), false};
         if (mark.edge == LongEdge::Far) {
             line.a = -rise / unit;
             line.b = 1 / unit;

@@ -28,9 +28,9 @@ void addResiduals(Straightening& result, const CameraProblem& problem,
     const Length scale = problem.frame.scale;
     double sum = 0;
     int counted = 0;
-    const auto distance = [&](const Constraint& c) {
+    const auto distance = [&](const Constraint& c, bool counts = true) {
         const double d = CameraProblem::distance(c, result.map).value_or(1);
-        if (!c.overruled) {
+        if (counts && !c.overruled) {
             sum += d * d;
             ++counted;
             result.worst = std::max(result.worst, lengthOf(std::abs(d), scale));
@@ -48,9 +48,15 @@ void addResiduals(Straightening& result, const CameraProblem& problem,
         result.residuals.push_back(
             {MarkResidual::Of::Tape, i, distance(*next++), {}, false, false});
     }
+    // With four corners a place's own distance is the board's crook; the widths are what agrees.
     for (std::size_t i = 0; i < controls.edges.size(); ++i) {
         result.residuals.push_back(
-            {MarkResidual::Of::Edge, i, {}, distance(*next++), false, false});
+            {MarkResidual::Of::Edge, i, {}, distance(*next++, !problem.allCorners), false, false});
+    }
+    for (; next != problem.constraints.end(); ++next) {
+        if (next->minus && next->b > 0) {
+            distance(*next);
+        }
     }
     result.rms = counted == 0 ? Length() : lengthOf(std::sqrt(sum / counted), scale);
 }
@@ -101,6 +107,60 @@ Result<CameraProblem> problemOf(const PhotoControls& controls, const BoardSize& 
     problem.frame.width = controls.width;
     problem.frame.height = controls.height;
     return problem;
+}
+
+/// Places on both edges that face each other tell the width there, whatever the crook: straight
+/// edges that stand farther apart in the middle were bent by the lens. `map` has to be about right.
+void addWidths(CameraProblem& problem, const PhotoControls& controls, const BoardSize& board,
+               const PhotoMap& map) {
+    constexpr double facing = 1.0 / 32;         // of the board's length
+    constexpr double widthPixels = 1;           // two marks, each placed with a loupe
+    constexpr double straightInches = 1.0 / 48; // both edges sawn; common practice, no source
+    const double perInch = 1 / board.length.toInches();
+    const double datum = board.widthAtDatum.toInches() * perInch;
+    const double rise = (board.widthAtFar - board.widthAtDatum).toInches() * perInch;
+    std::vector<bool> used(controls.edges.size());
+    for (const EdgeMark& near : controls.edges) {
+        const auto from = map.toBoardPlain(near.at.pixels());
+        if (near.edge != LongEdge::Near || !from) {
+            continue;
+        }
+        std::size_t best = used.size();
+        double least = facing;
+        double x = 0;
+        for (std::size_t i = 0; i < used.size(); ++i) {
+            const auto to = map.toBoardPlain(controls.edges[i].at.pixels());
+            if (controls.edges[i].edge == LongEdge::Far && !used[i] && to &&
+                std::abs(to->x - from->x) < least) {
+                best = i;
+                least = std::abs(to->x - from->x);
+                x = to->x;
+            }
+        }
+        if (best < used.size()) {
+            used[best] = true;
+            problem.constraints.push_back({controls.edges[best].at.pixels(), near.at.pixels(), 0, 1,
+                                           datum + rise * x, widthPixels, straightInches * perInch,
+                                           false});
+        }
+    }
+}
+
+/// Four corners say where an edge starts and ends; how crooked it may be between them its own marks
+/// say, so that a crook is not taken for the bend of the lens.
+void allowForCrook(CameraProblem& problem, const PhotoControls& controls, const PhotoMap& map) {
+    constexpr double severalTimes = 1;
+    const auto first =
+        problem.constraints.begin() +
+        static_cast<std::ptrdiff_t>(2 * controls.corners.size() + controls.tape.size());
+    const auto count = static_cast<std::ptrdiff_t>(controls.edges.size());
+    double sum = 0;
+    std::for_each(first, first + count, [&](const Constraint& edge) {
+        sum += std::pow(CameraProblem::distance(edge, map).value_or(0), 2);
+    });
+    // They all run out together, so they count as one: mean times the root of their number.
+    const double crook = severalTimes * std::sqrt(sum);
+    std::for_each(first, first + count, [&](Constraint& edge) { edge.boardOff = crook; });
 }
 
 struct FaceFit {
@@ -229,6 +289,12 @@ Result<std::vector<Straightening>> straightenFace(const std::vector<PhotoControl
         std::optional<Fit> fit = problem.value().fit();
         if (!fit) {
             return openMarks(placeOfPhoto(i));
+        }
+        if (problem.value().allCorners && !photos[i].edges.empty()) {
+            const PhotoMap about = problem.value().mapOf(fit->unknowns);
+            allowForCrook(problem.value(), photos[i], about);
+            addWidths(problem.value(), photos[i], board, about);
+            fit->unknowns = problem.value().fit().value_or(*fit).unknowns;
         }
         alone.push_back(std::move(*fit));
         face.photos.push_back(std::move(problem).value());

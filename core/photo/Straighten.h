@@ -8,7 +8,9 @@
 // are fitted to all marks at once (least squares, each mark with how exactly one can place it).
 // Readings of the tape overrule the corners along the board as soon as there are two. What the
 // marks leave open is filled from what cameras are like (square pixels, looking through the middle
-// of the picture, lenses that bend a little), loosely enough that marks always win.
+// of the picture, lenses that bend a little), loosely enough that marks always win. With four
+// corners, places on the edges that face each other tell the bend of the lens by the widths between
+// them; both edges bowing the same way is the board's crook.
 
 #include <optional>
 #include <string>
@@ -39,8 +41,8 @@ class Straightening {
     /// which side the camera leans. Corners or a spot marked in two photographs do.
     std::optional<PhotoMap> otherwise;
     std::vector<MarkResidual> residuals; ///< corners, tape, edges, spots, in the order given
-    Length rms;                          ///< of all residuals that are not overruled
-    Length worst;                        ///< the largest of them
+    Length rms; ///< of all residuals that are not overruled; with four corners of widths, not edges
+    Length worst; ///< the largest of them
 
     /// How far off a place found in this photograph may be (one standard deviation), from how
     /// exactly the marks could be placed, how well they agree, and what they leave open, such as

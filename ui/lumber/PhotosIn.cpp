@@ -120,6 +120,7 @@ void PhotoDesk::take(BoardId id, std::vector<BoardPhoto> photos, QStringList ref
                                                       });
             if (another || count > 1) {
                 photos[i].controls.corners.clear();
+                photos[i].controls.edges.clear();
             }
         }
         const PhotoId first{document.nextId};

@@ -8,6 +8,7 @@
 #include "core/geometry/PolygonOps.h"
 #include "core/photo/BoardFinding.h"
 #include "core/photo/CornerOrder.h"
+#include "core/photo/EdgeSearch.h"
 #include "core/photo/FacePhotos.h"
 #include "core/photo/Location.h"
 #include "core/photo/PictureFacts.h"
@@ -348,6 +349,8 @@ Result<BoardPhoto> photoFromFile(const QByteArray& bytes, const QString& name, B
         mark.at.y =
             std::clamp<std::int64_t>(mark.at.y, 0, std::int64_t{photo.controls.height} * 1000);
     }
+    photo.controls.edges =
+        photo::edgesFound(pixelsOf(picture.value()).view(), photo.controls, size);
     return photo;
 }
 

@@ -50,8 +50,8 @@ struct FoundOnFace {
 [[nodiscard]] FoundOnFace foundOnFace(const FaceOrder& order, const std::stop_token& stop);
 
 /// A file as a photograph of the board: looked at, its location removed, its corners guessed from
-/// what the board lies on. Without an id. A HEIC, from which the location cannot be taken, becomes
-/// a JPEG.
+/// what the board lies on, places on its long edges where they are plain. Without an id. A HEIC,
+/// from which the location cannot be taken, becomes a JPEG.
 [[nodiscard]] Result<BoardPhoto> photoFromFile(const QByteArray& bytes, const QString& name,
                                                BoardFace face, const photo::BoardSize& size);
 
