@@ -1,6 +1,7 @@
 #include "core/cutting/Prover.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/cutting/Workers.h"
 
@@ -10,10 +11,11 @@ namespace {
 
 __extension__ typedef __int128 Wide;
 
-/// Into ranges of sections of one board, at most; at first of all boards together, so that many
-/// boards too have a bound soon.
+/// Into ranges of sections of one board, at most.
 constexpr int looksPerBoard = 6'000;
-constexpr int looksAtFirst = 24'000;
+/// The first time fewer, the more boards there are, so that many boards too have a bound soon: so
+/// many by the power 3/2 of their number.
+constexpr double looksAtFirst = 84'000;
 /// How near a board's bound shall come to what is known of it, in parts of it.
 constexpr Cost partsNear = 256;
 constexpr Cost partsNearAtFirst = 64;
@@ -108,9 +110,9 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
     std::vector<std::int64_t> worked(count, 0);
     std::vector<std::vector<Column>> met(count); // chains, then patterns
     std::vector<std::size_t> chains(count, 0);
-    const int looks = m_bound
-                          ? looksPerBoard
-                          : std::clamp(looksAtFirst / static_cast<int>(count), 1, looksPerBoard);
+    const double first = looksAtFirst / std::pow(static_cast<double>(count), 1.5);
+    const int looks =
+        m_bound ? looksPerBoard : static_cast<int>(std::min<double>(first, looksPerBoard));
     const bool done = runItems(
         count, m_threads,
         [&](std::size_t b) {
