@@ -65,6 +65,30 @@ TEST(BoardBound, NoPatternOfAnyBoardIsWorthMore) {
     EXPECT_GE(bent, 2) << "the racks hold too few bent boards to say anything about them";
 }
 
+TEST(BoardBound, StaysABoundWhereOnlyMoreThanSomethingMatters) {
+    // What shows not to matter is left out (WoodAbove.h); nothing that matters may be.
+    const Interrupt interrupt({}, 0);
+    std::uint64_t seed = 20;
+    for (const JobFamily family : allFamilies) {
+        const Problem problem =
+            makeRack({.family = family, .boards = 1, .seed = ++seed, .metric = seed % 2 == 0});
+        const Context context(problem);
+        const BoardModel model(problem, 0);
+        const Values values = randomValues(problem, seed * 100);
+        std::int64_t work = 0;
+        const Cost given =
+            BoardMenu(context, model, Fineness::quick()).best(values, interrupt, work).value;
+        const Cost most = BoardBound(context, model).most(values, {0, 300}, interrupt, work);
+        for (const Cost below : {Cost{1}, most / 8}) {
+            // With more looks it comes lower, but not below what the board gives.
+            BoardBound bound(context, model);
+            const Cost closer = bound.most(values, {most - below, 1'000}, interrupt, work);
+            EXPECT_GE(closer, given) << nameOf(family) << " by " << below;
+            EXPECT_LE(closer, most) << nameOf(family) << " by " << below;
+        }
+    }
+}
+
 TEST(BoardBound, AClearBoardThatIsUsedUpIsBoundedByJustThat) {
     // Two strips of 4 in and the rip between them fill 8 1/8 in; three of 40 in and the crosscuts
     // between them 120 1/4 in: six blanks, seven rips and crosscuts at no price.
