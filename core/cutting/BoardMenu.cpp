@@ -34,7 +34,11 @@ BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fine
     chainUp();
     for (const Stretch& stretch : model.freeStretches()) {
         if (stretch.length().inNanometres() >= context.shortest) {
-            Lattice lattice(context, model, stretch, {woodStep, stepAcross(*context.problem)});
+            // With the slack of any section, so that on bent edges too the bounds hold.
+            const Nm longest = stretch.length().inNanometres() +
+                               context.problem->limits.crosscutKerf + 2 * woodStep;
+            Lattice lattice(context, model, stretch, {woodStep, stepAcross(*context.problem)},
+                            EdgeSlack(model, stretch, longest, context.narrowest));
             UsableWood usable = usableWood(lattice);
             m_woods.push_back({std::move(lattice), std::move(usable)});
         }

@@ -1,7 +1,6 @@
 #include "core/cutting/BoundRanges.h"
 
 #include <algorithm>
-#include <iterator>
 
 #include "core/cutting/UsableWood.h"
 
