@@ -128,19 +128,32 @@ std::vector<Meeting> meetingsIn(const Rect& holds, const Position& position, con
 } // namespace
 
 std::vector<Meeting> meetings(const Position& position, const Need& need) {
-    std::vector<Meeting> met = meetingsIn(position.wood, position, need);
-    const Length spare = position.wood.length() - need.length;
-    const bool isClear = std::none_of(met.begin(), met.end(), [](const Meeting& meeting) {
-        return meeting.verdict == Verdict::Forbidden;
-    });
-    if (isClear || spare == Length()) {
-        return met;
+    const Rect& wood = position.wood;
+    const Length spare = wood.length() - need.length;
+    const auto meetingsFrom = [&](Length low) {
+        return meetingsIn({low, wood.y0, low + need.length, wood.y1}, position, need);
+    };
+    const auto isClear = [](const std::vector<Meeting>& met) {
+        return std::none_of(met.begin(), met.end(), [](const Meeting& meeting) {
+            return meeting.verdict == Verdict::Forbidden;
+        });
+    };
+    // Measured from one end, the part has its whole allowance there and what is left at the other.
+    const Length allowance = (need.length - need.leastLength) / 2;
+    if (-spare <= allowance) {
+        const Length fromLow = wood.x0;
+        const Length fromHigh = wood.x1 - need.length;
+        const bool isTurned = position.pose.endForEnd;
+        std::vector<Meeting> met = meetingsFrom(isTurned ? fromHigh : fromLow);
+        if (spare == Length() || isClear(met)) {
+            return met;
+        }
+        met = meetingsFrom(isTurned ? fromLow : fromHigh);
+        if (isClear(met)) {
+            return met;
+        }
     }
-    // Wood that was cut longer or shorter than its rough length may hold the finished part in its
-    // middle as well.
-    const Length from = position.wood.x0 + spare / 2;
-    return meetingsIn({from, position.wood.y0, from + need.length, position.wood.y1}, position,
-                      need);
+    return meetingsFrom(wood.x0 + spare / 2);
 }
 
 } // namespace stavewright::audit_detail

@@ -31,7 +31,7 @@ struct Position {
 
 /// Every meeting that is not simply allowed; at most one for each defect: the worst. Wood that was
 /// cut longer or shorter than rough holds the finished part as planned from the end it was measured
-/// from, or else in its middle.
+/// from, or from its other end, or else in its middle; always within itself.
 [[nodiscard]] std::vector<Meeting> meetings(const Position& position, const Need& need);
 
 /// A zone in the section's frame, turned and rolled as the blank lies.

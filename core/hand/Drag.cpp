@@ -86,7 +86,7 @@ struct Drag::Inner {
         return &grounds.try_emplace(id, lifted, *board, kept).first->second;
     }
 
-    [[nodiscard]] Load loadIn(Pose pose) const { return {spec, pose, width}; }
+    [[nodiscard]] Load loadIn(Pose pose) const { return {spec, pose, width, {}, {}}; }
 
     /// Findings that come with the blank where it is laid. A section of its own that is too warped
     /// or too wide to be faced whole is rough-ripped first.

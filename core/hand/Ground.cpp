@@ -18,6 +18,9 @@ namespace {
 constexpr Length beyond = Length::millimetres(1'000'000);
 /// Flush stays flush although frames at an angle are rounded; half of what the audit allows.
 constexpr Length rounding = polygonTolerance / 2;
+/// What the audit overlooks across the grain, less a little for rounding: where a section leans,
+/// so little across is much along.
+constexpr Length overlooked = polygonTolerance - Length::nanometres(20);
 
 double number(Length value) { return static_cast<double>(value.inNanometres()); }
 
@@ -29,39 +32,63 @@ Length roundedDown(double nanometres) {
     return Length::nanometres(static_cast<std::int64_t>(std::floor(nanometres)));
 }
 
-/// Extent along x of the polygon's part that lies strictly within a band of y.
-std::optional<Stretch> reachIn(const Polygon& polygon, Stretch band) {
-    double low = 0, high = 0;
-    bool any = false;
-    const auto take = [&](double x) {
-        low = any ? std::min(low, x) : x;
-        high = any ? std::max(high, x) : x;
-        any = true;
+/// Even-odd test of a point that lies on no edge.
+bool isInside(const Polygon& polygon, double x, double y) {
+    bool inside = false;
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+        const Point& p = polygon[i];
+        const Point& q = polygon[(i + 1) % polygon.size()];
+        if ((number(p.y) > y) != (number(q.y) > y)) {
+            const double at = number(p.x) + (number(q.x) - number(p.x)) * (y - number(p.y)) /
+                                                (number(q.y) - number(p.y));
+            inside ^= x < at;
+        }
+    }
+    return inside;
+}
+
+/// Where along x the polygon reaches strictly into a band of y, ascending.
+std::vector<Stretch> reachesInto(const Polygon& polygon, Stretch band) {
+    struct Reach {
+        double low;
+        double high;
     };
+    std::vector<Reach> reaches; // of edges; between two of them the band is all inside or all out
     for (std::size_t i = 0; i < polygon.size(); ++i) {
         const Point& p = polygon[i];
         const Point& q = polygon[(i + 1) % polygon.size()];
         if (std::max(p.y, q.y) <= band.from || std::min(p.y, q.y) >= band.to) {
             continue;
         }
-        const auto at = [&](Length y) {
+        const auto within = [&](const Point& end) {
+            if (band.from <= end.y && end.y <= band.to) {
+                return number(end.x);
+            }
+            const Length y = std::clamp(end.y, band.from, band.to);
             return number(p.x) + (number(q.x) - number(p.x)) * (number(y) - number(p.y)) /
                                      (number(q.y) - number(p.y));
         };
-        for (const Point& end : {p, q}) {
-            if (end.y < band.from) {
-                take(at(band.from));
-            } else if (end.y > band.to) {
-                take(at(band.to));
-            } else {
-                take(number(end.x));
-            }
+        reaches.push_back({std::min(within(p), within(q)), std::max(within(p), within(q))});
+    }
+    std::sort(reaches.begin(), reaches.end(),
+              [](const Reach& a, const Reach& b) { return a.low < b.low; });
+    std::vector<Reach> joined;
+    const double middle = (number(band.from) + number(band.to)) / 2;
+    for (const Reach& next : reaches) {
+        const bool joins =
+            !joined.empty() && (next.low <= joined.back().high ||
+                                isInside(polygon, (joined.back().high + next.low) / 2, middle));
+        if (joins) {
+            joined.back().high = std::max(joined.back().high, next.high);
+        } else {
+            joined.push_back(next);
         }
     }
-    if (!any) {
-        return std::nullopt;
+    std::vector<Stretch> stretches;
+    for (const Reach& each : joined) {
+        stretches.push_back({roundedDown(each.low), roundedUp(each.high)});
     }
-    return Stretch{roundedDown(low), roundedUp(high)};
+    return stretches;
 }
 
 /// Stretches of x where the polygon does not hold the band of y, ascending; the ends of the axis
@@ -212,7 +239,7 @@ Ground::Ground(const Document& document, const Board& board, const BoardLayout& 
 
 void Ground::barDefects(const Load& load, const Bed& bed, std::vector<Bar>& bars) const {
     const Length apart = surfacesApartOf(m_document, *load.spec);
-    const Rect blank{-load.shorter / 2, bed.across.from, load.spec->length - load.shorter / 2,
+    const Rect blank{-load.shortAtLow, bed.across.from, load.spec->length - load.shortAtLow,
                      bed.across.to};
     for (const BlankZone& zone : load.spec->zones) {
         const Rect lies = planning::zoneRect(zone, blank, load.pose);
@@ -225,10 +252,10 @@ void Ground::barDefects(const Load& load, const Bed& bed, std::vector<Bar>& bars
             if (region.box.y1 <= lies.y0 || region.box.y0 >= lies.y1) {
                 continue;
             }
-            const auto reach = reachIn(region.area, {lies.y0, lies.y1});
-            if (reach) {
+            const Stretch band{lies.y0 + overlooked, lies.y1 - overlooked};
+            for (const Stretch& reach : reachesInto(region.area, band)) {
                 const Defect& defect = m_board.defects[region.defect];
-                bars.push_back({reach->from - lies.x1 + rounding, reach->to - lies.x0 - rounding,
+                bars.push_back({reach.from - lies.x1 + rounding, reach.to - lies.x0 - rounding,
                                 BarKind::Defect, nameOfDefect(defect), defect.id});
             }
         }

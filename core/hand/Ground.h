@@ -48,10 +48,9 @@ struct TapeMarks {
 struct Load {
     const BlankSpec* spec = nullptr;
     Pose pose;
-    Length width; ///< rough; of a stave as it is, of all else as the spec says
-    /// Rough length less than this was cut off too much; the finished part lies in the middle of
-    /// what is left.
-    Length shorter = {};
+    Length width;           ///< rough; of a stave as it is, of all else as the spec says
+    Length shorter = {};    ///< rough length less than this was cut off too much
+    Length shortAtLow = {}; ///< of that at the low end, as the finished part lies in what is left
     [[nodiscard]] Length length() const { return spec->length - shorter; }
 };
 

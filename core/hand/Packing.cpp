@@ -25,7 +25,7 @@ std::vector<Stretch> bedsAcross(const Strip& strip, Length width, Length least, 
 }
 
 /// The first position from `from` on (or the last one up to it) that nothing bars.
-std::optional<Length> firstFree(const std::vector<Bar>& bars, Length from, bool upwards) {
+Length firstFree(const std::vector<Bar>& bars, Length from, bool upwards) {
     Length at = from;
     for (bool moved = true; moved;) {
         moved = false;
@@ -56,6 +56,26 @@ bool liesAsBefore(const Section& section, const Strip& strip, const Blank& blank
            std::min(near, far) == Length() && (waste == Length() || waste >= kerf);
 }
 
+/// More blanks than this in one strip are only left out from the yielding end on.
+constexpr std::size_t mostTriedAll = 8;
+
+/// Which of `count` blanks in a row are left out, in the order to try: none, then as few as
+/// possible, of as few those nearest to the yielding end.
+std::vector<std::vector<bool>> whatToLeaveOut(std::size_t count, Yielding yielding) {
+    std::vector<std::vector<bool>> choices;
+    for (std::size_t few = 0; few <= count; ++few) {
+        std::vector<bool> out(count, false);
+        std::fill(out.end() - static_cast<std::ptrdiff_t>(few), out.end(), true);
+        do {
+            choices.push_back(out);
+            if (yielding == Yielding::LowEnd) {
+                std::reverse(choices.back().begin(), choices.back().end());
+            }
+        } while (count <= mostTriedAll && std::next_permutation(out.begin(), out.end()));
+    }
+    return choices;
+}
+
 } // namespace
 
 Packer::Packer(const Document& document, const std::vector<BlankSpec>& specs,
@@ -65,6 +85,78 @@ Packer::Packer(const Document& document, const std::vector<BlankSpec>& specs,
     , m_judge(judge)
     , m_board(board)
     , m_known(known ? std::move(known) : nothingKnown()) {}
+
+/// One blank on one bed, pushed against what was placed before.
+class Packer::Fitting {
+  public:
+    Fitting(const Ground& ground, const Section& section, const PieceEnds& piece, bool upwards,
+            std::optional<Length> reached)
+        : m_ground(ground)
+        , m_section(section)
+        , m_piece(piece)
+        , m_upwards(upwards)
+        , m_reached(reached) {}
+
+    [[nodiscard]] std::optional<Rect> fit(const Load& load, const Bed& bed) const {
+        Stretch ends = positionsWithin(bed, load.length(), m_section.along);
+        ends.from = std::max(ends.from, m_piece.from.value_or(ends.from));
+        ends.to = std::min(ends.to, m_piece.to ? *m_piece.to - load.length() : ends.to);
+        Length start = m_upwards ? ends.from : ends.to;
+        if (m_reached) {
+            start = m_upwards ? std::max(start, *m_reached)
+                              : std::min(start, *m_reached - load.length());
+        }
+        if (start < ends.from || start > ends.to) {
+            return std::nullopt;
+        }
+        const Length at = firstFree(m_ground.bars(load, bed), start, m_upwards);
+        if (at > ends.to || at < ends.from) {
+            return std::nullopt;
+        }
+        return Rect{at, bed.across.from, at + load.length(), bed.across.to};
+    }
+
+    /// As much of its allowance as is left: the least that has to go, in steps of the tape, with
+    /// the part where the audit looks for it. With one end's allowance whole, cutting more off the
+    /// other never makes a place worse; neither does cutting more off both ends alike.
+    [[nodiscard]] std::optional<Rect> fitShorter(Load load, const Bed& bed, Length most,
+                                                 Length step) const {
+        enum class Off { HighEnd, LowEnd, BothEnds };
+        std::optional<Rect> best;
+        for (const Off off : {Off::HighEnd, Off::LowEnd, Off::BothEnds}) {
+            const Length mostHere = off == Off::BothEnds ? most : std::min(most, load.spec->partAt);
+            const auto fitBy = [&](std::int64_t steps) {
+                load.shorter = std::min(step * steps, mostHere); // down to the finished length
+                load.shortAtLow = off == Off::HighEnd  ? Length()
+                                  : off == Off::LowEnd ? load.shorter
+                                                       : load.shorter / 2;
+                return fit(load, bed);
+            };
+            std::int64_t fits = (mostHere + step - Length::nanometres(1)) / step;
+            std::optional<Rect> found = fits > 0 ? fitBy(fits) : std::nullopt;
+            for (std::int64_t low = 0; found && low + 1 < fits;) {
+                const std::int64_t middle = (low + fits) / 2;
+                if (const std::optional<Rect> longer = fitBy(middle)) {
+                    found = longer;
+                    fits = middle;
+                } else {
+                    low = middle;
+                }
+            }
+            if (found && (!best || found->length() > best->length())) {
+                best = found;
+            }
+        }
+        return best;
+    }
+
+  private:
+    const Ground& m_ground;
+    const Section& m_section;
+    const PieceEnds& m_piece;
+    bool m_upwards;
+    std::optional<Length> m_reached;
+};
 
 std::optional<std::vector<Rect>> Packer::placed(const BoardLayout& layout, const Section& section,
                                                 const Strip& strip,
@@ -85,50 +177,18 @@ std::optional<std::vector<Rect>> Packer::placed(const BoardLayout& layout, const
         const BoardJudge::LeastWood least = m_judge.leastWoodFor(blank.purpose);
         const bool isLast = n + 1 == blanks.size();
         const Length width = spec->staves ? planning::woodOf(blank).width() : spec->width;
+        const Fitting fitting(ground, section, piece, upwards, reached);
         std::optional<Rect> best;
         for (const Stretch across : bedsAcross(strip, width, least.width, machines.rip.kerf)) {
             Bed bed;
             bed.section = section.id;
             bed.frame = section.frame;
             bed.across = across;
-            Load load{spec, blank.pose, across.length(), {}};
-            const auto tryLength = [&]() -> std::optional<Rect> {
-                Stretch ends = positionsWithin(bed, load.length(), section.along);
-                ends.from = std::max(ends.from, piece.from.value_or(ends.from));
-                ends.to = std::min(ends.to, piece.to ? *piece.to - load.length() : ends.to);
-                const std::vector<Bar> bars = ground.bars(load, bed);
-                Length start = upwards ? ends.from : ends.to;
-                if (reached) {
-                    start = upwards ? std::max(start, *reached)
-                                    : std::min(start, *reached - load.length());
-                }
-                const std::optional<Length> at = firstFree(bars, start, upwards);
-                if (!at || *at > ends.to || *at < ends.from) {
-                    return std::nullopt;
-                }
-                return Rect{*at, across.from, *at + load.length(), across.to};
-            };
-            std::optional<Rect> found = tryLength();
-            if (!found && isLast && least.length < spec->length) {
-                // As much of its allowance as is left: halve until a tape mark is settled.
-                const TapeMarks marks = tapeMarksOf(m_document, bed);
-                const Length most = spec->length - least.length;
-                const auto shorterBy = [&](std::int64_t count) {
-                    return std::min(marks.step * count, most); // down to the finished length itself
-                };
-                std::int64_t fits = (most + marks.step - Length::nanometres(1)) / marks.step;
-                load.shorter = shorterBy(fits);
-                found = fits > 0 ? tryLength() : std::nullopt;
-                for (std::int64_t low = 0; found && low + 1 < fits;) {
-                    const std::int64_t middle = (low + fits) / 2;
-                    load.shorter = shorterBy(middle);
-                    if (const std::optional<Rect> longer = tryLength()) {
-                        found = longer;
-                        fits = middle;
-                    } else {
-                        low = middle;
-                    }
-                }
+            const Load load{spec, blank.pose, across.length(), {}, {}};
+            std::optional<Rect> found = fitting.fit(load, bed);
+            if (!found && isLast) {
+                found = fitting.fitShorter(load, bed, spec->length - least.length,
+                                           tapeMarksOf(m_document, bed).step);
             }
             if (found && (!best || (upwards ? found->x1 < best->x1 : found->x0 > best->x0))) {
                 best = found;
@@ -164,10 +224,17 @@ PackedStrip Packer::pack(const BoardLayout& layout, const Section& section, cons
         }
     }
     std::optional<std::vector<Rect>> woods;
-    while (!(woods = placed(bare, section, strip, blanks, yielding, ends))) {
-        const auto gone = yielding == Yielding::HighEnd ? blanks.end() - 1 : blanks.begin();
-        packed.lost.push_back(*gone);
-        blanks.erase(gone);
+    for (const std::vector<bool>& out : whatToLeaveOut(blanks.size(), yielding)) {
+        std::vector<Blank> kept;
+        packed.lost.clear();
+        for (std::size_t i = 0; i < strip.blanks.size(); ++i) {
+            (out[i] ? packed.lost : kept).push_back(strip.blanks[i]);
+        }
+        woods = placed(bare, section, strip, kept, yielding, ends);
+        if (woods) {
+            blanks = std::move(kept);
+            break;
+        }
     }
     for (std::size_t i = 0; i < blanks.size(); ++i) {
         const Rect& wood = (*woods)[i];

@@ -38,6 +38,7 @@ class Packer {
                                    const PieceEnds& ends = {}) const;
 
   private:
+    class Fitting;
     [[nodiscard]] std::optional<std::vector<Rect>>
     placed(const BoardLayout& layout, const Section& section, const Strip& strip,
            const std::vector<Blank>& blanks, Yielding yielding, const PieceEnds& ends) const;

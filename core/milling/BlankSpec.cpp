@@ -120,7 +120,8 @@ class SpecMaker {
         PartInBlank place;
         place.partLength = finished[0];
         place.partWidth = finished[1];
-        place.firstAt = (spec.length - multipleLength) / 2;
+        spec.partAt = (spec.length - multipleLength) / 2;
+        place.firstAt = spec.partAt;
         place.pitch = pitch;
         place.parts = part.perBlank;
         place.blankWidth = spec.width;

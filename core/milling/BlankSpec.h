@@ -55,6 +55,8 @@ struct BlankSpec {
     int partsPerBlank = 1;
     Length length; ///< rough
     Length width;  ///< rough; for a stave pool the least
+    Length partAt; ///< the finished part's low end (of a multiple the first one's); as far from the
+                   ///< high end
     std::optional<StavePool> staves;
     Length thicknessWanted; ///< that the section must reach when it is faced and planed
     Length thicknessLeast;

@@ -147,17 +147,26 @@ class TotalsCount {
                     const BlankSpec& spec, const Part& part) {
         const Length apart =
             surfacesApart(part, finishedThickness(m_document, part, m_thicknesses));
-        // Wood that was cut longer or shorter holds the part from its low end on (turned, from its
-        // far end back), or else in its middle.
         const Rect& wood = woodOf(blank);
         const Length length = blank.rect.length();
-        const Length first = blank.pose.endForEnd ? wood.x1 - length : wood.x0;
-        Meetings met = meetingsAt({first, wood.y0, first + length, wood.y1}, board, section, blank,
-                                  spec, apart);
-        if (met.isForbidden && wood.length() != length) {
-            const Length middle = wood.x0 + (wood.length() - length) / 2;
-            met = meetingsAt({middle, wood.y0, middle + length, wood.y1}, board, section, blank,
-                             spec, apart);
+        const Length spare = wood.length() - length;
+        const auto metFrom = [&](Length low) {
+            return meetingsAt({low, wood.y0, low + length, wood.y1}, board, section, blank, spec,
+                              apart);
+        };
+        // Wood that was cut longer or shorter holds the part from its low end on (turned, from its
+        // far end back), or from the other end, or else in its middle.
+        Meetings met;
+        met.isForbidden = true;
+        if (-spare <= spec.partAt) {
+            const bool isTurned = blank.pose.endForEnd;
+            met = metFrom(isTurned ? wood.x1 - length : wood.x0);
+            if (met.isForbidden && spare != Length()) {
+                met = metFrom(isTurned ? wood.x0 : wood.x1 - length);
+            }
+        }
+        if (met.isForbidden && spare != Length()) {
+            met = metFrom(wood.x0 + spare / 2);
         }
         m_totals.fills += met.fills;
     }
