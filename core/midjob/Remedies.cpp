@@ -6,7 +6,9 @@
 #include "core/audit/BoardJudge.h"
 #include "core/choices/Relaxations.h"
 #include "core/hand/PlanTree.h"
+#include "core/midjob/Words.h"
 #include "core/milling/BlankSpec.h"
+#include "core/planning/Kept.h"
 #include "core/units/QuantityText.h"
 
 namespace stavewright::midjob {
@@ -50,6 +52,47 @@ std::vector<std::string> easings(const Document& before, const Document& documen
     return found;
 }
 
+/// One more stave that makes up the width a panel lacks.
+std::vector<std::string> fillers(const Document& document,
+                                 const std::vector<BlankPurpose>& missing) {
+    std::vector<std::string> found;
+    const Result<std::vector<BlankSpec>> specs = blankSpecs(document);
+    if (!specs) {
+        return found;
+    }
+    for (const BlankPurpose& panel : missing) {
+        const BlankSpec* spec = specOf(specs.value(), panel);
+        if (!spec || !spec->staves) {
+            continue;
+        }
+        const StavePool& pool = *spec->staves;
+        Length net;
+        for (const BoardLayout& layout : document.plan->boards) {
+            for (const Section& section : layout.sections) {
+                for (const Strip& strip : section.strips) {
+                    for (const Blank& blank : strip.blanks) {
+                        BlankPurpose whole = blank.purpose;
+                        whole.stave = 0;
+                        if (whole == panel) {
+                            net += planning::woodOf(blank).width() - pool.jointAllowance;
+                        }
+                    }
+                }
+            }
+        }
+        const Length rough = pool.netWanted - net + pool.jointAllowance;
+        if (net <= Length() || net >= pool.netWanted || rough > pool.widestRough) {
+            continue; // no panel yet, or more than one stave short
+        }
+        const Length sawn = std::max(rough, pool.leastRough);
+        found.push_back(labelOf(document, panel) + " lacks " +
+                        said(document, pool.netWanted - net) + " of width: a filler stave " +
+                        said(document, sawn) + " wide and " + said(document, spec->length) +
+                        " long, rough, from any offcut makes it whole.");
+    }
+    return found;
+}
+
 /// Lumber to buy for what is missing, with as much waste as the plan has.
 std::string buying(const Document& document, const std::vector<BlankPurpose>& missing) {
     const Result<std::vector<BlankSpec>> specs = blankSpecs(document);
@@ -86,6 +129,9 @@ std::vector<std::string> remediesFor(const Document& before, const Document& doc
     }
     found = easings(before, document, lost);
     found.resize(std::min<std::size_t>(found.size(), 2));
+    for (std::string& filler : fillers(document, missing)) {
+        found.push_back(std::move(filler));
+    }
     std::set<std::string> said;
     for (const Unplaced& each : document.plan->unplaced) {
         const bool isNew = std::find(missing.begin(), missing.end(), each.purpose) != missing.end();

@@ -6,6 +6,8 @@
 #include "core/hand/PlanTree.h"
 #include "core/midjob/MadeCuts.h"
 #include "core/midjob/PlanRest.h"
+#include "core/midjob/Remedies.h"
+#include "core/milling/BlankSpec.h"
 #include "tests/unit/core/midjob/ShopSample.h"
 #include "tests/unit/core/planning/SmallJob.h"
 
@@ -45,6 +47,47 @@ Defect knotIn(const Document& job, BlankId id) {
                       {(rect.length() - size) / 2, (rect.width() - size) / 2, size, size}, true);
     EXPECT_TRUE(knot.ok());
     return knot.value();
+}
+
+TEST(Mishaps, APanelThatLacksAStaveIsToldItsFiller) {
+    const Document job = planned(samples::linenChest());
+    const std::vector<BlankSpec> specs = blankSpecs(job).value();
+    int tried = 0;
+    for (const BlankId id : blanksOf(*job.plan)) {
+        Document after = job;
+        const hand::TreePlace place = *hand::placeOf(*after.plan, id);
+        const Blank blank = hand::blankAt(*after.plan, place);
+        const BlankSpec& spec = *specOf(specs, blank.purpose);
+        BlankPurpose panel = blank.purpose;
+        panel.stave = 0;
+        const auto staves = std::count_if(job.plan->boards.begin(), job.plan->boards.end(),
+                                          [&](const BoardLayout& layout) {
+                                              for (const Section& section : layout.sections) {
+                                                  for (const Strip& strip : section.strips) {
+                                                      for (const Blank& each : strip.blanks) {
+                                                          BlankPurpose whole = each.purpose;
+                                                          whole.stave = 0;
+                                                          if (whole == panel && each.id != id) {
+                                                              return true;
+                                                          }
+                                                      }
+                                                  }
+                                              }
+                                              return false;
+                                          });
+        if (!spec.staves || staves == 0 || tried >= 3) {
+            continue;
+        }
+        hand::takeOut(after.plan->boards[place.board], id);
+        after.plan->unplaced.push_back({panel, ""});
+        const std::vector<std::string> remedies = remediesFor(job, after, {panel}, {});
+        ASSERT_FALSE(remedies.empty());
+        EXPECT_NE(remedies.front().find("a filler stave"), std::string::npos) << remedies.front();
+        EXPECT_NE(remedies.front().find(labelOf(job, panel) + " lacks "), std::string::npos);
+        EXPECT_NE(remedies.back().find("Buying about "), std::string::npos) << remedies.back();
+        ++tried;
+    }
+    EXPECT_GT(tried, 0);
 }
 
 TEST(Mishaps, AKnotFoundOnAMilledBlankChangesNothingThatIsCut) {
