@@ -13,14 +13,12 @@ void addCrosscuts(const BoardLayout& layout, const Rect& box, Length kerf,
                   std::vector<CutRef>& cuts) {
     for (std::size_t i = 0; i < layout.sections.size(); ++i) {
         const Section& section = layout.sections[i];
-        if (section.state != CutState::Planned) {
-            continue;
-        }
+        const bool isPlanned = section.state == CutState::Planned;
         const bool shared = i > 0 && section.along.from == layout.sections[i - 1].along.to + kerf;
-        if (!shared && section.along.from != box.x0) {
+        if ((isPlanned || section.lowEndUncut) && !shared && section.along.from != box.x0) {
             cuts.push_back({section.id, {}, false});
         }
-        if (section.along.to != box.x1) {
+        if (isPlanned && section.along.to != box.x1) {
             cuts.push_back({section.id, {}, true});
         }
     }
@@ -54,10 +52,10 @@ void addSeconds(const Section& section, const Strip& strip, Length kerf,
             continue;
         }
         const bool shared = i > 0 && wood.x0 == planning::woodOf(strip.blanks[i - 1]).x1 + kerf;
-        if (!shared && wood.x0 > along.from) {
+        if (!shared && !blank.lowEndCut && wood.x0 > along.from) {
             cuts.push_back({section.id, strip.id, false, blank.id});
         }
-        if (wood.x1 < along.to) {
+        if (!blank.highEndCut && wood.x1 < along.to) {
             cuts.push_back({section.id, strip.id, true, blank.id});
         }
     }
@@ -66,7 +64,7 @@ void addSeconds(const Section& section, const Strip& strip, Length kerf,
 } // namespace
 
 bool isParted(const Blank& blank) {
-    return blank.state > CutState::Ripped || (blank.state == CutState::Ripped && blank.actual);
+    return blank.state > CutState::Ripped || (blank.lowEndCut && blank.highEndCut);
 }
 
 std::vector<CutRef> cutsOn(const Document& document, BoardId board) {

@@ -33,9 +33,8 @@ struct CutRef {
 /// ends.
 [[nodiscard]] std::vector<CutRef> cutsOn(const Document& document, BoardId board);
 
-/// Nothing is cut from its strip any more to free the blank: it is ripped and its size measured, or
-/// it has gone on to the next stage. The ends of a blank with waste on both sides count as one: who
-/// marks the first as made has made the other on its mark.
+/// Nothing is cut from its strip any more to free the blank: both its ends are free, or it has gone
+/// on to the next stage.
 [[nodiscard]] bool isParted(const Blank& blank);
 
 /// Where the cut is read; nothing when the layout does not have it.

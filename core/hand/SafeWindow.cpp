@@ -195,6 +195,35 @@ std::optional<Landed> SafeWindows::ripLanded(const Packer& packer, Landed landed
     return landed;
 }
 
+namespace {
+
+/// What is left of a strip round one of its blanks, between the second crosscuts made so far.
+struct PieceOfStrip {
+    std::size_t first = 0;    ///< of its blanks
+    std::size_t end = 0;      ///< one past the last of them
+    std::optional<Length> to; ///< u; nothing where it reaches to the strip's end
+};
+
+PieceOfStrip pieceRound(const std::vector<Blank>& blanks, std::size_t at, Length kerf) {
+    PieceOfStrip piece{at, at + 1, std::nullopt};
+    while (piece.first > 0 && !blanks[piece.first].lowEndCut &&
+           !blanks[piece.first - 1].highEndCut) {
+        --piece.first;
+    }
+    while (piece.end < blanks.size() && !blanks[piece.end - 1].highEndCut &&
+           !blanks[piece.end].lowEndCut) {
+        ++piece.end;
+    }
+    if (blanks[piece.end - 1].highEndCut) {
+        piece.to = planning::woodOf(blanks[piece.end - 1]).x1;
+    } else if (piece.end < blanks.size()) {
+        piece.to = planning::woodOf(blanks[piece.end]).x0 - kerf;
+    }
+    return piece;
+}
+
+} // namespace
+
 /// The blank at the cut lies in one piece, those after it in the other; the cuts before are as
 /// marked, so that what lies before is off the strip already.
 std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed landed,
@@ -206,11 +235,16 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
     const Stretch along = alongStrip(section, strip);
     const Length u = where + along.from;
     const Rect wood = planning::woodOf(strip.blanks[at]);
+    const PieceOfStrip piece = pieceRound(strip.blanks, at, kerf);
     const Length begins = cut.high  ? wood.x0
                           : at == 0 ? along.from
                                     : planning::woodOf(strip.blanks[at - 1]).x1 + kerf;
-    if (u <= begins || u >= along.to) {
+    if (u <= begins || u >= piece.to.value_or(along.to)) {
         return std::nullopt; // beside the piece: nothing is cut
+    }
+    if (cut.high && at + 1 < piece.end &&
+        planning::woodOf(strip.blanks[at + 1]).x0 == wood.x1 + kerf) {
+        strip.blanks[at + 1].lowEndCut = true; // the same cut
     }
     const auto pack = [&](std::size_t from, std::size_t to, Yielding yielding, PieceEnds ends) {
         Strip part = strip;
@@ -218,7 +252,6 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
                            strip.blanks.begin() + static_cast<std::ptrdiff_t>(to));
         return packer.pack(landed.layout, section, part, yielding, ends);
     };
-    const std::size_t count = strip.blanks.size();
     std::vector<Blank> blanks(strip.blanks.begin(),
                               strip.blanks.begin() + static_cast<std::ptrdiff_t>(at));
     const auto take = [&](PackedStrip packed) {
@@ -226,12 +259,13 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
         blanks.insert(blanks.end(), packed.strip.blanks.begin(), packed.strip.blanks.end());
     };
     const auto packRest = [&](std::size_t from, Length begin) {
-        const PieceEnds ends{begin, std::nullopt};
-        PackedStrip rest = pack(from, count, Yielding::HighEnd, ends);
+        const PieceEnds ends{begin, piece.to};
+        PackedStrip rest = pack(from, piece.end, Yielding::HighEnd, ends);
         // Otherwise the one at the cut gives way instead of the last.
-        return rest.lost.empty() ? rest : pack(from, count, Yielding::LowEnd, ends);
+        return rest.lost.empty() ? rest : pack(from, piece.end, Yielding::LowEnd, ends);
     };
     if (!cut.high) {
+        strip.blanks[at].lowEndCut = true;
         take(packRest(at, u));
     } else {
         PackedStrip near = pack(at, at + 1, Yielding::HighEnd, {wood.x0, u});
@@ -239,18 +273,23 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
         // Too short at the near end, it may still come out of what lies beyond the cut.
         PackedStrip all = near.lost.empty() ? rest : packRest(at, u + kerf);
         if (!near.lost.empty() && all.lost.size() < near.lost.size() + rest.lost.size()) {
+            for (Blank& blank : all.strip.blanks) {
+                blank.lowEndCut = blank.id == all.strip.blanks.front().id;
+            }
             take(std::move(all));
         } else {
+            for (Blank& blank : near.strip.blanks) {
+                blank.highEndCut = true;
+            }
             take(std::move(near));
             take(std::move(rest));
         }
     }
+    blanks.insert(blanks.end(), strip.blanks.begin() + static_cast<std::ptrdiff_t>(piece.end),
+                  strip.blanks.end());
     strip.blanks = std::move(blanks);
     for (Blank& blank : strip.blanks) {
         blank.state = std::max(blank.state, CutState::Ripped);
-        if (blank.id == *cut.blank) {
-            blank.actual = planning::woodOf(blank); // freed: this is its size
-        }
     }
     makeCut(section, CutKind::Second);
     return landed;

@@ -46,6 +46,8 @@ struct Blank {
     CutState state = CutState::Planned;
     bool locked = false;
     std::optional<Rect> actual; ///< as cut, where it differs
+    bool lowEndCut = false;     ///< a second crosscut has freed this end
+    bool highEndCut = false;
     std::string note;
     friend bool operator==(const Blank&, const Blank&) = default;
 };
@@ -79,6 +81,7 @@ struct Section {
     std::vector<Offcut> offcuts;
     bool locked = false;
     CutState state = CutState::Planned;
+    bool lowEndUncut = false; ///< cut off at its high end alone; its low end is still to be cut
     friend bool operator==(const Section&, const Section&) = default;
 };
 

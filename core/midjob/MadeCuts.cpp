@@ -1,26 +1,16 @@
 #include "core/midjob/MadeCuts.h"
 
 #include <algorithm>
+#include <set>
 
 #include "core/hand/PlanTree.h"
+#include "core/midjob/Marking.h"
 #include "core/midjob/Settle.h"
 #include "core/midjob/Words.h"
-#include "core/planning/Kept.h"
 
 namespace stavewright::midjob {
 
 namespace {
-
-Error noPlan() { return refused("The job has no plan yet; plan first, then mark cuts as made."); }
-
-BoardLayout* layoutIn(Plan& plan, BoardId board) {
-    for (BoardLayout& layout : plan.boards) {
-        if (layout.board == board) {
-            return &layout;
-        }
-    }
-    return nullptr;
-}
 
 bool isCutShorter(const Section& section) {
     for (const Strip& strip : section.strips) {
@@ -33,24 +23,8 @@ bool isCutShorter(const Section& section) {
     return false;
 }
 
-/// A section that nothing is cut from: waste, so that the cut beside it counts as made.
-Section wasteSection(Document& after, const Board& board, Stretch along) {
-    Section waste;
-    waste.id = after.takeId<SectionId>();
-    waste.along = along;
-    waste.frame.origin = {along.from, boundingBox(board.outline).y0};
-    waste.state = CutState::Cut;
-    return waste;
-}
-
-void sortSections(BoardLayout& layout) {
-    std::stable_sort(
-        layout.sections.begin(), layout.sections.end(),
-        [](const Section& a, const Section& b) { return a.along.from < b.along.from; });
-}
-
 std::string whatWasMade(const Document& document, const Board& board, const hand::CutRef& cut,
-                        Length mark, Length where) {
+                        Length mark, Length where, std::size_t before, Earlier earlier) {
     std::string text = hand::nameOf(cut.kind());
     if (cut.blank) {
         if (const auto place = hand::placeOf(*document.plan, *cut.blank)) {
@@ -61,27 +35,36 @@ std::string whatWasMade(const Document& document, const Board& board, const hand
     if (mark != where) {
         text += ", its mark at " + said(document, mark);
     }
-    return text + ".";
+    text += ".";
+    if (before > 0) {
+        text += before == 1 ? " The cut before it "
+                            : " The " + std::to_string(before) + " cuts before it ";
+        text += earlier == Earlier::StillToMake
+                    ? (before == 1 ? "is" : "are") + std::string(" still to be made.")
+                : before == 1 ? "counts as made on its mark."
+                              : "count as made on their marks.";
+    }
+    return text;
 }
 
-/// Everything before the section is off the board too.
-void cutBefore(BoardLayout& layout, Length reading) {
-    for (Section& section : layout.sections) {
-        if (section.along.to <= reading && section.state == CutState::Planned) {
-            section.state = CutState::Cut;
+/// A rip: what lies on the near side of it is ripped, or only the strip it ends.
+void markRip(Section& section, const Section& before, const hand::CutRef& cut, Length where,
+             Earlier earlier) {
+    std::set<BlankId> ripped;
+    for (const Strip& strip : before.strips) {
+        for (const Blank& blank : strip.blanks) {
+            if (blank.state >= CutState::Ripped) {
+                ripped.insert(blank.id);
+            }
         }
     }
-}
-
-/// A rip: what lies on the near side of it is ripped.
-void markRip(Section& section, const hand::CutRef& cut, Length where) {
-    section.state = std::max(section.state, CutState::Cut);
     for (Strip& strip : section.strips) {
-        const bool isDone = cut.high && strip.across.to <= where;
+        const bool isDone = cut.high && strip.across.to <= where &&
+                            (earlier == Earlier::MadeOnTheirMarks || strip.id == *cut.strip);
         for (Blank& blank : strip.blanks) {
             if (isDone) {
                 blank.state = std::max(blank.state, CutState::Ripped);
-            } else if (blank.state == CutState::Ripped && blank.actual) {
+            } else if (blank.state == CutState::Ripped && !ripped.contains(blank.id)) {
                 blank.state = CutState::Cut; // narrower, but not ripped on its far edge yet
             }
         }
@@ -89,54 +72,85 @@ void markRip(Section& section, const hand::CutRef& cut, Length where) {
 }
 
 /// A second crosscut: the blanks before it are off the strip.
-void markSecond(Section& section, const hand::CutRef& cut) {
+void freeBefore(Section& section, const hand::CutRef& cut) {
     for (Strip& strip : section.strips) {
         if (strip.id != *cut.strip) {
             continue;
         }
         for (Blank& blank : strip.blanks) {
+            blank.lowEndCut = blank.lowEndCut || blank.id != *cut.blank || cut.high;
             if (blank.id == *cut.blank) {
                 return;
             }
-            blank.actual = planning::woodOf(blank);
+            blank.highEndCut = true;
         }
     }
 }
 
 /// A crosscut: the section on its datum side is cut, the one beyond it only where it has changed.
 void markCrosscut(Document& after, BoardLayout& layout, const BoardLayout& before, std::size_t i,
-                  const hand::CutRef& cut) {
+                  const hand::CutRef& cut, Earlier earlier) {
     Section& section = layout.sections[i];
+    const Board& board = *findBoard(after, layout.board);
+    const Rect box = boundingBox(board.outline);
+    const Length kerf = after.shop.machines.crosscut.kerf;
     const auto was = std::find_if(before.sections.begin(), before.sections.end(),
                                   [&](const Section& each) { return each.id == section.id; });
     if (cut.high) {
+        const bool isLowMade = section.along.from == box.x0 ||
+                               (i > 0 && layout.sections[i - 1].state != CutState::Planned &&
+                                layout.sections[i - 1].along.to + kerf == section.along.from);
+        section.lowEndUncut = earlier == Earlier::StillToMake && !isLowMade;
         section.state = CutState::Cut;
-        const bool isNext = i + 1 < layout.sections.size() &&
-                            before.sections.size() == layout.sections.size() &&
-                            before.sections[i + 1].state == CutState::Planned;
-        if (isNext && !isCutShorter(layout.sections[i + 1])) {
-            layout.sections[i + 1].state = CutState::Planned;
+        if (i + 1 < layout.sections.size() && before.sections.size() == layout.sections.size()) {
+            Section& next = layout.sections[i + 1];
+            const Section& nextWas = before.sections[i + 1];
+            if (nextWas.state == CutState::Planned && !isCutShorter(next)) {
+                next.state = CutState::Planned;
+            }
+            next.lowEndUncut = next.lowEndUncut && next.along.from != section.along.to + kerf;
         }
         return;
     }
+    section.lowEndUncut = false;
     if (was->state == CutState::Planned && !isCutShorter(section)) {
         section.state = CutState::Planned;
     }
-    const Board& board = *findBoard(after, layout.board);
-    const Length kerf = after.shop.machines.crosscut.kerf;
     const Length end = section.along.from - kerf;
-    const Length from =
-        i == 0 ? boundingBox(board.outline).x0 : layout.sections[i - 1].along.to + kerf;
+    const Length from = i == 0 ? box.x0 : layout.sections[i - 1].along.to + kerf;
     if (end > from) {
-        layout.sections.push_back(wasteSection(after, board, {from, end}));
-        sortSections(layout);
+        addWaste(after, layout, {from, end});
     }
 }
 
 } // namespace
 
+std::vector<hand::CutRef> earlierThan(const Document& document, BoardId board,
+                                      const hand::CutRef& cut) {
+    const hand::CutRef lowEnd{cut.section, {}, false, {}};
+    const std::optional<Length> begins = hand::markOf(document, board, cut.strip ? lowEnd : cut);
+    const std::optional<Length> mark = hand::markOf(document, board, cut);
+    std::vector<hand::CutRef> earlier = hand::cutsOn(document, board);
+    std::erase_if(earlier, [&](const hand::CutRef& each) {
+        if (!begins || !mark || each == cut) {
+            return true;
+        }
+        const Length at = *hand::markOf(document, board, each);
+        switch (each.kind()) {
+        case hand::CutKind::Crosscut:
+            return each.section == cut.section && cut.strip ? true : at >= *begins;
+        case hand::CutKind::Rip:
+            return cut.kind() != hand::CutKind::Rip || each.section != cut.section || at >= *mark;
+        case hand::CutKind::Second:
+            return each.strip != cut.strip || !cut.blank || at >= *mark;
+        }
+        return true;
+    });
+    return earlier;
+}
+
 Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand::CutRef& cut,
-                          Length where, const Note& note) {
+                          Length where, const Note& note, Earlier earlier) {
     if (!document.plan) {
         return noPlan();
     }
@@ -162,128 +176,34 @@ Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand:
     const auto found = std::find_if(layout.sections.begin(), layout.sections.end(),
                                     [&](const Section& each) { return each.id == cut.section; });
     const Length begins = found->along.from;
+    if (cut.strip) {
+        found->lowEndUncut = false; // who rips it has crosscut it
+    }
     switch (cut.kind()) {
     case hand::CutKind::Crosscut:
         markCrosscut(happened.after, layout, before,
-                     static_cast<std::size_t>(found - layout.sections.begin()), cut);
+                     static_cast<std::size_t>(found - layout.sections.begin()), cut, earlier);
         break;
     case hand::CutKind::Rip:
-        markRip(*found, cut, where);
+        markRip(*found,
+                *std::find_if(before.sections.begin(), before.sections.end(),
+                              [&](const Section& each) { return each.id == cut.section; }),
+                cut, where, earlier);
         break;
     case hand::CutKind::Second:
-        markSecond(*found, cut);
+        if (earlier == Earlier::MadeOnTheirMarks) {
+            freeBefore(*found, cut);
+        }
         break;
     }
-    cutBefore(layout, begins);
+    if (earlier == Earlier::MadeOnTheirMarks) {
+        cutBefore(layout, begins);
+    }
     for (const Blank& blank : landed->lost) {
         happened.lost.push_back(blank.id);
     }
-    happened.what = whatWasMade(document, *board, cut, mark, where);
-    return settle(document, std::move(happened), note);
-}
-
-Result<ShopEvent> sizeMeasured(const Document& document, BlankId id, Length length, Length width,
-                               const Note& note) {
-    if (!document.plan) {
-        return noPlan();
-    }
-    const std::optional<hand::TreePlace> place = hand::placeOf(*document.plan, id);
-    if (!place) {
-        return refused("The blank is no longer in the plan.");
-    }
-    const Blank& planned = hand::blankAt(*document.plan, *place);
-    const std::string label = labelOf(document, planned.purpose);
-    if (length <= Length() || width <= Length()) {
-        return refused("The measured size of " + label + " needs a length and a width above 0.");
-    }
-    const BoardId board = document.plan->boards[place->board].board;
-    Happened happened{document, {board}, {}, {}, {}};
-    BoardLayout& layout = happened.after.plan->boards[place->board];
-    Section& section = layout.sections[place->section];
-    Blank& blank = section.strips[place->strip].blanks[place->blank];
-    Rect wood = planning::woodOf(blank);
-    // What is larger than planned is trimmed off again; the plan goes on with what it asked for.
-    wood.x1 = wood.x0 + std::min(length, wood.length());
-    wood.y1 = wood.y0 + std::min(width, wood.width());
-    blank.actual = wood;
-    blank.state = std::max(blank.state, CutState::Ripped);
-    section.state = std::max(section.state, CutState::Cut);
-    cutBefore(layout, section.along.from);
-    happened.what = label + " measures " + said(document, length) + " by " + said(document, width) +
-                    ", planned " + said(document, blank.rect.length()) + " by " +
-                    said(document, blank.rect.width()) + ".";
-    return settle(document, std::move(happened), note);
-}
-
-Result<ShopEvent> freshEnd(const Document& document, BoardId boardId, hand::End end, Length reading,
-                           const Note& note) {
-    const Board* found = findBoard(document, boardId);
-    if (!document.plan || !found) {
-        return noPlan();
-    }
-    const Rect box = boundingBox(found->outline);
-    const Length kerf = document.shop.machines.crosscut.kerf;
-    const bool atDatum = end == hand::End::Low;
-    if (atDatum ? reading <= box.x0 + kerf || reading >= box.x1
-                : reading >= box.x1 - kerf || reading <= box.x0) {
-        return refused("A fresh end at " + said(document, reading) + " does not lie on board " +
-                       found->mark + "; it may lie from " + said(document, box.x0 + kerf) + " to " +
-                       said(document, box.x1 - kerf) + ".");
-    }
-    Happened happened{document, {boardId}, {boardId}, {}, {}};
-    Plan& plan = *happened.after.plan;
-    Board& board = *std::find_if(happened.after.boards.begin(), happened.after.boards.end(),
-                                 [&](const Board& each) { return each.id == boardId; });
-    if (atDatum) {
-        board.trimAtDatum = reading - box.x0;
-    } else {
-        board.trimAtFar = box.x1 - reading;
-    }
-    BoardLayout* layout = layoutIn(plan, boardId);
-    if (layout) {
-        const auto isGone = [&](const Stretch& along) {
-            return atDatum ? along.from < reading : along.to > reading;
-        };
-        for (const Section& section : layout->sections) {
-            if (isGone(section.along) && section.state != CutState::Planned &&
-                !section.strips.empty()) {
-                return refused("The section from " + said(document, section.along.from) + " to " +
-                               said(document, section.along.to) + " of board " + board.mark +
-                               " is cut off already; a fresh end there is a cut in that section.");
-            }
-        }
-        hand::dropPlannedOffcuts(*layout);
-        std::vector<BlankId> gone;
-        for (const Section& section : layout->sections) {
-            for (const Strip& strip : section.strips) {
-                for (const Blank& blank : strip.blanks) {
-                    const Rect lies = hand::boxOnBoard(section, blank.rect);
-                    if (isGone({lies.x0, lies.x1})) {
-                        gone.push_back(blank.id);
-                    }
-                }
-            }
-        }
-        for (const BlankId id : gone) {
-            hand::takeOut(*layout, id);
-        }
-        for (Section& section : layout->sections) {
-            if (atDatum) {
-                section.along.from = std::max(section.along.from, reading);
-            } else {
-                section.along.to = std::min(section.along.to, reading);
-            }
-        }
-        std::erase_if(layout->sections, [](const Section& section) {
-            return section.along.from >= section.along.to;
-        });
-        layout->sections.push_back(wasteSection(happened.after, board,
-                                                atDatum ? Stretch{box.x0, reading - kerf}
-                                                        : Stretch{reading + kerf, box.x1}));
-        sortSections(*layout);
-    }
-    happened.what =
-        "Fresh end taken off board " + board.mark + " at " + said(document, reading) + ".";
+    happened.what = whatWasMade(document, *board, cut, mark, where,
+                                earlierThan(document, boardId, cut).size(), earlier);
     return settle(document, std::move(happened), note);
 }
 
@@ -295,92 +215,16 @@ Result<ShopEvent> allCutsMade(const Document& document, BoardId boardId, const N
     Happened happened{document, {boardId}, {}, {}, {}};
     for (Section& section : layoutIn(*happened.after.plan, boardId)->sections) {
         section.state = std::max(section.state, CutState::Cut);
+        section.lowEndUncut = false;
         for (Strip& strip : section.strips) {
             for (Blank& blank : strip.blanks) {
                 blank.state = std::max(blank.state, CutState::Ripped);
+                blank.lowEndCut = blank.highEndCut = true;
             }
         }
     }
     happened.what = "All cuts made on board " + board->mark + ", on their marks.";
     return settle(document, std::move(happened), note);
-}
-
-std::vector<CutState> statesFor(const Document& document, const BlankPurpose& purpose) {
-    const Part* part = findPart(document, purpose.part);
-    std::vector<CutState> states = {CutState::Planned, CutState::Cut, CutState::Milled,
-                                    CutState::Ripped};
-    if (part && (part->makeUp.lamination || part->makeUp.panel)) {
-        states.push_back(CutState::Glued);
-    }
-    if (part && part->makeUp.lamination) {
-        states.push_back(CutState::SecondMilled);
-    }
-    states.push_back(CutState::Final);
-    return states;
-}
-
-Result<ShopEvent> stateReached(const Document& document, BlankId id, CutState state,
-                               const Note& note) {
-    if (!document.plan) {
-        return noPlan();
-    }
-    const std::optional<hand::TreePlace> place = hand::placeOf(*document.plan, id);
-    if (!place) {
-        return refused("The blank is no longer in the plan.");
-    }
-    const Blank& now = hand::blankAt(*document.plan, *place);
-    const std::string label = labelOf(document, now.purpose);
-    const std::vector<CutState> allowed = statesFor(document, now.purpose);
-    if (std::find(allowed.begin(), allowed.end(), state) == allowed.end()) {
-        return refused(label + " is not glued up of several, so it is never " + nameOf(state) +
-                       ".");
-    }
-    if (state == CutState::Planned && now.actual) {
-        return refused(label + " was cut to a size of its own, so it cannot be planned wood again; "
-                               "undo the cut instead.");
-    }
-    const BoardId board = document.plan->boards[place->board].board;
-    Happened happened{document, {board}, {}, {}, {}};
-    BoardLayout& layout = happened.after.plan->boards[place->board];
-    Section& section = layout.sections[place->section];
-    section.strips[place->strip].blanks[place->blank].state = state;
-    if (state != CutState::Planned) {
-        section.state = std::max(section.state, CutState::Cut);
-        cutBefore(layout, section.along.from);
-    }
-    happened.what =
-        label + " is " + (state == CutState::Planned ? "rough wood again" : nameOf(state)) + ".";
-    return settle(document, std::move(happened), note);
-}
-
-std::string nameOf(CutState state) {
-    switch (state) {
-    case CutState::Planned:
-        return "rough";
-    case CutState::Cut:
-        return "crosscut";
-    case CutState::Milled:
-        return "milled";
-    case CutState::Ripped:
-        return "ripped";
-    case CutState::Glued:
-        return "glued";
-    case CutState::SecondMilled:
-        return "through its second milling";
-    case CutState::Final:
-        return "at its final size";
-    }
-    return "unknown";
-}
-
-std::string briefOf(CutState state) {
-    return state == CutState::SecondMilled ? "second milling"
-           : state == CutState::Final      ? "final"
-                                           : nameOf(state);
-}
-
-CutState stateOf(const Section& section, const Blank& blank) {
-    return section.state == CutState::Planned ? blank.state : std::max(blank.state, CutState::Cut);
 }
 
 } // namespace stavewright::midjob

@@ -1,6 +1,6 @@
 #pragma once
-// Cuts as they were made, with their actual readings. Cuts are made from the datum end on: those
-// before a crosscut that is marked as made are taken as made on their marks.
+// Cuts as they were made, with their actual readings. Cuts are made from the datum end and from the
+// straightened edge on; who marks a later one first says whether those before it are made too.
 
 #include "core/hand/HandEdits.h"
 #include "core/hand/SafeWindow.h"
@@ -8,10 +8,20 @@
 
 namespace stavewright::midjob {
 
+/// What of the cuts before one that is made.
+enum class Earlier { MadeOnTheirMarks, StillToMake };
+
+/// Cuts before this one that are not marked as made: on the board, in its section, in its strip.
+/// Crosscuts of the section that is ripped, and rips of the strip that is crosscut, are not among
+/// them: those are made.
+[[nodiscard]] std::vector<hand::CutRef> earlierThan(const Document& document, BoardId board,
+                                                    const hand::CutRef& cut);
+
 /// The cut was made at `where`, read as core/hand/Cuts.h says. What no longer comes out finds its
 /// place elsewhere.
 Result<ShopEvent> cutMade(const Document& document, BoardId board, const hand::CutRef& cut,
-                          Length where, const Note& note);
+                          Length where, const Note& note,
+                          Earlier earlier = Earlier::MadeOnTheirMarks);
 
 /// The blank was measured off its strip: it is so long and wide. A size above the planned one is
 /// trimmed again and loses nothing.

@@ -131,10 +131,20 @@ void ShopEvents::cutMade(BoardId id, const hand::CutRef& cut) {
         : cut.kind() == hand::CutKind::Second ? tr("Made at, on the tape along the strip")
                                               : tr("Made at, on the tape"),
         *mark);
+    const QComboBox* before = nullptr;
+    if (const int earlier = static_cast<int>(midjob::earlierThan(document, id, cut).size())) {
+        before = shown->choice("earlier",
+                               earlier == 1 ? tr("The cut before it")
+                                            : tr("The %1 cuts before it").arg(earlier),
+                               {earlier == 1 ? tr("made on its mark") : tr("made on their marks"),
+                                tr("still to be made")});
+    }
     shown->begin(
-        [this, id, cut, where](const std::string& why) {
-            return made(
-                midjob::cutMade(m_session.document(), id, cut, where->value(), noteOf(why)));
+        [this, id, cut, where, before](const std::string& why) {
+            const bool isStill = before != nullptr && before->currentIndex() == 1;
+            return made(midjob::cutMade(m_session.document(), id, cut, where->value(), noteOf(why),
+                                        isStill ? midjob::Earlier::StillToMake
+                                                : midjob::Earlier::MadeOnTheirMarks));
         },
         tr("It is made"));
 }

@@ -21,6 +21,12 @@ static void read(const Cursor& at, Blank& blank) {
     object.optional("state", blank.state);
     object.optional("locked", blank.locked);
     object.optional("actual", blank.actual);
+    // Where nothing is said, as before it could be: a ripped blank with a size of its own is off
+    // its strip.
+    blank.lowEndCut = blank.state == CutState::Ripped && blank.actual;
+    blank.highEndCut = blank.lowEndCut;
+    object.optional("lowEndCut", blank.lowEndCut);
+    object.optional("highEndCut", blank.highEndCut);
     object.optional("note", blank.note);
     object.finish();
 }
@@ -60,6 +66,7 @@ static void read(const Cursor& at, Section& section) {
     object.optional("offcuts", section.offcuts);
     object.optional("locked", section.locked);
     object.optional("state", section.state);
+    object.optional("lowEndUncut", section.lowEndUncut);
     object.finish();
 }
 

@@ -19,6 +19,11 @@ Json toJson(const Blank& blank) {
               {"note", toJson(blank.note)}};
     putPurpose(json, blank.purpose);
     putIfSet(json, "actual", blank.actual);
+    const bool isOffIfUnsaid = blank.state == CutState::Ripped && blank.actual;
+    if (blank.lowEndCut != isOffIfUnsaid || blank.highEndCut != isOffIfUnsaid) {
+        json["lowEndCut"] = toJson(blank.lowEndCut);
+        json["highEndCut"] = toJson(blank.highEndCut);
+    }
     return json;
 }
 
@@ -40,10 +45,14 @@ Json toJson(const Frame& frame) {
 }
 
 Json toJson(const Section& section) {
-    return {{"id", toJson(section.id)},         {"along", toJson(section.along)},
-            {"frame", toJson(section.frame)},   {"facing", toJson(section.facing)},
-            {"strips", toJson(section.strips)}, {"offcuts", toJson(section.offcuts)},
-            {"locked", toJson(section.locked)}, {"state", toJson(section.state)}};
+    Json json{{"id", toJson(section.id)},         {"along", toJson(section.along)},
+              {"frame", toJson(section.frame)},   {"facing", toJson(section.facing)},
+              {"strips", toJson(section.strips)}, {"offcuts", toJson(section.offcuts)},
+              {"locked", toJson(section.locked)}, {"state", toJson(section.state)}};
+    if (section.lowEndUncut) {
+        json["lowEndUncut"] = toJson(section.lowEndUncut);
+    }
+    return json;
 }
 
 Json toJson(const BoardLayout& layout) {

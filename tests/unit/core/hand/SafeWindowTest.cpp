@@ -95,7 +95,8 @@ TEST(SafeWindow, OfASecondCrosscutIsReadAlongTheStrip) {
     const Blank& bar = landed->layout.sections[0].strips[0].blanks[0];
     ASSERT_TRUE(bar.actual);
     EXPECT_EQ(bar.actual->length(), in(22));
-    EXPECT_TRUE(isParted(bar));
+    EXPECT_TRUE(bar.highEndCut);
+    EXPECT_FALSE(isParted(bar)); // its low end has 5 in of waste still
 }
 
 TEST(SafeWindow, AKnotInTheWayMakesItNarrower) {
@@ -110,6 +111,32 @@ TEST(SafeWindow, AKnotInTheWayMakesItNarrower) {
     EXPECT_LT(cuts[0].window.to, in(27, 2));
     EXPECT_GE(cuts[0].window.to, in(10));
     EXPECT_FALSE(windows.isSafe(job.boards[0].id, cuts[0].cut, cuts[0].window.to + in(1, 16)));
+}
+
+/// The bar is cut already, its wood `from` to `to` along its section; a knot hole of 1/4 in stands
+/// with its middle at `knot`. The finished 22 in lie 1 in from an end, or in the middle.
+bool holdsWith(Length from, Length to, Length knot) {
+    Document job = oneBarLaid();
+    job.boards[0].defects = {
+        small_job::defect(job, DefectKind::KnotHole, {in(10) + knot, in(5, 2)}, in(1, 4))};
+    Section& section = job.plan->boards[0].sections[0];
+    section.state = CutState::Cut;
+    Blank& bar = section.strips[0].blanks[0];
+    bar.state = CutState::Ripped;
+    bar.actual = Rect{from, in(1), to, in(15, 4)};
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    return audit(job).passed();
+}
+
+TEST(SafeWindow, ShortWoodHoldsItsPartFromEitherEndAndWithinItself) {
+    // 3/4 in short: from 1 to 23 in, from 1/4 to 22 1/4 in, or from 5/8 to 22 5/8 in.
+    EXPECT_TRUE(holdsWith(in(0), in(93, 4), in(1, 2)));
+    EXPECT_TRUE(holdsWith(in(0), in(93, 4), in(91, 4)));
+    EXPECT_FALSE(holdsWith(in(0), in(93, 4), in(12)));
+    // 1 1/2 in short: no whole allowance at either end is left, so the middle alone, from 1/4 in.
+    EXPECT_TRUE(holdsWith(in(0), in(45, 2), in(-3)));
+    EXPECT_FALSE(holdsWith(in(0), in(45, 2), in(1, 2)));
+    EXPECT_FALSE(holdsWith(in(0), in(45, 2), in(22)));
 }
 
 TEST(SafeWindow, AnySetOfCutsInsideTheirWindowsIsClean) {

@@ -4,6 +4,7 @@
 #include "core/midjob/MadeCuts.h"
 
 #include <random>
+#include <regex>
 
 #include "core/hand/PlanTree.h"
 #include "core/planning/Planner.h"
@@ -88,6 +89,137 @@ TEST(MadeCuts, AMeasuredSizeCountsAgainstTheFinishedOne) {
     }
     EXPECT_GT(kept, 0);
     EXPECT_EQ(static_cast<std::size_t>(lost), blanksOf(*planned.plan).size());
+}
+
+/// The first cut of this kind on any board with at least so many cuts before it.
+std::optional<std::pair<BoardId, hand::CutRef>> lateCut(const Document& job, hand::CutKind kind,
+                                                        std::size_t before) {
+    for (const BoardLayout& layout : job.plan->boards) {
+        for (const hand::CutRef& cut : hand::cutsOn(job, layout.board)) {
+            if (cut.kind() == kind && earlierThan(job, layout.board, cut).size() >= before) {
+                return std::pair{layout.board, cut};
+            }
+        }
+    }
+    return std::nullopt;
+}
+
+TEST(MadeCuts, ALaterCutFirstSaysWhatOfTheEarlierOnes) {
+    const Document job = planned(samples::kitchenTable());
+    for (const hand::CutKind kind :
+         {hand::CutKind::Crosscut, hand::CutKind::Rip, hand::CutKind::Second}) {
+        SCOPED_TRACE(hand::nameOf(kind));
+        const auto found = lateCut(job, kind, 2);
+        ASSERT_TRUE(found);
+        const auto& [board, cut] = *found;
+        const std::vector<hand::CutRef> earlier = earlierThan(job, board, cut);
+        const Length mark = *hand::markOf(job, board, cut);
+        const std::string number = std::to_string(earlier.size());
+
+        Document asMarked = job;
+        Result<ShopEvent> event = cutMade(asMarked, board, cut, mark, note);
+        ASSERT_NO_FATAL_FAILURE(take(asMarked, event));
+        EXPECT_NE(event.value().sentence.find("The " + number +
+                                              " cuts before it count as made on "
+                                              "their marks."),
+                  std::string::npos)
+            << event.value().sentence;
+        std::vector<hand::CutRef> left = hand::cutsOn(asMarked, board);
+        for (const hand::CutRef& each : earlier) {
+            EXPECT_EQ(std::count(left.begin(), left.end(), each), 0);
+        }
+
+        Document still = job;
+        event = cutMade(still, board, cut, mark, note, Earlier::StillToMake);
+        ASSERT_NO_FATAL_FAILURE(take(still, event));
+        EXPECT_TRUE(event.value().lost.empty());
+        EXPECT_NE(event.value().sentence.find("are still to be made."), std::string::npos);
+        left = hand::cutsOn(still, board);
+        EXPECT_EQ(std::count(left.begin(), left.end(), cut), 0);
+        for (const hand::CutRef& each : earlier) {
+            EXPECT_EQ(std::count(left.begin(), left.end(), each), 1);
+        }
+        // Those before it are made afterwards, each on its mark, until nothing is left. A near edge
+        // is listed until the strip is ripped on its far edge.
+        const auto next = [&] {
+            return std::find_if(left.begin(), left.end(), [](const hand::CutRef& each) {
+                return each.kind() != hand::CutKind::Rip || each.high;
+            });
+        };
+        for (int made = 0; next() != left.end() && made < 80; ++made) {
+            const hand::CutRef now = *next();
+            const Length where = *hand::markOf(still, board, now);
+            event = cutMade(still, board, now, where, note);
+            ASSERT_NO_FATAL_FAILURE(take(still, event));
+            EXPECT_TRUE(event.value().lost.empty()) << event.value().sentence;
+            EXPECT_TRUE(event.value().moved.empty()) << event.value().sentence;
+            const std::vector<hand::CutRef> after = hand::cutsOn(still, board);
+            ASSERT_LT(after.size(), left.size()) << event.value().sentence;
+            left = after;
+        }
+        EXPECT_TRUE(left.empty());
+    }
+}
+
+TEST(MadeCuts, BothEndsOfABlankInItsStripAreCutsOfTheirOwn) {
+    const Document job = planned(samples::kitchenTable());
+    int tried = 0;
+    for (const BoardLayout& layout : job.plan->boards) {
+        for (const hand::CutRef& low : hand::cutsOn(job, layout.board)) {
+            if (low.kind() != hand::CutKind::Second || low.high || tried >= 4) {
+                continue;
+            }
+            const auto window = hand::SafeWindows(job).windowOf(layout.board, low);
+            hand::CutRef high = low;
+            high.high = true;
+            const std::optional<Length> wasHigh = hand::markOf(job, layout.board, high);
+            if (!window || !wasHigh) {
+                continue;
+            }
+            // A little off its mark, where the tape allows it.
+            Document cut = job;
+            const Length off = std::min(window->window.to, window->mark + in(1, 8));
+            Result<ShopEvent> event = cutMade(cut, layout.board, low, off, note);
+            ASSERT_NO_FATAL_FAILURE(take(cut, event));
+            ASSERT_TRUE(event.value().lost.empty());
+            std::vector<hand::CutRef> left = hand::cutsOn(cut, layout.board);
+            EXPECT_EQ(std::count(left.begin(), left.end(), low), 0);
+            const auto place = hand::placeOf(*cut.plan, *low.blank);
+            ASSERT_TRUE(place);
+            EXPECT_TRUE(hand::blankAt(*cut.plan, *place).lowEndCut);
+            EXPECT_FALSE(hand::isParted(hand::blankAt(*cut.plan, *place)));
+            if (std::count(left.begin(), left.end(), high) == 0) {
+                continue; // the strip's own end
+            }
+            const auto window2 = hand::SafeWindows(cut).windowOf(layout.board, high);
+            ASSERT_TRUE(window2);
+            event = cutMade(cut, layout.board, high, window2->mark, note);
+            ASSERT_NO_FATAL_FAILURE(take(cut, event));
+            EXPECT_TRUE(event.value().lost.empty());
+            const auto freed = hand::placeOf(*cut.plan, *low.blank);
+            ASSERT_TRUE(freed);
+            EXPECT_TRUE(hand::isParted(hand::blankAt(*cut.plan, *freed)));
+            ++tried;
+        }
+    }
+    EXPECT_GT(tried, 0);
+}
+
+TEST(MadeCuts, ARippedBlankWithASizeInAnOldFileIsOffItsStrip) {
+    Document job = planned(samples::hallShelf());
+    const BlankId id = blanksOf(*job.plan).front();
+    const Rect rect = hand::blankAt(*job.plan, *hand::placeOf(*job.plan, id)).rect;
+    const Result<ShopEvent> event =
+        sizeMeasured(job, id, rect.length() - in(1, 16), rect.width(), note);
+    ASSERT_NO_FATAL_FAILURE(take(job, event));
+    // Files from before the ends were kept say nothing of them.
+    const std::regex ends(R"(\s*"(low|high)EndCut": (true|false),)");
+    const std::string text = std::regex_replace(toJson(job), ends, "");
+    ASSERT_EQ(text.find("EndCut"), std::string::npos);
+    const Result<Document> read = fromJson(text);
+    ASSERT_TRUE(read.ok());
+    EXPECT_TRUE(
+        hand::isParted(hand::blankAt(*read.value().plan, *hand::placeOf(*read.value().plan, id))));
 }
 
 TEST(MadeCuts, AFreshEndShortensTheBoard) {
