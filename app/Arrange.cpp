@@ -5,6 +5,7 @@
 #include <iostream>
 
 #include "app/Headless.h"
+#include "app/PairPlies.h"
 #include "app/Planning.h"
 #include "core/job/JobFile.h"
 #include "core/panels/PanelChecks.h"
@@ -241,6 +242,14 @@ int runArrange(const ArrangeCommand& command) {
     if (!status) {
         return fail(status.error());
     }
+    std::vector<PairedPart> paired;
+    if (command.panel.empty()) {
+        Result<std::vector<PairedPart>> plies = pairAllPlies(job.document);
+        if (!plies) {
+            return fail(plies.error());
+        }
+        paired = std::move(plies).value();
+    }
     const AuditReport report = audit(job.document);
     if (!command.out.empty() && report.passed()) {
         if (const Status written = writeJob(job.document, command.out); !written) {
@@ -252,7 +261,12 @@ int runArrange(const ArrangeCommand& command) {
         for (const Found& found : job.found) {
             list.push_back(reportOf(job.document, found));
         }
+        nlohmann::json plies = nlohmann::json::array();
+        for (const PairedPart& part : paired) {
+            plies.push_back(reportOf(job.document, part));
+        }
         std::cout << nlohmann::json{{"arranged", list},
+                                    {"paired", plies},
                                     {"audit", report.passed() ? "pass" : "fail"}}
                          .dump(2)
                   << '\n';
@@ -260,8 +274,11 @@ int runArrange(const ArrangeCommand& command) {
         for (const Found& found : job.found) {
             print(job.document, found);
         }
-        if (job.found.empty()) {
-            std::cout << "There is no panel to arrange.\n";
+        for (const PairedPart& part : paired) {
+            printPaired(job.document, part);
+        }
+        if (job.found.empty() && paired.empty()) {
+            std::cout << "There is no panel to arrange, and no block with plies to pair.\n";
         }
     }
     if (!report.passed()) {

@@ -201,8 +201,9 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
 
     ArrangeCommand arrange;
     CLI::App* arrangeApp = root.add_subcommand(
-        "arrange", "Find a better order for the staves of each panel; plans first if the job has "
-                   "no plan");
+        "arrange",
+        "Find a better order for the staves of each panel and pair the plies of laminated "
+        "blocks; plans first if the job has no plan");
     arrangeApp->add_option("JOB", arrange.job, "Job file")->required();
     arrangeApp->add_option("--panel", arrange.panel, "Only the panel of this label, such as T1");
     arrangeApp->add_option("-o,--out", arrange.out, "Write the job with its panels arranged here");

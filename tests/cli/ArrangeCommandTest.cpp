@@ -32,6 +32,26 @@ TEST(ArrangeCommand, PrintsTermsBeforeAndAfterAndWritesTheJob) {
         }
         EXPECT_NEAR(sum, each.at("points_after").get<double>(), 1e-6);
     }
+    // The plies of its legs are paired by the same command; nothing about them gets worse.
+    ASSERT_FALSE(report.at("paired").empty());
+    for (const auto& part : report.at("paired")) {
+        const auto cost = [&](const char* when) {
+            const auto& figures = part.at(when);
+            return 4 * figures.at("same_way").get<int>() +
+                   2 * figures.at("hearts_meet").get<int>() +
+                   3 * figures.at("blocks_of_several_boards").get<int>();
+        };
+        EXPECT_LE(cost("after"), cost("before"));
+        EXPECT_EQ(part.at("better").get<bool>(), part.at("after") != part.at("before"));
+        int sameWay = 0;
+        for (const auto& block : part.at("blocks")) {
+            EXPECT_EQ(block.at("seams").size() + 1, block.at("plies").size());
+            for (const auto& seam : block.at("seams")) {
+                sameWay += seam == "hearts the same way" ? 1 : 0;
+            }
+        }
+        EXPECT_EQ(sameWay, part.at("after").at("same_way").get<int>());
+    }
     const Result<Document> written = readJob(out);
     ASSERT_TRUE(written);
     EXPECT_FALSE(written.value().glueUp.panels.empty());
@@ -41,6 +61,8 @@ TEST(ArrangeCommand, PrintsTermsBeforeAndAfterAndWritesTheJob) {
     EXPECT_EQ(words.exitCode, 0);
     EXPECT_NE(words.out.find("Planing direction"), std::string::npos);
     EXPECT_NE(words.out.find("(left as it was)"), std::string::npos);
+    EXPECT_NE(words.out.find("(left as they were)"), std::string::npos);
+    EXPECT_NE(words.out.find("from face A"), std::string::npos);
 }
 
 TEST(ArrangeCommand, APanelThatIsNotThereIsNamed) {
