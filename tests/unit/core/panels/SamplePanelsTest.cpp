@@ -15,7 +15,7 @@ namespace {
 
 void arrangeAll(Document job) {
     Result<PlanOutcome> planned =
-        planJob(job, {.seed = 1, .seconds = 0, .work = 3'000'000, .threads = 2});
+        planJob(job, {.seed = 1, .seconds = 0, .work = 1'000'000, .threads = 2});
     ASSERT_TRUE(planned);
     ASSERT_TRUE(apply(job, {ReplacePlan{planned.value().plan}}));
     ASSERT_TRUE(audit(job).passed());
@@ -27,7 +27,7 @@ void arrangeAll(Document job) {
     for (const Panel& each : panels.value()) {
         const std::vector<Panel> now = panelsOf(job).value();
         const Panel& panel = *findPanel(now, each.name);
-        const Proposal proposal = propose(panel, nullptr, {.seed = 1, .moves = 100'000});
+        const Proposal proposal = propose(panel, nullptr, {.seed = 1, .moves = 50'000});
         EXPECT_LE(proposal.after.total, proposal.before.total) << panel.label;
         EXPECT_TRUE(proposal.isBetter || proposal.proved == glueup::Proved::Best) << panel.label;
         before += proposal.before.total;
