@@ -12,7 +12,7 @@
 #include "core/panels/Proposal.h"
 #include "core/panels/TermWords.h"
 #include "core/units/SaidLength.h"
-#include "ui/photo/StaveColours.h"
+#include "ui/photo/StaveLook.h"
 
 namespace stavewright::app {
 
@@ -34,12 +34,12 @@ struct Found {
 
 struct Arranging {
     Document document;
-    ui::PhotoColours colours;
+    ui::PhotoLooks looks;
     std::vector<Found> found;
 };
 
 Result<std::vector<Panel>> wantedPanels(const Arranging& job, const std::string& label) {
-    Result<std::vector<Panel>> panels = panels::panelsOf(job.document, job.colours);
+    Result<std::vector<Panel>> panels = panels::panelsOf(job.document, job.looks);
     if (!panels || label.empty()) {
         return panels;
     }
@@ -62,7 +62,7 @@ Result<std::vector<Panel>> wantedPanels(const Arranging& job, const std::string&
 
 Status arrangeOne(Arranging& job, const PanelName& name, std::uint64_t seed,
                   const std::stop_token& stop) {
-    const Result<std::vector<Panel>> all = panels::panelsOf(job.document, job.colours);
+    const Result<std::vector<Panel>> all = panels::panelsOf(job.document, job.looks);
     if (!all) {
         return all.error();
     }
@@ -84,7 +84,7 @@ Status arrangeOne(Arranging& job, const PanelName& name, std::uint64_t seed,
             return back.error();
         }
     }
-    const Result<std::vector<Panel>> after = panels::panelsOf(job.document, job.colours);
+    const Result<std::vector<Panel>> after = panels::panelsOf(job.document, job.looks);
     if (!after) {
         return after.error();
     }
@@ -218,8 +218,8 @@ int runArrange(const ArrangeCommand& command) {
     if (!read) {
         return fail(read.error());
     }
-    ui::PhotoColours colours(read.value().boards);
-    Arranging job{std::move(read).value(), std::move(colours), {}};
+    ui::PhotoLooks looks(read.value().boards, read.value().glueUp.laidOut);
+    Arranging job{std::move(read).value(), std::move(looks), {}};
     if (!job.document.plan) {
         Result<PlannedJob> planned = planDocument(std::move(job.document), command.options);
         if (!planned) {

@@ -11,6 +11,7 @@
 
 #include "app/Choices.h"
 #include "app/Planning.h"
+#include "core/glueup/LaidPlace.h"
 #include "core/job/JobFile.h"
 #include "core/midjob/Standby.h"
 #include "core/papers/LimitSheets.h"
@@ -236,7 +237,8 @@ int runPapers(const PapersCommand& command) {
     if (!pages) {
         return fail(pages.error());
     }
-    const ui::PagePhotos photos = ui::PagePhotos::of(document.boards, pages.value(), {}, {});
+    const ui::PagePhotos photos = ui::PagePhotos::of(
+        glueup::withLaidOut(document.boards, document.glueUp.laidOut), pages.value(), {}, {});
     const Status written =
         ui::writePdf(pages.value(), QString::fromStdString(command.out),
                      QString::fromStdString(document.info.title), photos.onPage());

@@ -233,6 +233,11 @@ struct LargestNewId {
         }
         return largest;
     }
+    std::int64_t operator()(const ReplaceGlueUp& edit) const {
+        std::int64_t largest = 0;
+        visitLaidOutIds(edit.glueUp, upTo(largest));
+        return largest;
+    }
     template <class Other>
     std::int64_t operator()(const Other&) const {
         return 0;

@@ -52,6 +52,13 @@ void visitPlanIds(AnyPlan& plan, const Visit& visit) {
     }
 }
 
+template <class AnyGlueUp, class Visit>
+void visitLaidOutIds(AnyGlueUp& glueUp, const Visit& visit) {
+    for (auto& laid : glueUp.laidOut) {
+        visit(laid.photo.id);
+    }
+}
+
 template <class AnyDocument, class Visit>
 void visitIds(AnyDocument& document, const Visit& visit) {
     visitListIds(document.shop.ruleSets, visit);
@@ -66,6 +73,7 @@ void visitIds(AnyDocument& document, const Visit& visit) {
     if (document.plan) {
         visitPlanIds(*document.plan, visit);
     }
+    visitLaidOutIds(document.glueUp, visit);
 }
 
 /// 0 when there is none.

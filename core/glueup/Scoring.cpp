@@ -50,10 +50,32 @@ std::int64_t inMicrometres(Length length) {
     return length.inNanometres() / Length::nanometresPerMicrometre;
 }
 
-/// How ill two edges look side by side: arch to arch is worst, straight to straight is right.
-std::int64_t figureMeeting(Figure a, Figure b) {
-    const int arched = (a == Figure::Arched ? 1 : 0) + (b == Figure::Arched ? 1 : 0);
-    return arched == 2 ? one : arched == 1 ? one / 2 : 0;
+/// Lines that lean more than this look like an arch cut through (common practice, no source).
+constexpr std::int64_t archTenths = 150;
+
+/// How far from straight an edge looks, in thousandths: lines of a photograph, else what was noted.
+std::int64_t leanOf(Figure figure, const std::optional<EdgeLines>& lines) {
+    if (lines) {
+        return std::min(one, std::abs(std::int64_t{lines->angleTenths}) * one / archTenths);
+    }
+    return figure == Figure::Arched ? one : 0;
+}
+
+/// How ill two edges look side by side: arch to arch is worst, straight to straight is right. Where
+/// photographs show both, most of it is how far their lines bend at the joint: those that go on
+/// through it, even at a slant, nearly meet.
+std::int64_t figureMeeting(const Stave& a, Pose poseA, const Stave& b, Pose poseB) {
+    const std::optional<EdgeLines> linesA = linesAt(a, poseA, Side::Far);
+    const std::optional<EdgeLines> linesB = linesAt(b, poseB, Side::Near);
+    const std::int64_t lean = (leanOf(figureAt(a, poseA, Side::Far), linesA) +
+                               leanOf(figureAt(b, poseB, Side::Near), linesB)) /
+                              2;
+    if (!linesA || !linesB) {
+        return lean;
+    }
+    std::int64_t bend = std::abs(std::int64_t{linesA->angleTenths} - linesB->angleTenths);
+    bend = std::min(bend, 1800 - bend); // a line has no head
+    return (3 * std::min(one, bend * one / (2 * archTenths)) + lean) / 4;
 }
 
 } // namespace
@@ -194,9 +216,9 @@ Tally Scoring::tallyAlone(Placed placed) const {
 Tally Scoring::tallyOuter(Placed placed, Side side) const {
     Tally tally{};
     const Stave& stave = staveOf(placed);
-    if (figureAt(stave, poseOf(placed.pose), side) == Figure::Arched) {
-        tally[at(GlueTerm::OuterFigure)] = one;
-    }
+    const Pose pose = poseOf(placed.pose);
+    tally[at(GlueTerm::OuterFigure)] =
+        leanOf(figureAt(stave, pose, side), linesAt(stave, pose, side));
     tally[at(GlueTerm::NarrowOutside)] =
         inMicrometres(std::max(Length(), m_problem->settings.narrow - stave.width));
     return tally;
@@ -228,8 +250,7 @@ Tally Scoring::tallyJoint(Placed left, Placed right) const {
         tally[at(GlueTerm::Colour)] = colourStep(*colourA, *colourB);
     }
     tally[at(GlueTerm::OtherBoard)] = a.board == b.board ? 0 : one;
-    tally[at(GlueTerm::Figure)] =
-        figureMeeting(figureAt(a, poseA, Side::Far), figureAt(b, poseB, Side::Near));
+    tally[at(GlueTerm::Figure)] = figureMeeting(a, poseA, b, poseB);
     tally[at(GlueTerm::KnotAtJoint)] = m_nearJoint[slot(left)][1] + m_nearJoint[slot(right)][0];
     tally[at(GlueTerm::KnotsCrowded)] = crowded(left, right, a.width);
     return tally;

@@ -31,6 +31,10 @@ std::vector<KnotPlace> placedKnots(const FaceView& face, const Stave& stave, Pos
     return knots;
 }
 
+const FaceView& shownFace(const Stave& stave, Pose pose) {
+    return pose.faceOver ? stave.faceB : stave.faceA;
+}
+
 bool isBoardsNear(Pose pose, Side side) { return (side == Side::Near) != runsBackAcross(pose); }
 
 } // namespace
@@ -62,8 +66,20 @@ Figure figureAt(const Stave& stave, Pose pose, Side side) {
     return isBoardsNear(pose, side) ? stave.nearEdge : stave.farEdge;
 }
 
+std::optional<EdgeLines> linesAt(const Stave& stave, Pose pose, Side side) {
+    const PhotoLook& photo = shownFace(stave, pose).photo;
+    std::optional<EdgeLines> lines = isBoardsNear(pose, side) ? photo.nearLines : photo.farLines;
+    if (!lines || lines->surePercent < leastSurePercent) {
+        return std::nullopt;
+    }
+    if (pose.faceOver) { // seen from its other side; end for end turns no line
+        lines->angleTenths = -lines->angleTenths;
+    }
+    return lines;
+}
+
 std::optional<Colour> colourAt(const Stave& stave, Pose pose, Side side) {
-    const ColourStrips& colours = pose.faceOver ? stave.faceB.colours : stave.faceA.colours;
+    const ColourStrips& colours = shownFace(stave, pose).photo.colours;
     if (colours.empty()) {
         return std::nullopt;
     }

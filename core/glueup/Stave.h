@@ -37,9 +37,26 @@ struct KnotPlace {
     friend bool operator==(const KnotPlace&, const KnotPlace&) = default;
 };
 
+/// Which way the lines of the figure run along one edge, as a photograph shows them.
+struct EdgeLines {
+    /// Against the stave's length, in tenths of a degree, -900 to 900: positive where they rise
+    /// from the near to the far edge as they go to the far end. On face B as seen through from A.
+    std::int32_t angleTenths = 0;
+    std::int32_t surePercent = 0; ///< 100: all lines run so; 0: they run every way
+    friend bool operator==(const EdgeLines&, const EdgeLines&) = default;
+};
+
+/// What a photograph tells of one face of a stave; empty where there is none.
+struct PhotoLook {
+    ColourStrips colours;
+    std::optional<EdgeLines> nearLines = std::nullopt;
+    std::optional<EdgeLines> farLines = std::nullopt;
+    friend bool operator==(const PhotoLook&, const PhotoLook&) = default;
+};
+
 struct FaceView {
     std::vector<KnotPlace> knots;
-    ColourStrips colours;
+    PhotoLook photo;
     friend bool operator==(const FaceView&, const FaceView&) = default;
 };
 
@@ -86,6 +103,11 @@ struct Stave {
 /// At the panel's near (low y) or far edge of the stave.
 enum class Side { Near, Far };
 [[nodiscard]] Figure figureAt(const Stave& stave, Pose pose, Side side);
+/// Of the face that shows, in the panel's frame; nothing where no photograph shows lines plainly
+/// enough to go by.
+[[nodiscard]] std::optional<EdgeLines> linesAt(const Stave& stave, Pose pose, Side side);
+/// Less than this says nothing of which way the lines run (noise alone comes to less than 15).
+inline constexpr std::int32_t leastSurePercent = 25;
 /// On the face that shows.
 [[nodiscard]] std::optional<Colour> colourAt(const Stave& stave, Pose pose, Side side);
 

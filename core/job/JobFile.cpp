@@ -84,15 +84,17 @@ template <class Visit>
 void visitPhotos(const Document& document, const Visit& visit) {
     for (const Board& board : document.boards) {
         for (const BoardPhoto& photo : board.photos) {
-            visit(board, photo);
+            visit(photo);
         }
+    }
+    for (const LaidOut& laid : document.glueUp.laidOut) {
+        visit(laid.photo);
     }
 }
 
 std::vector<PhotoFile> photosOf(const Document& document) {
     std::vector<PhotoFile> files;
-    visitPhotos(document,
-                [&](const Board&, const BoardPhoto& photo) { files.push_back(photo.file); });
+    visitPhotos(document, [&](const BoardPhoto& photo) { files.push_back(photo.file); });
     return files;
 }
 
@@ -144,7 +146,7 @@ std::string besides(const std::string& path) {
 void findPhotos(const Document& document, const job::JobArchive* own, const PhotoPlaces& places) {
     std::shared_ptr<job::JobArchive> other;
     bool otherTried = false;
-    visitPhotos(document, [&](const Board&, const BoardPhoto& photo) {
+    visitPhotos(document, [&](const BoardPhoto& photo) {
         const std::string& name = photo.file.sha256();
         if (own != nullptr) {
             if (const auto found = own->photos().find(name); found != own->photos().end()) {
@@ -172,18 +174,18 @@ void findPhotos(const Document& document, const job::JobArchive* own, const Phot
     });
 }
 
-/// An entry that no board names would be lost by the next save.
+/// An entry that nothing in the job names would be lost by the next save.
 Status nothingUnnamed(const Document& document, const job::JobArchive& archive) {
     std::set<std::string> named;
-    visitPhotos(document,
-                [&](const Board&, const BoardPhoto& photo) { named.insert(photo.file.sha256()); });
+    visitPhotos(document, [&](const BoardPhoto& photo) { named.insert(photo.file.sha256()); });
     for (const auto& entry : archive.photos()) {
         if (!named.contains(entry.first)) {
-            return Error{ErrorCode::BadInput,
-                         "The entry “photos/" + entry.first +
-                             "” in the zip belongs to no board of the job; each photograph must be "
-                             "named by one.",
-                         {}};
+            return Error{
+                ErrorCode::BadInput,
+                "The entry “photos/" + entry.first +
+                    "” in the zip belongs to no board and no panel of the job; each photograph "
+                    "must be named by one.",
+                {}};
         }
     }
     return Done{};
@@ -251,14 +253,23 @@ Status textFor(const Document& document, const std::string& path, std::string& t
 
 /// Names the photograph by what people call it, where the place is a SHA-256.
 Error named(Error error, const Document& document, const std::string& path) {
-    visitPhotos(document, [&](const Board& board, const BoardPhoto& photo) {
+    const auto name = [&](const BoardPhoto& photo, const std::string& of, const std::string& off) {
         if (photo.file.sha256() == error.place) {
-            error.message = "The photograph “" + photo.name + "” of board " + board.mark +
-                            " cannot be saved: " + error.message +
-                            " Take it off the board to save the rest.";
+            error.message = "The photograph “" + photo.name + "” of " + of +
+                            " cannot be saved: " + error.message + " Take it off " + off +
+                            " to save the rest.";
             error.place = path;
         }
-    });
+    };
+    for (const Board& board : document.boards) {
+        for (const BoardPhoto& photo : board.photos) {
+            name(photo, "board " + board.mark, "the board");
+        }
+    }
+    for (const LaidOut& laid : document.glueUp.laidOut) {
+        const BlankPurpose whole{laid.panel.part, laid.panel.instance, laid.panel.ply, 0};
+        name(laid.photo, "the staves of " + labelOf(document, whole), "the panel");
+    }
     error.place = path;
     return error;
 }
@@ -292,7 +303,7 @@ Status writeJob(const Document& document, const std::string& path) {
 
 void writePhotosApart(const Document& document, const PhotoPlaces& places,
                       const std::stop_token& stop) {
-    visitPhotos(document, [&](const Board&, const BoardPhoto& photo) {
+    visitPhotos(document, [&](const BoardPhoto& photo) {
         const std::string target = places.folder + '/' + photo.file.sha256();
         std::error_code code;
         if (stop.stop_requested() || photo.file.standsIn(places.otherJob) ||
@@ -317,7 +328,7 @@ Status writeJobApart(const Document& document, const std::string& path, const Ph
 }
 
 void holdPhotosInMemory(const Document& document, const std::string& folder) {
-    visitPhotos(document, [&](const Board&, const BoardPhoto& photo) {
+    visitPhotos(document, [&](const BoardPhoto& photo) {
         if (!photo.file.standsIn(folder)) {
             return;
         }
@@ -336,7 +347,7 @@ void restPhotosOn(const Document& document, const std::string& path) {
     if (!archive) {
         return; // they stay where they are
     }
-    visitPhotos(document, [&](const Board&, const BoardPhoto& photo) {
+    visitPhotos(document, [&](const BoardPhoto& photo) {
         const auto& all = archive.value()->photos();
         if (const auto found = all.find(photo.file.sha256()); found != all.end()) {
             photo.file.restOn(found->second);

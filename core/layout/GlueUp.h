@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/base/Id.h"
+#include "core/layout/LaidOut.h"
 #include "core/layout/Plan.h"
 
 namespace stavewright {
@@ -74,14 +75,6 @@ struct GlueSettings {
     friend bool operator==(const GlueSettings&, const GlueSettings&) = default;
 };
 
-/// One panel of the job: of a part, or of one ply of it.
-struct PanelName {
-    PartId part;
-    int instance = 1;
-    int ply = 0; ///< 0: the part itself is the panel
-    friend constexpr auto operator<=>(const PanelName&, const PanelName&) = default;
-};
-
 /// A place of the panel, counted from its near edge.
 struct GluedStave {
     int stave = 0;       ///< BlankPurpose::stave
@@ -106,6 +99,7 @@ struct PanelArrangement {
 struct GlueUp {
     GlueSettings settings;
     std::vector<PanelArrangement> panels; ///< by name; panels that were never touched have none
+    std::vector<LaidOut> laidOut = {};    ///< at most one of each face of a panel
     friend bool operator==(const GlueUp&, const GlueUp&) = default;
 };
 

@@ -5,6 +5,7 @@
 
 #include "core/geometry/PolygonOps.h"
 #include "core/milling/BlankSpec.h"
+#include "core/panels/LaidEdits.h"
 #include "core/panels/StaveFacts.h"
 #include "core/planning/Statement.h"
 #include "core/units/SaidLength.h"
@@ -17,9 +18,9 @@ using glueup::Placed;
 
 class Reader {
   public:
-    Reader(const Document& document, const ColoursOnBoard& colours, std::vector<BlankSpec> specs)
+    Reader(const Document& document, const LooksOnBoard& looks, std::vector<BlankSpec> specs)
         : m_document(document)
-        , m_colours(colours)
+        , m_looks(looks)
         , m_specs(std::move(specs)) {
         for (const ThicknessChoice& choice : document.plan->thicknesses) {
             m_thicknesses[choice.part] = choice.finished;
@@ -88,7 +89,7 @@ class Reader {
         const auto index = at - panel.staves.begin();
         panel.staves.insert(at, stave);
         panel.problem.staves.insert(panel.problem.staves.begin() + index,
-                                    staveFacts(place, m_colours));
+                                    staveFacts(place, m_looks));
         m_poses[name].insert(m_poses[name].begin() + index, glueup::poseIndex(blank.pose));
     }
 
@@ -151,6 +152,9 @@ class Reader {
             wish.locked.push_back(locked[place] ? std::optional(panel.order[place]) : std::nullopt);
         }
         panel.problem.panels = {wish};
+        for (std::string& sentence : notShown(m_document, panel)) {
+            panel.moved.push_back(std::move(sentence));
+        }
     }
 
     void tellMoves(Panel& panel, std::size_t index, int pose, const GluedStave& glued) const {
@@ -172,7 +176,7 @@ class Reader {
     }
 
     const Document& m_document;
-    const ColoursOnBoard& m_colours;
+    const LooksOnBoard& m_looks;
     std::vector<BlankSpec> m_specs;
     planning::Thicknesses m_thicknesses;
     std::map<PanelName, Panel> m_panels;
@@ -181,7 +185,7 @@ class Reader {
 
 } // namespace
 
-Result<std::vector<Panel>> panelsOf(const Document& document, const ColoursOnBoard& colours) {
+Result<std::vector<Panel>> panelsOf(const Document& document, const LooksOnBoard& looks) {
     if (!document.plan) {
         return std::vector<Panel>{};
     }
@@ -189,7 +193,7 @@ Result<std::vector<Panel>> panelsOf(const Document& document, const ColoursOnBoa
     if (!specs) {
         return specs.error();
     }
-    return Reader(document, colours, std::move(specs).value()).read();
+    return Reader(document, looks, std::move(specs).value()).read();
 }
 
 const Panel* findPanel(const std::vector<Panel>& panels, const PanelName& name) {

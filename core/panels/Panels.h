@@ -49,14 +49,14 @@ struct Panel {
     }
 };
 
-/// What photographs tell of a board's colour: strips across a rectangle of a section's frame, near
-/// to far, as seen on that face; empty where there is no photograph.
-using ColoursOnBoard =
-    std::function<glueup::ColourStrips(BoardId, BoardFace, const Frame&, const Rect&)>;
+/// What photographs tell of one face of a stave, given its net rectangle in its section's frame:
+/// colours of strips from the near to the far edge, and which way its lines run along both.
+using LooksOnBoard =
+    std::function<glueup::PhotoLook(BoardId, BoardFace, const Frame&, const Rect&)>;
 
 /// Panels with at least one stave in the plan, in the order of parts, instances and plies. Fails as
 /// blankSpecs() does.
-Result<std::vector<Panel>> panelsOf(const Document& document, const ColoursOnBoard& colours = {});
+Result<std::vector<Panel>> panelsOf(const Document& document, const LooksOnBoard& looks = {});
 
 /// "T1"
 [[nodiscard]] const Panel* findPanel(const std::vector<Panel>& panels, const PanelName& name);

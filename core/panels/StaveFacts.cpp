@@ -115,7 +115,7 @@ bool isForbidden(const StavePlace& place, Pose pose) {
     return false;
 }
 
-glueup::Stave staveFacts(const StavePlace& place, const ColoursOnBoard& colours) {
+glueup::Stave staveFacts(const StavePlace& place, const LooksOnBoard& looks) {
     const GlueSettings& settings = place.document.glueUp.settings;
     Stave stave;
     stave.number = place.blank.purpose.stave;
@@ -133,9 +133,9 @@ glueup::Stave staveFacts(const StavePlace& place, const ColoursOnBoard& colours)
     }
     stave.faceA = faceOf(place, BoardFace::A);
     stave.faceB = faceOf(place, BoardFace::B);
-    if (colours) {
-        stave.faceA.colours = colours(place.board.id, BoardFace::A, place.frame, place.net);
-        stave.faceB.colours = colours(place.board.id, BoardFace::B, place.frame, place.net);
+    if (looks) {
+        stave.faceA.photo = looks(place.board.id, BoardFace::A, place.frame, place.net);
+        stave.faceB.photo = looks(place.board.id, BoardFace::B, place.frame, place.net);
     }
     for (int pose = 0; pose < 4; ++pose) {
         stave.forbidden[static_cast<std::size_t>(pose)] = isForbidden(place, glueup::poseOf(pose));

@@ -19,7 +19,7 @@ struct StavePlace {
 /// Would a defect lie where the rules forbid it, if the blank lay so?
 [[nodiscard]] bool isForbidden(const StavePlace& place, Pose pose);
 
-/// Number, board, sizes and all; colours are asked for where there is somebody to ask.
-[[nodiscard]] glueup::Stave staveFacts(const StavePlace& place, const ColoursOnBoard& colours);
+/// Number, board, sizes and all; what photographs tell is asked for where there is somebody to ask.
+[[nodiscard]] glueup::Stave staveFacts(const StavePlace& place, const LooksOnBoard& looks);
 
 } // namespace stavewright::panels

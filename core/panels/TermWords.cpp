@@ -71,7 +71,7 @@ std::string nameOf(GlueTerm term) {
     case GlueTerm::OtherBoard:
         return "Joints of two boards";
     case GlueTerm::Figure:
-        return "Arched figure at joints";
+        return "Figure at joints";
     case GlueTerm::KnotAtJoint:
         return "Knots near joints";
     case GlueTerm::KnotsCrowded:
@@ -106,14 +106,15 @@ std::string meaningOf(GlueTerm term) {
     case GlueTerm::OtherBoard:
         return "Joints between wood of two boards.";
     case GlueTerm::Figure:
-        return "Arched figure that meets at a joint; straight grain beside straight grain hides "
-               "it.";
+        return "Arched figure that meets at a joint, or lines that bend there; straight grain "
+               "beside "
+               "straight grain hides it. Lines seen in a photograph count before what was noted.";
     case GlueTerm::KnotAtJoint:
         return "Knots whose disturbed grain comes too near a glue line.";
     case GlueTerm::KnotsCrowded:
         return "Knots of different staves close together.";
     case GlueTerm::OuterFigure:
-        return "Arched figure along the panel's long edges.";
+        return "Arched or slanting figure along the panel's long edges.";
     case GlueTerm::CentreSeam:
         return "A joint on the centre line, where the eye looks first.";
     case GlueTerm::NarrowOutside:

@@ -37,6 +37,10 @@ class PanelSheet {
         }
         addHeading(rows, "Before the glue is open", width, measure);
         bool any = false;
+        for (const std::string& sentence : m_panel.moved) {
+            addParagraph(rows, sentence, words, width, measure);
+            any = true;
+        }
         for (const panels::PanelFinding& finding : panels::checkPanel(m_document, m_panel)) {
             addParagraph(rows, finding.sentence,
                          {10, finding.isRefusal ? Weight::SemiBold : Weight::Regular}, width,

@@ -6,6 +6,7 @@
 
 #include "core/drawing/GrainFigure.h"
 #include "core/geometry/PolygonOps.h"
+#include "core/glueup/LaidPlace.h"
 #include "core/papers/Words.h"
 
 namespace stavewright::papers {
@@ -110,6 +111,10 @@ class PanelDrawing {
         m_pen.text({m_area.x0, panel.y1 + 8_mm},
                    "At the left the end of each stave with its rings, the show face at its left.",
                    small);
+        if (const std::string said = picturesSaid(); !said.empty()) {
+            m_pen.text({m_area.x0, panel.y1 + 11.8_mm}, said, small);
+            return panel.y1 + 15_mm;
+        }
         return panel.y1 + 11_mm;
     }
 
@@ -136,12 +141,38 @@ class PanelDrawing {
         drawRings(low, high, place);
     }
 
-    /// The wood: a stretch of its board's photograph, or the drawn figure where there is none.
+    /// Where some staves are shown as they were laid out, which are not; empty where none is.
+    [[nodiscard]] std::string picturesSaid() const {
+        std::string others;
+        std::size_t laid = 0;
+        for (std::size_t place = 0; place < m_panel.order.size(); ++place) {
+            const PanelStave& stave = m_panel.staveAt(place);
+            const BoardFace face = faceUp(poseAt(place));
+            if (glueup::laidPlaceOf(m_document.glueUp.laidOut, stave.board, face, stave.frame,
+                                    stave.net)) {
+                ++laid;
+                continue;
+            }
+            const Board* board = findBoard(m_document, stave.board);
+            others += (others.empty() ? "" : ", ") + stave.label +
+                      (board && isPhotographed(*board, face) ? " (its board)" : " (drawn)");
+        }
+        if (laid == 0) {
+            return {};
+        }
+        return others.empty() ? "Photographed as the staves were laid out."
+                              : "Photographed as the staves were laid out, but for " + others + ".";
+    }
+
+    /// The wood: a stretch of the photograph of the staves laid out, else of its board's, or the
+    /// drawn figure where there is neither.
     void drawWood(const PanelScale& scale, const Board& board, const PanelStave& stave, Pose pose,
                   const Rect& box) {
         std::vector<Line> figure = grainOf(scale, board, stave, pose, box);
         const BoardFace face = faceUp(pose);
-        if (!isPhotographed(board, face)) {
+        const auto laid =
+            glueup::laidPlaceOf(m_document.glueUp.laidOut, board.id, face, stave.frame, stave.net);
+        if (!laid && !isPhotographed(board, face)) {
             for (Line& line : figure) {
                 m_pen.page().marks.emplace_back(std::move(line));
             }
@@ -156,6 +187,13 @@ class PanelDrawing {
         photo.corners = {onBoard(stave, pose, {Length(), stave.net.width()}),
                          onBoard(stave, pose, {stave.net.length(), stave.net.width()}),
                          onBoard(stave, pose, {Length(), Length()})};
+        if (laid) { // the wood itself, as it lay on the bench
+            photo.board = laid->picture();
+            photo.face = laid->face();
+            for (Point& corner : photo.corners) {
+                corner = laid->toLaid(corner);
+            }
+        }
         photo.figure = std::move(figure);
         m_pen.page().photos.push_back(std::move(photo));
     }
@@ -229,7 +267,10 @@ class PanelDrawing {
                 continue;
             }
             const Rect drawn = boundingBox(corners);
-            if (isPhotographed(board, faceUp(pose))) { // it is seen there
+            const bool isSeen = isPhotographed(board, faceUp(pose)) ||
+                                glueup::laidPlaceOf(m_document.glueUp.laidOut, board.id,
+                                                    faceUp(pose), stave.frame, stave.net);
+            if (isSeen) {
                 m_pen.polygon(std::move(corners), {0.3_mm});
             } else {
                 m_pen.area(std::move(corners), Ink::White, {0.3_mm});

@@ -322,7 +322,7 @@ void GlueUpTest::photographsOfTheBoardsAreShownWhereTheWoodLies() {
     press(Qt::Key_A);
     QVERIFY(place().isArranging());
     QTRY_VERIFY_WITH_TIMEOUT(!place().isArranging(), timeout);
-    QVERIFY(!place().shown()->problem.staves[0].faceA.colours.empty());
+    QVERIFY(!place().shown()->problem.staves[0].faceA.photo.colours.empty());
     const glueup::Cost arranged = panels::scoreOf(*place().shown(), nullptr).total;
     QCOMPARE(m_window->session().undoStack().count(), steps + 1);
     m_window->action(CommandId::Undo)->trigger();
@@ -374,8 +374,8 @@ void GlueUpTest::photographsOfTheBoardsAreShownWhereTheWoodLies() {
         press(pose == 1 ? Qt::Key_F : Qt::Key_E); // E, F, E: through all four
     }
     // Their colours count now.
-    QVERIFY(!place().shown()->problem.staves[0].faceA.colours.empty());
-    QVERIFY(!place().shown()->problem.staves[0].faceB.colours.empty());
+    QVERIFY(!place().shown()->problem.staves[0].faceA.photo.colours.empty());
+    QVERIFY(!place().shown()->problem.staves[0].faceB.photo.colours.empty());
 }
 
 /// From the photographs as they were taken to the printed page, in every pose: marks of either face

@@ -4,9 +4,12 @@
 #include "ui/glueup/GlueUpView.h"
 
 #include <QTimer>
+#include <QToolButton>
 
 #include <algorithm>
+#include <cmath>
 
+#include "core/glueup/LaidPlace.h"
 #include "core/panels/GlueBench.h"
 #include "core/panels/PanelChecks.h"
 #include "core/panels/TermWords.h"
@@ -90,6 +93,7 @@ void GlueUpView::staveFacts(const panels::Panel& panel, std::size_t place) {
     m_facts->fact(tr("Lies"), pose.endForEnd ? (pose.faceOver ? tr("face B up, end for end")
                                                               : tr("face A up, end for end"))
                                              : (pose.faceOver ? tr("face B up") : tr("face A up")));
+    pictureFacts(panel, place);
     const int planing = glueup::planingInPanel(wood, pose);
     m_facts->fact(tr("Plane"), planing == 0  ? tr("direction not noted")
                                : planing > 0 ? tr("towards the far end")
@@ -103,6 +107,36 @@ void GlueUpView::staveFacts(const panels::Panel& panel, std::size_t place) {
                   cup == Length() ? tr("none forecast")
                                   : tr("%1 %2").arg(words(panels::fineText(abs(cup), info)),
                                                     cup > Length() ? tr("hollow") : tr("round")));
+}
+
+/// What the picture of the stave is, on the face that is looked at, and what it tells.
+void GlueUpView::pictureFacts(const panels::Panel& panel, std::size_t place) {
+    const panels::PanelStave& stave = panel.staveAt(place);
+    const auto& wood = panel.problem.staves[static_cast<std::size_t>(panel.order[place].stave)];
+    const Pose pose = glueup::poseOf(panel.order[place].pose);
+    const BoardFace face = pose.faceOver != m_back->isChecked() ? BoardFace::B : BoardFace::A;
+    const Board* board = findBoard(m_session.document(), stave.board);
+    const bool isLaid = glueup::laidPlaceOf(m_session.document().glueUp.laidOut, stave.board, face,
+                                            stave.frame, stave.net)
+                            .has_value();
+    const bool isPhotographed =
+        board != nullptr && std::any_of(board->photos.begin(), board->photos.end(),
+                                        [&](const BoardPhoto& each) { return each.face == face; });
+    m_facts->fact(tr("Picture"), isLaid           ? tr("the staves laid out")
+                                 : isPhotographed ? tr("photograph of its board")
+                                                  : tr("drawn, there is no photograph"));
+    const auto near = glueup::linesAt(wood, pose, glueup::Side::Near);
+    const auto far = glueup::linesAt(wood, pose, glueup::Side::Far);
+    const auto lines = [](const std::optional<glueup::EdgeLines>& edge) {
+        return edge ? tr("%1° (%2 % sure)")
+                          .arg(std::lround(edge->angleTenths / 10.0))
+                          .arg(edge->surePercent)
+                    : tr("not plain");
+    };
+    if (near || far) {
+        m_facts->fact(tr("Lines of the figure"),
+                      tr("near edge %1, far edge %2").arg(lines(near), lines(far)));
+    }
 }
 
 void GlueUpView::practiceFacts(const panels::Panel& panel) {

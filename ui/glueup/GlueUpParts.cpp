@@ -16,6 +16,7 @@
 #include "core/panels/TermWords.h"
 #include "ui/glueup/BlockCanvas.h"
 #include "ui/glueup/GlueUpView.h"
+#include "ui/glueup/LaidDesk.h"
 #include "ui/glueup/PanelCanvas.h"
 #include "ui/glueup/RingWishes.h"
 #include "ui/glueup/TermTable.h"
@@ -44,6 +45,7 @@ void GlueUpView::build() {
     column->addWidget(buildTools());
     m_pictures->addWidget(m_canvas);
     m_pictures->addWidget(m_blockCanvas);
+    m_pictures->addWidget(m_laid);
     column->addWidget(m_pictures, 1);
     m_hint = new QLabel(middle);
     m_hint->setObjectName("glueUpHint");
@@ -152,6 +154,11 @@ void GlueUpView::build() {
     connect(m_canvas, &PanelCanvas::arrangeWanted, m_arrange, &QPushButton::click);
     connect(m_canvas, &PanelCanvas::blinkWanted, m_blink, &QToolButton::toggle);
     connect(m_canvas, &PanelCanvas::backWanted, m_back, &QToolButton::toggle);
+    connect(m_canvas, &PanelCanvas::photographWanted, this, [this] { layOut(true); });
+    connect(m_laid, &LaidDesk::leaveWanted, this, [this] { layOut(false); });
+    connect(m_laid, &LaidDesk::said, this, [this](const QString& sentence, bool wrong) {
+        m_banner->showMessage(wrong ? Sign::Triangle : Sign::Tick, sentence);
+    });
     connect(m_canvas, &PanelCanvas::layoutWanted, this, &GlueUpView::layoutWanted);
 }
 
@@ -184,12 +191,20 @@ QWidget* GlueUpView::buildTools() {
                      tr("Show the panel as it was before the last "
                         "change; again to come back (B)"));
     m_back = toggle("glueUpBack", tr("Back"), tr("Look at the face that does not show (V)"));
+    m_photograph =
+        toggle("glueUpPhotograph", tr("Photograph"),
+               tr("A photograph of the milled staves laid out, which replaces those of the boards "
+                  "(P)"));
+    connect(m_photograph, &QToolButton::toggled, this, &GlueUpView::layOut);
     connect(m_blink, &QToolButton::toggled, this, [this](bool on) {
         m_showsBefore = on;
         refreshPicture();
         showScores(now());
     });
-    connect(m_back, &QToolButton::toggled, this, &GlueUpView::refreshPicture);
+    connect(m_back, &QToolButton::toggled, this, [this] {
+        refreshPicture();
+        fillFacts(); // of the picture on that face
+    });
     first->addStretch(1);
     m_rings = new QComboBox(bar);
     m_rings->setObjectName("glueUpRings");

@@ -15,6 +15,7 @@
 #include "core/panels/TermWords.h"
 #include "ui/glueup/ArrangeRun.h"
 #include "ui/glueup/BlockCanvas.h"
+#include "ui/glueup/LaidDesk.h"
 #include "ui/glueup/PanelCanvas.h"
 #include "ui/glueup/PanelPhotos.h"
 #include "ui/glueup/RingWishes.h"
@@ -67,6 +68,8 @@ GlueUpView::GlueUpView(DocumentSession& session, QWidget* parent)
     , m_canvas(new PanelCanvas(this))
     , m_blockCanvas(new BlockCanvas(this))
     , m_pictures(new QStackedWidget(this))
+    , m_laid(new LaidDesk(
+          session, [this] { return shown(); }, this))
     , m_terms(new TermTable(this))
     , m_facts(new FactSheet(this))
     , m_total(new QLabel(this))
@@ -160,7 +163,7 @@ void GlueUpView::markStale() {
 void GlueUpView::rebuild() {
     m_stale = false;
     Result<std::vector<panels::Panel>> panels =
-        panels::panelsOf(m_session.document(), m_photos->colours());
+        panels::panelsOf(m_session.document(), m_photos->looks());
     if (!panels) {
         m_banner->showMessage(Sign::Cross, words(describe(panels.error())));
     }
@@ -211,6 +214,14 @@ void GlueUpView::fillList() {
     }
     m_list->setCurrentRow(current);
     m_filling = false;
+}
+
+void GlueUpView::layOut(bool isShown) {
+    m_laysOut = isShown && shown() != nullptr;
+    m_banner->dismiss();
+    refreshTools();
+    refreshPicture();
+    m_pictures->currentWidget()->setFocus();
 }
 
 void GlueUpView::choose(const PanelName& name) {
@@ -325,14 +336,20 @@ void GlueUpView::refreshPicture() {
     const panels::Panel* panel = shown();
     const bool isBlock = m_block && *m_block < m_blocks.size();
     m_blockCanvas->setBlock(isBlock ? std::optional(m_blocks[*m_block]) : std::nullopt);
-    m_pictures->setCurrentWidget(isBlock ? static_cast<QWidget*>(m_blockCanvas) : m_canvas);
+    m_laysOut = m_laysOut && panel != nullptr;
+    m_pictures->setCurrentWidget(isBlock     ? static_cast<QWidget*>(m_blockCanvas)
+                                 : m_laysOut ? static_cast<QWidget*>(m_laid)
+                                             : m_canvas);
+    m_laid->refresh();
     setFocusProxy(m_pictures->currentWidget());
-    m_hint->setText(isBlock
-                        ? tr("Up, Down pick · Ctrl+Up, Down swap · E end for end · F face over "
+    m_hint->setText(
+        isBlock     ? tr("Up, Down pick · Ctrl+Up, Down swap · E end for end · F face over "
                              "· X exchange with another block · A pair all · Enter to its board")
-                        : tr("Up, Down pick · Ctrl+Up, Down move · E end for end · F face over "
-                             "· L lock · X exchange · A arrange · B before · V back · Enter to "
-                             "its board"));
+        : m_laysOut ? tr("C corners: 1 to 4 pick, arrows move · J joints: Tab picks, Up, Down "
+                         "move · V other face · Shift+Del remove · Esc to the panel")
+                    : tr("Up, Down pick · Ctrl+Up, Down move · E end for end · F face over "
+                         "· L lock · X exchange · A arrange · B before · V back · P "
+                         "photograph · Enter to its board"));
     if (panel == nullptr) {
         m_canvas->setPicture({});
         m_canvas->setBadge({});
@@ -359,11 +376,13 @@ void GlueUpView::refreshTools() {
     m_arrange->setText(isBlock         ? tr("P&air plies")
                        : isArranging() ? tr("&Stop and keep")
                                        : tr("&Arrange"));
-    for (QWidget* tool :
-         std::initializer_list<QWidget*>{m_blink, m_back, m_rings, m_matches, m_noCentreSeam}) {
+    for (QWidget* tool : std::initializer_list<QWidget*>{m_blink, m_back, m_photograph, m_rings,
+                                                         m_matches, m_noCentreSeam}) {
         tool->setEnabled(panel != nullptr);
     }
     const QSignalBlocker quiet(m_blink);
+    const QSignalBlocker still(m_photograph);
+    m_photograph->setChecked(m_laysOut);
     m_blink->setChecked(m_showsBefore);
     m_matches->clear();
     m_matches->addItem(tr("Matches no other panel"));

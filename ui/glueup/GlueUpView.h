@@ -25,6 +25,7 @@ class BlockCanvas;
 class Banner;
 class DocumentSession;
 class FactSheet;
+class LaidDesk;
 class PanelCanvas;
 class PanelPhotos;
 class TermTable;
@@ -43,6 +44,7 @@ class GlueUpView : public QWidget {
     /// The panel that is shown; null when the plan has none.
     [[nodiscard]] const panels::Panel* shown() const;
     [[nodiscard]] bool isArranging() const;
+    [[nodiscard]] LaidDesk& laidDesk() { return *m_laid; }
 
   signals:
     void planWanted();   ///< there is nothing to glue before there is a plan
@@ -71,6 +73,8 @@ class GlueUpView : public QWidget {
     void practiceFacts(const panels::Panel& panel);
     void refreshPicture();
     void refreshTools();
+    void layOut(bool shown); ///< the photograph of the staves in place of the panel
+    void pictureFacts(const panels::Panel& panel, std::size_t place);
     void choose(const PanelName& name);
     void pickFromSelection();
 
@@ -98,6 +102,7 @@ class GlueUpView : public QWidget {
     PanelCanvas* m_canvas;
     BlockCanvas* m_blockCanvas;
     QStackedWidget* m_pictures;
+    LaidDesk* m_laid;
     QLabel* m_hint = nullptr;
     TermTable* m_terms;
     FactSheet* m_facts;
@@ -105,6 +110,7 @@ class GlueUpView : public QWidget {
     QPushButton* m_arrange = nullptr;
     QToolButton* m_blink = nullptr;
     QToolButton* m_back = nullptr;
+    QToolButton* m_photograph = nullptr;
     QComboBox* m_rings = nullptr;
     QComboBox* m_matches = nullptr;
     QCheckBox* m_noCentreSeam = nullptr;
@@ -120,6 +126,7 @@ class GlueUpView : public QWidget {
     std::map<PanelName, panels::Panel> m_before;
     std::map<PanelName, glueup::Proved> m_proved; ///< of the arrangement as it stands
     bool m_showsBefore = false;
+    bool m_laysOut = false;
     bool m_awaitsColours = false; ///< arranges when the photographs have told theirs
     bool m_stale = true;
     bool m_filling = false;

@@ -148,6 +148,8 @@ void PanelCanvas::keyPressEvent(QKeyEvent* event) {
         return plain ? emit arrangeWanted() : event->ignore();
     case Qt::Key_B:
         return plain ? emit blinkWanted() : event->ignore();
+    case Qt::Key_P:
+        return plain ? emit photographWanted() : event->ignore();
     case Qt::Key_V:
         return plain ? emit backWanted() : event->ignore();
     default:

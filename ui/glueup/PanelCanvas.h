@@ -38,6 +38,7 @@ class PanelCanvas : public QWidget {
     void arrangeWanted();
     void blinkWanted();
     void backWanted();
+    void photographWanted(); ///< of the staves laid out
     void layoutWanted();
 
   protected:

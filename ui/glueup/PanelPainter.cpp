@@ -24,10 +24,19 @@ void paintWood(QPainter& painter, const StavePicture& stave, const QTransform& t
     painter.setClipRect(area, Qt::IntersectClip);
     painter.fillRect(area, look.colours.wood);
     const QTransform fromBoard = stave.fromBoard * toPixels;
-    const FacePhoto* photo = look.photo ? look.photo(stave.boardId, stave.face) : nullptr;
+    const FacePhoto* photo = nullptr;
+    QTransform fromPhoto = fromBoard;
+    if (look.photo && stave.laid) {
+        photo = look.photo(stave.laid->picture, stave.laid->face);
+        fromPhoto = stave.laid->fromPicture * toPixels;
+    }
+    if (look.photo && photo == nullptr) {
+        photo = look.photo(stave.boardId, stave.face);
+        fromPhoto = fromBoard;
+    }
     if (photo != nullptr) {
         painter.save();
-        painter.setTransform(fromBoard, true);
+        painter.setTransform(fromPhoto, true);
         painter.translate(photo->place.left(), photo->place.bottom());
         painter.scale(1, -1); // pictures run downwards, boards upwards
         painter.setRenderHint(QPainter::SmoothPixmapTransform);

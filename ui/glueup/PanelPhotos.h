@@ -1,11 +1,14 @@
 #pragma once
-// Photographs for the place Glue-up: each stave shows its own stretch of its board's face, and
-// their colours count in the arrangement. They come from FacePictures as they are made.
+// Photographs for the place Glue-up: each stave shows its own stretch of its board's face, or of
+// the staves laid out, and its colours and lines count in the arrangement. They come from
+// FacePictures as they are made.
 
 #include <QObject>
 
+#include <functional>
 #include <map>
-#include <string>
+#include <optional>
+#include <vector>
 
 #include "core/panels/Panels.h"
 #include "core/photo/Image.h"
@@ -21,7 +24,7 @@ class PanelPhotos : public QObject {
     explicit PanelPhotos(DocumentSession& session, QObject* parent = nullptr);
 
     [[nodiscard]] PhotoOfFace pictures();
-    [[nodiscard]] panels::ColoursOnBoard colours();
+    [[nodiscard]] panels::LooksOnBoard looks();
     /// Some were asked for and are being made; coloursReady() follows.
     [[nodiscard]] bool coloursAreComing() const { return m_coloursAsked; }
 
@@ -30,8 +33,14 @@ class PanelPhotos : public QObject {
     void coloursReady(); ///< what is known of the staves has changed
 
   private:
-    [[nodiscard]] glueup::ColourStrips coloursOf(BoardId board, BoardFace face, const Frame& frame,
-                                                 const Rect& area);
+    [[nodiscard]] glueup::PhotoLook lookOf(BoardId board, BoardFace face, const Frame& frame,
+                                           const Rect& area);
+    /// What this picture tells of the rectangle `area`, which stands in `frame`.
+    [[nodiscard]] std::optional<glueup::PhotoLook>
+    lookIn(const Board& picture, BoardFace face, const Frame& frame, const Rect& area,
+           const std::function<Point(Point)>& toPicture);
+    /// The pixels of a face as the core wants them; null while they are made or cannot be.
+    [[nodiscard]] const photo::Image* pixelsFor(const Board& board, BoardFace face);
 
     struct Pixels {
         qint64 key = 0; ///< of the QImage they come from
@@ -39,6 +48,8 @@ class PanelPhotos : public QObject {
     };
     DocumentSession& m_session;
     std::map<std::pair<BoardId, BoardFace>, Pixels> m_pixels;
+    /// By picture and place in it: a panel is made anew with every step, its wood is not.
+    std::map<std::vector<std::int64_t>, glueup::PhotoLook> m_looks;
     bool m_coloursAsked = false; ///< some were missing when they were asked for
 };
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/drawing/GrainFigure.h"
+#include "core/glueup/LaidPlace.h"
 #include "core/panels/PanelChecks.h"
 #include "core/units/SaidLength.h"
 #include "ui/layout/BoardPicture.h"
@@ -29,6 +30,20 @@ QTransform intoStave(const panels::PanelStave& stave) {
                          x * sine - y * cosine);
     return toSection *
            QTransform::fromTranslate(-stave.net.x0.toMillimetres(), -stave.net.y0.toMillimetres());
+}
+
+/// Straight: three corners tell it.
+QTransform fromPicture(const glueup::LaidPlace& laid, const QTransform& fromBoard) {
+    const Rect& band = laid.band();
+    const auto inPanel = [&](Point inPicture) {
+        const Point onBoard = laid.toBoard(inPicture);
+        return fromBoard.map(QPointF(onBoard.x.toMillimetres(), onBoard.y.toMillimetres()));
+    };
+    const QPointF corner = inPanel({band.x0, band.y0});
+    const QPointF along = (inPanel({band.x1, band.y0}) - corner) / band.length().toMillimetres();
+    const QPointF across = (inPanel({band.x0, band.y1}) - corner) / band.width().toMillimetres();
+    return QTransform::fromTranslate(-band.x0.toMillimetres(), -band.y0.toMillimetres()) *
+           QTransform(along.x(), along.y(), across.x(), across.y(), corner.x(), corner.y());
 }
 
 QTransform posed(const panels::PanelStave& stave, Pose pose) {
@@ -83,6 +98,10 @@ PanelPicture pictureOf(const Document& document, const panels::Panel& panel,
             drawn.fromBoard *= QTransform(1, 0, 0, -1, 0, width);
         }
         drawn.fromBoard *= QTransform::fromTranslate(0, y);
+        if (const auto laid = glueup::laidPlaceOf(document.glueUp.laidOut, stave.board, drawn.face,
+                                                  stave.frame, stave.net)) {
+            drawn.laid = {laid->picture(), laid->face(), fromPicture(*laid, drawn.fromBoard)};
+        }
         if (const Board* board = findBoard(document, stave.board)) {
             for (const auto& line : drawing::grainLines(*board, drawn.face, grainApart)) {
                 drawn.grain.push_back(inMillimetres(line));

@@ -11,7 +11,7 @@
 #include <QTransform>
 
 #include <map>
-#include <memory>
+#include <optional>
 #include <vector>
 
 #include "core/panels/Panels.h"
@@ -38,7 +38,14 @@ struct StavePicture {
     std::vector<KnotPicture> knots;
     BoardId boardId;
     BoardFace face = BoardFace::A; ///< of the board that is seen
-    bool turned = false;           ///< end for end
+    /// A photograph of the staves laid out that shows this face; it goes before the board's.
+    struct Laid {
+        BoardId picture;
+        BoardFace face = BoardFace::A; ///< of the picture
+        QTransform fromPicture;        ///< its frame, mm, into the panel frame
+    };
+    std::optional<Laid> laid;
+    bool turned = false; ///< end for end
     bool locked = false;
     int planing = 0;      ///< in the panel: +1 to the far end, -1 to the near one
     int heart = 0;        ///< +1 up, -1 down, 0 unknown, in this view

@@ -13,10 +13,24 @@ constexpr double sheetPixels = 2.5e6;
 constexpr qint64 mostBytes = 400LL << 20;
 constexpr std::size_t mostWaiting = 48; // more than one window shows at a time
 
+double pixelsFor(FacePictures::Detail detail) {
+    switch (detail) {
+    case FacePictures::Detail::Row:
+        return rowPixels;
+    case FacePictures::Detail::Grain:
+        return grainPixels;
+    case FacePictures::Detail::Sheet:
+        break;
+    }
+    return sheetPixels;
+}
+
 std::string keyOf(const Board& board, BoardFace face, FacePictures::Detail detail) {
     std::string key = photosKey(board, face);
     if (!key.empty()) {
-        key += detail == FacePictures::Detail::Row ? 'r' : 's';
+        key += detail == FacePictures::Detail::Row     ? 'r'
+               : detail == FacePictures::Detail::Grain ? 'g'
+                                                       : 's';
     }
     return key;
 }
@@ -105,8 +119,7 @@ void FacePictures::want(const std::string& key, const Board& board, BoardFace fa
                                       [&](const Wish& wish) { return wish.key == key; });
     Wish wish;
     if (waiting == m_waiting.end()) {
-        wish = {key, faceOrder(board, face, detail == Detail::Row ? rowPixels : sheetPixels),
-                board.id, detail};
+        wish = {key, faceOrder(board, face, pixelsFor(detail)), board.id, detail};
     } else if (hurry == Hurry::Now) {
         wish = std::move(*waiting);
         m_waiting.erase(waiting);
@@ -115,7 +128,7 @@ void FacePictures::want(const std::string& key, const Board& board, BoardFace fa
     }
     if (hurry == Hurry::Soon) {
         m_waiting.push_back(std::move(wish));
-    } else if (detail == Detail::Row) {
+    } else if (detail != Detail::Sheet) {
         m_waiting.push_front(std::move(wish));
     } else { // small ones are quickly made: something is seen of all before one is sharp
         const auto large = std::find_if(m_waiting.begin(), m_waiting.end(), [](const Wish& each) {

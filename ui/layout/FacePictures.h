@@ -25,7 +25,7 @@ class DocumentSession;
 class FacePictures : public QObject {
     Q_OBJECT
   public:
-    enum class Detail { Row, Sheet }; ///< a board among many, or large
+    enum class Detail { Row, Grain, Sheet }; ///< a board among many, its figure, or large
 
     [[nodiscard]] static FacePictures& of(DocumentSession& session);
     ~FacePictures() override; ///< asks the worker to stop and waits for it

@@ -22,6 +22,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/glueup/LaidPlace.h"
 #include "core/papers/LimitSheets.h"
 #include "ui/paint/PagePainter.h"
 #include "ui/papers/PageColumn.h"
@@ -271,7 +272,8 @@ QString PapersView::lackingLimits() const {
 }
 
 void PapersView::makePhotos() {
-    const std::vector<Board>& boards = m_session.document().boards;
+    const Document& job = m_session.document();
+    const std::vector<Board> boards = glueup::withLaidOut(job.boards, job.glueUp.laidOut);
     if (m_photoRun->photos().hasAllOf(boards, pages())) {
         m_photoRun->discard();
         m_scroll->column().setPhotos(m_photoRun->photos().onPage());

@@ -23,8 +23,10 @@ struct FaceOrder {
     photo::BoardSize board;         ///< as its outline is now
     double mostPixels = 4e6;
 };
-/// Fine enough for a board among many (about 1200 by 100), and for its colours.
+/// Fine enough for a board among many (about 1200 by 100).
 inline constexpr double rowPixels = 120e3;
+/// Fine enough for the colours of staves and the lines of their figure: about a millimetre.
+inline constexpr double grainPixels = 500e3;
 [[nodiscard]] FaceOrder faceOrder(const Board& board, BoardFace face, double mostPixels);
 
 struct FacePicture {

@@ -241,33 +241,40 @@ void checkMarks(const photo::PhotoControls& controls, const std::string& here,
     }
 }
 
+} // namespace
+
+void checkPhoto(const BoardPhoto& photo, const std::string& here, const std::string& whose,
+                Length widest, Findings& findings) {
+    findings.text(here + "/name", "The name of " + whose, photo.name, limits::nameCharacters);
+    if (photo.file.sha256().empty()) {
+        findings.refuse(here + "/sha256", "There is no picture behind " + whose + '.');
+    }
+    findings.number(here + "/pixels", "The width of " + whose + " in pixels", photo.controls.width,
+                    1, limits::pixelsAcross);
+    findings.number(here + "/pixels", "The height of " + whose + " in pixels",
+                    photo.controls.height, 1, limits::pixelsAcross);
+    findings.length(here + "/size/length", "The length in " + whose, photo.size.length,
+                    Range::aboveZeroUpTo(limits::longestBoard));
+    const Range width = Range::aboveZeroUpTo(widest);
+    findings.length(here + "/size/widthAtDatum", "The width at the datum end in " + whose,
+                    photo.size.widthAtDatum, width);
+    findings.length(here + "/size/widthAtFar", "The width at the far end in " + whose,
+                    photo.size.widthAtFar, width);
+    if (findings.ok()) {
+        checkMarks(photo.controls, here, whose, findings);
+    }
+}
+
+namespace {
+
 void checkPhotos(const Board& board, const std::string& boardPlace, const std::string& boardName,
                  Findings& findings) {
     const std::string place = boardPlace + "/photos";
     findings.count(place, "photographs of " + boardName, board.photos.size(),
                    limits::photosOfOneBoard);
     for (std::size_t i = 0; i < board.photos.size() && findings.ok(); ++i) {
-        const BoardPhoto& photo = board.photos[i];
-        const std::string here = at(place, i);
         const std::string whose = "photograph " + std::to_string(i + 1) + " of " + boardName;
-        findings.text(here + "/name", "The name of " + whose, photo.name, limits::nameCharacters);
-        if (photo.file.sha256().empty()) {
-            findings.refuse(here + "/sha256", "There is no picture behind " + whose + '.');
-        }
-        findings.number(here + "/pixels", "The width of " + whose + " in pixels",
-                        photo.controls.width, 1, limits::pixelsAcross);
-        findings.number(here + "/pixels", "The height of " + whose + " in pixels",
-                        photo.controls.height, 1, limits::pixelsAcross);
-        findings.length(here + "/size/length", "The length in " + whose, photo.size.length,
-                        Range::aboveZeroUpTo(limits::longestBoard));
-        const Range width = Range::aboveZeroUpTo(limits::widestBoard);
-        findings.length(here + "/size/widthAtDatum", "The width at the datum end in " + whose,
-                        photo.size.widthAtDatum, width);
-        findings.length(here + "/size/widthAtFar", "The width at the far end in " + whose,
-                        photo.size.widthAtFar, width);
-        if (findings.ok()) {
-            checkMarks(photo.controls, here, whose, findings);
-        }
+        checkPhoto(board.photos[i], at(place, i), whose, limits::widestBoard, findings);
     }
 }
 

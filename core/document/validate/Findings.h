@@ -76,6 +76,10 @@ class Seen {
     return place + '/' + std::to_string(index);
 }
 
+/// One photograph and its marks; `whose` is what it is called, `widest` what it may show.
+void checkPhoto(const BoardPhoto& photo, const std::string& here, const std::string& whose,
+                Length widest, Findings& findings);
+
 // One source file each; all stop early once something was found.
 void checkIds(const Document& document, Findings& findings);
 void checkInfo(const Document& document, Findings& findings);

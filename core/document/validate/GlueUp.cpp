@@ -64,6 +64,42 @@ void checkPanel(const PanelArrangement& panel, const std::string& place, Finding
     }
 }
 
+void checkLaidOut(const LaidOut& laid, const std::string& here, Findings& findings) {
+    checkName(laid.panel, here + "/panel", findings);
+    const std::string whose = "photograph of staves laid out";
+    checkPhoto(laid.photo, here + "/photo", whose, limits::widestPart, findings);
+    findings.count(here + "/staves", "staves in a " + whose, laid.staves.size(), limits::staves);
+    if (laid.staves.empty() || laid.joints.size() + 1 != laid.staves.size()) {
+        findings.refuse(here + "/joints", "There are " + std::to_string(laid.joints.size()) +
+                                              " joints between " +
+                                              std::to_string(laid.staves.size()) +
+                                              " staves laid out; there must be one fewer joints "
+                                              "than staves, and at least one stave.");
+    }
+    Length before;
+    const Length width = laid.photo.size.widthAtDatum;
+    for (std::size_t i = 0; i < laid.joints.size() && findings.ok(); ++i) {
+        findings.length(at(here + "/joints", i), "A joint in a " + whose, laid.joints[i],
+                        {before, width, false, false});
+        before = laid.joints[i];
+    }
+    for (std::size_t i = 0; i < laid.staves.size() && findings.ok(); ++i) {
+        const Rect& net = laid.staves[i].net;
+        const std::string place = at(here + "/staves", i) + "/net";
+        findings.length(place, "The length of a stave laid out", net.length(),
+                        Range::aboveZeroUpTo(limits::longestBoard));
+        findings.length(place, "The width of a stave laid out", net.width(),
+                        Range::aboveZeroUpTo(limits::widestBoard));
+        const Frame& frame = laid.staves[i].frame;
+        if (frame.run <= Length()) {
+            findings.refuse(at(here + "/staves", i) + "/frame",
+                            "The frame of a stave laid out runs " +
+                                std::to_string(frame.run.inNanometres()) +
+                                " along its board; it must run above 0.");
+        }
+    }
+}
+
 } // namespace
 
 void checkGlueUp(const Document& document, Findings& findings) {
@@ -74,6 +110,18 @@ void checkGlueUp(const Document& document, Findings& findings) {
         checkPanel(document.glueUp.panels[i], place, findings);
         if (!seen.insert(document.glueUp.panels[i].panel).second) {
             findings.refuse(place, "The panel is arranged twice; it must stand once.");
+        }
+    }
+    findings.count("/glueUp/laidOut", "photographs of staves laid out",
+                   document.glueUp.laidOut.size(), limits::photosOfOneJob);
+    std::set<std::pair<PanelName, BoardFace>> photographed;
+    for (std::size_t i = 0; i < document.glueUp.laidOut.size() && findings.ok(); ++i) {
+        const LaidOut& laid = document.glueUp.laidOut[i];
+        const std::string place = at("/glueUp/laidOut", i);
+        checkLaidOut(laid, place, findings);
+        if (!photographed.emplace(laid.panel, laid.photo.face).second) {
+            findings.refuse(place, "There are two photographs of one face of a panel laid out; "
+                                   "there may be one.");
         }
     }
 }

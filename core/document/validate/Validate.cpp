@@ -80,6 +80,9 @@ void checkIds(const Document& document, Findings& findings) {
     if (document.plan) {
         addPlan(*document.plan, ids);
     }
+    for (std::size_t i = 0; i < document.glueUp.laidOut.size(); ++i) {
+        ids.add(document.glueUp.laidOut[i].photo.id, at("/glueUp/laidOut", i) + "/photo");
+    }
     const std::int64_t largest = largestId(document);
     if (document.nextId <= largest || document.nextId > limits::id + 1) {
         findings.refuse("/nextId", "The next id is " + std::to_string(document.nextId) +

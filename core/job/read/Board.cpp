@@ -216,7 +216,7 @@ static void readPixels(Object& object, photo::PhotoControls& controls) {
     }
 }
 
-static void read(const Cursor& at, BoardPhoto& photo) {
+void read(const Cursor& at, BoardPhoto& photo) {
     Object object(at);
     object.optional("id", photo.id);
     object.optional("face", photo.face);

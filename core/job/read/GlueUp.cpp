@@ -56,10 +56,30 @@ static void read(const Cursor& at, PanelArrangement& panel) {
     object.finish();
 }
 
+static void read(const Cursor& at, LaidStave& stave) {
+    Object object(at);
+    object.required("board", stave.board);
+    object.required("frame", stave.frame);
+    object.required("net", stave.net);
+    object.optional("endForEnd", stave.pose.endForEnd);
+    object.optional("faceOver", stave.pose.faceOver);
+    object.finish();
+}
+
+static void read(const Cursor& at, LaidOut& laid) {
+    Object object(at);
+    object.required("panel", laid.panel);
+    object.required("photo", laid.photo);
+    object.required("staves", laid.staves);
+    object.required("joints", laid.joints);
+    object.finish();
+}
+
 void read(const Cursor& at, GlueUp& glueUp) {
     Object object(at);
     object.optional("settings", glueUp.settings);
     object.optional("panels", glueUp.panels);
+    object.optional("laidOut", glueUp.laidOut);
     object.finish();
 }
 

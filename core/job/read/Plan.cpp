@@ -48,7 +48,7 @@ static void read(const Cursor& at, Strip& strip) {
     object.finish();
 }
 
-static void read(const Cursor& at, Frame& frame) {
+void read(const Cursor& at, Frame& frame) {
     Object object(at);
     object.required("origin", frame.origin);
     object.optional("run", frame.run);

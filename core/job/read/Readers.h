@@ -6,6 +6,8 @@
 namespace stavewright::job {
 
 void read(const Cursor& at, Board& board);
+void read(const Cursor& at, BoardPhoto& photo);
+void read(const Cursor& at, Frame& frame);
 void read(const Cursor& at, Part& part);
 void read(const Cursor& at, ZoneArea& area);
 void read(const Cursor& at, Joint& joint);

@@ -50,8 +50,27 @@ Json toJson(const PanelArrangement& panel) {
     return json;
 }
 
+Json toJson(const LaidStave& stave) {
+    return {{"board", toJson(stave.board)},
+            {"frame", toJson(stave.frame)},
+            {"net", toJson(stave.net)},
+            {"endForEnd", toJson(stave.pose.endForEnd)},
+            {"faceOver", toJson(stave.pose.faceOver)}};
+}
+
+Json toJson(const LaidOut& laid) {
+    return {{"panel", toJson(laid.panel)},
+            {"photo", toJson(laid.photo)},
+            {"staves", toJson(laid.staves)},
+            {"joints", toJson(laid.joints)}};
+}
+
 Json toJson(const GlueUp& glueUp) {
-    return {{"settings", toJson(glueUp.settings)}, {"panels", toJson(glueUp.panels)}};
+    Json json{{"settings", toJson(glueUp.settings)}, {"panels", toJson(glueUp.panels)}};
+    if (!glueUp.laidOut.empty()) {
+        json["laidOut"] = toJson(glueUp.laidOut);
+    }
+    return json;
 }
 
 } // namespace stavewright::job

@@ -91,6 +91,8 @@ Json toJson(const GlueSettings& settings);
 Json toJson(const PanelName& name);
 Json toJson(const GluedStave& stave);
 Json toJson(const PanelArrangement& panel);
+Json toJson(const LaidStave& stave);
+Json toJson(const LaidOut& laid);
 Json toJson(const GlueUp& glueUp);
 // Document.cpp
 Json toJson(const JobInfo& info);

@@ -18,7 +18,8 @@ PanelKind kindOf(std::uint64_t seed, int staves) {
             .boards = 1 + static_cast<int>(seed % 4),
             .rings = wishes[seed % 3],
             .noCentreSeam = seed % 5 != 0,
-            .rulesForbidPoses = seed % 2 == 0};
+            .rulesForbidPoses = seed % 2 == 0,
+            .photographed = seed % 7 < 4};
 }
 
 void expectBest(const ArrangeProblem& problem, std::uint64_t seed) {

@@ -25,9 +25,9 @@ FaceView randomFace(Chance& chance, const Stave& stave, const Colour& wood) {
     FaceView face;
     const int strips = chance.between(1, 4);
     for (int i = 0; i < strips; ++i) {
-        face.colours.push_back({wood.lightness + chance.between(-400, 400),
-                                wood.a + chance.between(-150, 150),
-                                wood.b + chance.between(-200, 200)});
+        face.photo.colours.push_back({wood.lightness + chance.between(-400, 400),
+                                      wood.a + chance.between(-150, 150),
+                                      wood.b + chance.between(-200, 200)});
     }
     for (int knots = chance.between(0, 2); knots > 0; --knots) {
         const Length x = Length::millimetres(chance.between(20, 1100));
@@ -63,6 +63,16 @@ Stave randomStave(Chance& chance, int number, const PanelKind& kind) {
     const Colour wood{6800 + 300 * static_cast<int>(stave.board.value), 800, 2200};
     stave.faceA = randomFace(chance, stave, wood);
     stave.faceB = randomFace(chance, stave, wood);
+    if (kind.photographed) {
+        for (FaceView* face : {&stave.faceA, &stave.faceB}) {
+            for (std::optional<EdgeLines>* lines :
+                 {&face->photo.nearLines, &face->photo.farLines}) {
+                if (!chance.oneIn(4)) {
+                    *lines = {chance.between(-300, 300), chance.between(0, 100)};
+                }
+            }
+        }
+    }
     if (kind.rulesForbidPoses) {
         const int stays = chance.between(0, 3);
         for (int pose = 0; pose < 4; ++pose) {

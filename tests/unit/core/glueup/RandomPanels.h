@@ -11,6 +11,7 @@ struct PanelKind {
     RingWish rings = RingWish::Alternate;
     bool noCentreSeam = true;
     bool rulesForbidPoses = false;
+    bool photographed = false; ///< which way lines run at the edges is known of some faces
 };
 
 [[nodiscard]] ArrangeProblem randomPanel(std::uint64_t seed, const PanelKind& kind);

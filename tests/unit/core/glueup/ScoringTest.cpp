@@ -3,8 +3,10 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 
 #include "RandomPanels.h"
+#include "core/glueup/Arrange.h"
 
 namespace stavewright::glueup {
 namespace {
@@ -94,6 +96,62 @@ TEST(Scoring, StraightGrainMeetsStraightGrain) {
     EXPECT_EQ(valueOf(panel, archesMeet, GlueTerm::OuterFigure), 0);
     EXPECT_EQ(valueOf(panel, archesOut, GlueTerm::Figure), 0);
     EXPECT_EQ(valueOf(panel, archesOut, GlueTerm::OuterFigure), 2000);
+}
+
+Stave withLines(std::int32_t nearTenths, std::int32_t farTenths) {
+    Stave stave = plain(HeartSide::Unknown);
+    for (FaceView* face : {&stave.faceA, &stave.faceB}) {
+        face->photo.nearLines = EdgeLines{nearTenths, 80};
+        face->photo.farLines = EdgeLines{farTenths, 80};
+    }
+    return stave;
+}
+
+TEST(Scoring, LinesOfAPhotographCountBeforeWhatWasNoted) {
+    Stave noted = plain(HeartSide::Unknown);
+    noted.nearEdge = noted.farEdge = Figure::Arched;
+    Stave straight = withLines(0, 0);
+    straight.nearEdge = straight.farEdge = Figure::Arched;
+    const auto joint = [](const Stave& a, const Stave& b) {
+        return valueOf(panelOf({a, b}), {{0, 0}, {1, 0}}, GlueTerm::Figure);
+    };
+    EXPECT_EQ(joint(straight, straight), 0);
+    EXPECT_EQ(joint(noted, straight), 500); // what was noted of the one, seen of the other
+    EXPECT_EQ(joint(noted, noted), 1000);
+    // 15 degrees look arched: straight meets it half well, its mirror image not at all, and lines
+    // that go on at the same slant nearly meet.
+    EXPECT_EQ(joint(straight, withLines(150, 0)), 500);
+    EXPECT_EQ(joint(withLines(0, -150), withLines(150, 0)), 1000);
+    EXPECT_EQ(joint(withLines(0, 150), withLines(150, 0)), 250);
+    // Lines have no head: 80 and -80 degrees are 20 apart.
+    EXPECT_EQ(joint(withLines(0, 800), withLines(-800, 0)), (3 * 666 + 1000) / 4);
+    EXPECT_EQ(
+        valueOf(panelOf({withLines(75, 0), straight}), {{0, 0}, {1, 0}}, GlueTerm::OuterFigure),
+        500);
+}
+
+/// A fan of lines cut into six staves and shuffled: the arrangement puts it together again, as it
+/// was or turned about as a whole.
+TEST(Scoring, AShuffledFanOfLinesIsPutBack) {
+    constexpr std::array<std::int32_t, 7> fan = {-240, -130, -90, 0, 70, 160, 280};
+    constexpr std::array<std::size_t, 6> shuffled = {3, 0, 5, 1, 4, 2};
+    std::vector<Stave> staves;
+    for (const std::size_t piece : shuffled) {
+        staves.push_back(withLines(fan[piece], fan[piece + 1]));
+    }
+    ArrangeProblem problem = panelOf(staves);
+    problem.settings.weights.hundredths.fill(0);
+    problem.settings.weights.hundredths[static_cast<std::size_t>(GlueTerm::Figure)] = 300;
+    const Arrangement found = arrange(problem, {});
+    EXPECT_EQ(found.proved, Proved::Best);
+    std::vector<std::size_t> pieces;
+    for (const Placed& placed : found.order) {
+        pieces.push_back(shuffled[static_cast<std::size_t>(placed.stave)]);
+    }
+    if (pieces.front() > pieces.back()) {
+        std::reverse(pieces.begin(), pieces.end());
+    }
+    EXPECT_EQ(pieces, (std::vector<std::size_t>{0, 1, 2, 3, 4, 5}));
 }
 
 TEST(Scoring, AKnotAtTheOuterEdgeIsNotAtAJoint) {

@@ -16,8 +16,8 @@ Stave stave() {
     made.farEdge = Figure::Arched;
     const Rect knot{Length::inches(10), Length::inches(1), Length::inches(11), Length::inches(2)};
     made.faceA.knots = {{knot, knot}};
-    made.faceA.colours = {{7000, 0, 0}, {6000, 0, 0}};
-    made.faceB.colours = {{5000, 0, 0}};
+    made.faceA.photo.colours = {{7000, 0, 0}, {6000, 0, 0}};
+    made.faceB.photo.colours = {{5000, 0, 0}};
     return made;
 }
 

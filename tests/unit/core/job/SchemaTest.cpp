@@ -176,6 +176,20 @@ void compareKeys(const json& schema, const json& node, const json& whole,
 TEST(SchemaTest, DescribesEveryKeyThatTheReaderKnowsAndNoOther) {
     Document full = sample::withSmallPlan();
     full.boards[1].parent = BoardParent{sample::thinBoard, {}, false};
+    full.glueUp = sample::someGlueUp();
+    LaidOut laid; // no file is written, so it needs no picture
+    laid.panel = full.glueUp.panels[0].panel;
+    laid.photo.id = full.takeId<PhotoId>();
+    laid.photo.file = PhotoFile::named(std::string(64, 'a'));
+    laid.photo.controls.width = laid.photo.controls.height = 100;
+    laid.photo.size = {Length::inches(40), Length::inches(12), Length::inches(12)};
+    laid.staves.resize(2);
+    for (LaidStave& stave : laid.staves) {
+        stave.board = full.boards[0].id;
+        stave.net = {Length(), Length(), Length::inches(40), Length::inches(6)};
+    }
+    laid.joints = {Length::inches(6)};
+    full.glueUp.laidOut = {laid};
     // the reader is asked again for every object, so long lists are cut short
     full.shop.ruleSets.resize(7);
     for (MillingChain* chain : {&full.shop.chains.oneBoard, &full.shop.chains.panel,
