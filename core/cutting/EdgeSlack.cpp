@@ -15,6 +15,44 @@ constexpr double placesApart = 25'400'000;
 /// Those of a span so far.
 constexpr double spanPlacesApart = 6'350'000;
 
+/// Of the points (left, right) those of which one is least in every weighing of the two.
+template <class Point>
+std::vector<Point> lowerLeft(std::vector<Point>& points) {
+    std::vector<Point> hull;
+    if (points.empty()) {
+        return hull;
+    }
+    const auto isLower = [](const Point& a, const Point& b) {
+        return a.left != b.left ? a.left < b.left : a.right < b.right;
+    };
+    // Most lie on the far side of the straight line between the two extreme ones.
+    const Point first = *std::min_element(points.begin(), points.end(), isLower);
+    const Point last =
+        *std::min_element(points.begin(), points.end(), [](const Point& a, const Point& b) {
+            return a.right != b.right ? a.right < b.right : a.left < b.left;
+        });
+    const auto turns = [](const Point& a, const Point& b, const Point& c) {
+        return (b.left - a.left) * (c.right - a.right) - (b.right - a.right) * (c.left - a.left) >
+               0;
+    };
+    const auto end = std::partition(points.begin(), points.end(), [&](const Point& point) {
+        return point.left < last.left && turns(first, point, last);
+    });
+    std::sort(points.begin(), end, isLower);
+    hull.push_back(first);
+    const auto add = [&](const Point& point) {
+        while (hull.size() > 1 && !turns(hull[hull.size() - 2], hull.back(), point)) {
+            hull.pop_back();
+        }
+        hull.push_back(point);
+    };
+    std::for_each(points.begin(), end, add);
+    if (last.right < first.right) {
+        add(last);
+    }
+    return hull;
+}
+
 } // namespace
 
 EdgeSlack::EdgeSlack(const BoardModel& model, const Stretch& stretch, Nm longest, Nm narrowest)
@@ -25,12 +63,14 @@ EdgeSlack::EdgeSlack(const BoardModel& model, const Stretch& stretch, Nm longest
     if (!measure(model, begin, end, length, narrowest, placesApart)) {
         return;
     }
+    std::vector<Line> lines;
     for (double x0 = begin; x0 < end; x0 += placesApart) {
         for (double x1 = x0 + placesApart;
              x1 < end + placesApart && x1 - x0 <= length + 2 * placesApart; x1 += placesApart) {
-            addLine(x0, std::min(x1, end));
+            lines.push_back(lineOf(x0, std::min(x1, end)));
         }
     }
+    findSpans(lines);
 }
 
 EdgeSlack::EdgeSlack(const BoardModel& model, const SectionSpan& span, Nm narrowest)
@@ -41,16 +81,18 @@ EdgeSlack::EdgeSlack(const BoardModel& model, const SectionSpan& span, Nm narrow
         return;
     }
     const auto lastBegin = static_cast<double>(span.lastBegin);
+    std::vector<Line> lines;
     for (double x0 = begin; x0 < lastBegin + spanPlacesApart; x0 += spanPlacesApart) {
         for (double x1 = static_cast<double>(span.firstEnd); x1 < end + spanPlacesApart;
              x1 += spanPlacesApart) {
             const double from = std::min(x0, lastBegin);
             const double to = std::min(x1, end);
             if (to > from) {
-                addLine(from, to);
+                lines.push_back(lineOf(from, to));
             }
         }
     }
+    findSpans(lines);
 }
 
 bool EdgeSlack::measure(const BoardModel& model, double begin, double end, double length,
@@ -93,7 +135,7 @@ bool EdgeSlack::measure(const BoardModel& model, double begin, double end, doubl
     return true;
 }
 
-void EdgeSlack::addLine(double x0, double x1) {
+EdgeSlack::Line EdgeSlack::lineOf(double x0, double x1) const {
     const double y0 = m_near.at(static_cast<Nm>(x0));
     const double y1 = m_near.at(static_cast<Nm>(x1));
     const double slope = (y1 - y0) / std::max(1.0, x1 - x0);
@@ -105,7 +147,36 @@ void EdgeSlack::addLine(double x0, double x1) {
                             static_cast<double>(corner.y.inNanometres()) - y0 - slope * (x - x0));
         }
     }
-    m_lines.push_back({x0, x1, slope, y0 + lift - slope * x0});
+    return {x0, x1, slope, y0 + lift - slope * x0};
+}
+
+void EdgeSlack::findSpans(const std::vector<Line>& lines) {
+    std::vector<double> places;
+    for (const Line& line : lines) {
+        places.insert(places.end(), {line.from, line.to});
+    }
+    std::sort(places.begin(), places.end());
+    places.erase(std::unique(places.begin(), places.end()), places.end());
+    std::vector<Ends> lowest;
+    std::vector<Ends> highest;
+    for (std::size_t i = 0; i + 1 < places.size(); ++i) {
+        Span span{places[i], places[i + 1], {}, {}};
+        lowest.clear();
+        highest.clear();
+        for (const Line& line : lines) {
+            if (line.from <= span.from && span.to <= line.to) {
+                const Ends ends{line.at + line.slope * span.from, line.at + line.slope * span.to};
+                lowest.push_back(ends);
+                highest.push_back({-ends.left, -ends.right});
+            }
+        }
+        span.lowest = lowerLeft(lowest);
+        span.highest = lowerLeft(highest);
+        for (Ends& ends : span.highest) {
+            ends = {-ends.left, -ends.right};
+        }
+        m_spans.push_back(std::move(span));
+    }
 }
 
 Nm EdgeSlack::bendOf(double length) const {
@@ -113,50 +184,58 @@ Nm EdgeSlack::bendOf(double length) const {
 }
 
 template <class Visit>
-void EdgeSlack::visitGaps(double x0, double x1, const Visit& visit) const {
-    // Between the corners the gap is linear, so it is greatest and least at one of these.
-    std::vector<double> places = {x0, x1};
-    for (const Point& corner : m_near.corners()) {
-        const auto x = static_cast<double>(corner.x.inNanometres());
-        if (x > x0 && x < x1) {
-            places.push_back(x);
-        }
-    }
-    std::vector<double> near;
-    near.reserve(places.size());
-    for (const double x : places) {
-        near.push_back(m_near.at(static_cast<Nm>(x)));
-    }
-    for (const Line& line : m_lines) {
-        for (std::size_t i = 0; i < places.size(); ++i) {
-            if (line.from <= places[i] && places[i] <= line.to) {
-                visit(line.at + line.slope * places[i] - near[i]);
+void EdgeSlack::visitPlaces(double x0, double x1, const Visit& visit) const {
+    // Between the corners the gap under a line is linear, so it is greatest and least at one of
+    // these, or where lines begin and end.
+    const auto first = std::partition_point(m_spans.begin(), m_spans.end(),
+                                            [&](const Span& span) { return span.to < x0; });
+    const std::vector<Point>& corners = m_near.corners();
+    for (auto span = first; span != m_spans.end() && span->from <= x1; ++span) {
+        const double from = std::max(x0, span->from);
+        const double to = std::min(x1, span->to);
+        visit(*span, from);
+        visit(*span, to);
+        const auto corner =
+            std::partition_point(corners.begin(), corners.end(), [&](const Point& other) {
+                return static_cast<double>(other.x.inNanometres()) <= from;
+            });
+        for (auto at = corner; at != corners.end(); ++at) {
+            const auto x = static_cast<double>(at->x.inNanometres());
+            if (x >= to) {
+                break;
             }
-        }
-        // And where the section itself begins or ends.
-        for (const double x : {line.from, line.to}) {
-            if (x > x0 && x < x1) {
-                visit(line.at + line.slope * x - m_near.at(static_cast<Nm>(x)));
-            }
+            visit(*span, x);
         }
     }
 }
 
 Nm EdgeSlack::upOver(double x0, double x1) const {
-    if (m_lines.empty()) {
+    if (m_spans.empty()) {
         return 0;
     }
     double most = 0;
-    visitGaps(x0, x1, [&](double gap) { most = std::max(most, gap); });
+    visitPlaces(x0, x1, [&](const Span& span, double x) {
+        const double part = (x - span.from) / (span.to - span.from);
+        const double near = m_near.at(static_cast<Nm>(x));
+        for (const Ends& line : span.highest) {
+            most = std::max(most, line.left + part * (line.right - line.left) - near);
+        }
+    });
     return static_cast<Nm>(std::ceil(most + m_margin));
 }
 
 Nm EdgeSlack::sureOver(double x0, double x1) const {
-    if (m_lines.empty()) {
+    if (m_spans.empty()) {
         return 0;
     }
     double least = std::numeric_limits<double>::max();
-    visitGaps(x0, x1, [&](double gap) { least = std::min(least, gap); });
+    visitPlaces(x0, x1, [&](const Span& span, double x) {
+        const double part = (x - span.from) / (span.to - span.from);
+        const double near = m_near.at(static_cast<Nm>(x));
+        for (const Ends& line : span.lowest) {
+            least = std::min(least, line.left + part * (line.right - line.left) - near);
+        }
+    });
     if (least == std::numeric_limits<double>::max()) {
         return 0;
     }

@@ -28,7 +28,7 @@ class EdgeSlack {
     /// Of the sections of a span alone.
     EdgeSlack(const BoardModel& model, const SectionSpan& span, Nm narrowest);
 
-    [[nodiscard]] bool isNone() const { return m_lines.empty() && m_right == 0; }
+    [[nodiscard]] bool isNone() const { return m_spans.empty() && m_right == 0; }
     /// Along: a point lies up to so much farther, or nearer, than the lattice says.
     [[nodiscard]] Nm right() const { return m_right; }
     [[nodiscard]] Nm left() const { return m_left; }
@@ -47,17 +47,28 @@ class EdgeSlack {
         double from, to;  ///< of the widest of them
         double slope, at; ///< height at x: at + slope * x
     };
+    /// Heights of one line at both ends of a span.
+    struct Ends {
+        double left, right;
+    };
+    /// Between two places at which lines begin or end: the lines that are lowest and those that are
+    /// highest anywhere in it.
+    struct Span {
+        double from, to;
+        std::vector<Ends> lowest, highest;
+    };
     /// The slopes of the near edge in [from, to]; false when it is parallel to the board.
     bool measure(const BoardModel& model, double from, double to, double length, Nm narrowest,
                  double apart);
     /// The line of the sections that begin at x0 and end at x1, or up to a place earlier or later.
-    void addLine(double x0, double x1);
+    [[nodiscard]] Line lineOf(double x0, double x1) const;
+    void findSpans(const std::vector<Line>& lines);
     template <class Visit>
-    void visitGaps(double x0, double x1, const Visit& visit) const;
+    void visitPlaces(double x0, double x1, const Visit& visit) const;
 
     EdgeChain m_near;
-    std::vector<Line> m_lines;
-    double m_margin = 0; ///< between the lines of one square
+    std::vector<Span> m_spans; ///< by place
+    double m_margin = 0;       ///< between the lines of one square
     double m_slopeRange = 0;
     Nm m_right = 0, m_left = 0, m_longer = 0;
 };

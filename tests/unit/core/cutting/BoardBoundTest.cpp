@@ -337,6 +337,10 @@ TEST(EdgeSlack, CoversTheEdgeOfEverySection) {
                         EXPECT_LE(-near.y, static_cast<double>(slack.upOver(
                                                static_cast<double>(x), static_cast<double>(x))))
                             << "seed " << seed << " board " << b + 1 << " at " << x / inch << " in";
+                        // And what it is sure of, every section has.
+                        EXPECT_GE(-near.y + 1, static_cast<double>(slack.sureOver(
+                                                   static_cast<double>(x), static_cast<double>(x))))
+                            << "seed " << seed << " board " << b + 1 << " at " << x / inch << " in";
                     }
                 }
             }
