@@ -15,6 +15,11 @@ constexpr int apartWhenWider = 4;
 /// Width of a bucket: a quarter of an inch, or near it.
 constexpr Nm bucketWidth = 6'350'000;
 
+int stepsOfBucket(Nm step) {
+    return static_cast<int>(std::max<Nm>(1, bucketWidth / std::max<Nm>(1, step)));
+}
+Nm widthOfBucket(Nm step) { return stepsOfBucket(step) * std::max<Nm>(1, step); }
+
 } // namespace
 
 RowBound::RowBound(const Lattice& lattice)
@@ -56,7 +61,7 @@ RowBound::RowBound(const Lattice& lattice)
                     row[c] = open ? static_cast<std::int16_t>(c) : row[c + 1];
                 }
             }
-            return windowsOf(std::move(next));
+            return windowsOf(std::move(next), m_groups);
         };
         m_kinds[k].free = nextIn(0);
         for (int level = 1; level < Lattice::levels; ++level) {
@@ -74,7 +79,7 @@ RowBound::RowBound(const Lattice& lattice)
 void RowBound::findBuckets(std::size_t k) {
     const Kind& kind = m_lattice->context().problem->kinds[k];
     const int widths = m_lattice->kind(k).widths;
-    const int most = static_cast<int>(std::max<Nm>(1, bucketWidth / std::max<Nm>(1, kind.step)));
+    const int most = stepsOfBucket(kind.step);
     std::vector<int>& first = m_kinds[k].firstStep;
     for (int s = 0; s < widths; s += most) {
         first.push_back(s);
@@ -150,11 +155,16 @@ void RowBound::findHeights() {
     }
 }
 
-RowBound::Windows RowBound::windowsOf(std::vector<std::int16_t> next) const {
+int RowBound::groupsFor(Nm play) const {
+    const int up = play > 0 ? static_cast<int>(play / m_lattice->step().across) + 1 : 0;
+    return std::min(m_groups, (groupRows - 1 + up) / groupRows + 1);
+}
+
+RowBound::Windows RowBound::windowsOf(std::vector<std::int16_t> next, int most) const {
     Windows windows;
     windows.byLog.push_back(std::move(next));
     const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
-    for (int span = 1; 2 * span <= m_groups; span *= 2) {
+    for (int span = 1; 2 * span <= most; span *= 2) {
         std::vector<std::int16_t> wider = windows.byLog.back();
         for (std::size_t g = 0;
              g + static_cast<std::size_t>(span) < static_cast<std::size_t>(m_groups); ++g) {
@@ -174,6 +184,7 @@ void RowBound::addPool(std::size_t k) {
     const Lattice::KindCells& cells = m_lattice->kind(k);
     const auto words = static_cast<std::size_t>(m_lattice->words());
     const int rows = m_lattice->rows();
+    const Kind& kind = m_lattice->context().problem->kinds[k];
     KindRows& mine = m_kinds[k];
     const int buckets = static_cast<int>(mine.firstStep.size()) - 1;
     const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
@@ -243,11 +254,16 @@ void RowBound::addPool(std::size_t k) {
                     merged[at] = std::min(merged[at], next[static_cast<std::size_t>(other)][at]);
                 }
             }
-            chunks.push_back(windowsOf(std::move(merged)));
+            chunks.push_back(windowsOf(std::move(merged), m_groups));
         }
+        // A bucket alone is looked at where the strip's own is in the same chunk, so only those of
+        // the last chunk have more play than the chunk's widths: in strips wider than any stave.
+        const int near = groupsFor(chunkBuckets * widthOfBucket(kind.step));
         std::vector<Windows>& alone = paid ? mine.paidBuckets : mine.freeBuckets;
-        for (std::vector<std::int16_t>& bucket : next) {
-            alone.push_back(windowsOf(std::move(bucket)));
+        for (int b = 0; b < buckets; ++b) {
+            const bool inLast = b / chunkBuckets == (buckets - 1) / chunkBuckets;
+            alone.push_back(
+                windowsOf(std::move(next[static_cast<std::size_t>(b)]), inLast ? m_groups : near));
         }
     }
 }
@@ -273,11 +289,7 @@ void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices
     const Nm h = step.across;
     arcs.clear();
     // Groups in which the low edge of a blank may lie that is `width` wide at least.
-    const auto lastGroup = [&](Nm width) {
-        const Nm play = height.high - width;
-        const int up = play > 0 ? static_cast<int>(play / h) + 1 : 0;
-        return (group * groupRows + groupRows - 1 + up) / groupRows;
-    };
+    const auto lastGroup = [&](Nm width) { return group + groupsFor(height.high - width) - 1; };
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         const Kind& kind = problem.kinds[k];
         const KindRows& mine = m_kinds[k];

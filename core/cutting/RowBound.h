@@ -90,7 +90,10 @@ class RowBound {
         Cost worth;
     };
 
-    [[nodiscard]] Windows windowsOf(std::vector<std::int16_t> next) const;
+    /// Of up to so many groups.
+    [[nodiscard]] Windows windowsOf(std::vector<std::int16_t> next, int most) const;
+    /// Groups in which a blank's low edge may lie that has so much play in a strip.
+    [[nodiscard]] int groupsFor(Nm play) const;
     [[nodiscard]] int nextOpen(const Arc& arc, int cell) const;
     void findBuckets(std::size_t k);
     void findHeights();
