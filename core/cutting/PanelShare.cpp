@@ -245,4 +245,30 @@ shareStaves(const Kind& kind, const std::vector<Nm>& nets, const std::vector<Beg
     return shares;
 }
 
+std::optional<Nm> widthMissing(const Kind& kind, const std::vector<Nm>& nets,
+                               const std::vector<BegunPanel>& begun) {
+    const auto shares = shareStaves(kind, nets, begun);
+    if (!shares) {
+        return std::nullopt;
+    }
+    const Nm least = kind.width - kind.jointAllowance;
+    Nm missing = 0;
+    for (std::size_t panel = 0; panel < begun.size(); ++panel) {
+        Nm net = begun[panel].net;
+        Nm spare = 0;
+        int staves = begun[panel].staves;
+        for (const std::size_t stave : (*shares)[panel]) {
+            net += nets[stave];
+            spare += nets[stave] - least;
+            ++staves;
+        }
+        if (net < kind.netWanted || staves < kind.fewest || staves > kind.most) {
+            missing += std::max(std::max<Nm>(1, kind.step), kind.netWanted - net);
+        } else if (net - spare > kind.netMost) {
+            missing += kind.netWanted; // it cannot be trimmed to size
+        }
+    }
+    return missing;
+}
+
 } // namespace stavewright::cutting

@@ -23,4 +23,9 @@ struct BegunPanel {
 [[nodiscard]] std::optional<std::vector<std::vector<std::size_t>>>
 shareStaves(const Kind& kind, const std::vector<Nm>& nets, const std::vector<BegunPanel>& begun);
 
+/// Width that the panels still lack when the staves are shared out so, supposing that every stave
+/// can be trimmed. None when the staves are too many.
+[[nodiscard]] std::optional<Nm> widthMissing(const Kind& kind, const std::vector<Nm>& nets,
+                                             const std::vector<BegunPanel>& begun);
+
 } // namespace stavewright::cutting

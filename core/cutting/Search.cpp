@@ -13,6 +13,7 @@
 #include "core/cutting/LatticeMenu.h"
 #include "core/cutting/PlaceMenu.h"
 #include "core/cutting/Random.h"
+#include "core/cutting/Remix.h"
 #include "core/cutting/SmallJob.h"
 #include "core/cutting/WholeMix.h"
 #include "core/cutting/Workers.h"
@@ -25,6 +26,14 @@ namespace {
 constexpr std::size_t attemptsPerRound = 8;
 /// Counted for every attempt, so that a limit in work ends even a search that finds nothing to do.
 constexpr std::int64_t leastWork = 1'000;
+/// Walks among known sections, side by side; fixed for the same reason.
+constexpr std::size_t walksPerRound = 4;
+constexpr int stepsOfWalk = 1'000;
+/// Prices drawn at random for a round of improvement, and how far off they are, in percent.
+constexpr int drawsPerRound = 8;
+constexpr std::int64_t drawnOff = 20;
+/// What the mix in fractions has too much of is still worth so many parts of the first guess.
+constexpr Cost partsOfGuess = 5;
 /// A column must promise at least this much (a hundredth of the currency).
 constexpr double leastGain = 100;
 /// Of solving a small job to the end; about a third of a second.
@@ -73,6 +82,7 @@ Search::Search(const Problem& problem, const Options& options, const Progress& p
     }
     m_accounts = std::make_unique<Accounts>(m_context, models());
     m_prover = std::make_unique<Prover>(m_context, *m_accounts, models(), options.threads);
+    m_store = std::make_unique<SectionStore>(m_context, *m_accounts, models());
     m_shares.assign(problem.boards.size(), 0);
     m_estimate = firstValues();
     m_values = m_estimate;
@@ -197,7 +207,10 @@ bool Search::buildWhole() {
 
 bool Search::generateColumns(int rounds) {
     const std::size_t count = m_menus.size();
-    Master master(m_context, count, m_accounts->demand(), &m_estimate);
+    // Where something cannot be had, a little more of it is worth all that leaving it out costs.
+    const bool isShort = std::any_of(m_best.unplaced.begin(), m_best.unplaced.end(),
+                                     [](int unplaced) { return unplaced > 0; });
+    Master master(m_context, count, m_accounts->demand(), isShort ? nullptr : &m_estimate);
     // True when the column promises a gain at the master's duals.
     const auto take = [&](Pattern pattern, const Master* asked) {
         Column column = columnOf(m_context, *m_accounts,
@@ -288,6 +301,7 @@ bool Search::generateColumns(int rounds) {
         }
         diveWhole();
         offerMix(bestMix(shortMix));
+        mixSections(stepsOfWalk);
     }
     return !m_interrupt.isCalled();
 }
@@ -570,8 +584,93 @@ void Search::offerMix(const std::vector<std::size_t>& ids) {
     offer(complete(m_stock, m_values, std::move(patterns), boards, m_interrupt, m_work));
 }
 
+void Search::drawColumns(int draws) {
+    std::vector<Values> values;
+    Random random(m_options.seed * 0xD1B54A32D192ED03ULL + m_draws++);
+    for (int draw = 0; draw < draws; ++draw) {
+        Values drawn = m_values;
+        for (std::size_t k = 0; k < drawn.each.size(); ++k) {
+            const std::int64_t percent = random.between(100 - drawnOff, 100 + drawnOff);
+            drawn.each[k] = drawn.each[k] * percent / 100;
+            drawn.perMetre[k] = drawn.perMetre[k] * percent / 100;
+        }
+        values.push_back(std::move(drawn));
+    }
+    const std::size_t count = m_menus.size();
+    std::vector<Pattern> patterns(count * values.size());
+    std::vector<std::int64_t> work(patterns.size(), 0);
+    const bool done = runItems(
+        patterns.size(), m_options.threads,
+        [&](std::size_t i) {
+            const Values& drawn = values[i / count];
+            const BoardPricing& menu = *m_menus[i % count];
+            patterns[i] = menu.cut(drawn, menu.best(drawn, m_interrupt, work[i]));
+        },
+        m_interrupt);
+    if (!done) {
+        return;
+    }
+    m_work = std::accumulate(work.begin(), work.end(), m_work);
+    for (Pattern& pattern : patterns) {
+        if (!pattern.sections.empty()) {
+            Column column = columnOf(m_context, *m_accounts,
+                                     *m_models[static_cast<std::size_t>(pattern.board)], pattern);
+            m_columns.add(std::move(pattern), std::move(column));
+        }
+    }
+}
+
+void Search::mixSections(int rounds) {
+    for (; m_stored < m_columns.size(); ++m_stored) {
+        m_store->add(m_columns.pattern(m_stored));
+    }
+    RemixWish wish;
+    wish.values = m_values;
+    for (std::size_t k = 0; k < m_problem->kinds.size(); ++k) {
+        if (!m_problem->kinds[k].isPool) {
+            wish.values.each[k] = std::max(wish.values.each[k], m_estimate.each[k] / partsOfGuess);
+        }
+        wish.values.perMetre[k] =
+            std::max(wish.values.perMetre[k], m_estimate.perMetre[k] / partsOfGuess);
+    }
+    wish.open = m_accounts->demand();
+    wish.asked = m_accounts->asked();
+    wish.from = m_best.patterns;
+    for (const Pattern& pattern : wish.from) {
+        m_store->add(pattern);
+        wish.columns.push_back(columnOf(
+            m_context, *m_accounts, *m_models[static_cast<std::size_t>(pattern.board)], pattern));
+    }
+    std::vector<Remixed> remixed(walksPerRound);
+    const bool done = runItems(
+        remixed.size(), m_options.threads,
+        [&](std::size_t i) {
+            remixed[i] =
+                remix(*m_store, *m_problem, *m_accounts, wish,
+                      m_options.seed * 0x9E3779B97F4A7C15ULL + m_walks + i, rounds, m_interrupt);
+        },
+        m_interrupt);
+    m_walks += remixed.size();
+    if (!done) {
+        return;
+    }
+    for (Remixed& mixed : remixed) {
+        m_work += mixed.work;
+        for (std::vector<Pattern>& plan : mixed.plans) {
+            for (const Pattern& pattern : plan) {
+                m_columns.add(pattern, columnOf(m_context, *m_accounts,
+                                                *m_models[static_cast<std::size_t>(pattern.board)],
+                                                pattern));
+            }
+            offer(m_accounts->settle(std::move(plan)).solution);
+        }
+    }
+}
+
 void Search::improve(int rounds) {
     for (int round = 0; (rounds == 0 || round < rounds) && !isOver(); ++round) {
+        drawColumns(drawsPerRound);
+        mixSections(stepsOfWalk);
         std::vector<Attempt> attempts(attemptsPerRound);
         const bool done = runItems(
             attempts.size(), m_options.threads,

@@ -11,6 +11,7 @@
 #include "core/cutting/Master.h"
 #include "core/cutting/Part.h"
 #include "core/cutting/Prover.h"
+#include "core/cutting/SectionStore.h"
 #include "core/cutting/Solve.h"
 
 namespace stavewright::cutting {
@@ -48,6 +49,10 @@ class Search {
     bool mixEqualBoards();
     /// Rounds of attempts; 0: until the limits.
     void improve(int rounds);
+    /// Best patterns at prices that are a little off at random.
+    void drawColumns(int draws);
+    /// Puts the sections met so far together anew, so many times on each walk.
+    void mixSections(int rounds);
     void improveUntilStill();
     void offer(Solution solution);
     [[nodiscard]] Values firstValues() const;
@@ -77,6 +82,10 @@ class Search {
     Values m_estimate; ///< before anything is known
     Values m_values;
     Columns m_columns;
+    std::unique_ptr<SectionStore> m_store;
+    std::size_t m_stored = 0; ///< columns whose sections are in the store
+    std::uint64_t m_walks = 0;
+    std::uint64_t m_draws = 0;
     std::size_t m_learned = 0;    ///< columns that the prover knows
     std::vector<double> m_shares; ///< by board: how much of it the mix in fractions uses
     std::uint64_t m_attempts = 0;

@@ -1,0 +1,237 @@
+#include "core/cutting/SectionStore.h"
+
+#include <algorithm>
+
+#include "core/cutting/CutCost.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+/// Chains pursued side by side.
+constexpr std::size_t mostLabels = 8;
+/// Sections kept of one board; the first ones met stay.
+constexpr std::size_t mostSections = 2'000;
+
+} // namespace
+
+SectionStore::SectionStore(const Context& context, const Accounts& accounts,
+                           std::vector<const BoardModel*> models)
+    : m_context(&context)
+    , m_accounts(&accounts)
+    , m_models(std::move(models))
+    , m_kinds(context.problem->kinds.size())
+    , m_boards(m_models.size()) {}
+
+bool SectionStore::isAsGood(const Stored& a, const Stored& b) {
+    if (a.section.x0 < b.section.x0 || a.section.x1 > b.section.x1 || a.cost > b.cost) {
+        return false;
+    }
+    for (std::size_t k = 0; k < a.yield.size(); ++k) {
+        if (a.yield[k] < b.yield[k] || a.staves[k] > b.staves[k]) {
+            return false;
+        }
+    }
+    return true;
+}
+
+void SectionStore::add(const Pattern& pattern) {
+    const auto b = static_cast<std::size_t>(pattern.board);
+    Board& board = m_boards[b];
+    bool changed = false;
+    for (const PlacedSection& section : pattern.sections) {
+        const Pattern alone{pattern.board, {section}};
+        Demand yield = m_accounts->yieldOf(alone);
+        const CutCost cost = patternCost(*m_context, *m_models[b], alone);
+        Stored stored{section,
+                      std::move(yield.open),
+                      std::move(yield.staves),
+                      {},
+                      cost.total + cost.offcutsWorth};
+        for (const PlacedStrip& strip : section.strips) {
+            for (const Placed& placed : strip.blanks) {
+                const Kind& kind = m_context->problem->kinds[static_cast<std::size_t>(placed.kind)];
+                if (kind.isPool) {
+                    stored.nets.emplace_back(placed.kind, placed.rect.width().inNanometres() -
+                                                              kind.jointAllowance);
+                }
+            }
+        }
+        const bool isKnown =
+            std::any_of(board.sections.begin(), board.sections.end(),
+                        [&](const Stored& other) { return isAsGood(other, stored); });
+        if (isKnown) {
+            continue;
+        }
+        std::erase_if(board.sections, [&](const Stored& other) { return isAsGood(stored, other); });
+        if (board.sections.size() < mostSections) {
+            board.sections.push_back(std::move(stored));
+        }
+        changed = true;
+    }
+    if (!changed) {
+        return;
+    }
+    board.lean.clear();
+    board.gifts.clear();
+    for (const Stored& stored : board.sections) {
+        const auto first = static_cast<std::uint32_t>(board.gifts.size());
+        for (std::size_t k = 0; k < m_kinds; ++k) {
+            if (stored.yield[k] > 0) {
+                board.gifts.push_back({static_cast<std::uint32_t>(k), stored.yield[k],
+                                       static_cast<double>(stored.staves[k])});
+            }
+        }
+        board.lean.push_back({stored.section.x0, stored.section.x1,
+                              static_cast<double>(stored.cost), first,
+                              static_cast<std::uint32_t>(board.gifts.size())});
+    }
+    board.byBegin.resize(board.sections.size());
+    for (std::size_t i = 0; i < board.byBegin.size(); ++i) {
+        board.byBegin[i] = static_cast<std::uint32_t>(i);
+    }
+    board.byEnd = board.byBegin;
+    std::stable_sort(board.byBegin.begin(), board.byBegin.end(),
+                     [&](std::uint32_t i, std::uint32_t j) {
+                         return board.sections[i].section.x0 < board.sections[j].section.x0;
+                     });
+    std::stable_sort(board.byEnd.begin(), board.byEnd.end(), [&](std::uint32_t i, std::uint32_t j) {
+        return board.sections[i].section.x1 < board.sections[j].section.x1;
+    });
+}
+
+SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratch) const {
+    const Board& board = m_boards[b];
+    const Nm kerf = m_context->problem->limits.crosscutKerf;
+    auto& labels = scratch.labels;
+    auto& yields = scratch.yields;
+    auto& front = scratch.front;
+    labels.assign(1, {0, 0, -1});
+    yields.assign(m_kinds, 0);
+    front.assign(1, 0);
+    auto& firstOf = scratch.firstOf; // by section; its labels stand side by side
+    auto& lastOf = scratch.lastOf;
+    firstOf.assign(board.lean.size(), 0);
+    lastOf.assign(board.lean.size(), 0);
+    std::size_t ended = 0;
+    const auto yieldsAt = [&](std::int32_t label) {
+        return yields.data() + static_cast<std::size_t>(label) * m_kinds;
+    };
+    const auto admit = [&](std::int32_t label) {
+        const double value = labels[static_cast<std::size_t>(label)].value;
+        std::size_t at = 0;
+        while (at < front.size() && labels[static_cast<std::size_t>(front[at])].value > value) {
+            ++at;
+        }
+        // Equal ones in everything add nothing.
+        const bool isTwin =
+            at < front.size() && labels[static_cast<std::size_t>(front[at])].value == value &&
+            std::equal(yieldsAt(label), yieldsAt(label) + m_kinds, yieldsAt(front[at]));
+        if (at < mostLabels && !isTwin) {
+            front.insert(front.begin() + static_cast<std::ptrdiff_t>(at), label);
+            front.resize(std::min(front.size(), mostLabels));
+        }
+    };
+    for (const std::uint32_t index : board.byBegin) {
+        const Lean& section = board.lean[index];
+        // Chains that have ended by now.
+        for (; ended < board.byEnd.size() && board.lean[board.byEnd[ended]].x1 + kerf <= section.x0;
+             ++ended) {
+            const std::uint32_t done = board.byEnd[ended];
+            for (std::int32_t label = firstOf[done]; label < lastOf[done]; ++label) {
+                admit(label);
+            }
+        }
+        const Gift* first = board.gifts.data() + section.firstGift;
+        const Gift* last = board.gifts.data() + section.lastGift;
+        double alone = -section.cost;
+        for (const Gift* gift = first; gift != last; ++gift) {
+            alone += wish.worth[gift->kind] *
+                     static_cast<double>(std::min(gift->amount, wish.open[gift->kind]));
+        }
+        ++scratch.steps;
+        if (alone <= 0) {
+            continue; // it has nothing to give that is wanted
+        }
+        firstOf[index] = static_cast<std::int32_t>(labels.size());
+        for (const std::int32_t before : front) {
+            double gain = -section.cost;
+            for (const Gift* gift = first; gift != last; ++gift) {
+                const std::size_t k = gift->kind;
+                const std::int64_t left = wish.open[k] - yieldsAt(before)[k];
+                if (left > 0) {
+                    gain += wish.worth[k] * static_cast<double>(std::min(gift->amount, left)) +
+                            wish.perStave[k] * gift->staves;
+                }
+            }
+            if (gain <= 0) {
+                continue;
+            }
+            const std::size_t from = yields.size();
+            labels.push_back(
+                {labels[static_cast<std::size_t>(before)].value + gain, index, before});
+            yields.resize(from + m_kinds);
+            std::copy_n(yieldsAt(before), m_kinds, yields.data() + from);
+            for (const Gift* gift = first; gift != last; ++gift) {
+                yields[from + gift->kind] += gift->amount;
+            }
+        }
+        scratch.steps += static_cast<std::int64_t>(front.size());
+        lastOf[index] = static_cast<std::int32_t>(labels.size());
+    }
+    std::size_t most = 0;
+    for (std::size_t l = 1; l < labels.size(); ++l) {
+        if (labels[l].value > labels[most].value) {
+            most = l;
+        }
+    }
+    SectionChain chain;
+    chain.value = labels[most].value;
+    for (auto l = static_cast<std::int32_t>(most); l > 0;
+         l = labels[static_cast<std::size_t>(l)].before) {
+        chain.sections.push_back(labels[static_cast<std::size_t>(l)].section);
+    }
+    std::reverse(chain.sections.begin(), chain.sections.end());
+    return chain;
+}
+
+std::vector<std::int64_t> SectionStore::yieldOf(std::size_t board,
+                                                const std::vector<std::uint32_t>& sections) const {
+    std::vector<std::int64_t> yield(m_kinds, 0);
+    for (const std::uint32_t section : sections) {
+        for (std::size_t k = 0; k < m_kinds; ++k) {
+            yield[k] += m_boards[board].sections[section].yield[k];
+        }
+    }
+    return yield;
+}
+
+Cost SectionStore::costOf(std::size_t board, const std::vector<std::uint32_t>& sections) const {
+    Cost cost = 0;
+    for (const std::uint32_t section : sections) {
+        cost += m_boards[board].sections[section].cost;
+    }
+    return cost;
+}
+
+void SectionStore::addNets(std::size_t board, const std::vector<std::uint32_t>& sections,
+                           std::size_t pool, std::vector<Nm>& nets) const {
+    for (const std::uint32_t section : sections) {
+        for (const auto& [kind, net] : m_boards[board].sections[section].nets) {
+            if (kind == pool) {
+                nets.push_back(net);
+            }
+        }
+    }
+}
+
+Pattern SectionStore::patternOf(std::size_t board,
+                                const std::vector<std::uint32_t>& sections) const {
+    Pattern pattern{static_cast<int>(board), {}};
+    for (const std::uint32_t section : sections) {
+        pattern.sections.push_back(m_boards[board].sections[section].section);
+    }
+    return pattern;
+}
+
+} // namespace stavewright::cutting

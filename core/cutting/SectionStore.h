@@ -1,0 +1,105 @@
+#pragma once
+// The sections that the search has met on each board, out of whatever patterns they came. Put
+// together anew they make patterns that nobody has priced yet, in microseconds: geometry is not
+// asked again.
+//
+//   SectionStore store(context, accounts, models);
+//   store.add(pattern);
+//   SectionChain chain = store.best(board, values, open, scratch);
+//   Pattern pattern = store.patternOf(board, chain.sections);
+
+#include <memory>
+#include <vector>
+
+#include "core/cutting/Accounts.h"
+
+namespace stavewright::cutting {
+
+/// Sections of one board, one behind the other.
+struct SectionChain {
+    double value = 0;                    ///< of what is wanted of it, less fills and cuts; Cost
+    std::vector<std::uint32_t> sections; ///< numbers in the store, by ascending x
+};
+
+class SectionStore {
+  public:
+    SectionStore(const Context& context, const Accounts& accounts,
+                 std::vector<const BoardModel*> models);
+
+    /// Learns the sections of a pattern. Chains found before are out of date then.
+    void add(const Pattern& pattern);
+    [[nodiscard]] std::size_t boards() const { return m_boards.size(); }
+    [[nodiscard]] std::size_t kinds() const { return m_kinds; }
+    [[nodiscard]] const BoardModel& model(std::size_t board) const { return *m_models[board]; }
+    [[nodiscard]] std::size_t sectionsOf(std::size_t board) const {
+        return m_boards[board].sections.size();
+    }
+
+    /// What is wanted and what it is worth; by kind.
+    struct Wish {
+        std::vector<double> worth;      ///< of a blank, or of a nanometre of net stave width
+        std::vector<double> perStave;   ///< of a stave besides; 0 or less
+        std::vector<std::int64_t> open; ///< blanks, or nanometres; what is beyond is worth nothing
+    };
+    /// Room to work in; one for each thread.
+    struct Scratch {
+        struct Label {
+            double value;
+            std::uint32_t section;
+            std::int32_t before; ///< label; -1: none
+        };
+        std::vector<Label> labels;
+        std::vector<std::int64_t> yields; ///< by label, then kind
+        std::vector<std::int32_t> front, firstOf, lastOf;
+        std::int64_t steps = 0; ///< taken so far
+    };
+    /// The best chain that was met; of many that are nearly as good only a few are pursued.
+    [[nodiscard]] SectionChain best(std::size_t board, const Wish& wish, Scratch& scratch) const;
+
+    /// Blanks, or nanometres of net stave width, by kind.
+    [[nodiscard]] std::vector<std::int64_t>
+    yieldOf(std::size_t board, const std::vector<std::uint32_t>& sections) const;
+    /// Of fills and cuts; offcuts are left out.
+    [[nodiscard]] Cost costOf(std::size_t board, const std::vector<std::uint32_t>& sections) const;
+    /// Adds the net widths of a pool's staves.
+    void addNets(std::size_t board, const std::vector<std::uint32_t>& sections, std::size_t pool,
+                 std::vector<Nm>& nets) const;
+    [[nodiscard]] Pattern patternOf(std::size_t board,
+                                    const std::vector<std::uint32_t>& sections) const;
+
+  private:
+    struct Stored {
+        PlacedSection section;
+        std::vector<std::int64_t> yield;                ///< by kind
+        std::vector<std::int64_t> staves;               ///< by kind
+        std::vector<std::pair<std::uint32_t, Nm>> nets; ///< pool and net width of each stave
+        Cost cost = 0;
+    };
+    /// What a section gives of one kind.
+    struct Gift {
+        std::uint32_t kind;
+        std::int64_t amount;
+        double staves;
+    };
+    /// What best() needs of a section.
+    struct Lean {
+        Nm x0, x1;
+        double cost;
+        std::uint32_t firstGift, lastGift; ///< into gifts
+    };
+    struct Board {
+        std::vector<Stored> sections;
+        std::vector<Lean> lean; ///< of the sections
+        std::vector<Gift> gifts;
+        std::vector<std::uint32_t> byBegin, byEnd;
+    };
+    [[nodiscard]] static bool isAsGood(const Stored& a, const Stored& b);
+
+    const Context* m_context;
+    const Accounts* m_accounts;
+    std::vector<const BoardModel*> m_models;
+    std::size_t m_kinds = 0;
+    std::vector<Board> m_boards;
+};
+
+} // namespace stavewright::cutting
