@@ -1,11 +1,12 @@
-// How long one move of the pointer takes while a blank is dragged over a large job: a table of
-// times, nothing is asserted.
+// How long one move of the pointer takes while a blank or a cut is dragged in a large job: a table
+// of times, nothing is asserted.
 
 #include <chrono>
 #include <cstdio>
 #include <random>
 
 #include "core/geometry/PolygonOps.h"
+#include "core/hand/CutDrag.h"
 #include "core/hand/Drag.h"
 #include "tests/bench/PlannedJob.h"
 #include "tests/tools/BlanksOf.h"
@@ -58,6 +59,43 @@ void measure(const Document& job) {
     bench::printTimes("drop", drops);
 }
 
+void measureCuts(const Document& job) {
+    std::mt19937_64 random(2);
+    std::vector<double> takes, moves, drops;
+    int legal = 0;
+    for (int i = 0; i < 60; ++i) {
+        const BoardId board = job.plan->boards[random() % job.plan->boards.size()].board;
+        std::vector<hand::CutRef> cuts = hand::cutsOn(job, board);
+        std::erase_if(cuts, [](const hand::CutRef& cut) { return cut.blank.has_value(); });
+        if (cuts.empty()) {
+            continue;
+        }
+        const hand::CutRef cut = cuts[random() % cuts.size()];
+        auto start = std::chrono::steady_clock::now();
+        const Result<hand::CutDrag> drag = hand::CutDrag::take(job, board, cut);
+        takes.push_back(bench::milliseconds(start));
+        if (!drag) {
+            continue;
+        }
+        for (int m = 0; m < 40; ++m) {
+            const Length off = Length::millimetres(static_cast<std::int64_t>(random() % 300) - 150);
+            start = std::chrono::steady_clock::now();
+            const auto held = drag.value().at(drag.value().mark() + off, Length::millimetres(6));
+            moves.push_back(bench::milliseconds(start));
+            legal += held.isLegal ? 1 : 0;
+            if (held.isLegal && m < 3) {
+                start = std::chrono::steady_clock::now();
+                const Result<Edit> edit = drag.value().drop(held.where);
+                drops.push_back(bench::milliseconds(start));
+            }
+        }
+    }
+    std::printf("cuts: %zu taken, %d places legal\n", takes.size(), legal);
+    bench::printTimes("take a cut", takes);
+    bench::printTimes("every move of it", moves);
+    bench::printTimes("drop", drops);
+}
+
 } // namespace
 
 int main() {
@@ -67,5 +105,6 @@ int main() {
         return 1;
     }
     measure(*job);
+    measureCuts(*job);
     return 0;
 }

@@ -53,6 +53,7 @@ class HandTest : public QObject {
     void aDragThatEndsWhereItBeganLeavesNoStep();
     void aCutIsDraggedWithThePointer();
     void escapePutsACutBackExactly();
+    void aCutIsMovedByKeys();
 
   private:
     DocumentSession& session() { return m_window->session(); }
@@ -534,6 +535,44 @@ void HandTest::escapePutsACutBackExactly() {
     QVERIFY(document() == before);
     QCOMPARE(session().undoStack().index(), steps);
     QVERIFY2(m_hint.contains("back on its mark"), qPrintable(m_hint));
+}
+
+void HandTest::aCutIsMovedByKeys() {
+    for (const BlankId blank : blanks()) {
+        select(blank);
+        key(Qt::Key_C);
+        if (!rack().cuts().isHolding()) {
+            continue;
+        }
+        const Length mark = rack().cuts().held()->where;
+        key(Qt::Key_C); // the next one of the board
+        QVERIFY(rack().cuts().isHolding());
+        const Length next = rack().cuts().held()->where;
+        key(Qt::Key_C, Qt::ShiftModifier); // and back
+        QCOMPARE(rack().cuts().held()->where, mark);
+        for (const int way : {Qt::Key_Right, Qt::Key_Left}) {
+            const Document before = document();
+            const int steps = session().undoStack().index();
+            if (!rack().cuts().isHolding()) {
+                key(Qt::Key_C);
+            }
+            key(way);
+            const std::optional<hand::CutDrag::Held> held = rack().cuts().held();
+            QVERIFY(held);
+            QVERIFY(held->where != mark || next == mark);
+            QVERIFY(document() == before);
+            if (held->isLegal) {
+                key(Qt::Key_C); // a moved one is not let go by it
+                QCOMPARE(rack().cuts().held()->where, held->where);
+                key(Qt::Key_Return);
+                QVERIFY(!rack().cuts().isHolding());
+                expectOneStep(before, steps);
+                return;
+            }
+            key(Qt::Key_Escape);
+        }
+    }
+    QFAIL("no cut could be moved by a mark");
 }
 
 } // namespace

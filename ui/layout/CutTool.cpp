@@ -130,7 +130,7 @@ QString CutTool::about(const Found& found) const {
             }
         }
     }
-    return text + tr(". Drag to move it.");
+    return text + tr(". Drag it, or press C, to move it.");
 }
 
 bool CutTool::take(const Found& found) {
@@ -164,6 +164,43 @@ void CutTool::holdAt(QPointF scenePoint, bool snapping) {
 void CutTool::nudge(int marks) {
     if (isHolding()) {
         judge(m_held->where + hand::tapeMarksOf(m_session.document(), {}).step * marks, Length());
+    }
+}
+
+void CutTool::holdAtReading(Length where) {
+    if (isHolding()) {
+        judge(where, Length());
+    }
+}
+
+void CutTool::takeNext(BoardId board, std::optional<BlankId> blank, int by) {
+    if (isHolding() && m_held->where != m_drag->mark()) {
+        emit words(tr("This cut was moved. Enter lays it there, Esc puts it back."));
+        return;
+    }
+    const Document& document = m_session.document();
+    std::vector<hand::CutRef> cuts = hand::cutsOn(document, board);
+    std::erase_if(cuts,
+                  [](const hand::CutRef& cut) { return cut.kind() == hand::CutKind::Second; });
+    const int count = static_cast<int>(cuts.size());
+    if (count == 0) {
+        emit words(tr("No crosscut or rip is left to move on this board."));
+        return;
+    }
+    const std::optional<hand::TreePlace> place =
+        blank ? hand::placeOf(*document.plan, *blank) : std::nullopt;
+    const auto isFirst = [&](const hand::CutRef& cut) {
+        return isHolding() ? cut == m_drag->cut()
+                           : place && cut.section == hand::sectionAt(*document.plan, *place).id;
+    };
+    const auto found = std::find_if(cuts.begin(), cuts.end(), isFirst);
+    int at = found == cuts.end() ? 0 : static_cast<int>(found - cuts.begin());
+    at += isHolding() ? by : 0;
+    for (int tried = 0; tried < count; ++tried, at += by) {
+        const hand::CutRef& cut = cuts[static_cast<std::size_t>((at % count + count) % count)];
+        if (take({board, cut, cut.kind() == hand::CutKind::Rip})) {
+            return;
+        }
     }
 }
 

@@ -34,12 +34,17 @@ class CutTool : public QObject {
     [[nodiscard]] QString about(const Found& found) const;
 
     [[nodiscard]] bool isHolding() const { return m_drag.has_value(); }
+    [[nodiscard]] BoardId board() const { return m_drag->board(); } ///< while one is in the hand
     [[nodiscard]] const std::optional<hand::CutDrag::Held>& held() const { return m_held; }
     bool take(const Found& found); ///< false, and told, where it cannot move
+    /// The next cut of the board that can move (`by` 1) or the one before (-1): from the one in the
+    /// hand on, else from the section of the blank. A cut that was moved stays in the hand.
+    void takeNext(BoardId board, std::optional<BlankId> blank, int by);
     void holdAt(QPointF scenePoint, bool snapping);
     void nudge(int marks); ///< of the tape
-    void takeNearest();    ///< over to the good place that is offered
-    bool lay();            ///< where that is good; else it stays in the hand and says why
+    void holdAtReading(Length where);
+    void takeNearest(); ///< over to the good place that is offered
+    bool lay();         ///< where that is good; else it stays in the hand and says why
     void putBack();
 
     void paint(QPainter& painter, const Colours& colours) const; ///< in scene coordinates

@@ -38,6 +38,24 @@ void RackView::pickUpFromTray(const BlankPurpose& purpose) {
     }
 }
 
+void RackView::takeNextCut(int by) {
+    const Selection& selection = m_session.selection();
+    const std::optional<Plan>& plan = m_session.document().plan;
+    const auto place = selection.blank && plan ? hand::placeOf(*plan, *selection.blank)
+                                               : std::optional<hand::TreePlace>();
+    if (!m_planIsOwn) {
+        emit hint(tr("This plan is only shown. Take it first; then its cuts can be moved."));
+    } else if (m_cuts.isHolding()) {
+        m_cuts.takeNext(m_cuts.board(), std::nullopt, by);
+    } else if (place) {
+        m_cuts.takeNext(plan->boards[place->board].board, selection.blank, by);
+    } else if (selection.board && plan) {
+        m_cuts.takeNext(*selection.board, std::nullopt, by);
+    } else {
+        emit hint(tr("Select a blank or a board first; C then takes its cuts in the hand."));
+    }
+}
+
 bool RackView::handKey(QKeyEvent* event) {
     const bool byTen = event->modifiers().testFlag(Qt::ShiftModifier);
     const int up = face() == BoardFace::A ? 1 : -1; // seen from face B the far edge hangs below
@@ -112,6 +130,12 @@ bool RackView::cutKey(QKeyEvent* event) {
     case Qt::Key_N:
         m_cuts.takeNearest();
         return true;
+    case Qt::Key_P:
+        askCutReading();
+        return true;
+    case Qt::Key_C:
+        takeNextCut(by == 1 ? 1 : -1); // Shift goes back
+        return true;
     case Qt::Key_Return:
     case Qt::Key_Enter:
         m_cuts.lay();
@@ -133,6 +157,9 @@ bool RackView::planKey(QKeyEvent* event) {
     switch (event->key()) {
     case Qt::Key_M:
         pickUp();
+        return true;
+    case Qt::Key_C:
+        takeNextCut(1);
         return true;
     case Qt::Key_E:
         turnSelected(true);
@@ -254,12 +281,20 @@ void RackView::toggleLock() {
 }
 
 void RackView::askReading() {
-    const hand::Drag::Held& held = *m_hand.held();
-    const Rect box = boundingBox(held.outline);
-    auto* prompt = new ReadingPrompt(tr("Low end at"), box.x0, m_session.lengthStyle(), this);
+    const Rect box = boundingBox(m_hand.held()->outline);
+    ask(tr("Low end at"), box.x0, [this](Length reading) { m_hand.holdAtReading(reading); });
+}
+
+void RackView::askCutReading() {
+    ask(tr("Cut at"), m_cuts.held()->where,
+        [this](Length reading) { m_cuts.holdAtReading(reading); });
+}
+
+void RackView::ask(const QString& question, Length now, const std::function<void(Length)>& take) {
+    auto* prompt = new ReadingPrompt(question, now, m_session.lengthStyle(), this);
     prompt->move(viewport()->geometry().topLeft() + QPoint(12, 12));
-    connect(prompt, &ReadingPrompt::given, this, [this](Length reading) {
-        m_hand.holdAtReading(reading);
+    connect(prompt, &ReadingPrompt::given, this, [this, take](Length reading) {
+        take(reading);
         setFocus();
     });
     connect(prompt, &ReadingPrompt::dropped, this, [this] { setFocus(); });

@@ -6,6 +6,8 @@
 #include <QGraphicsView>
 #include <QPointer>
 
+#include <functional>
+
 #include "ui/layout/CutTool.h"
 #include "ui/layout/HandTool.h"
 #include "ui/layout/RackScene.h"
@@ -84,6 +86,9 @@ class RackView : public QGraphicsView {
     void swapWith(BlankId blank);
     void layInTray();
     void askReading();
+    void askCutReading();
+    void ask(const QString& question, Length now, const std::function<void(Length)>& take);
+    void takeNextCut(int by);
     void dragTo(QMouseEvent* event);
     bool dragCut(QMouseEvent* event);
     bool cutKey(QKeyEvent* event);
