@@ -10,6 +10,10 @@
 #include <QTemporaryDir>
 #include <QTest>
 
+#include <map>
+#include <random>
+
+#include "core/job/JobFile.h"
 #include "tests/ui/Tests.h"
 #include "tests/unit/core/document/SampleDocument.h"
 #include "tests/unit/core/panels/HandPanel.h"
@@ -37,6 +41,7 @@ class ShopRackTest : public QObject {
     void searchFindsBySizeAndWords();
     void throwingOutCanBeTakenBack();
     void aJobLeftUnsavedLeavesTheRackAsItWas();
+    void loansWhileTheJobIsBeingSaved();
     void picturesForLookingAt();
 
   private:
@@ -214,6 +219,91 @@ void ShopRackTest::aJobLeftUnsavedLeavesTheRackAsItWas() {
     QCOMPARE(job().boards.back().rackLink->piece, std::int64_t(1));
     QVERIFY(m_window->rackDesk().putOnRack({job().boards.back().id}));
     QCOMPARE(otherProgram().piece(1).value().state, PieceState::OnRack);
+}
+
+/// Wood is taken, edited, put back, undone and done again at any moment of a saving; then the job
+/// is left. Each piece is either in the job that the file holds or on the rack, and once.
+void ShopRackTest::loansWhileTheJobIsBeingSaved() {
+    std::mt19937 random(7);
+    const QString path = m_folder->path() + "/job.stavejob";
+    DocumentSession& session = m_window->session();
+    int saves = 0;
+    int inFiles = 0;
+    for (int round = 0; round < 40; ++round) {
+        QFile::remove(path);
+        session.adopt(hand_panel::job(), path);
+        QString did;
+        for (int step = 0; step < 12; ++step) {
+            const std::vector<rack::Piece> there = m_window->rackDesk().find({});
+            std::vector<Board> lent = job().boards;
+            std::erase_if(lent, [](const Board& board) { return !board.rackLink; });
+            switch (random() % 7) {
+            case 0:
+            case 1:
+                if (!there.empty()) {
+                    const std::int64_t number = there[random() % there.size()].number;
+                    QVERIFY(m_window->rackDesk().take({number}));
+                    did += "take " + QString::number(number) + "; ";
+                }
+                break;
+            case 2:
+                if (!lent.empty()) {
+                    QVERIFY(m_window->rackDesk().putOnRack({lent[random() % lent.size()].id}));
+                    did += "put back; ";
+                }
+                break;
+            case 3:
+                if (!lent.empty()) {
+                    Board edited = lent[random() % lent.size()];
+                    edited.moistureTenths = 60 + static_cast<int>(random() % 40);
+                    QVERIFY(session.edit("Moisture", {ReplaceBoard{edited}}));
+                    did += "edit; ";
+                }
+                break;
+            case 4:
+                session.undoStack().undo();
+                did += "undo; ";
+                break;
+            case 5:
+                session.undoStack().redo();
+                did += "redo; ";
+                break;
+            default:
+                m_window->action(CommandId::SaveJob)->trigger(); // goes on in the background
+                ++saves;
+                did += "save; ";
+            }
+            if (random() % 3 == 0) {
+                QTest::qWait(static_cast<int>(random() % 4));
+                did += "wait; ";
+            }
+        }
+        // Another job is opened, perhaps while the file is still being written.
+        session.adopt(hand_panel::job(), {});
+        std::map<std::int64_t, int> inFile;
+        if (QFile::exists(path)) {
+            const Result<Document> read = readJob(path.toStdString());
+            QVERIFY(read.ok());
+            for (const Board& board : read.value().boards) {
+                if (board.rackLink) {
+                    ++inFile[board.rackLink->piece];
+                    ++inFiles;
+                    const rack::Piece piece = otherProgram().piece(board.rackLink->piece).value();
+                    QVERIFY2(piece.state == PieceState::InJob, qPrintable(did));
+                    QVERIFY2(piece.loan == board.rackLink->loan, qPrintable(did));
+                }
+            }
+        }
+        for (const std::int64_t number : {1, 2, 3}) {
+            const rack::Piece piece = otherProgram().piece(number).value();
+            QVERIFY2(inFile[number] == (piece.state == PieceState::InJob ? 1 : 0), qPrintable(did));
+            if (piece.state == PieceState::InJob) { // for the next round
+                QVERIFY(otherProgram().change({rack::Release{number}}, {"", 1}).ok());
+            }
+        }
+    }
+    QVERIFY(saves > 10);
+    QVERIFY(inFiles > 5);
 }
 
 /// Set STAVEWRIGHT_PICTURES to a folder to get them.

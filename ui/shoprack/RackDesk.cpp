@@ -222,6 +222,7 @@ void RackDesk::noteSaveEnded(bool written) {
 }
 
 void RackDesk::settle() {
+    emit settling();
     for (auto& another : m_beingSaved) {
         another.reset(); // of the job that goes
     }

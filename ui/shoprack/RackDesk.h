@@ -55,6 +55,8 @@ class RackDesk : public QObject {
 
   signals:
     void changed();
+    /// The job goes. Whoever writes it finishes now, so that the rack knows what the file holds.
+    void settling();
     void failed(const QString& sentence);
     void remarked(const QString& sentences);
     void changedAlone(const QString& sentence); ///< takeBackLast() is possible

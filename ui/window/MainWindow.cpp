@@ -123,6 +123,7 @@ void MainWindow::connectSession() {
         refreshTitle();
     });
     connect(m_session.get(), &DocumentSession::pathChanged, this, &MainWindow::refreshTitle);
+    connect(m_rackDesk.get(), &RackDesk::settling, this, [this] { m_saving->wait(); });
     connect(m_saving.get(), &SaveRun::started, this, [this] {
         m_rackDesk->noteSaveBegun();
         refreshTitle();
