@@ -4,6 +4,7 @@
 
 #include <QAction>
 #include <QDir>
+#include <QFile>
 #include <QLineEdit>
 #include <QPainter>
 #include <QSettings>
@@ -446,7 +447,22 @@ void LaidOutTest::aShuffledFanOfStripesIsPutBack() {
 
 void LaidOutTest::isKeptInTheFileWithoutItsLocation() {
     press(Qt::Key_P);
-    add(taken(*place().shown(), false), BoardFace::A, "front.png");
+    // A JPEG that says in its XMP packet where it was taken.
+    const QByteArray where = "at 47.11 north, 8.15 east";
+    QFile file(saved(taken(*place().shown(), false).picture, "front.jpg"));
+    QVERIFY(file.open(QIODevice::ReadWrite));
+    QByteArray picture = file.readAll();
+    const QByteArray packet = QByteArray("http://ns.adobe.com/xap/1.0/") + '\0' + where;
+    const auto length = static_cast<int>(packet.size()) + 2;
+    picture.insert(2, QByteArray("\xFF\xE1") + static_cast<char>(length >> 8) +
+                          static_cast<char>(length & 0xFF) + packet);
+    file.resize(0);
+    file.write(picture);
+    file.close();
+    QVERIFY(picture.contains(where));
+    desk().addFile(file.fileName());
+    QTRY_VERIFY_WITH_TIMEOUT(!desk().isReading(), timeout);
+    QVERIFY(desk().shown() != nullptr);
     const std::string path = m_folder->filePath("laid.stavejob").toStdString();
     QVERIFY(writeJob(job(), path));
     const Result<Document> back = readJob(path);
@@ -455,6 +471,8 @@ void LaidOutTest::isKeptInTheFileWithoutItsLocation() {
     const auto bytes = back.value().glueUp.laidOut[0].photo.file.read();
     QVERIFY(bytes);
     QCOMPARE(*bytes.value(), *job().glueUp.laidOut[0].photo.file.read().value());
+    QVERIFY(QImage::fromData(QByteArray::fromStdString(*bytes.value())).width() > 0);
+    QVERIFY(!QByteArray::fromStdString(*bytes.value()).contains(where));
     // Measured anew by typing: the joints keep their share.
     const Length joint = desk().shown()->joints[0];
     QLineEdit* width = desk().findChild<LengthEdit*>("laidWidth")->field();
