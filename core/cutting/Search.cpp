@@ -299,9 +299,11 @@ bool Search::generateColumns(int rounds) {
         for (const auto& [share, id] : master.shares()) {
             m_shares[m_columns.column(id).board] += share;
         }
-        diveWhole();
-        offerMix(bestMix(shortMix));
-        mixSections(stepsOfWalk);
+        if (!m_boundAlone) {
+            diveWhole();
+            offerMix(bestMix(shortMix));
+            mixSections(stepsOfWalk);
+        }
     }
     return !m_interrupt.isCalled();
 }
@@ -757,6 +759,38 @@ void Search::improveUntilStill() {
         improve(1);
         still = m_best.value < before ? 0 : still + 1;
     }
+}
+
+std::optional<Cost> Search::boundAlone() {
+    // What a round must gain at least for another one to be worth its time, in parts of the bound.
+    constexpr Cost leastRaise = 500;
+    m_boundAlone = true;
+    const Fineness quick = Fineness::quick();
+    if (!prepare(nullptr)) {
+        return std::nullopt;
+    }
+    buildWhole();
+    if (isOver() || !prepare(&quick) || !generateColumns(12)) {
+        return std::nullopt;
+    }
+    m_prover->beginBelow(m_values);
+    for (int times = 0; times < timesProved && !isOver(); ++times) {
+        const Cost before = m_prover->bound().value_or(0);
+        Made made;
+        const bool done = prove(times == 0   ? Proof::first
+                                : times == 1 ? Proof::close
+                                             : Proof::whole,
+                                made);
+        for (auto& [pattern, column] : made) {
+            m_columns.add(std::move(pattern), std::move(column));
+        }
+        m_learned = m_columns.size();
+        const Cost raised = m_prover->bound().value_or(0) - before;
+        if (!done || (times > 1 && raised < before / leastRaise) || !generateColumns(6)) {
+            break;
+        }
+    }
+    return m_prover->bound();
 }
 
 Solution Search::run() {

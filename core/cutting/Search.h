@@ -21,6 +21,8 @@ class Search {
     Search(const Problem& problem, const Options& options, const Progress& progress,
            const OnImproved& improved);
     [[nodiscard]] Solution run();
+    /// Only the bound, and no more of plans than the bound needs; none while nothing is proved.
+    [[nodiscard]] std::optional<Cost> boundAlone();
 
   private:
     [[nodiscard]] bool isOver() const;
@@ -84,6 +86,7 @@ class Search {
     Columns m_columns;
     std::unique_ptr<SectionStore> m_store;
     std::size_t m_stored = 0; ///< columns whose sections are in the store
+    bool m_boundAlone = false;
     std::uint64_t m_walks = 0;
     std::uint64_t m_draws = 0;
     std::size_t m_learned = 0;    ///< columns that the prover knows

@@ -19,6 +19,7 @@ bool runJobs(const BenchOptions& options) {
     for (const JobInstance& job : jobs.value()) {
         Measured measured =
             measureSolve(job.problem, options, options.secondsOr(10), options.seedBase);
+        addBoardFeetGap(job.problem, options, options.secondsOr(10), measured);
         addBaselines(job.problem, measured);
         measured.row.suite = "jobs";
         measured.row.family = "job";

@@ -6,6 +6,7 @@
 #include "Baselines.h"
 #include "PeakMemory.h"
 #include "SolutionChecker.h"
+#include "core/cutting/LeastLumber.h"
 #include "core/cutting/Solve.h"
 
 namespace stavewright::cutting::bench {
@@ -85,6 +86,28 @@ Measured measureSolve(const Problem& problem, const BenchOptions& options, doubl
     row.demanded = count.demanded;
     row.placed = count.demanded - unplacedIn(measured.solution);
     return measured;
+}
+
+void addBoardFeetGap(const Problem& problem, const BenchOptions& options, double seconds,
+                     Measured& measured) {
+    Row& row = measured.row;
+    if (unplacedIn(measured.solution) > 0 || !row.touchedBoardFeet) {
+        return; // the bound is of plans that place everything
+    }
+    const auto least = leastBoardFeet(problem,
+                                      {.seed = static_cast<std::uint64_t>(row.seed),
+                                       .seconds = seconds,
+                                       .work = 0,
+                                       .threads = options.threads},
+                                      {});
+    if (!least) {
+        return;
+    }
+    const double bound = static_cast<double>(*least) / 1e6;
+    if (bound > *row.touchedBoardFeet) {
+        row.faults.push_back("engine: the board feet proved to be least are more than the plan's");
+    }
+    row.gapBoardFeet = 1 - bound / *row.touchedBoardFeet;
 }
 
 void addBaselines(const Problem& problem, Measured& measured) {

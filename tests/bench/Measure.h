@@ -24,6 +24,11 @@ struct Measured {
 [[nodiscard]] Measured measureSolve(const Problem& problem, const BenchOptions& options,
                                     double seconds, int seed);
 
+/// Adds how far the board feet of the plan can be from the least, by a proof of its own that takes
+/// `seconds` at most; not in the times told.
+void addBoardFeetGap(const Problem& problem, const BenchOptions& options, double seconds,
+                     Measured& measured);
+
 /// Adds both baselines: their lumber and the engine's saving, which stays empty where one of them
 /// left something unplaced, because then they did different jobs.
 void addBaselines(const Problem& problem, Measured& measured);

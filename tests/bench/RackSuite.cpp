@@ -22,6 +22,7 @@ bool runRacks(const BenchOptions& options) {
                                                        .seed = static_cast<std::uint64_t>(seed),
                                                        .metric = metric});
             Measured measured = measureSolve(problem, options, options.secondsOr(10), seed);
+            addBoardFeetGap(problem, options, options.secondsOr(10), measured);
             addBaselines(problem, measured);
             measured.row.suite = "racks";
             measured.row.family = nameOf(family);
