@@ -65,6 +65,9 @@ nlohmann::json reportOf(const PlannedJob& job) {
             {"demanded", totals.demanded},
             {"counted", proof ? nlohmann::json(proof->counted.toDouble()) : nlohmann::json()},
             {"least_possible", proof ? nlohmann::json(proof->least.toDouble()) : nlohmann::json()},
+            {"board_feet_least", proof && proof->leastLumber
+                                     ? nlohmann::json(proof->leastLumber->toDouble())
+                                     : nlohmann::json()},
             {"seed", job.outcome.plan.origin.seed},
             {"work", job.outcome.plan.origin.work},
             {"seconds_first_plan", job.outcome.secondsToFirst},
@@ -97,6 +100,10 @@ void printPlan(const PlannedJob& job) {
         std::cout << "At most " << formatExcess(proof->counted, proof->least)
                   << " above the least possible: no plan for these boards can count for less than "
                   << formatMoney(proof->least, job.document.info.currency) << ".\n";
+        if (proof->leastLumber) {
+            std::cout << "No plan that places everything can take boards of less than "
+                      << lumberText(*proof->leastLumber, units) << ".\n";
+        }
     }
     for (const Unplaced& item : job.outcome.plan.unplaced) {
         std::cout << "Not placed: " << labelOfAll(job.document, item.purpose) << ". "

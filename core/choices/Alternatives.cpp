@@ -109,6 +109,7 @@ class Finder {
         candidate.figures = figuresOf(m_document, candidate.plan);
         if (const std::optional<Proof>& proof = candidate.plan.origin.proof) {
             m_least = proof->least;
+            m_leastLumber = proof->leastLumber;
             m_provedFor = candidate.plan.thicknesses;
         }
         const auto isCovered = [&](const Candidate& other) {
@@ -219,13 +220,14 @@ class Finder {
             alternative.plan.thicknesses == m_provedFor) {
             const Money counted =
                 alternative.figures.counted - groupsApart(m_document, alternative.plan);
-            proof = Proof{std::max(counted, *m_least), *m_least};
+            proof = Proof{std::max(counted, *m_least), *m_least, m_leastLumber};
         }
     }
 
     const Document& m_document;
     const AlternativesWish& m_wish;
     const Progress& m_progress;
+    std::optional<BoardFeet> m_leastLumber;
     std::optional<Money> m_least; ///< proved: no plan counts for less
     std::vector<ThicknessChoice> m_provedFor;
     std::vector<Candidate> m_met; ///< none no better than another in everything

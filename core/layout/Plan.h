@@ -151,10 +151,14 @@ struct Unplaced {
 
 /// What the search proved: the plan counts for `counted` (its cost and what allowed knots on show
 /// count against it, match groups left out), and no plan that the saws can cut from these boards
-/// for these parts counts for less than `least`. An edit of boards, parts or shop takes it away.
+/// for these parts counts for less than `least`, nor takes boards of less than `leastLumber` where
+/// everything is placed (the cheapest plan may take more). An edit of boards, parts or shop takes
+/// it away.
 struct Proof {
     Money counted;
     Money least;
+    std::optional<BoardFeet> leastLumber =
+        std::nullopt; ///< by a proof of its own, where there is one
     friend bool operator==(const Proof&, const Proof&) = default;
 };
 

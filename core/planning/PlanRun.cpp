@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/cutting/LeastLumber.h"
 #include "core/planning/Assembly.h"
 #include "core/planning/Figures.h"
 #include "core/planning/Kept.h"
@@ -48,6 +49,7 @@ PlanOutcome PlanRun::run() {
     if (!m_best.statement || !isOver()) {
         (void)solve(thicknesses, remaining());
     }
+    proveLumber();
     explainUnplaced(m_document, *m_best.statement, m_best.plan, explainLimits());
     m_best.plan.origin.work = m_work;
     m_outcome.plan = std::move(m_best.plan);
@@ -110,6 +112,28 @@ ExplainLimits PlanRun::explainLimits() const {
     limits.stop = m_progress.stop;
     limits.seconds = m_options.seconds > 0 ? secondsForReasons : 0;
     return limits;
+}
+
+void PlanRun::proveLumber() {
+    std::optional<Proof>& proof = m_best.plan.origin.proof;
+    if (!proof || m_progress.stopRequested()) {
+        return;
+    }
+    // Where the maker limits the time, a little of it is added: the plan itself has had all of it.
+    constexpr int partsAdded = 4;
+    const cutting::Options options{m_options.seed, m_options.seconds / partsAdded,
+                                   m_options.work / partsAdded, m_options.threads};
+    if (m_progress.report) {
+        m_progress.report({"Proving the least lumber",
+                           static_cast<std::int64_t>(m_best.plan.totals.placed),
+                           static_cast<std::int64_t>(m_best.plan.totals.demanded), secondsSpent()});
+    }
+    Progress quiet;
+    quiet.stop = m_progress.stop;
+    const auto least = cutting::leastBoardFeet(m_best.statement->problem, options, quiet);
+    if (least && BoardFeet::millionths(*least) <= m_best.plan.totals.lumberUsed) {
+        proof->leastLumber = BoardFeet::millionths(*least);
+    }
 }
 
 std::vector<PartId> PlanRun::solve(const Thicknesses& tried, const Budget& budget) {

@@ -38,6 +38,8 @@ class PlanRun {
 
     /// Solves at these thicknesses (and those of kept parts) and keeps what is better than the best
     /// so far. The unplaced parts that the solution leaves are returned.
+    /// Adds to what is proved of the best plan how little lumber any plan takes.
+    void proveLumber();
     std::vector<PartId> solve(const Thicknesses& thicknesses, const Budget& budget);
     void offer(const std::shared_ptr<const Statement>& statement, const cutting::Solution& solution,
                const Thicknesses& thicknesses);

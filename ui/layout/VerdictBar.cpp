@@ -97,11 +97,18 @@ void VerdictBar::refresh() {
 
 QString VerdictBar::proved(const Proof& proof) const {
     const std::string& currency = m_session.document().info.currency;
-    return tr("Counted with what allowed knots on show count against a plan, this one comes to %1. "
-              "No "
-              "plan that the saws can cut from these boards can come to less than %2.")
-        .arg(words(formatMoney(proof.counted, currency)),
-             words(formatMoney(proof.least, currency)));
+    QString said =
+        tr("Counted with what allowed knots on show count against a plan, this one comes to %1. "
+           "No "
+           "plan that the saws can cut from these boards can come to less than %2.")
+            .arg(words(formatMoney(proof.counted, currency)),
+                 words(formatMoney(proof.least, currency)));
+    if (proof.leastLumber) {
+        said +=
+            "\n" + tr("None that places everything can take boards of less than %1.")
+                       .arg(words(lumberText(*proof.leastLumber, m_session.document().info.units)));
+    }
+    return said;
 }
 
 QString VerdictBar::text() const {

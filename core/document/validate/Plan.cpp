@@ -59,6 +59,16 @@ class PlanChecker {
                                   formatMoney(plan.origin.proof->counted, m_currency) +
                                   "; the least may not be above that.");
         }
+        if (plan.origin.proof && plan.origin.proof->leastLumber &&
+            (*plan.origin.proof->leastLumber < BoardFeet() ||
+             *plan.origin.proof->leastLumber > plan.totals.lumberUsed)) {
+            m_findings.refuse("/plan/origin/proof/leastLumber",
+                              "No plan is said to take less than " +
+                                  formatBoardFeet(*plan.origin.proof->leastLumber) +
+                                  " board feet of boards, but this one takes " +
+                                  formatBoardFeet(plan.totals.lumberUsed) +
+                                  "; the least must lie between 0 and that.");
+        }
     }
 
   private:

@@ -110,6 +110,7 @@ static void read(const Cursor& at, Proof& proof) {
     Object object(at);
     object.required("counted", proof.counted);
     object.required("least", proof.least);
+    object.optional("leastLumber", proof.leastLumber);
     object.finish();
 }
 

@@ -84,7 +84,9 @@ Json toJson(const PlanTotals& totals) {
 }
 
 Json toJson(const Proof& proof) {
-    return {{"counted", toJson(proof.counted)}, {"least", toJson(proof.least)}};
+    Json json = {{"counted", toJson(proof.counted)}, {"least", toJson(proof.least)}};
+    putIfSet(json, "leastLumber", proof.leastLumber);
+    return json;
 }
 
 Json toJson(const Origin& origin) {

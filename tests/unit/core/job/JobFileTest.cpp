@@ -76,7 +76,9 @@ TEST(JobFileTest, EveryEnumerationGoesThereAndBack) {
         document.plan->origin.source = static_cast<Origin::Source>(turn % 2);
         document.plan->origin.proof.reset();
         if (turn % 3 == 0) {
-            document.plan->origin.proof = Proof{Money::whole(120), Money::whole(100 + turn)};
+            document.plan->origin.proof =
+                Proof{Money::whole(120), Money::whole(100 + turn),
+                      turn % 2 == 0 ? std::optional<BoardFeet>() : BoardFeet::whole(1)};
         }
         const Result<Document> read = fromJson(toJson(document));
         ASSERT_TRUE(read) << describe(read.error());

@@ -297,6 +297,12 @@ const Offence otherOffences[] = {
          d.plan->origin.proof = Proof{Money::whole(90), Money::whole(95)};
      },
      "/plan/origin/proof/least", "95.00, but this one counts for"},
+    {"PlanTakesLessThanTheLeastLumber",
+     [](Document& d) {
+         d.plan->origin.proof = Proof{Money::whole(95), Money::whole(90),
+                                      d.plan->totals.lumberUsed + BoardFeet::millionths(1)};
+     },
+     "/plan/origin/proof/leastLumber", "board feet of boards, but this one takes"},
     {"PlanInstanceZero", [](Document& d) { d.plan->unplaced[0].purpose.instance = 0; },
      "/plan/unplaced/0/instance", "from 1"},
     {"PlanFrameNowhere",
