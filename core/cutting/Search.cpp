@@ -23,14 +23,16 @@ namespace stavewright::cutting {
 namespace {
 
 /// Attempts judged together; fixed, so that the number of threads does not matter.
-constexpr std::size_t attemptsPerRound = 8;
+constexpr std::size_t attemptsPerRound = 4;
 /// Counted for every attempt, so that a limit in work ends even a search that finds nothing to do.
 constexpr std::int64_t leastWork = 1'000;
 /// Walks among known sections, side by side; fixed for the same reason.
-constexpr std::size_t walksPerRound = 4;
-constexpr int stepsOfWalk = 1'000;
+constexpr std::size_t walksPerRound = 8;
+/// Steps of a walk: so many for each section that is known, and at most.
+constexpr std::size_t stepsPerSection = 10;
+constexpr std::size_t mostSteps = 2'000;
 /// Prices drawn at random for a round of improvement, and how far off they are, in percent.
-constexpr int drawsPerRound = 8;
+constexpr int drawsPerRound = 16;
 constexpr std::int64_t drawnOff = 20;
 /// What the mix in fractions has too much of is still worth so many parts of the first guess.
 constexpr Cost partsOfGuess = 5;
@@ -48,8 +50,8 @@ constexpr int roundsStill = 2;
 /// Nodes times columns that a mix of whole patterns may take: between rounds, and while the bound
 /// is looked for.
 constexpr std::size_t shortMix = 40'000;
-constexpr std::size_t firstMix = 200'000;
-constexpr std::size_t longMix = 600'000;
+constexpr std::size_t firstMix = 20'000;
+constexpr std::size_t longMix = 100'000;
 constexpr int fewestNodes = 200;
 constexpr int mostNodes = 6'000;
 /// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
@@ -302,7 +304,7 @@ bool Search::generateColumns(int rounds) {
         if (!m_boundAlone) {
             diveWhole();
             offerMix(bestMix(shortMix));
-            mixSections(stepsOfWalk);
+            mixSections();
         }
     }
     return !m_interrupt.isCalled();
@@ -622,10 +624,15 @@ void Search::drawColumns(int draws) {
     }
 }
 
-void Search::mixSections(int rounds) {
+void Search::mixSections() {
+    bool isNew = m_best.value != m_mixedFrom;
     for (; m_stored < m_columns.size(); ++m_stored) {
-        m_store->add(m_columns.pattern(m_stored));
+        isNew = m_store->add(m_columns.pattern(m_stored)) || isNew;
     }
+    if (!isNew) {
+        return; // the last walks went everywhere from here
+    }
+    m_mixedFrom = m_best.value;
     RemixWish wish;
     wish.values = m_values;
     for (std::size_t k = 0; k < m_problem->kinds.size(); ++k) {
@@ -643,13 +650,18 @@ void Search::mixSections(int rounds) {
         wish.columns.push_back(columnOf(
             m_context, *m_accounts, *m_models[static_cast<std::size_t>(pattern.board)], pattern));
     }
+    std::size_t known = 0;
+    for (std::size_t b = 0; b < m_store->boards(); ++b) {
+        known += m_store->sectionsOf(b);
+    }
+    const auto steps = static_cast<int>(std::min(mostSteps, stepsPerSection * known));
     std::vector<Remixed> remixed(walksPerRound);
     const bool done = runItems(
         remixed.size(), m_options.threads,
         [&](std::size_t i) {
             remixed[i] =
                 remix(*m_store, *m_problem, *m_accounts, wish,
-                      m_options.seed * 0x9E3779B97F4A7C15ULL + m_walks + i, rounds, m_interrupt);
+                      m_options.seed * 0x9E3779B97F4A7C15ULL + m_walks + i, steps, m_interrupt);
         },
         m_interrupt);
     m_walks += remixed.size();
@@ -672,7 +684,7 @@ void Search::mixSections(int rounds) {
 void Search::improve(int rounds) {
     for (int round = 0; (rounds == 0 || round < rounds) && !isOver(); ++round) {
         drawColumns(drawsPerRound);
-        mixSections(stepsOfWalk);
+        mixSections();
         std::vector<Attempt> attempts(attemptsPerRound);
         const bool done = runItems(
             attempts.size(), m_options.threads,
@@ -811,6 +823,8 @@ Solution Search::run() {
         }
         if (!isOver() && prepare(&quick) && generateColumns(12)) {
             if (!isOver() && prepare(&usual) && generateColumns(20)) {
+                drawColumns(drawsPerRound);
+                mixSections();
                 m_prover->beginBelow(m_values);
                 // Each time the bounds know the prices better, and the menus the sections.
                 for (int times = 0; times < timesProved && !isOver(); ++times) {

@@ -53,8 +53,8 @@ class Search {
     void improve(int rounds);
     /// Best patterns at prices that are a little off at random.
     void drawColumns(int draws);
-    /// Puts the sections met so far together anew, so many times on each walk.
-    void mixSections(int rounds);
+    /// Puts the sections met so far together anew, over and over.
+    void mixSections();
     void improveUntilStill();
     void offer(Solution solution);
     [[nodiscard]] Values firstValues() const;
@@ -88,6 +88,7 @@ class Search {
     std::size_t m_stored = 0; ///< columns whose sections are in the store
     bool m_boundAlone = false;
     std::uint64_t m_walks = 0;
+    Cost m_mixedFrom = -1; ///< value of the plan that the last walks began with
     std::uint64_t m_draws = 0;
     std::size_t m_learned = 0;    ///< columns that the prover knows
     std::vector<double> m_shares; ///< by board: how much of it the mix in fractions uses

@@ -35,7 +35,7 @@ bool SectionStore::isAsGood(const Stored& a, const Stored& b) {
     return true;
 }
 
-void SectionStore::add(const Pattern& pattern) {
+bool SectionStore::add(const Pattern& pattern) {
     const auto b = static_cast<std::size_t>(pattern.board);
     Board& board = m_boards[b];
     bool changed = false;
@@ -70,7 +70,7 @@ void SectionStore::add(const Pattern& pattern) {
         changed = true;
     }
     if (!changed) {
-        return;
+        return false;
     }
     board.lean.clear();
     board.gifts.clear();
@@ -98,6 +98,7 @@ void SectionStore::add(const Pattern& pattern) {
     std::stable_sort(board.byEnd.begin(), board.byEnd.end(), [&](std::uint32_t i, std::uint32_t j) {
         return board.sections[i].section.x1 < board.sections[j].section.x1;
     });
+    return true;
 }
 
 SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratch) const {

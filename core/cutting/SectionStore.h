@@ -26,8 +26,9 @@ class SectionStore {
     SectionStore(const Context& context, const Accounts& accounts,
                  std::vector<const BoardModel*> models);
 
-    /// Learns the sections of a pattern. Chains found before are out of date then.
-    void add(const Pattern& pattern);
+    /// Learns the sections of a pattern; true when any of them was new. Chains found before are out
+    /// of date then.
+    bool add(const Pattern& pattern);
     [[nodiscard]] std::size_t boards() const { return m_boards.size(); }
     [[nodiscard]] std::size_t kinds() const { return m_kinds; }
     [[nodiscard]] const BoardModel& model(std::size_t board) const { return *m_models[board]; }

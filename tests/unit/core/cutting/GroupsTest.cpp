@@ -50,7 +50,7 @@ Problem pairOrOne(Cost groupApart) {
 
 Solution solved(const Problem& problem, int threads = 2) {
     const Solution solution =
-        solve(problem, {.seed = 1, .seconds = 0, .work = 100'000, .threads = threads}, {});
+        solve(problem, {.seed = 1, .seconds = 0, .work = 250'000, .threads = threads}, {});
     for (const std::string& fault : checkSolution(problem, solution)) {
         ADD_FAILURE() << fault;
     }
