@@ -139,12 +139,12 @@ bool lookInto(BoundRange& range, Looker& looker, Cost least, std::int64_t& work)
 
 } // namespace
 
-BoardBound::BoardBound(const Context& context, const BoardModel& model)
+BoardBound::BoardBound(const Context& context, const BoardModel& model, const Interrupt* interrupt)
     : m_context(&context) {
     for (const Stretch& stretch : model.freeStretches()) {
         if (stretch.length().inNanometres() >= context.shortest) {
             m_parts.push_back(
-                std::make_unique<Part>(Part{BoundStretch(context, model, stretch), {}}));
+                std::make_unique<Part>(Part{BoundStretch(context, model, stretch, interrupt), {}}));
         }
     }
 }

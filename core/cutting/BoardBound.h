@@ -37,7 +37,8 @@ struct BoundChain {
 /// Not for two threads at once.
 class BoardBound {
   public:
-    BoardBound(const Context& context, const BoardModel& model);
+    BoardBound(const Context& context, const BoardModel& model,
+               const Interrupt* interrupt = nullptr);
 
     /// Worth of the blanks less fills and cuts, with offcuts. Nothing of use once the interrupt is
     /// called. `chain`: what the bound rests on.

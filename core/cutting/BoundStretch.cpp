@@ -32,7 +32,8 @@ Nm stepAlong(const Problem& problem) {
     return best;
 }
 
-BoundStretch::BoundStretch(const Context& context, const BoardModel& model, const Stretch& stretch)
+BoundStretch::BoundStretch(const Context& context, const BoardModel& model, const Stretch& stretch,
+                           const Interrupt* interrupt)
     : m_context(&context)
     , m_model(&model) {
     const Problem& problem = *context.problem;
@@ -49,15 +50,19 @@ BoundStretch::BoundStretch(const Context& context, const BoardModel& model, cons
         }
     }
     const Nm all = stretch.length().inNanometres() + limits.crosscutKerf + 2 * step.along;
+    const auto isCalled = [&] { return interrupt != nullptr && interrupt->isCalled(); };
     EdgeSlack whole(model, stretch, all, context.narrowest);
     const Nm longer = whole.longer();
-    if (!whole.isNone()) {
+    if (!whole.isNone() && !isCalled()) {
         const Nm most = longest + limits.crosscutKerf + (2 * mostRangeCells + 2) * step.along;
         if (most < all) {
             m_layers.push_back(
                 std::make_unique<Layer>(context, model, stretch, step,
                                         EdgeSlack(model, stretch, most, context.narrowest), most));
         }
+    }
+    if (isCalled()) {
+        return;
     }
     m_layers.push_back(
         std::make_unique<Layer>(context, model, stretch, step, std::move(whole), all));

@@ -15,7 +15,9 @@ namespace stavewright::cutting {
 
 class BoundStretch {
   public:
-    BoundStretch(const Context& context, const BoardModel& model, const Stretch& stretch);
+    /// Of no use where the interrupt was called meanwhile; null: it never is.
+    BoundStretch(const Context& context, const BoardModel& model, const Stretch& stretch,
+                 const Interrupt* interrupt = nullptr);
 
     /// Sections up to a length.
     struct Layer {

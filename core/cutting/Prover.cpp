@@ -117,7 +117,11 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         count, m_threads,
         [&](std::size_t b) {
             if (m_boards[b] == nullptr) {
-                m_boards[b] = std::make_unique<BoardBound>(*m_context, *m_models[b]);
+                m_boards[b] = std::make_unique<BoardBound>(*m_context, *m_models[b], &interrupt);
+            }
+            if (interrupt.isCalled()) {
+                m_boards[b].reset(); // it may be half made
+                return;
             }
             const Cost price = m_models[b]->price();
             const Cost known = worthKnown(b, prices, false);
