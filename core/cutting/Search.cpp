@@ -397,6 +397,17 @@ bool Search::prove(Proof proof, Made& all) {
     return done;
 }
 
+void Search::takeMade(Made made) {
+    for (auto& [pattern, column] : made) {
+        m_columns.add(std::move(pattern), std::move(column));
+    }
+    m_learned = m_columns.size(); // the prover made the new ones
+}
+
+Search::Proof Search::proofAt(int times) {
+    return times == 0 ? Proof::first : times == 1 ? Proof::close : Proof::whole;
+}
+
 bool Search::proveAndMix(Proof proof) {
     Made made;
     std::vector<std::size_t> mix;
@@ -411,10 +422,7 @@ bool Search::proveAndMix(Proof proof) {
             }
         },
         m_interrupt);
-    for (auto& [pattern, column] : made) {
-        m_columns.add(std::move(pattern), std::move(column));
-    }
-    m_learned = m_columns.size(); // the prover made the new ones
+    takeMade(std::move(made));
     offerMix(mix);
     return done && proved;
 }
@@ -789,14 +797,8 @@ std::optional<Cost> Search::boundAlone() {
     for (int times = 0; times < timesProved && !isOver(); ++times) {
         const Cost before = m_prover->bound().value_or(0);
         Made made;
-        const bool done = prove(times == 0   ? Proof::first
-                                : times == 1 ? Proof::close
-                                             : Proof::whole,
-                                made);
-        for (auto& [pattern, column] : made) {
-            m_columns.add(std::move(pattern), std::move(column));
-        }
-        m_learned = m_columns.size();
+        const bool done = prove(proofAt(times), made);
+        takeMade(std::move(made));
         const Cost raised = m_prover->bound().value_or(0) - before;
         if (!done || (times > 1 && raised < before / leastRaise) || !generateColumns(6)) {
             break;
@@ -828,9 +830,7 @@ Solution Search::run() {
                 m_prover->beginBelow(m_values);
                 // Each time the bounds know the prices better, and the menus the sections.
                 for (int times = 0; times < timesProved && !isOver(); ++times) {
-                    const Proof proof = times == 0   ? Proof::first
-                                        : times == 1 ? Proof::close
-                                                     : Proof::whole;
+                    const Proof proof = proofAt(times);
                     if (!proveAndMix(proof) || !generateColumns(6)) {
                         break;
                     }

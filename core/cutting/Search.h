@@ -40,6 +40,10 @@ class Search {
     bool prove(Proof proof, Made& made);
     /// The bound and, at the same time, the mix of whole columns in many nodes.
     bool proveAndMix(Proof proof);
+    /// Patterns that a proof has made; the prover knows them already.
+    void takeMade(Made made);
+    /// Of the first, second and further times.
+    [[nodiscard]] static Proof proofAt(int times);
     /// Dives for whole plans from the mix in fractions.
     void diveWhole();
     /// The best plan there is, where the job is small enough; true when no better one exists.

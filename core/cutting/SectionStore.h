@@ -5,7 +5,7 @@
 //
 //   SectionStore store(context, accounts, models);
 //   store.add(pattern);
-//   SectionChain chain = store.best(board, values, open, scratch);
+//   SectionChain chain = store.best(board, wish, scratch);
 //   Pattern pattern = store.patternOf(board, chain.sections);
 
 #include <memory>

@@ -122,7 +122,8 @@ void PlanRun::proveLumber() {
     // Where the maker limits the time, a little of it is added: the plan itself has had all of it.
     constexpr int partsAdded = 4;
     const cutting::Options options{m_options.seed, m_options.seconds / partsAdded,
-                                   m_options.work / partsAdded, m_options.threads};
+                                   m_options.work > 0 ? m_options.work / partsAdded + 1 : 0,
+                                   m_options.threads};
     if (m_progress.report) {
         m_progress.report({"Proving the least lumber",
                            static_cast<std::int64_t>(m_best.plan.totals.placed),
