@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/cutting/Tighten.h"
+#include "core/cutting/Workers.h"
 
 namespace stavewright::cutting {
 
@@ -141,7 +142,7 @@ Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, co
 
 Construction construct(const Stock& stock, const Values& values, Demand open,
                        const std::vector<std::size_t>& boards, const std::vector<Offer>* known,
-                       const Interrupt& interrupt) {
+                       Asking asking, const Interrupt& interrupt) {
     struct Candidate {
         std::size_t board = 0;
         Offer offer;
@@ -151,43 +152,57 @@ Construction construct(const Stock& stock, const Values& values, Demand open,
     Construction made;
     std::vector<Candidate> candidates;
     const Problem& problem = *stock.context->problem;
-    const auto refresh = [&](Candidate& candidate, int round) {
-        candidate.offer = bestWithin(stock, candidate.board, values, open, interrupt, made.work);
+    const auto take = [&](Candidate& candidate, Offer offer, int round) {
+        candidate.offer = std::move(offer);
         candidate.score = static_cast<double>(candidate.offer.value) /
                           static_cast<double>(priceOf(stock.menus[candidate.board]->model()));
         candidate.age = round;
     };
+    const auto ask = [&](std::size_t board, std::int64_t& work) {
+        return bestWithin(stock, board, values, open, interrupt, work);
+    };
     for (const std::size_t board : boards) {
         Candidate candidate;
         candidate.board = board;
-        if (known != nullptr) {
-            candidate.offer = (*known)[board];
-            candidate.score = static_cast<double>(candidate.offer.value) /
-                              static_cast<double>(priceOf(stock.menus[board]->model()));
-        } else {
-            if (interrupt.isCalled()) {
-                break;
-            }
-            refresh(candidate, 0);
+        if (known == nullptr && interrupt.isCalled()) {
+            break;
         }
+        take(candidate, known != nullptr ? (*known)[board] : ask(board, made.work), 0);
         candidates.push_back(std::move(candidate));
     }
+    // An old offer that is still wanted whole is fresh: nothing else can have become better.
+    const auto isFresh = [&](Candidate& candidate, int round) {
+        if (candidate.age != round &&
+            wantedValue(problem, values, candidate.offer.yield, open) == candidate.offer.value) {
+            candidate.age = round;
+        }
+        return candidate.age == round;
+    };
     for (int round = 0; !open.isMet() && !candidates.empty() && !interrupt.isCalled();) {
-        // Offers only lose worth as the demand shrinks, so an old score is a bound: refresh the
-        // best until the best is fresh.
-        const auto top = std::max_element(
-            candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
-                return a.score != b.score ? a.score < b.score : a.board > b.board;
-            });
+        // Offers only lose worth as the demand shrinks, so an old score is a bound: ask for the
+        // best anew until the best is fresh.
+        std::sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+            return a.score != b.score ? a.score > b.score : a.board < b.board;
+        });
+        const auto top = candidates.begin();
         if (top->score <= 0) {
             break;
         }
-        if (top->age != round) {
-            const Cost now = wantedValue(problem, values, top->offer.yield, open);
-            if (now == top->offer.value) {
-                top->age = round; // still wanted whole, and nothing else can have become better
-            } else {
-                refresh(*top, round);
+        if (!isFresh(*top, round)) {
+            std::vector<Candidate*> old;
+            for (auto it = top; it != candidates.end() && old.size() < asking.atOnce; ++it) {
+                if (it->score > 0 && !isFresh(*it, round)) {
+                    old.push_back(&*it);
+                }
+            }
+            std::vector<Offer> offers(old.size());
+            std::vector<std::int64_t> work(old.size(), 0);
+            runItems(
+                old.size(), asking.threads,
+                [&](std::size_t i) { offers[i] = ask(old[i]->board, work[i]); }, interrupt);
+            for (std::size_t i = 0; i < old.size(); ++i) {
+                take(*old[i], std::move(offers[i]), round);
+                made.work += work[i];
             }
             continue;
         }
@@ -214,7 +229,8 @@ Solution complete(const Stock& stock, const Values& values, std::vector<Pattern>
                 boards.push_back(board);
             }
         }
-        Construction more = construct(stock, values, settled.missing, boards, nullptr, interrupt);
+        Construction more =
+            construct(stock, values, settled.missing, boards, nullptr, {}, interrupt);
         work += more.work;
         if (more.patterns.empty()) {
             break;

@@ -42,9 +42,17 @@ struct Construction {
                                 const std::vector<std::size_t>& candidates,
                                 const Interrupt& interrupt, std::int64_t& work);
 
+/// Boards asked at a time: the one that is wanted, and those that will probably be wanted next.
+/// What is made depends on `atOnce`, not on `threads`.
+struct Asking {
+    std::size_t atOnce = 1;
+    int threads = 1;
+};
+
 /// `known`, when given, holds an offer per board for the same values and demand.
 [[nodiscard]] Construction construct(const Stock& stock, const Values& values, Demand open,
                                      const std::vector<std::size_t>& boards,
-                                     const std::vector<Offer>* known, const Interrupt& interrupt);
+                                     const std::vector<Offer>* known, Asking asking,
+                                     const Interrupt& interrupt);
 
 } // namespace stavewright::cutting

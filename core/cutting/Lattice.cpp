@@ -154,7 +154,9 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
             }
         }
         fillBlocks(cells);
-        findChanges(cells);
+        if (!m_step.roomy) {
+            findChanges(cells);
+        }
     }
 }
 
@@ -224,8 +226,10 @@ void Lattice::fillBlocks(KindCells& cells) const {
             }
         };
         highest(pose.cell.upTo, pose.block.upTo);
-        highest(pose.cell.upToFree, pose.block.upToFree);
-        highest(pose.cell.upToCheap, pose.block.upToCheap);
+        if (!m_step.roomy) {
+            highest(pose.cell.upToFree, pose.block.upToFree);
+            highest(pose.cell.upToCheap, pose.block.upToCheap);
+        }
     }
 }
 
@@ -418,29 +422,31 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
             }
         }
     });
-    mine.cell.upToFree = mine.cell.upTo;
-    mine.cell.upToCheap = mine.cell.upTo;
-    for (int i = 0; i < m_cells; ++i) {
-        std::vector<Soft>& here = soft[static_cast<std::size_t>(i)];
-        std::sort(here.begin(), here.end(),
-                  [](const Soft& a, const Soft& b) { return a.upTo < b.upTo; });
-        for (int m = 0; m < m_rows && !here.empty(); ++m) {
-            Cost paid = 0;
-            const auto at = static_cast<std::size_t>(i) * static_cast<std::size_t>(m_rows) +
-                            static_cast<std::size_t>(m);
-            for (std::size_t a = 0; a < here.size() && paid < m_levelPrice[3]; ++a) {
-                bool first = m <= here[a].lowTo;
-                for (std::size_t b = 0; b < a && first && here[a].defect >= 0; ++b) {
-                    first = here[b].defect != here[a].defect || m > here[b].lowTo;
-                }
-                if (!first) {
-                    continue;
-                }
-                paid += here[a].fill;
-                const auto limit = static_cast<std::int16_t>(std::max(0, here[a].upTo));
-                mine.cell.upToFree[at] = std::min(mine.cell.upToFree[at], limit);
-                if (paid >= m_levelPrice[3]) {
-                    mine.cell.upToCheap[at] = std::min(mine.cell.upToCheap[at], limit);
+    if (!m_step.roomy) {
+        mine.cell.upToFree = mine.cell.upTo;
+        mine.cell.upToCheap = mine.cell.upTo;
+        for (int i = 0; i < m_cells; ++i) {
+            std::vector<Soft>& here = soft[static_cast<std::size_t>(i)];
+            std::sort(here.begin(), here.end(),
+                      [](const Soft& a, const Soft& b) { return a.upTo < b.upTo; });
+            for (int m = 0; m < m_rows && !here.empty(); ++m) {
+                Cost paid = 0;
+                const auto at = static_cast<std::size_t>(i) * static_cast<std::size_t>(m_rows) +
+                                static_cast<std::size_t>(m);
+                for (std::size_t a = 0; a < here.size() && paid < m_levelPrice[3]; ++a) {
+                    bool first = m <= here[a].lowTo;
+                    for (std::size_t b = 0; b < a && first && here[a].defect >= 0; ++b) {
+                        first = here[b].defect != here[a].defect || m > here[b].lowTo;
+                    }
+                    if (!first) {
+                        continue;
+                    }
+                    paid += here[a].fill;
+                    const auto limit = static_cast<std::int16_t>(std::max(0, here[a].upTo));
+                    mine.cell.upToFree[at] = std::min(mine.cell.upToFree[at], limit);
+                    if (paid >= m_levelPrice[3]) {
+                        mine.cell.upToCheap[at] = std::min(mine.cell.upToCheap[at], limit);
+                    }
                 }
             }
         }

@@ -47,7 +47,8 @@ class Lattice {
     struct PoolRows {
         std::vector<Word> lowOpen, highOpen;
         std::vector<std::int16_t> upTo; ///< by low edge: highest high edge
-        /// The same while nothing is paid, and while less than levelPrice(3) is.
+        /// The same while nothing is paid, and while less than levelPrice(3) is; not of a roomy
+        /// lattice.
         std::vector<std::int16_t> upToFree, upToCheap;
     };
     struct PoolPose {
@@ -65,7 +66,7 @@ class Lattice {
         /// Fixed widths that fit twice along the stretch: by row across, then cell along, the
         /// first cell from there on where one may begin; cells() where none may.
         std::vector<std::int16_t> next;
-        /// Cells along that are not like the one before.
+        /// Cells along that are not like the one before; not of a roomy lattice.
         std::vector<std::int16_t> changes;
         int widths = 0;    ///< number of widths
         int stepCells = 1; ///< between them

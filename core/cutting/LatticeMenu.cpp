@@ -10,8 +10,8 @@ namespace {
 
 /// Counted for working out a section for the first time.
 constexpr std::int64_t workPerSection = 2'000;
-/// Half an inch: coarse, because each section is worked out exactly afterwards.
-constexpr Nm stepAlong = 12'700'000;
+/// An inch: coarse, because each section is worked out exactly afterwards.
+constexpr Nm stepAlong = 25'400'000;
 
 } // namespace
 

@@ -26,6 +26,8 @@ namespace {
 constexpr std::size_t attemptsPerRound = 4;
 /// Counted for every attempt, so that a limit in work ends even a search that finds nothing to do.
 constexpr std::int64_t leastWork = 1'000;
+/// Boards asked at a time for the first plan; fixed for the same reason.
+constexpr std::size_t boardsAtOnce = 2;
 /// Walks among known sections, side by side; fixed for the same reason.
 constexpr std::size_t walksPerRound = 8;
 /// Steps of a walk: so many for each section that is known, and at most.
@@ -200,8 +202,8 @@ bool Search::buildWhole() {
     m_work = std::accumulate(work.begin(), work.end(), m_work);
     std::vector<std::size_t> boards(count);
     std::iota(boards.begin(), boards.end(), std::size_t{0});
-    Construction made =
-        construct(m_stock, m_values, m_accounts->demand(), boards, &offers, m_interrupt);
+    Construction made = construct(m_stock, m_values, m_accounts->demand(), boards, &offers,
+                                  {boardsAtOnce, m_options.threads}, m_interrupt);
     m_work += made.work;
     offer(complete(m_stock, m_values, std::move(made.patterns), boards, m_interrupt, m_work));
     return true;
