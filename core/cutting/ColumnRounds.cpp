@@ -1,0 +1,155 @@
+#include "core/cutting/ColumnRounds.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "core/cutting/Master.h"
+#include "core/cutting/Random.h"
+#include "core/cutting/Workers.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+/// A column must promise at least this much (a hundredth of the currency).
+constexpr double leastGain = 100;
+/// How far off drawn prices are, in percent.
+constexpr std::int64_t drawnOff = 20;
+
+} // namespace
+
+bool generateColumns(SearchState& state, int rounds) {
+    const std::size_t count = state.menus.size();
+    // Where something cannot be had, a little more of it is worth all that leaving it out costs.
+    const bool isShort = std::any_of(state.best.unplaced.begin(), state.best.unplaced.end(),
+                                     [](int unplaced) { return unplaced > 0; });
+    Master master(state.context, count, state.accounts->demand(),
+                  isShort ? nullptr : &state.estimate);
+    // True when the column promises a gain at the master's duals.
+    const auto take = [&](Pattern pattern, const Master* asked) {
+        Column column = state.columnOf(pattern);
+        if (asked != nullptr && asked->gainOf(column) <= leastGain) {
+            return false;
+        }
+        if (!state.columns.add(std::move(pattern), column)) {
+            return false;
+        }
+        master.add(state.columns.size() - 1, column);
+        return true;
+    };
+    for (std::size_t c = 0; c < state.columns.size(); ++c) {
+        master.add(c, state.columns.column(c));
+    }
+    for (const Pattern& pattern : state.best.patterns) {
+        take(pattern, nullptr);
+    }
+    // The master's duals leap about; prices between them and the best prices so far need fewer
+    // rounds.
+    Values centre = state.values;
+    double centreBound = 0;
+    int pull = 6; // tenths of the centre in the prices
+    for (int round = 0; round < rounds && !state.isOver(); ++round) {
+        if (!master.solve()) {
+            return true; // the values stay as they are
+        }
+        const Values values = between(master.values(), centre, pull);
+        std::vector<std::int64_t> work(count, 0);
+        std::vector<Pattern> patterns(count);
+        std::vector<Cost> worth(count, 0);
+        const bool done = runItems(
+            count, state.options.threads,
+            [&](std::size_t b) {
+                const BoardChoice choice = state.menus[b]->rebase(values, state.interrupt, work[b]);
+                worth[b] = choice.value;
+                patterns[b] = state.menus[b]->cut(values, choice);
+            },
+            state.interrupt);
+        if (!done) {
+            return false;
+        }
+        state.work = std::accumulate(work.begin(), work.end(), state.work);
+        // Sum of demand times dual, and per board the least reduced cost when negative.
+        double bound = 0;
+        for (std::size_t k = 0; k < state.problem.kinds.size(); ++k) {
+            const Kind& kind = state.problem.kinds[k];
+            const auto open =
+                static_cast<double>(std::max<std::int64_t>(0, state.accounts->demand().open[k]));
+            bound +=
+                kind.isPool
+                    ? static_cast<double>(values.perMetre[k]) * open /
+                              static_cast<double>(nanometresPerMetre) +
+                          static_cast<double>(values.each[k]) *
+                              static_cast<double>(values.each[k] < 0
+                                                      ? state.accounts->demand().staves[k]
+                                                      : std::max<std::int64_t>(
+                                                            0, state.accounts->demand().fewest[k]))
+                    : static_cast<double>(values.each[k]) * open;
+        }
+        bool anyBetter = false;
+        for (std::size_t b = 0; b < count; ++b) {
+            const Cost price = state.boards[b]->price();
+            bound += static_cast<double>(std::min<Cost>(0, price - worth[b]));
+            if (!patterns[b].sections.empty()) {
+                anyBetter = take(std::move(patterns[b]), &master) || anyBetter;
+            }
+        }
+        if (round == 0 || bound > centreBound) {
+            centre = values;
+            centreBound = bound;
+        }
+        const bool isNear = master.value() - centreBound < 0.004 * master.value();
+        if (isNear || (!anyBetter && pull == 0)) {
+            break; // what the menus know is used up
+        }
+        if (!anyBetter) {
+            pull = 0; // the prices between hide it: ask at the duals themselves
+        } else {
+            pull = 6;
+        }
+    }
+    state.values = centre;
+    if (master.solve()) {
+        state.shares.assign(count, 0);
+        for (const auto& [share, id] : master.shares()) {
+            state.shares[state.columns.column(id).board] += share;
+        }
+    }
+    return !state.interrupt.isCalled();
+}
+
+void drawColumns(SearchState& state, std::uint64_t number, int draws) {
+    std::vector<Values> values;
+    Random random(state.options.seed * 0xD1B54A32D192ED03ULL + number);
+    for (int draw = 0; draw < draws; ++draw) {
+        Values drawn = state.values;
+        for (std::size_t k = 0; k < drawn.each.size(); ++k) {
+            const std::int64_t percent = random.between(100 - drawnOff, 100 + drawnOff);
+            drawn.each[k] = drawn.each[k] * percent / 100;
+            drawn.perMetre[k] = drawn.perMetre[k] * percent / 100;
+        }
+        values.push_back(std::move(drawn));
+    }
+    const std::size_t count = state.menus.size();
+    std::vector<Pattern> patterns(count * values.size());
+    std::vector<std::int64_t> work(patterns.size(), 0);
+    const bool done = runItems(
+        patterns.size(), state.options.threads,
+        [&](std::size_t i) {
+            const Values& drawn = values[i / count];
+            const BoardPricing& menu = *state.menus[i % count];
+            patterns[i] = menu.cut(drawn, menu.best(drawn, state.interrupt, work[i]));
+        },
+        state.interrupt);
+    if (!done) {
+        return;
+    }
+    state.work = std::accumulate(work.begin(), work.end(), state.work);
+    for (Pattern& pattern : patterns) {
+        if (!pattern.sections.empty()) {
+            Column column = state.columnOf(pattern);
+            state.columns.add(std::move(pattern), std::move(column));
+        }
+    }
+}
+
+} // namespace stavewright::cutting

@@ -1,0 +1,55 @@
+#include "core/cutting/Proving.h"
+
+#include <iterator>
+
+#include "core/cutting/SectionsToCut.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+/// Rounds of asking for the bound.
+constexpr int roundsOfProof = 3;
+
+} // namespace
+
+bool Proving::prove(SearchState& state, int times, Made& all) {
+    for (; m_learned < state.columns.size(); ++m_learned) {
+        m_prover.learn(state.columns.column(m_learned));
+    }
+    // What a bound rests on is tried in earnest: what a menu lacks shows there.
+    std::vector<Made> made(state.menus.size());
+    const auto tryChain = [&](std::size_t b, const Values& prices, const BoundChain& chain,
+                              std::int64_t& work) -> std::optional<Column> {
+        state.menus[b]->widen(sectionsToCut(state.context, *state.boards[b], prices, chain.sections,
+                                            state.interrupt, work));
+        Pattern pattern =
+            state.menus[b]->cut(prices, state.menus[b]->best(prices, state.interrupt, work));
+        if (pattern.sections.empty() || state.interrupt.isCalled()) {
+            return std::nullopt;
+        }
+        Column column = state.columnOf(pattern);
+        made[b].emplace_back(std::move(pattern), column);
+        return column;
+    };
+    // A single round first; then several; then over whole boards besides.
+    const int rounds = times == 0 ? 1 : roundsOfProof;
+    const bool done =
+        m_prover.raise(rounds, tryChain, state.interrupt, state.work) &&
+        m_prover.raiseWhole(times >= 2 ? 1 : 0, tryChain, state.interrupt, state.work);
+    state.bound = m_prover.bound();
+    for (Made& ofBoard : made) {
+        all.insert(all.end(), std::make_move_iterator(ofBoard.begin()),
+                   std::make_move_iterator(ofBoard.end()));
+    }
+    return done;
+}
+
+void Proving::take(SearchState& state, Made made) {
+    for (auto& [pattern, column] : made) {
+        state.columns.add(std::move(pattern), std::move(column));
+    }
+    m_learned = state.columns.size(); // the prover made the new ones
+}
+
+} // namespace stavewright::cutting

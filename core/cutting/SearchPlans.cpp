@@ -1,0 +1,101 @@
+#include "core/cutting/SearchPlans.h"
+
+#include <algorithm>
+#include <array>
+#include <numeric>
+
+#include "core/cutting/WholeMix.h"
+#include "core/cutting/Workers.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+/// Boards asked at a time for the first plan; fixed, so that the number of threads does not matter.
+constexpr std::size_t boardsAtOnce = 2;
+/// Nodes of a mix of whole columns, however many columns there are.
+constexpr int fewestNodes = 200;
+constexpr int mostNodes = 6'000;
+
+} // namespace
+
+bool buildWhole(SearchState& state) {
+    const std::size_t count = state.menus.size();
+    std::vector<Offer> offers(count);
+    std::vector<std::int64_t> work(count, 0);
+    const bool done = runItems(
+        count, state.options.threads,
+        [&](std::size_t b) {
+            offers[b] = bestWithin(state.stock, b, state.values, state.accounts->demand(),
+                                   state.interrupt, work[b]);
+        },
+        state.interrupt);
+    if (!done && state.hasBest) {
+        return false;
+    }
+    state.work = std::accumulate(work.begin(), work.end(), state.work);
+    const std::vector<std::size_t> boards = state.allBoards();
+    Construction made = construct(state.stock, state.values, state.accounts->demand(), boards,
+                                  &offers, {boardsAtOnce, state.options.threads}, state.interrupt);
+    state.work += made.work;
+    state.offer(complete(state.stock, state.values, std::move(made.patterns), boards,
+                         state.interrupt, state.work));
+    return true;
+}
+
+void diveWhole(SearchState& state) {
+    PartWish wish;
+    wish.open = state.accounts->asked();
+    wish.values = state.values;
+    wish.diveRounds = 1;
+    wish.boards = state.allBoards();
+    // Larger steps are quicker, smaller ones come closer.
+    constexpr std::array<int, 2> steps = {4, 9};
+    std::vector<PartResult> results(steps.size());
+    const bool done = runItems(
+        steps.size(), state.options.threads,
+        [&](std::size_t i) {
+            results[i] = divePart(state.stock, state.columns, wish, steps[i], state.interrupt);
+        },
+        state.interrupt);
+    if (!done) {
+        return;
+    }
+    for (PartResult& result : results) {
+        state.work += result.work;
+        remember(state, result);
+        state.offer(complete(state.stock, state.values, std::move(result.dived), wish.boards,
+                             state.interrupt, state.work));
+    }
+}
+
+void remember(SearchState& state, PartResult& part) {
+    for (std::size_t i = 0; i < part.newPatterns.size(); ++i) {
+        state.columns.add(std::move(part.newPatterns[i]), std::move(part.newColumns[i]));
+    }
+}
+
+std::vector<std::size_t> bestMix(const SearchState& state, std::size_t nodeColumns) {
+    std::vector<std::size_t> ids(state.columns.size());
+    std::iota(ids.begin(), ids.end(), std::size_t{0});
+    const auto nodes = static_cast<int>(nodeColumns / (state.columns.size() + 1));
+    return wholeMix(
+        state.context, state.columns, ids, {state.accounts->asked(), state.accounts.get(), {}},
+        {std::clamp(nodes, fewestNodes, mostNodes), static_cast<double>(state.best.value)},
+        state.interrupt);
+}
+
+void offerMix(SearchState& state, const std::vector<std::size_t>& ids) {
+    if (ids.empty() || state.interrupt.isCalled()) {
+        return;
+    }
+    std::vector<Pattern> patterns;
+    patterns.reserve(ids.size());
+    for (const std::size_t id : ids) {
+        patterns.push_back(state.columns.pattern(id));
+    }
+    state.offer(complete(state.stock, state.values, std::move(patterns), state.allBoards(),
+                         state.interrupt, state.work));
+}
+
+} // namespace stavewright::cutting

@@ -1,0 +1,110 @@
+#include "core/cutting/SearchState.h"
+
+#include <numeric>
+
+#include "core/cutting/BoardMenu.h"
+#include "core/cutting/FirstValues.h"
+#include "core/cutting/LatticeMenu.h"
+#include "core/cutting/PlaceMenu.h"
+#include "core/cutting/Workers.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+/// Exact where that is quick enough to be asked again and again.
+std::unique_ptr<BoardPricing> thoroughMenu(const Context& context, const BoardModel& model,
+                                           const Fineness& fineness) {
+    constexpr std::int64_t quick = 20'000;
+    if (std::unique_ptr<PlaceMenu> exact = PlaceMenu::of(context, model);
+        exact && exact->preparation() <= quick) {
+        return exact;
+    }
+    return std::make_unique<BoardMenu>(context, model, fineness);
+}
+
+} // namespace
+
+SearchState::SearchState(const Problem& askedProblem, const Options& askedOptions,
+                         const Progress& told, const OnImproved& onImproved)
+    : problem(askedProblem)
+    , options(askedOptions)
+    , progress(told)
+    , improved(onImproved)
+    , interrupt(told.stop, askedOptions.seconds)
+    , context(askedProblem)
+    , columns(askedProblem.boards.size()) {
+    for (std::size_t b = 0; b < problem.boards.size(); ++b) {
+        boards.push_back(std::make_unique<BoardModel>(problem, static_cast<int>(b)));
+        m_models.push_back(boards.back().get());
+    }
+    accounts = std::make_unique<Accounts>(context, m_models);
+    shares.assign(boards.size(), 0);
+    best.unplaced.assign(problem.kinds.size(), 0);
+    estimate = firstValues(problem, m_models);
+    values = estimate;
+}
+
+std::vector<std::size_t> SearchState::allBoards() const {
+    std::vector<std::size_t> all(boards.size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    return all;
+}
+
+Column SearchState::columnOf(const Pattern& pattern) const {
+    return cutting::columnOf(context, *accounts, *boards[static_cast<std::size_t>(pattern.board)],
+                             pattern);
+}
+
+bool SearchState::isOver() const {
+    return (options.work > 0 && work >= options.work) || interrupt.isCalled();
+}
+
+bool SearchState::prepare(const Fineness* fineness) {
+    std::vector<std::unique_ptr<BoardPricing>> made(problem.boards.size());
+    const bool done = runItems(
+        made.size(), options.threads,
+        [&](std::size_t b) {
+            if (fineness == nullptr) {
+                made[b] = std::make_unique<LatticeMenu>(context, *boards[b]);
+            } else {
+                made[b] = thoroughMenu(context, *boards[b], *fineness);
+            }
+        },
+        interrupt);
+    if (!done) {
+        return false;
+    }
+    menus = std::move(made);
+    stock = {&context, accounts.get(), {}};
+    for (const auto& menu : menus) {
+        stock.menus.push_back(menu.get());
+        work += menu->preparation();
+    }
+    return true;
+}
+
+void SearchState::offer(Solution solution) {
+    if (hasBest && solution.value >= best.value) {
+        return;
+    }
+    best = std::move(solution);
+    best.bound = bound;
+    best.work = work;
+    hasBest = true;
+    if (progress.report) {
+        ProgressReport report;
+        report.stage = "Improving the plan";
+        for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+            report.demanded += problem.kinds[k].demand;
+            report.placed += problem.kinds[k].demand - best.unplaced[k];
+        }
+        report.seconds = interrupt.secondsSpent();
+        progress.report(report);
+    }
+    if (improved) {
+        improved(best);
+    }
+}
+
+} // namespace stavewright::cutting

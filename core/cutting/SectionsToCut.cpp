@@ -1,0 +1,68 @@
+#include "core/cutting/SectionsToCut.h"
+
+#include <algorithm>
+
+#include "core/cutting/SectionMenu.h"
+
+namespace stavewright::cutting {
+
+namespace {
+
+/// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
+constexpr Nm turnedRoom = 100'000;
+
+/// What a section may need beyond what a lattice gives it, whose lengths are rounded down.
+constexpr Nm roomForRounding = 10'000'000;
+
+/// `x1`, or the end of the free stretch in which `x0` lies.
+Nm endWithin(const BoardModel& model, Nm x0, Nm x1) {
+    for (const Stretch& stretch : model.freeStretches()) {
+        if (stretch.from.inNanometres() <= x0 && x0 < stretch.to.inNanometres()) {
+            return std::min(x1, stretch.to.inNanometres());
+        }
+    }
+    return x1;
+}
+
+} // namespace
+
+std::vector<BoundSection> sectionsToCut(const Context& context, const BoardModel& model,
+                                        const Values& values,
+                                        const std::vector<BoundSection>& chain,
+                                        const Interrupt& interrupt, std::int64_t& work) {
+    const Limits& limits = context.problem->limits;
+    std::vector<BoundSection> sections;
+    Nm from = 0;
+    for (const BoundSection& found : chain) {
+        if (interrupt.isCalled()) {
+            return {};
+        }
+        BoundSection section = found;
+        section.x0 = std::max(found.x0, from);
+        section.x1 = endWithin(model, found.x0, found.x1 + roomForRounding);
+        if (section.x1 - section.x0 < context.shortest) {
+            continue;
+        }
+        const SectionMenu menu(context, model, section.x0, section.x1, Fineness::fine(), &found);
+        const SectionChoice choice = menu.best(values, work);
+        if (choice.isEmpty) {
+            continue;
+        }
+        sections.push_back(section);
+        Nm last = 0;
+        for (const PlacedStrip& strip : menu.cut(values, choice).strips) {
+            last = std::max(last, strip.blanks.back().rect.x1.inNanometres());
+        }
+        const Nm needed =
+            std::max(last, limits.leastFacedLength) + (menu.shape().isParallel() ? 0 : turnedRoom);
+        from = std::min(section.x1, section.x0 + needed);
+        if (from < section.x1) {
+            section.x1 = from;
+            sections.push_back(section);
+        }
+        from += limits.crosscutKerf;
+    }
+    return sections;
+}
+
+} // namespace stavewright::cutting
