@@ -1,9 +1,9 @@
 #include "core/cutting/SectionBound.h"
 
 #include <algorithm>
-#include <limits>
 
 #include "core/cutting/Solve.h"
+#include "core/cutting/StripLabel.h"
 
 namespace stavewright::cutting {
 
@@ -11,14 +11,6 @@ namespace {
 
 /// Windows of starts that are longer than this are taken by blocks inside.
 constexpr int cellsOneByOne = 40;
-/// What a label says of a strip: its guess, or its pool and how many steps wider it is than the
-/// least, or its fixed width.
-constexpr std::uint32_t aRow = 0x8000'0000;
-constexpr std::uint32_t aPool = 0x4000'0000;
-constexpr std::uint32_t poolSteps = 0x1'0000;
-std::uint32_t labelOf(std::size_t pool, int step) {
-    return aPool | static_cast<std::uint32_t>(pool * poolSteps + static_cast<std::size_t>(step));
-}
 /// Rows that are worked out between two looks at which are still worth it.
 constexpr int looksPerPass = 8;
 
@@ -370,7 +362,7 @@ void SectionBound::addStaves(int v, std::size_t index, const std::vector<Cost>& 
         if (m_byStep[static_cast<std::size_t>(s)] > 0) {
             m_stack.add({v, v + choice.cells->width + s * choice.cells->stepCells + rip,
                          choice.carries ? 1 : 0, m_byStep[static_cast<std::size_t>(s)],
-                         StackedStrip::exact, labelOf(index, s)});
+                         StackedStrip::exact, StripLabel::ofPool(index, s).code()});
         }
     }
 }
@@ -401,7 +393,8 @@ void SectionBound::guessRows(int v, const RowBound::From& behind) {
             const Cost gain =
                 height.steps == 0 ? row : row + (rowAtHigh - row) * s / height.steps + 1;
             const auto guess = static_cast<std::uint32_t>(m_guesses.size());
-            m_stack.add({v, v + height.footprint + s, height.carries, gain, guess, aRow | guess});
+            m_stack.add({v, v + height.footprint + s, height.carries, gain, guess,
+                         StripLabel::ofRow(guess).code()});
             m_guesses.push_back({static_cast<std::uint32_t>(i), s});
         }
     }
@@ -438,182 +431,6 @@ Cost SectionBound::rowWorth(int v, std::uint32_t index, const BoundPrices& price
     return m_offcutPerCell > 0
                ? worthWithOffcut(rows, m_range.lastEnd, offcutPerCell(height), m_offcutCells)
                : worthUpTo(rows, m_range.lastEnd);
-}
-
-namespace {
-
-/// The least rank in a window of cells, where it stands first and where last; ranks from 0, none
-/// below.
-template <class RankAt>
-std::pair<int, int> leastRank(int first, int last, const RankAt& rankAt) {
-    int least = std::numeric_limits<int>::max();
-    std::pair<int, int> found{first, first};
-    for (int i = first; i <= last; ++i) {
-        const int rank = rankAt(i);
-        if (rank >= 0 && rank < least) {
-            least = rank;
-            found = {i, i};
-        } else if (rank == least) {
-            found.second = i;
-        }
-    }
-    return found;
-}
-
-} // namespace
-
-SectionBound::Starts SectionBound::startsOf(const FixedChoice& choice, int v, int until) const {
-    const auto words = static_cast<std::size_t>(m_lattice->words());
-    const auto [first,
-                last] = leastRank(choice.firstStart, std::min(choice.lastStart, until), [&](int i) {
-        for (int level = 0; level < Lattice::levels; ++level) {
-            if ((level == 0 || choice.cells->hasLevel[level]) &&
-                Lattice::isSet(
-                    choice.cells->open[level].data() + static_cast<std::size_t>(i) * words, v)) {
-                return level;
-            }
-        }
-        return -1;
-    });
-    return {first, last};
-}
-
-SectionBound::Starts SectionBound::startsOf(const PoolChoice& choice, int v, int high,
-                                            int until) const {
-    const auto words = static_cast<std::size_t>(m_lattice->words());
-    const auto rows = static_cast<std::size_t>(m_lattice->rows());
-    const auto [first, last] =
-        leastRank(choice.firstStart, std::min(choice.lastStart, until), [&](int i) {
-            const auto at = static_cast<std::size_t>(i);
-            int rank = -1;
-            for (const Lattice::PoolPose& pose : choice.cells->poses) {
-                const Word* highOpen = pose.cell.highOpen.data() + at * words;
-                const auto row = at * rows + static_cast<std::size_t>(v);
-                if (!Lattice::isSet(pose.cell.lowOpen.data() + at * words, v) ||
-                    high > pose.cell.upTo[row] ||
-                    !(Lattice::isSet(highOpen, high) ||
-                      (choice.carries && high + 1 < m_lattice->rows() &&
-                       Lattice::isSet(highOpen, high + 1)))) {
-                    continue;
-                }
-                const int here = high <= pose.cell.upToFree[row]    ? 0
-                                 : high <= pose.cell.upToCheap[row] ? 1
-                                                                    : 2;
-                rank = rank < 0 ? here : std::min(rank, here);
-            }
-            return rank;
-        });
-    return {first, last};
-}
-
-SectionBound::Starts SectionBound::startsOf(const StackedStrip& strip, int until) const {
-    if ((strip.label & aPool) == 0) {
-        return startsOf(m_fixed[strip.label], strip.v, until);
-    }
-    const PoolChoice& choice = m_pools[(strip.label & ~aPool) / poolSteps];
-    const int s = static_cast<int>((strip.label & ~aPool) % poolSteps);
-    return startsOf(choice, strip.v, strip.v + choice.cells->width + s * choice.cells->stepCells,
-                    until);
-}
-
-SectionBound::Room SectionBound::roomOf(const BoundPrices& prices, bool ripped) {
-    const auto kindOf = [&](const StackedStrip& strip) -> const Kind& {
-        return m_lattice->context()
-            .problem
-            ->kinds[(strip.label & aPool) != 0 ? m_pools[(strip.label & ~aPool) / poolSteps].kind
-                                               : m_fixed[strip.label].kind];
-    };
-    const auto indexOf = [](const StackedStrip& strip) { return strip.label & ~aRow; };
-    // As short as it can end first, then as late as it can begin.
-    Room room{m_range.lastBegin, m_range.firstEnd};
-    for (const std::size_t index : m_traced) {
-        const StackedStrip& strip = m_stack.strip(index);
-        int end = 0;
-        if ((strip.label & aRow) != 0) {
-            const std::vector<RowStep>& rows =
-                rowsFrom(m_range.firstBegin, strip.v, indexOf(strip), prices, ripped);
-            const Cost worth = worthUpTo(rows, m_range.lastEnd);
-            for (const RowStep& row : rows) {
-                if (row.value >= worth) {
-                    end = row.end;
-                    break;
-                }
-            }
-        } else {
-            end = startsOf(strip, m_lattice->cells()).first + m_lattice->leastCells(kindOf(strip));
-        }
-        room.end = std::max(room.end, end);
-    }
-    room.end = std::min(room.end, m_range.lastEnd);
-    for (const std::size_t index : m_traced) {
-        const StackedStrip& strip = m_stack.strip(index);
-        if ((strip.label & aRow) == 0) {
-            const int until = room.end - m_lattice->leastCells(kindOf(strip));
-            room.begin = std::min(room.begin, startsOf(strip, until).last);
-            continue;
-        }
-        const auto worthFrom = [&](int cell) {
-            return worthUpTo(rowsFrom(cell, strip.v, indexOf(strip), prices, ripped), room.end);
-        };
-        const Cost worth = worthFrom(m_range.firstBegin);
-        int low = m_range.firstBegin;
-        int high = room.begin + 1;
-        while (high - low > 1) {
-            const int middle = low + (high - low) / 2;
-            (worthFrom(middle) >= worth ? low : high) = middle;
-        }
-        room.begin = std::max(low, m_range.firstBegin);
-    }
-    return room;
-}
-
-BoundSection SectionBound::found(const BoundPrices& prices, const RowBound::From* behind) {
-    const LatticeStep step = m_lattice->step();
-    const Limits& limits = m_lattice->context().problem->limits;
-    const bool ripped = m_ripped;
-    m_above = nullptr;
-    static_cast<void>(stackUp(prices, behind, ripped));
-    BoundSection section;
-    section.x0 = m_lattice->xOf(m_range.firstBegin);
-    section.x1 =
-        std::min(m_lattice->end(),
-                 m_lattice->begin() + (m_range.lastEnd + 1) * step.along - 1 - limits.crosscutKerf);
-    for (auto at = m_traced.rbegin(); at != m_traced.rend(); ++at) {
-        const StackedStrip& stacked = m_stack.strip(*at);
-        BoundStrip strip;
-        strip.across = stacked.v * step.across;
-        if ((stacked.label & aRow) != 0) {
-            const Guess& guess = m_guesses[stacked.label & ~aRow];
-            const StripPlace place = placeOf(stacked.v, guess);
-            strip.width = place.low;
-            strip.widest = place.high;
-            for (const RowBlank& blank :
-                 m_strips->at(*m_lattice, place, guess.height, guess.step)
-                     .blanksOf(*m_lattice, prices, allowedIn(place.low, ripped), m_range.firstBegin,
-                               m_range.lastEnd)) {
-                strip.blanks.push_back({blank.kind, m_lattice->xOf(blank.cell), blank.width});
-            }
-        } else if ((stacked.label & aPool) != 0) {
-            const PoolChoice& choice = m_pools[(stacked.label & ~aPool) / poolSteps];
-            const int s = static_cast<int>((stacked.label & ~aPool) % poolSteps);
-            const Kind& kind = m_lattice->context().problem->kinds[choice.kind];
-            strip.width = strip.widest = kind.width + s * std::max<Nm>(1, kind.step);
-            const int high = stacked.v + choice.cells->width + s * choice.cells->stepCells;
-            strip.blanks.push_back(
-                {choice.kind,
-                 m_lattice->xOf(startsOf(choice, stacked.v, high, m_lattice->cells()).last),
-                 strip.width});
-        } else {
-            const FixedChoice& choice = m_fixed[stacked.label];
-            const Kind& kind = m_lattice->context().problem->kinds[choice.kind];
-            strip.width = strip.widest = kind.width;
-            strip.blanks.push_back(
-                {choice.kind, m_lattice->xOf(startsOf(choice, stacked.v, m_lattice->cells()).first),
-                 kind.width});
-        }
-        section.strips.push_back(std::move(strip));
-    }
-    return section;
 }
 
 } // namespace stavewright::cutting

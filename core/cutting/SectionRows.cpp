@@ -1,0 +1,135 @@
+// What a row across a section is worth: the blanks that fit between two rips, one behind the other.
+#include <algorithm>
+
+#include "core/cutting/Places.h"
+#include "core/cutting/SectionMenu.h"
+
+namespace stavewright::cutting {
+
+SectionMenu::Fit SectionMenu::fitIn(const Group& group, const Values& values, bool ripped, Nm v0,
+                                    Nm v1) const {
+    const Limits& limits = m_context->problem->limits;
+    const auto index = static_cast<std::size_t>(group.kind);
+    const Kind& kind = m_context->problem->kinds[index];
+    const Nm strip = v1 - v0;
+    if (v0 + kind.width > std::min(v1, group.top) || !allows(group, ripped, strip)) {
+        return {};
+    }
+    const ObstacleRange obstacles = obstaclesOf(group);
+    Fit best;
+    // As wide as the strip, or with room for the rip that trims it.
+    const auto consider = [&](Nm low, Nm width) {
+        const bool trimmed = width < strip;
+        if (width <= 0 || low + width > group.top ||
+            (trimmed && (strip - width < limits.ripKerf || width < limits.narrowestRip))) {
+            return;
+        }
+        const Cost gain = values.of(kind, index, width) - (trimmed ? limits.ripCost : 0) -
+                          (group.hasSoft ? fillsOf(obstacles, low, low + width).cost : 0);
+        if (gain > best.gain) {
+            best = {gain, low, low + width};
+        }
+    };
+    if (!kind.isPool) {
+        for (const Nm low : {v0, v1 - kind.width}) {
+            if (isClear(obstacles, low, low + kind.width)) {
+                consider(low, kind.width);
+            }
+            if (strip == kind.width) {
+                break;
+            }
+        }
+        return best;
+    }
+    // Pools: as wide as it can be along either edge, with fills or without.
+    for (const bool avoidFills : {false, true}) {
+        if (avoidFills && !group.hasSoft) {
+            break;
+        }
+        const Nm most = std::min({strip, kind.widest, group.top - v0});
+        Nm width = widestFrom(obstacles, kind, v0, most, avoidFills);
+        if (width == strip) {
+            consider(v0, width);
+            continue;
+        }
+        const Nm trimmed = std::min(strip - limits.ripKerf, kind.widest);
+        if (width > trimmed) {
+            width = widestFrom(obstacles, kind, v0, trimmed, avoidFills);
+        }
+        consider(v0, width);
+        if (v1 <= group.top) {
+            width = widestUpTo(obstacles, kind, v1, trimmed, avoidFills);
+            consider(v1 - width, width);
+        }
+    }
+    return best;
+}
+
+double SectionMenu::worthAcross(const Values& values) const {
+    double most = 0; // money per area
+    int known = -1;
+    for (const Group& group : m_groups) {
+        if (group.kind == known) {
+            continue;
+        }
+        known = group.kind;
+        const Kind& kind = kindOf(group);
+        for (const Nm width : {kind.width, kind.isPool ? kind.widest : kind.width}) {
+            const Cost worth = values.of(kind, static_cast<std::size_t>(group.kind), width);
+            most = std::max(most, static_cast<double>(worth) / static_cast<double>(width) /
+                                      static_cast<double>(kind.length));
+        }
+    }
+    return most * static_cast<double>(m_shape.uHigh() - m_shape.uLow());
+}
+
+SectionMenu::Row SectionMenu::emptyRow(const Values& values) const {
+    Row row;
+    row.fits.resize(m_groups.size());
+    row.gains.resize(m_groups.size());
+    for (const std::uint32_t g : m_byWidth) {
+        const auto index = static_cast<std::size_t>(m_groups[g].kind);
+        const Kind& kind = m_context->problem->kinds[index];
+        if (values.of(kind, index, kind.width) > 0 ||
+            (kind.isPool && values.of(kind, index, kind.widest) > 0)) {
+            row.wanted.push_back(g);
+        }
+    }
+    return row;
+}
+
+double SectionMenu::fitRow(const Values& values, bool ripped, Nm v0, Nm v1, Row& row) const {
+    std::fill(row.gains.begin(), row.gains.end(), -1);
+    const Cost crosscut = m_context->problem->limits.crosscutCost;
+    const Nm strip = v1 - v0;
+    double most = 0; // by length
+    for (const std::uint32_t g : row.wanted) {
+        const Group& group = m_groups[g];
+        if (group.width > strip) {
+            break;
+        }
+        if (v0 + group.width > group.top) {
+            continue;
+        }
+        const Fit fit = fitIn(group, values, ripped, v0, v1);
+        if (fit.v0 >= 0 && fit.gain > crosscut) {
+            row.fits[g] = fit;
+            row.gains[g] = fit.gain - crosscut;
+            most = std::max(most, static_cast<double>(row.gains[g]) /
+                                      static_cast<double>(kindOf(group).length));
+        }
+    }
+    return most * static_cast<double>(m_shape.uHigh() - m_shape.uLow());
+}
+
+void SectionMenu::fillRow(Row& row) const {
+    row.best.resize(m_options.size() + 1);
+    Cost* best = row.best.data();
+    best[0] = 0;
+    for (std::size_t i = 0; i < m_options.size(); ++i) {
+        const Link& link = m_links[i];
+        best[i + 1] = std::max(best[i], best[link.before] + row.gains[link.group]);
+    }
+}
+
+} // namespace stavewright::cutting
