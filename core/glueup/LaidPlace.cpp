@@ -26,10 +26,23 @@ LaidPlace::LaidPlace(const LaidOut& laid, std::size_t place)
     assert(laid.joints.size() + 1 == laid.staves.size());
     // Staves are still too long when they are laid out: their net length lies in the middle.
     const Length spare = (laid.photo.size.length - m_stave.net.length()) / 2;
-    const Length near = place == 0 ? Length() : laid.joints[place - 1];
-    const Length far =
-        place == laid.joints.size() ? laid.photo.size.widthAtDatum : laid.joints[place];
+    const bool isFirst = place == 0;
+    const bool isLast = place == laid.joints.size();
+    const JointLie before = isFirst ? JointLie{} : laid.lieOf(place - 1);
+    const JointLie behind = isLast ? JointLie{} : laid.lieOf(place);
+    const Length near = isFirst ? Length() : laid.joints[place - 1] + before.gap / 2;
+    const Length far = isLast ? laid.photo.size.widthAtDatum : laid.joints[place] - behind.gap / 2;
     m_band = {spare, near, spare + m_stave.net.length(), far};
+    // Its edges are parallel: where its joints lean differently, it lay between the two. The outer
+    // edges were marked as they lay, and stand straight in the picture.
+    const Length lean = (before.lean + behind.lean) / 2;
+    m_slope = lean.toMillimetres() / std::max(1.0, laid.photo.size.length.toMillimetres());
+}
+
+Length LaidPlace::risenAt(Length x) const {
+    const Length middle = (m_band.x0 + m_band.x1) / 2;
+    return Length::nanometres(
+        std::llround(m_slope * static_cast<double>((x - middle).inNanometres())));
 }
 
 Point LaidPlace::toLaid(Point onBoard) const {
@@ -42,12 +55,15 @@ Point LaidPlace::toLaid(Point onBoard) const {
     if (runsBackAcross(m_stave.pose)) {
         y = m_stave.net.width() - y;
     }
-    return {m_band.x0 + x, m_band.y0 + inProportion(y, m_stave.net.width(), m_band.width())};
+    const Length along = m_band.x0 + x;
+    return {along,
+            m_band.y0 + risenAt(along) + inProportion(y, m_stave.net.width(), m_band.width())};
 }
 
 Point LaidPlace::toBoard(Point inPicture) const {
     Length x = inPicture.x - m_band.x0;
-    Length y = inProportion(inPicture.y - m_band.y0, m_band.width(), m_stave.net.width());
+    Length y = inProportion(inPicture.y - risenAt(inPicture.x) - m_band.y0, m_band.width(),
+                            m_stave.net.width());
     if (m_stave.pose.endForEnd) {
         x = m_stave.net.length() - x;
     }

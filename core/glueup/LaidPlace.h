@@ -22,7 +22,8 @@ class LaidPlace {
     [[nodiscard]] BoardId picture() const { return BoardId{m_photo.value}; }
     /// Of the picture: A the panel's show face, B its back.
     [[nodiscard]] BoardFace face() const { return m_face; }
-    /// Where the net wood of the stave lies, in the frame of the picture.
+    /// Where the net wood of the stave lies, in the frame of the picture; of one that lay askew, as
+    /// if it were turned straight round its middle.
     [[nodiscard]] const Rect& band() const { return m_band; }
     /// A place on the board, in the frame of the picture; and back.
     [[nodiscard]] Point toLaid(Point onBoard) const;
@@ -31,8 +32,12 @@ class LaidPlace {
   private:
     PhotoId m_photo;
     BoardFace m_face = BoardFace::A;
+    /// How much farther from the near edge a stave that lay askew is there than at its middle.
+    [[nodiscard]] Length risenAt(Length x) const;
+
     LaidStave m_stave;
     Rect m_band;
+    double m_slope = 0; ///< of its edges; a degree at most, so lengths along it stay as they are
 };
 
 /// The face of the board that this photograph shows of a stave.

@@ -46,6 +46,11 @@ bool areNearAlong(const std::vector<KnotPlace>& left, const std::vector<KnotPlac
     return false;
 }
 
+/// Where the best face is wished for, knots on it count more.
+int timesWeighed(GlueTerm term, RingWish wish) {
+    return term == GlueTerm::ShowFace && wish == RingWish::BestFaceUp ? 3 : 1;
+}
+
 std::int64_t inMicrometres(Length length) {
     return length.inNanometres() / Length::nanometresPerMicrometre;
 }
@@ -188,7 +193,7 @@ int Scoring::weightOf(GlueTerm term, RingWish wish) const {
     if (term == GlueTerm::PanelCup && wish != RingWish::Alternate) {
         return 0;
     }
-    return m_problem->settings.weights.of(term);
+    return m_problem->settings.weights.of(term) * timesWeighed(term, wish);
 }
 
 Cost Scoring::weigh(const Tally& tally, RingWish wish) const {
@@ -208,8 +213,7 @@ Tally Scoring::tallyAlone(Placed placed) const {
     } else if (heart < 0 && wish == RingWish::BestFaceUp) {
         tally[at(GlueTerm::Rings)] = one / 10; // breaks ties
     }
-    const auto shown = static_cast<std::int64_t>(m_shown[slot(placed)].size());
-    tally[at(GlueTerm::ShowFace)] = shown * (wish == RingWish::BestFaceUp ? 3 * one : one);
+    tally[at(GlueTerm::ShowFace)] = static_cast<std::int64_t>(m_shown[slot(placed)].size()) * one;
     return tally;
 }
 
@@ -439,13 +443,22 @@ Score Scoring::score(const Order& order) const {
     sum[at(GlueTerm::Planing)] = std::min(against(order, 1), against(order, -1)) * one;
     std::int64_t shownCup = 0; // of panels that a base holds flat
     bool cupIsWeighed = false;
+    // Of two panels that wish otherwise there is no one weight; then the knots are counted so
+    // often.
+    const RingWish first = m_problem->panels.front().rings;
+    const bool wishesAgree = m_problem->panels.back().rings == first;
     for (int panel = 0; panel < panels(); ++panel) {
         std::vector<CupPart> cups;
         const Length width = widthOf(order, panel);
         Length fromNear;
         for (int place = startOf(panel); place < endOf(panel); ++place) {
             const Placed here = order[static_cast<std::size_t>(place)];
-            add(tallyAlone(here));
+            Tally alone = tallyAlone(here);
+            if (!wishesAgree) {
+                alone[at(GlueTerm::ShowFace)] *=
+                    timesWeighed(GlueTerm::ShowFace, wishOf(here).rings);
+            }
+            add(alone);
             if (place > startOf(panel)) {
                 add(tallyJoint(order[static_cast<std::size_t>(place - 1)], here));
                 sum[at(GlueTerm::CentreSeam)] += isCentreSeam(panel, fromNear, width) ? one : 0;
@@ -481,8 +494,9 @@ Score Scoring::score(const Order& order) const {
     Score score;
     for (const GlueTerm term : allGlueTerms) {
         const bool isWeighed = term != GlueTerm::PanelCup || cupIsWeighed;
+        const int times = wishesAgree ? timesWeighed(term, first) : 1;
         const TermValue value{term, unitOf(term), sum[at(term)],
-                              isWeighed ? m_problem->settings.weights.of(term) : 0};
+                              isWeighed ? m_problem->settings.weights.of(term) * times : 0, times};
         score.total += value.cost();
         score.terms.push_back(value);
     }

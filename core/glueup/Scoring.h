@@ -56,6 +56,7 @@ struct TermValue {
     TermUnit unit = TermUnit::Staves;
     std::int64_t thousandths = 0;
     int weightHundredths = 0; ///< 0 where the wish leaves the term out
+    int times = 1;            ///< the weight is so many times that of the settings, by the wish
     [[nodiscard]] Cost cost() const { return thousandths * weightHundredths; }
     friend bool operator==(const TermValue&, const TermValue&) = default;
 };

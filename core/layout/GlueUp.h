@@ -72,6 +72,13 @@ struct GlueSettings {
     Length narrow = Length::inches(3);
     /// Cauls under the clamp jaws; zero for none.
     Length caul = Length::inches(3, 4);
+    /// Clamps stand no farther apart than this, however wide the outer stave; zero: as far as their
+    /// fans reach. Makers report 6, 12 and 24 to 36 in (common practice, no source).
+    Length clampsApart = {};
+    /// Pressure on a glue line, in pounds a square inch. 100 to 150 by a clamp-pressure page, 175
+    /// to 250 for hardwoods by an adhesive maker ("Dealing with pressure"); joints that fit want
+    /// less.
+    int leastPsi = 100;
     friend bool operator==(const GlueSettings&, const GlueSettings&) = default;
 };
 

@@ -31,12 +31,28 @@ struct LaidStave {
     friend bool operator==(const LaidStave&, const LaidStave&) = default;
 };
 
+/// Staves that lay worse than this are pushed together before they are photographed.
+inline constexpr Length mostJointLean = Length::millimetres(60);
+inline constexpr Length mostJointGap = Length::millimetres(25);
+
+/// How two neighbours lay at their joint, when they were not pushed together square.
+struct JointLie {
+    Length lean; ///< so much farther from the near edge at the far end than at the near end
+    Length gap;  ///< between the two, bare floor, half of it on either side of the joint
+    friend bool operator==(const JointLie&, const JointLie&) = default;
+};
+
 struct LaidOut {
     PanelName panel;
     /// Face A: the show face was up, B: the back. Its size is that of all staves together.
     BoardPhoto photo;
     std::vector<LaidStave> staves; ///< from the near edge
-    std::vector<Length> joints;    ///< between them, from the near edge; one fewer than staves
+    /// Between them, from the near edge, at the middle of their length; one fewer than staves.
+    std::vector<Length> joints;
+    std::vector<JointLie> lies = {}; ///< of each joint; empty: all square and tight
+    [[nodiscard]] JointLie lieOf(std::size_t joint) const {
+        return joint < lies.size() ? lies[joint] : JointLie{};
+    }
     friend bool operator==(const LaidOut&, const LaidOut&) = default;
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/milling/BlankSpec.h"
 #include "core/units/SaidLength.h"
 
 namespace stavewright::panels {
@@ -50,6 +51,27 @@ std::vector<GlueSection> sectionsOf(const Panel& panel, Length planer) {
     return sections;
 }
 
+/// As the clamps are set by the tape: nobody spaces them finer.
+Length settable(Length spacing, const Document& document) {
+    const Length most = document.glueUp.settings.clampsApart;
+    if (most > Length() && most < spacing) {
+        return most; // as it was typed
+    }
+    const Length step =
+        document.info.units == UnitSystem::Inches ? Length::inches(1, 2) : Length::millimetres(10);
+    return std::max(step, step * (spacing.inNanometres() / step.inNanometres()));
+}
+
+std::int64_t poundsOn(Area area, const Document& document) {
+    return std::llround(area.toSquareInches() * document.glueUp.settings.leastPsi);
+}
+
+double millilitresOn(Area area) {
+    constexpr double filmInches = 0.006;
+    constexpr double millilitresPerCubicInch = 16.387064;
+    return area.toSquareInches() * filmInches * millilitresPerCubicInch;
+}
+
 } // namespace
 
 Length clampSpacing(Length outerStave, Length caul) { return (outerStave + caul) * 2; }
@@ -63,13 +85,14 @@ int clampCount(Length length, Length spacing) {
     return static_cast<int>(gaps) + 1;
 }
 
-GluePractice practiceFor(const Panel& panel, const Shop& shop, Length caul) {
+GluePractice practiceFor(const Document& document, const Panel& panel) {
+    const Length caul = document.glueUp.settings.caul;
+    const Length planer = document.shop.machines.planerWidth;
     GluePractice practice;
-    const Length planer = shop.machines.planerWidth;
     practice.sections = sectionsOf(panel, planer);
     Length narrowestSection;
     for (GlueSection& section : practice.sections) {
-        section.clampSpacing = clampSpacing(section.outerStave, caul);
+        section.clampSpacing = settable(clampSpacing(section.outerStave, caul), document);
         section.clamps = clampCount(panel.roughLength, section.clampSpacing);
         for (std::size_t joint = section.first; joint < section.last; ++joint) {
             practice.jointOrder.push_back(joint);
@@ -83,15 +106,43 @@ GluePractice practiceFor(const Panel& panel, const Shop& shop, Length caul) {
         practice.jointOrder.push_back(practice.sections[i].last);
         ++practice.lastJoints;
     }
-    practice.lastSpacing = clampSpacing(narrowestSection, caul);
+    practice.lastSpacing = settable(clampSpacing(narrowestSection, caul), document);
     practice.lastClamps = clampCount(panel.roughLength, practice.lastSpacing);
     practice.jointArea = panel.roughLength * panel.thickness;
     practice.glueArea = practice.jointArea * static_cast<std::int64_t>(practice.jointOrder.size());
-    practice.leastPounds = std::llround(practice.jointArea.toSquareInches() * leastPsi);
-    constexpr double filmInches = 0.006;
-    constexpr double millilitresPerCubicInch = 16.387064;
-    practice.millilitres =
-        practice.glueArea.toSquareInches() * filmInches * millilitresPerCubicInch;
+    practice.leastPounds = poundsOn(practice.jointArea, document);
+    practice.millilitres = millilitresOn(practice.glueArea);
+    return practice;
+}
+
+std::optional<BlockPractice> practiceFor(const Document& document, const Block& block) {
+    const Result<std::vector<BlankSpec>> specs = blankSpecs(document);
+    if (!specs || block.plies.empty()) {
+        return std::nullopt;
+    }
+    Length length;
+    Length width;
+    std::optional<Length> outer;
+    for (const BlockPly& ply : block.plies) {
+        const BlankSpec* spec = specOf(specs.value(), ply.purpose);
+        if (spec == nullptr) {
+            return std::nullopt;
+        }
+        length = std::max(length, spec->length);
+        width = std::max(width, spec->width);
+        if (&ply == &block.plies.front() || &ply == &block.plies.back()) {
+            outer = std::min(outer.value_or(spec->thicknessWanted), spec->thicknessWanted);
+        }
+    }
+    BlockPractice practice;
+    practice.clampSpacing = settable(clampSpacing(*outer, document.glueUp.settings.caul), document);
+    // A row at the middle reaches half the spacing to either side.
+    practice.rows = std::max(1, clampCount(width, practice.clampSpacing) - 1);
+    practice.clamps = practice.rows * clampCount(length, practice.clampSpacing);
+    practice.seamArea = length * width;
+    practice.glueArea = practice.seamArea * static_cast<std::int64_t>(block.seams.size());
+    practice.leastPounds = poundsOn(practice.seamArea, document);
+    practice.millilitres = millilitresOn(practice.glueArea);
     return practice;
 }
 

@@ -9,11 +9,12 @@
 // ("Dealing with pressure"); 100 to 150 psi: a clamp-pressure page. Film of 6 mil and open time of
 // 5 to 10 minutes: common practice, no source; the bottle says what holds.
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "core/panels/Panels.h"
-#include "core/shop/Shop.h"
+#include "core/panels/PlyPairs.h"
 
 namespace stavewright::panels {
 
@@ -43,18 +44,32 @@ struct GluePractice {
     double millilitres = 0;          ///< glue on one face of each joint; more is squeezed out
 };
 
-/// Least pressure (psi) that well-fitted edges want, and the range an adhesive maker asks of
-/// hardwoods.
-inline constexpr int leastPsi = 100;
+/// What an adhesive maker asks of hardwoods, in pounds a square inch; what the shop goes by stands
+/// in the settings.
 inline constexpr int makersLeastPsi = 175;
 inline constexpr int makersMostPsi = 250;
 
-/// Not more than twice what the outer stave and a caul are wide.
+/// Not more than twice what the outer stave (of a block: ply) and a caul are wide.
 [[nodiscard]] Length clampSpacing(Length outerStave, Length caul);
 /// One at each end and so many between that none stands farther from the next than `spacing`.
 [[nodiscard]] int clampCount(Length length, Length spacing);
 
-[[nodiscard]] GluePractice practiceFor(const Panel& panel, const Shop& shop, Length caul);
+/// By the machines and settings of the job; spacings are whole half inches or centimetres, down.
+[[nodiscard]] GluePractice practiceFor(const Document& document, const Panel& panel);
+
+/// The same of a laminated block, whose plies are glued over their whole faces at once.
+struct BlockPractice {
+    Length clampSpacing; ///< along and across
+    int rows = 1;        ///< of clamps, across the block
+    int clamps = 0;      ///< in all
+    Area seamArea;       ///< of one glue face, as large as the rough plies are
+    Area glueArea;       ///< of all seams
+    std::int64_t leastPounds = 0;
+    double millilitres = 0; ///< glue on one face of each seam
+};
+/// None when the block's part has no plies any more.
+[[nodiscard]] std::optional<BlockPractice> practiceFor(const Document& document,
+                                                       const Block& block);
 
 /// What makers are warned of on this panel, one plain sentence each.
 [[nodiscard]] std::vector<std::string> cautionsFor(const Panel& panel, const GluePractice& practice,

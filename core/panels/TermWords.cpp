@@ -11,20 +11,26 @@ namespace {
 
 using glueup::TermUnit;
 
-/// Up to `digits` decimals, without zeros at the end.
-std::string decimals(std::int64_t thousandths, int digits) {
-    const std::int64_t step = digits >= 3 ? 1 : digits == 2 ? 10 : digits == 1 ? 100 : 1000;
-    const std::int64_t rounded = (std::abs(thousandths) + step / 2) / step * step;
-    std::string text = std::to_string(rounded / 1000);
-    std::int64_t rest = rounded % 1000;
+/// `parts`, `perUnit` (a power of ten) to a unit, rounded to `step` of them, without zeros at the
+/// end.
+std::string inUnits(std::int64_t parts, std::int64_t perUnit, std::int64_t step) {
+    const std::int64_t rounded = (std::abs(parts) + step / 2) / step * step;
+    std::string text = std::to_string(rounded / perUnit);
+    const std::int64_t rest = rounded % perUnit;
     if (rest != 0) {
-        std::string tail = std::to_string(1000 + rest).substr(1);
+        std::string tail = std::to_string(perUnit + rest).substr(1);
         while (tail.back() == '0') {
             tail.pop_back();
         }
         text += '.' + tail;
     }
-    return (thousandths < 0 && rounded != 0 ? "-" : "") + text;
+    return (parts < 0 && rounded != 0 ? "-" : "") + text;
+}
+
+/// Up to `digits` decimals.
+std::string decimals(std::int64_t thousandths, int digits) {
+    const std::int64_t step = digits >= 3 ? 1 : digits == 2 ? 10 : digits == 1 ? 100 : 1000;
+    return inUnits(thousandths, 1000, step);
 }
 
 const char* unitWord(TermUnit unit, bool one) {
@@ -123,13 +129,29 @@ std::string meaningOf(GlueTerm term) {
     return {};
 }
 
-std::string valueText(const glueup::TermValue& value, const JobInfo& info) {
+static std::string valueText(const glueup::TermValue& value, const JobInfo& info, bool isFiner) {
+    if (value.unit == TermUnit::Millimetres && info.units == UnitSystem::Inches) {
+        const auto perTenthOfThou = static_cast<double>(value.thousandths) / 2.54;
+        return (isFiner ? inUnits(std::llround(perTenthOfThou), 10'000, 1)
+                        : decimals(inThou(value.thousandths), 3)) +
+               " in";
+    }
     if (value.unit == TermUnit::Millimetres) {
-        return info.units == UnitSystem::Inches ? decimals(inThou(value.thousandths), 3) + " in"
-                                                : decimals(value.thousandths, 2) + " mm";
+        return decimals(value.thousandths, isFiner ? 3 : 2) + " mm";
     }
     const bool one = value.thousandths == 1000;
-    return decimals(value.thousandths, 1) + " " + unitWord(value.unit, one);
+    return decimals(value.thousandths, isFiner ? 3 : 1) + " " + unitWord(value.unit, one);
+}
+
+std::string valueText(const glueup::TermValue& value, const JobInfo& info) {
+    return valueText(value, info, false);
+}
+
+std::string valueBeside(const glueup::TermValue& value, const glueup::TermValue& other,
+                        const JobInfo& info) {
+    const std::string plain = valueText(value, info, false);
+    const bool alike = value.thousandths != other.thousandths && plain == valueText(other, info);
+    return alike ? valueText(value, info, true) : plain;
 }
 
 std::string weightText(const glueup::TermValue& value, const JobInfo& info) {
@@ -178,9 +200,12 @@ std::vector<std::string> whatGotWorse(const glueup::Score& before, const glueup:
                                       const JobInfo& info) {
     std::vector<std::string> worse;
     for (std::size_t i = 0; i < after.terms.size() && i < before.terms.size(); ++i) {
-        if (after.terms[i].cost() > before.terms[i].cost()) {
-            worse.push_back(nameOf(after.terms[i].term) + ": " + valueText(after.terms[i], info) +
-                            ", it was " + valueText(before.terms[i], info));
+        const glueup::TermValue& now = after.terms[i];
+        const glueup::TermValue& then = before.terms[i];
+        if (now.thousandths > then.thousandths) {
+            worse.push_back(nameOf(now.term) + ": " + valueBeside(now, then, info) + ", it was " +
+                            valueBeside(then, now, info) +
+                            (now.weightHundredths == 0 ? " (it does not count)" : ""));
         }
     }
     return worse;

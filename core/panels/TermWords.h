@@ -15,6 +15,10 @@ namespace stavewright::panels {
 [[nodiscard]] std::string meaningOf(GlueTerm term);
 /// "2 staves", "0.4 mm", "0.016 in", "1.5 joints", in the job's units.
 [[nodiscard]] std::string valueText(const glueup::TermValue& value, const JobInfo& info);
+/// The same as fine as it is needed to tell it from `other`; where even a thousandth does not tell
+/// them apart, as fine as that.
+[[nodiscard]] std::string valueBeside(const glueup::TermValue& value,
+                                      const glueup::TermValue& other, const JobInfo& info);
 /// "10 for each stave"
 [[nodiscard]] std::string weightText(const glueup::TermValue& value, const JobInfo& info);
 /// "12.5"
@@ -29,7 +33,8 @@ namespace stavewright::panels {
 /// "shrinks by 0.2 in in width", "grows by 1.2 mm in width", "keeps its width"
 [[nodiscard]] std::string widthChangeText(Length change, const JobInfo& info);
 
-/// Terms that count for more in `after`: "knots near joints: 1 knot, it was 0".
+/// Terms whose value is worse in `after`: "Knots near joints: 1 knot, it was 0 knots"; those that
+/// have no weight too, and that they do not count.
 [[nodiscard]] std::vector<std::string>
 whatGotWorse(const glueup::Score& before, const glueup::Score& after, const JobInfo& info);
 

@@ -1,8 +1,9 @@
 #include "core/papers/BlockSheet.h"
 
 #include <set>
+#include <utility>
 
-#include "core/panels/PlyPairs.h"
+#include "core/panels/BenchWords.h"
 #include "core/papers/Flow.h"
 #include "core/papers/Words.h"
 
@@ -86,9 +87,13 @@ void addBlockSheets(PageBook& book, const Document& document) {
     std::set<std::string> said; // what holds of every block is said once
     for (const Block& block : blocks) {
         rows.push_back(blockRow(block));
-        for (const std::string& advice : block.advice) {
-            if (said.insert(advice).second) {
-                addParagraph(rows, advice, words, area.length(), book.measure());
+        std::vector<std::string> lines = block.advice;
+        for (std::string& line : panels::benchLines(document, block)) {
+            lines.push_back(std::move(line));
+        }
+        for (const std::string& line : lines) {
+            if (said.insert(line).second) {
+                addParagraph(rows, line, words, area.length(), book.measure());
             }
         }
         rows.push_back(space(3_mm));

@@ -1,13 +1,11 @@
 // The glue-up page of each panel: the panel as it is laid on the bench, who stands where, and what
 // the bench needs to know before the glue is open.
 
-#include <cmath>
-
-#include "core/panels/GlueBench.h"
+#include "core/papers/GlueUpSheet.h"
+#include "core/panels/BenchWords.h"
 #include "core/panels/PanelChecks.h"
 #include "core/panels/Panels.h"
 #include "core/panels/TermWords.h"
-#include "core/papers/GlueUpSheet.h"
 #include "core/papers/PanelDrawing.h"
 #include "core/papers/Table.h"
 #include "core/papers/Words.h"
@@ -26,7 +24,7 @@ class PanelSheet {
     PanelSheet(const Document& document, const Panel& panel)
         : m_document(document)
         , m_panel(panel)
-        , m_practice(panels::practiceFor(panel, document.shop, document.glueUp.settings.caul)) {}
+        , m_practice(panels::practiceFor(document, panel)) {}
 
     FlowRows rows(Length width, const TextMeasure& measure) {
         FlowRows rows;
@@ -76,6 +74,10 @@ class PanelSheet {
         return lengthText(m_document.info, length);
     }
 
+    [[nodiscard]] std::string clamps(int count, Length spacing) const {
+        return panels::clampsText(count, spacing, m_document.info);
+    }
+
     [[nodiscard]] Pose poseAt(std::size_t place) const {
         return glueup::poseOf(m_panel.order[place].pose);
     }
@@ -113,20 +115,18 @@ class PanelSheet {
             std::string line = "Section " + std::to_string(++number) + ": " + labels + ", " +
                                text(section.width) + " wide.";
             if (section.last > section.first) {
-                line += " " + std::to_string(section.clamps) + " clamps, at most " +
-                        text(section.clampSpacing) + " apart, by turns above and below.";
+                line += " " + clamps(section.clamps, section.clampSpacing) +
+                        ", by turns above and below.";
             }
             lines.push_back(line);
         }
         if (m_practice.lastJoints > 0) {
-            lines.push_back(
-                "Then the sections, one joint at a time: " + std::to_string(m_practice.lastClamps) +
-                " clamps, at most " + text(m_practice.lastSpacing) + " apart.");
+            lines.push_back("Then the sections, one joint at a time: " +
+                            clamps(m_practice.lastClamps, m_practice.lastSpacing) + ".");
         }
-        lines.push_back("Pressure at least " + std::to_string(panels::leastPsi) + " psi, " +
-                        std::to_string(m_practice.leastPounds) +
-                        " lb on each joint. Glue for one face of each joint: " +
-                        std::to_string(std::llround(m_practice.millilitres)) + " ml.");
+        lines.push_back(
+            "Pressure " + panels::pressureText(m_document, m_practice.leastPounds) + ". Glue: " +
+            panels::glueText(m_practice.millilitres, m_practice.glueArea, m_document.info) + ".");
         return lines;
     }
 

@@ -10,7 +10,7 @@
 #include <cmath>
 
 #include "core/glueup/LaidPlace.h"
-#include "core/panels/GlueBench.h"
+#include "core/panels/BenchWords.h"
 #include "core/panels/PanelChecks.h"
 #include "core/panels/TermWords.h"
 #include "core/units/SaidLength.h"
@@ -141,8 +141,10 @@ void GlueUpView::pictureFacts(const panels::Panel& panel, std::size_t place) {
 
 void GlueUpView::practiceFacts(const panels::Panel& panel) {
     const JobInfo& info = m_session.document().info;
-    const panels::GluePractice practice = panels::practiceFor(
-        panel, m_session.document().shop, m_session.document().glueUp.settings.caul);
+    const panels::GluePractice practice = panels::practiceFor(m_session.document(), panel);
+    const auto clamps = [&info](int count, Length spacing) {
+        return words(panels::clampsText(count, spacing, info));
+    };
     m_facts->section(tr("At the bench"));
     int number = 0;
     for (const panels::GlueSection& section : practice.sections) {
@@ -151,36 +153,28 @@ void GlueUpView::practiceFacts(const panels::Panel& panel) {
             labels << words(panel.staveAt(place).label);
         }
         const bool isGlued = section.last > section.first;
-        m_facts->fact(tr("Section %1").arg(++number),
-                      tr("%1: %2 wide%3")
-                          .arg(labels.join(QStringLiteral(", ")), said(section.width, info),
-                               isGlued ? tr("; %1 clamps, at most %2 apart")
-                                             .arg(section.clamps)
-                                             .arg(said(section.clampSpacing, info))
-                                       : QString()));
+        m_facts->fact(
+            tr("Section %1").arg(++number),
+            tr("%1: %2 wide%3")
+                .arg(labels.join(QStringLiteral(", ")), said(section.width, info),
+                     isGlued ? QStringLiteral("; ") + clamps(section.clamps, section.clampSpacing)
+                             : QString()));
     }
     if (practice.lastJoints > 0) {
-        m_facts->fact(tr("Last"), tr("%n joint(s) between the sections", nullptr,
-                                     static_cast<int>(practice.lastJoints)) +
-                                      tr("; %1 clamps, at most %2 apart")
-                                          .arg(practice.lastClamps)
-                                          .arg(said(practice.lastSpacing, info)));
+        m_facts->fact(
+            tr("Last"),
+            (practice.lastJoints == 1
+                 ? tr("the joint between the sections; %1")
+                 : tr("%1 joints between the sections, one at a time; %2").arg(practice.lastJoints))
+                .arg(clamps(practice.lastClamps, practice.lastSpacing)));
     }
     m_facts->fact(tr("Pressure"),
-                  tr("at least %1 psi: %2 lb on each joint; a glue maker asks %3 to %4 psi of "
-                     "hardwoods. Where joints fit, the spacing is the working rule.")
-                      .arg(panels::leastPsi)
-                      .arg(practice.leastPounds)
-                      .arg(panels::makersLeastPsi)
-                      .arg(panels::makersMostPsi));
+                  tr("%1; a glue maker asks %2 of hardwoods. Where joints fit, the spacing is the "
+                     "working rule.")
+                      .arg(words(panels::pressureText(m_session.document(), practice.leastPounds)),
+                           words(panels::makersPressureText(info))));
     m_facts->fact(tr("Glue"),
-                  info.units == UnitSystem::Inches
-                      ? tr("%1 fl oz on one face of each joint, %2 sq in in all")
-                            .arg(practice.millilitres / 29.5735, 0, 'f', 1)
-                            .arg(practice.glueArea.toSquareInches(), 0, 'f', 0)
-                      : tr("%1 ml on one face of each joint, %2 cm² in all")
-                            .arg(practice.millilitres, 0, 'f', 0)
-                            .arg(practice.glueArea.toSquareInches() * 6.4516, 0, 'f', 0));
+                  words(panels::glueText(practice.millilitres, practice.glueArea, info)));
     for (const std::string& caution : panels::cautionsFor(panel, practice, info)) {
         m_facts->sentence(words(caution), Sign::Triangle);
     }
@@ -196,6 +190,10 @@ void GlueUpView::blockFacts(const panels::Block& block) {
                                                                        : tr("towards face B")));
     }
     for (const std::string& sentence : block.advice) {
+        m_facts->sentence(words(sentence));
+    }
+    m_facts->section(tr("At the bench"));
+    for (const std::string& sentence : panels::benchLines(m_session.document(), block)) {
         m_facts->sentence(words(sentence));
     }
 }

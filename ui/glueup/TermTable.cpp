@@ -52,7 +52,7 @@ void TermTable::setScores(const glueup::Score& now, const glueup::Score& before,
     m_info = info;
     for (std::size_t i = 0; i < now.terms.size(); ++i) {
         const glueup::TermValue& value = now.terms[i];
-        const bool worse = value.cost() > before.terms[i].cost();
+        const bool worse = value.thousandths > before.terms[i].thousandths;
         const auto put = [&](Column column, const QString& text, bool editable = false) {
             auto* item = new QTableWidgetItem(text);
             item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsSelectable |
@@ -70,8 +70,9 @@ void TermTable::setScores(const glueup::Score& now, const glueup::Score& before,
         };
         const QString name = words(panels::nameOf(value.term));
         put(Term, worse ? tr("▲ %1").arg(name) : name);
-        put(Now, words(panels::valueText(value, info)).section(' ', 0, 0));
-        put(Before, words(panels::valueText(before.terms[i], info)).section(' ', 0, 0));
+        const glueup::TermValue& then = before.terms[i];
+        put(Now, words(panels::valueBeside(value, then, info)).section(' ', 0, 0));
+        put(Before, words(panels::valueBeside(then, value, info)).section(' ', 0, 0));
         put(Weight,
             QString::number(value.weightHundredths / 100.0 * perShownUnit(value, info), 'g', 4),
             value.weightHundredths > 0 || value.term != GlueTerm::PanelCup);
@@ -93,8 +94,8 @@ void TermTable::typed(QTableWidgetItem* item) {
             tr("The weight is \"%1\"; it must be a number from 0 to 1000.").arg(item->text()));
         return;
     }
-    emit weightTyped(value.term,
-                     static_cast<int>(std::lround(points * 100 / perShownUnit(value, m_info))));
+    emit weightTyped(value.term, static_cast<int>(std::lround(points * 100 / value.times /
+                                                              perShownUnit(value, m_info))));
 }
 
 } // namespace stavewright::ui

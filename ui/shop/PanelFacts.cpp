@@ -44,6 +44,23 @@ EntryCell moistureOf(const DocumentSession& session, int GlueSettings::*setting)
     return cell;
 }
 
+EntryCell poundsOf(const DocumentSession& session) {
+    EntryCell cell;
+    cell.kind = EntryCell::Kind::Number;
+    cell.text = QString::number(session.document().glueUp.settings.leastPsi);
+    cell.propose = [&session](const QString& typed) -> Result<Edit> {
+        bool isNumber = false;
+        const int psi = typed.trimmed().toInt(&isNumber);
+        if (!isNumber) {
+            return wrong(tr("The least pressure is \"%1\"; it must be a whole number of psi, 10 to "
+                            "1000.")
+                             .arg(typed));
+        }
+        return with(session, &GlueSettings::leastPsi, psi);
+    };
+    return cell;
+}
+
 } // namespace
 
 std::vector<Fact> panelFacts(const DocumentSession& session) {
@@ -64,6 +81,10 @@ std::vector<Fact> panelFacts(const DocumentSession& session) {
               lengthOf(session, &GlueSettings::narrow));
     facts.add(tr("Cauls"), tr("Under the clamp jaws; 0 for none"),
               lengthOf(session, &GlueSettings::caul));
+    facts.add(tr("Clamps apart"), tr("At most; 0: as far as the outer staves allow"),
+              lengthOf(session, &GlueSettings::clampsApart));
+    facts.add(tr("Least pressure"), tr("On a glue line, in psi; makers of glue ask 175 to 250"),
+              poundsOf(session));
     return facts.take();
 }
 

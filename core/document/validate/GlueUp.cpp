@@ -1,6 +1,7 @@
 // Settings and arrangements of the glue-up. Arrangements may name parts and staves that are gone:
 // what the maker chose is kept, and counts again when they come back.
 
+#include <algorithm>
 #include <set>
 
 #include "core/document/Limits.h"
@@ -31,6 +32,9 @@ void checkSettings(const GlueSettings& settings, Findings& findings) {
     length("/knotsApart", "The way between knots", settings.knotsApart);
     length("/narrow", "The width of a narrow stave", settings.narrow);
     length("/caul", "The width of the caul", settings.caul);
+    length("/clampsApart", "The most between two clamps", settings.clampsApart);
+    findings.number(place + "/leastPsi", "The least pressure on a glue line, in psi,",
+                    settings.leastPsi, 10, 1000);
 }
 
 void checkName(const PanelName& name, const std::string& place, Findings& findings) {
@@ -82,6 +86,26 @@ void checkLaidOut(const LaidOut& laid, const std::string& here, Findings& findin
         findings.length(at(here + "/joints", i), "A joint in a " + whose, laid.joints[i],
                         {before, width, false, false});
         before = laid.joints[i];
+    }
+    if (!laid.lies.empty() && laid.lies.size() != laid.joints.size()) {
+        findings.refuse(here + "/lies", "There are " + std::to_string(laid.lies.size()) +
+                                            " lies of " + std::to_string(laid.joints.size()) +
+                                            " joints; there must be none, or one for each joint.");
+    }
+    for (std::size_t i = 0; i < laid.lies.size() && findings.ok(); ++i) {
+        findings.length(at(here + "/lies", i) + "/lean", "How far a joint leans in a " + whose,
+                        abs(laid.lies[i].lean), Range::zeroUpTo(mostJointLean));
+        findings.length(at(here + "/lies", i) + "/gap", "A gap in a " + whose, laid.lies[i].gap,
+                        Range::zeroUpTo(mostJointGap));
+    }
+    for (std::size_t i = 0; i < laid.staves.size() && findings.ok(); ++i) {
+        const Length near = i == 0 ? Length() : laid.joints[i - 1] + laid.lieOf(i - 1).gap / 2;
+        const Length far = i == laid.joints.size() ? width : laid.joints[i] - laid.lieOf(i).gap / 2;
+        if (far <= near) {
+            findings.refuse(at(here + "/lies", std::min(i, laid.joints.size())),
+                            "The gaps leave nothing of stave " + std::to_string(i + 1) + " in a " +
+                                whose + "; each stave must be wider than the gaps beside it.");
+        }
     }
     for (std::size_t i = 0; i < laid.staves.size() && findings.ok(); ++i) {
         const Rect& net = laid.staves[i].net;

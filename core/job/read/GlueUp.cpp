@@ -23,6 +23,8 @@ static void read(const Cursor& at, GlueSettings& settings) {
     object.optional("knotsApart", settings.knotsApart);
     object.optional("narrow", settings.narrow);
     object.optional("caul", settings.caul);
+    object.optional("clampsApart", settings.clampsApart);
+    object.optional("leastPsi", settings.leastPsi);
     object.finish();
 }
 
@@ -66,12 +68,20 @@ static void read(const Cursor& at, LaidStave& stave) {
     object.finish();
 }
 
+static void read(const Cursor& at, JointLie& lie) {
+    Object object(at);
+    object.required("lean", lie.lean);
+    object.required("gap", lie.gap);
+    object.finish();
+}
+
 static void read(const Cursor& at, LaidOut& laid) {
     Object object(at);
     object.required("panel", laid.panel);
     object.required("photo", laid.photo);
     object.required("staves", laid.staves);
     object.required("joints", laid.joints);
+    object.optional("lies", laid.lies);
     object.finish();
 }
 

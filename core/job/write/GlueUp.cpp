@@ -19,7 +19,9 @@ Json toJson(const GlueSettings& settings) {
             {"knotClear", toJson(settings.knotClear)},
             {"knotsApart", toJson(settings.knotsApart)},
             {"narrow", toJson(settings.narrow)},
-            {"caul", toJson(settings.caul)}};
+            {"caul", toJson(settings.caul)},
+            {"clampsApart", toJson(settings.clampsApart)},
+            {"leastPsi", toJson(settings.leastPsi)}};
 }
 
 Json toJson(const PanelName& name) {
@@ -58,11 +60,17 @@ Json toJson(const LaidStave& stave) {
             {"faceOver", toJson(stave.pose.faceOver)}};
 }
 
+Json toJson(const JointLie& lie) { return {{"lean", toJson(lie.lean)}, {"gap", toJson(lie.gap)}}; }
+
 Json toJson(const LaidOut& laid) {
-    return {{"panel", toJson(laid.panel)},
-            {"photo", toJson(laid.photo)},
-            {"staves", toJson(laid.staves)},
-            {"joints", toJson(laid.joints)}};
+    Json json{{"panel", toJson(laid.panel)},
+              {"photo", toJson(laid.photo)},
+              {"staves", toJson(laid.staves)},
+              {"joints", toJson(laid.joints)}};
+    if (!laid.lies.empty()) {
+        json["lies"] = toJson(laid.lies);
+    }
+    return json;
 }
 
 Json toJson(const GlueUp& glueUp) {

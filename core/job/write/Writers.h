@@ -92,6 +92,7 @@ Json toJson(const PanelName& name);
 Json toJson(const GluedStave& stave);
 Json toJson(const PanelArrangement& panel);
 Json toJson(const LaidStave& stave);
+Json toJson(const JointLie& lie);
 Json toJson(const LaidOut& laid);
 Json toJson(const GlueUp& glueUp);
 // Document.cpp

@@ -1,4 +1,4 @@
-#include "core/panels/GlueBench.h"
+#include "core/panels/BenchWords.h"
 
 #include <gtest/gtest.h>
 
@@ -27,19 +27,40 @@ TEST(GlueBench, ForceAndGlue) {
     Panel panel = only(job);
     panel.roughLength = in(10);
     panel.thickness = in(1);
-    const GluePractice practice = practiceFor(panel, job.shop, in(3, 4));
+    GluePractice practice = practiceFor(job, panel);
     EXPECT_EQ(practice.leastPounds, 1000);
+    EXPECT_EQ(pressureText(job, 1000), "at least 100 psi: 1000 lb on each joint");
+    job.glueUp.settings.leastPsi = 150;
+    EXPECT_EQ(practiceFor(job, panel).leastPounds, 1500);
     EXPECT_EQ(practice.jointOrder.size(), 3U);
     // A film of 6 mil: 267.4 square feet a gallon (worked out; common practice for the film).
     const double gallons = practice.millilitres / 3785.411784;
     EXPECT_NEAR(practice.glueArea.toSquareInches() / 144 / gallons, 267.4, 0.1);
 }
 
+// A pound (force) is 4.4482216 N and an inch 25.4 mm, by definition.
+TEST(GlueBench, AMetricJobReadsMetricFigures) {
+    Document job = hand_panel::job();
+    job.info.units = UnitSystem::Millimetres;
+    EXPECT_EQ(pressureText(job, 1000), "at least 0.69 N/mm²: 4.4 kN on each joint");
+    EXPECT_EQ(makersPressureText(job.info), "1.2 to 1.7 N/mm²");
+    EXPECT_EQ(glueText(29.6, in(10) * in(10), job.info),
+              "30 ml on one face of each joint, 645 cm² of joints in all");
+    const Panel panel = only(job);
+    for (const GlueSection& section : practiceFor(job, panel).sections) {
+        EXPECT_EQ(section.clampSpacing.inNanometres() % Length::millimetres(10).inNanometres(), 0);
+        EXPECT_LE(section.clampSpacing, clampSpacing(section.outerStave, job.glueUp.settings.caul));
+    }
+    // Who sets them closer is heard.
+    job.glueUp.settings.clampsApart = Length::millimetres(155);
+    EXPECT_EQ(practiceFor(job, panel).lastSpacing, Length::millimetres(155));
+}
+
 TEST(GlueBench, SectionsFitThePlanerAndAreGluedFirst) {
     Document job = hand_panel::job();
     const Panel panel = only(job);
     job.shop.machines.planerWidth = panel.staves[0].net.width() * 5 / 2;
-    const GluePractice practice = practiceFor(panel, job.shop, in(0));
+    const GluePractice practice = practiceFor(job, panel);
     ASSERT_EQ(practice.sections.size(), 2U);
     EXPECT_EQ(practice.sections[0].last, 1U);
     EXPECT_LE(practice.sections[0].width, job.shop.machines.planerWidth);
@@ -47,7 +68,7 @@ TEST(GlueBench, SectionsFitThePlanerAndAreGluedFirst) {
     EXPECT_EQ(practice.lastJoints, 1U);
     EXPECT_TRUE(practice.planerTakesSections);
     job.shop.machines.planerWidth = in(1);
-    EXPECT_FALSE(practiceFor(panel, job.shop, in(0)).planerTakesSections);
+    EXPECT_FALSE(practiceFor(job, panel).planerTakesSections);
     EXPECT_FALSE(cautionsFor(panel, practice, job.info).empty());
 }
 

@@ -35,7 +35,9 @@ void arrangeAll(Document job) {
         // Every term that got worse is told.
         std::size_t worse = 0;
         for (std::size_t i = 0; i < proposal.after.terms.size(); ++i) {
-            worse += proposal.after.terms[i].cost() > proposal.before.terms[i].cost() ? 1U : 0U;
+            worse += proposal.after.terms[i].thousandths > proposal.before.terms[i].thousandths
+                         ? 1U
+                         : 0U;
         }
         EXPECT_EQ(whatGotWorse(proposal.before, proposal.after, job.info).size(), worse);
         if (proposal.isBetter) {
