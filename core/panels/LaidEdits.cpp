@@ -67,6 +67,17 @@ LaidOut measuredAs(LaidOut laid, Length length, Length width) {
     return laid;
 }
 
+LaidOut withJoint(LaidOut laid, std::size_t joint, Length at, const JointLie& lie) {
+    laid.joints[joint] = at;
+    laid.lies.resize(laid.joints.size());
+    laid.lies[joint] = lie;
+    if (std::all_of(laid.lies.begin(), laid.lies.end(),
+                    [](const JointLie& each) { return each == JointLie{}; })) {
+        laid.lies.clear();
+    }
+    return laid;
+}
+
 Stretch roomOfJoint(const LaidOut& laid, std::size_t joint) {
     const Length near = joint == 0 ? Length() : laid.joints[joint - 1];
     const Length far =

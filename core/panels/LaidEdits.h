@@ -17,6 +17,8 @@ namespace stavewright::panels {
 [[nodiscard]] std::vector<Length> predictedJoints(const LaidOut& laid);
 /// Measured anew: joints keep their proportion.
 [[nodiscard]] LaidOut measuredAs(LaidOut laid, Length length, Length width);
+/// One joint stands there and lies so; where all are square and tight, nothing is said of lies.
+[[nodiscard]] LaidOut withJoint(LaidOut laid, std::size_t joint, Length at, const JointLie& lie);
 /// How far a joint may be moved: staves stay at least 5 mm wide in the picture.
 [[nodiscard]] Stretch roomOfJoint(const LaidOut& laid, std::size_t joint);
 

@@ -20,12 +20,18 @@ glueup::Score scoreOf(const Panel& panel, const Panel* partner) {
     if (!partner) {
         return glueup::Scoring(panel.problem).score(panel.order);
     }
+    if (partner->name < panel.name) { // the same two edges meet, whichever is looked at
+        return scoreOf(*partner, &panel);
+    }
     const PairProblem pair = sideBySide(panel, *partner);
     return glueup::Scoring(pair.problem).score(pair.order);
 }
 
 Proposal propose(const Panel& panel, const Panel* partner, const glueup::ArrangeLimits& limits,
                  const std::stop_token& stop) {
+    if (partner && partner->name < panel.name) {
+        return propose(*partner, &panel, limits, stop);
+    }
     PairProblem problem{panel.problem, panel.order};
     Proposal proposal;
     proposal.panels = {panel.name};

@@ -20,7 +20,8 @@ struct Proposal {
 /// that one is not in the plan.
 [[nodiscard]] const Panel* partnerOf(const std::vector<Panel>& panels, const Panel& panel);
 
-/// As the panels stand, side by side with its partner where it has one.
+/// As the panels stand, side by side with its partner where it has one; the one that comes first in
+/// the job lies at the near edge.
 [[nodiscard]] glueup::Score scoreOf(const Panel& panel, const Panel* partner);
 
 [[nodiscard]] Proposal propose(const Panel& panel, const Panel* partner,

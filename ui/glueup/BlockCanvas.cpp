@@ -165,6 +165,9 @@ void BlockCanvas::keyPressEvent(QKeyEvent* event) {
     default:
         break;
     }
+    if (event->key() == Qt::Key_PageUp || event->key() == Qt::Key_PageDown) {
+        return emit nextPanelWanted(event->key() == Qt::Key_PageUp ? -1 : 1);
+    }
     if (plain && event->key() == Qt::Key_A) {
         return emit pairWanted();
     }

@@ -29,6 +29,7 @@ class BlockCanvas : public QWidget {
     void swapWanted(std::size_t from, std::size_t to); ///< within the block
     void exchangeWanted(std::size_t ply);              ///< with a ply of another block
     void pairWanted();
+    void nextPanelWanted(int by); ///< of the list
     void layoutWanted();
 
   protected:

@@ -17,6 +17,7 @@
 #include "ui/glueup/PanelCanvas.h"
 #include "ui/layout/FactSheet.h"
 #include "ui/session/DocumentSession.h"
+#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
@@ -86,9 +87,11 @@ void GlueUpView::staveFacts(const panels::Panel& panel, std::size_t place) {
     m_facts->heading(
         words(stave.label),
         tr("place %1 of %2 from the near edge").arg(place + 1).arg(panel.order.size()));
-    m_facts->factLink(tr("Comes from"),
-                      tr("board %1, from %2").arg(words(stave.boardMark), said(stave.at, info)),
-                      [this] { emit layoutWanted(); });
+    m_facts->factLink(
+        tr("Comes from"),
+        tr("board %1, from %2")
+            .arg(words(stave.boardMark), readingText(stave.at, m_session.lengthStyle())),
+        [this] { emit layoutWanted(); });
     m_facts->fact(tr("Net width"), said(stave.net.width(), info));
     m_facts->fact(tr("Lies"), pose.endForEnd ? (pose.faceOver ? tr("face B up, end for end")
                                                               : tr("face A up, end for end"))

@@ -9,6 +9,7 @@
 #include <QScrollArea>
 #include <QSplitter>
 #include <QStackedWidget>
+#include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
 
@@ -153,6 +154,17 @@ void GlueUpView::build() {
     connect(m_canvas, &PanelCanvas::exchangeWanted, this, &GlueUpView::exchangeStave);
     connect(m_canvas, &PanelCanvas::arrangeWanted, m_arrange, &QPushButton::click);
     connect(m_canvas, &PanelCanvas::blinkWanted, m_blink, &QToolButton::toggle);
+    m_blinking = new QTimer(this);
+    m_blinking->setInterval(900); // slow enough to look at each
+    connect(m_blinking, &QTimer::timeout, m_blink, &QToolButton::toggle);
+    connect(m_canvas, &PanelCanvas::blinkAlternatelyWanted, this, &GlueUpView::blinkAlternately);
+    connect(m_canvas, &PanelCanvas::nextPanelWanted, this, &GlueUpView::showNextPanel);
+    connect(m_blockCanvas, &BlockCanvas::nextPanelWanted, this, &GlueUpView::showNextPanel);
+    connect(m_canvas, &PanelCanvas::besideWanted, this, [this] {
+        if (const panels::Panel* other = partner()) {
+            m_list->setCurrentRow(static_cast<int>(other - m_panels.data()));
+        }
+    });
     connect(m_canvas, &PanelCanvas::backWanted, m_back, &QToolButton::toggle);
     connect(m_canvas, &PanelCanvas::photographWanted, this, [this] { layOut(true); });
     connect(m_laid, &LaidDesk::leaveWanted, this, [this] { layOut(false); });
@@ -189,7 +201,7 @@ QWidget* GlueUpView::buildTools() {
     first->addWidget(m_arrange);
     m_blink = toggle("glueUpBefore", tr("Before"),
                      tr("Show the panel as it was before the last "
-                        "change; again to come back (B)"));
+                        "change; again to come back (B; Shift+B shows both by turns)"));
     m_back = toggle("glueUpBack", tr("Back"), tr("Look at the face that does not show (V)"));
     m_photograph =
         toggle("glueUpPhotograph", tr("Photograph"),

@@ -43,6 +43,7 @@ bool GlueUpView::changeOrder(const QString& step, const Result<Edit>& edit) {
 }
 
 void GlueUpView::arrange() {
+    stopBlinking();
     if (m_block) {
         return pairPlies();
     }

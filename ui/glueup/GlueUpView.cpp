@@ -6,6 +6,7 @@
 #include <QListWidget>
 #include <QPushButton>
 #include <QStackedWidget>
+#include <QTimer>
 #include <QToolButton>
 
 #include <algorithm>
@@ -110,6 +111,7 @@ GlueUpView::GlueUpView(DocumentSession& session, QWidget* parent)
             return;
         }
         const auto index = static_cast<std::size_t>(row);
+        stopBlinking();
         m_showsBefore = false;
         if (index < m_panels.size()) {
             m_block.reset();
@@ -154,6 +156,7 @@ void GlueUpView::showEvent(QShowEvent* event) {
 }
 
 void GlueUpView::markStale() {
+    stopBlinking();
     m_stale = true;
     if (isVisible()) {
         rebuild();
@@ -217,11 +220,38 @@ void GlueUpView::fillList() {
 }
 
 void GlueUpView::layOut(bool isShown) {
+    stopBlinking();
     m_laysOut = isShown && shown() != nullptr;
     m_banner->dismiss();
     refreshTools();
     refreshPicture();
     m_pictures->currentWidget()->setFocus();
+}
+
+void GlueUpView::blinkAlternately() {
+    if (m_blinking->isActive()) {
+        return stopBlinking();
+    }
+    if (shown() != nullptr) {
+        m_blink->setChecked(!m_blink->isChecked());
+        m_blinking->start();
+    }
+}
+
+/// What is looked at in the end is the panel as it stands.
+void GlueUpView::stopBlinking() {
+    if (m_blinking->isActive()) {
+        m_blinking->stop();
+        m_blink->setChecked(false);
+    }
+}
+
+void GlueUpView::showNextPanel(int by) {
+    const int row = m_list->currentRow() + by;
+    if (row >= 0 && row < m_list->count()) {
+        m_list->setCurrentRow(row);
+        m_pictures->currentWidget()->setFocus();
+    }
 }
 
 void GlueUpView::choose(const PanelName& name) {
@@ -289,15 +319,21 @@ void GlueUpView::showPanel() {
 
 GlueUpView::Stand GlueUpView::before() const {
     const panels::Panel* panel = shown();
-    if (panel == nullptr) {
-        return {};
-    }
-    const auto found = m_before.find(panel->name);
-    if (found != m_before.end() && found->second.staves.size() == panel->staves.size() &&
+    return panel != nullptr ? before(*panel) : Stand{};
+}
+
+GlueUpView::Stand GlueUpView::before(const panels::Panel& panel) const {
+    const auto found = m_before.find(panel.name);
+    if (found != m_before.end() && found->second.staves.size() == panel.staves.size() &&
         stillStands(found->second, m_panels)) {
         return {&found->second, found->second.order};
     }
-    return {panel, asTheyCome(*panel)};
+    return {&panel, asTheyCome(panel)};
+}
+
+const panels::Panel* GlueUpView::partner() const {
+    const panels::Panel* panel = shown();
+    return panel != nullptr ? panels::partnerOf(m_panels, *panel) : nullptr;
 }
 
 GlueUpView::Stand GlueUpView::now() const {
@@ -306,26 +342,43 @@ GlueUpView::Stand GlueUpView::now() const {
                          : Stand{panel, panel != nullptr ? panel->order : glueup::Order{}};
 }
 
+/// By what is weighed and wished now; with the panel that it matches, as that stands or stood.
+glueup::Score GlueUpView::scoreOf(const Stand& stand, bool partnerIsBefore) const {
+    const auto standing = [](const Stand& each, const panels::Panel& present) {
+        panels::Panel panel = *each.panel;
+        panel.order = each.order;
+        panel.chosen = present.chosen;
+        panel.problem.settings = present.problem.settings;
+        panel.problem.panels = present.problem.panels;
+        return panel;
+    };
+    const panels::Panel one = standing(stand, *shown());
+    const panels::Panel* present = partner();
+    if (present == nullptr) {
+        return panels::scoreOf(one, nullptr);
+    }
+    const panels::Panel two =
+        standing(partnerIsBefore ? before(*present) : Stand{present, present->order}, *present);
+    return panels::scoreOf(one, &two);
+}
+
 void GlueUpView::showScores(const Stand& stand) {
     const panels::Panel* panel = shown();
     if (panel == nullptr) {
         return;
     }
-    const auto scoreOf = [panel](const Stand& each) { // by what is weighed and wished now
-        glueup::ArrangeProblem problem = each.panel->problem;
-        problem.settings = panel->problem.settings;
-        problem.panels = panel->problem.panels;
-        return glueup::Scoring(problem).score(each.order);
-    };
-    const glueup::Score now = scoreOf(stand);
-    const glueup::Score then = scoreOf(before());
+    const glueup::Score now = scoreOf(stand, m_showsBefore);
+    const glueup::Score then = scoreOf(before(), true);
     m_terms->setScores(now, then, m_session.document().info);
     const auto proved = m_proved.find(panel->name);
-    const bool isAsFound =
-        proved != m_proved.end() && stand.panel == panel && stand.order == panel->order;
+    const bool isAsFound = proved != m_proved.end() && !m_showsBefore && stand.panel == panel &&
+                           stand.order == panel->order;
+    const QString points = words(panels::pointsText(now.total));
+    const QString earlier = words(panels::pointsText(then.total));
     QString total =
-        tr("%1 points, %2 before")
-            .arg(words(panels::pointsText(now.total)), words(panels::pointsText(then.total)));
+        partner() != nullptr
+            ? tr("%1 points with %2, %3 before").arg(points, words(partner()->label), earlier)
+            : tr("%1 points, %2 before").arg(points, earlier);
     if (isAsFound) {
         total += tr(" (%1)").arg(words(panels::nameOf(proved->second)));
     }
@@ -343,13 +396,16 @@ void GlueUpView::refreshPicture() {
     m_laid->refresh();
     setFocusProxy(m_pictures->currentWidget());
     m_hint->setText(
-        isBlock     ? tr("Up, Down pick · Ctrl+Up, Down swap · E end for end · F face over "
-                             "· X exchange with another block · A pair all · Enter to its board")
-        : m_laysOut ? tr("C corners: 1 to 4 pick, arrows move · J joints: Tab picks, Up, Down "
-                         "move · V other face · Shift+Del remove · Esc to the panel")
-                    : tr("Up, Down pick · Ctrl+Up, Down move · E end for end · F face over "
-                         "· L lock · X exchange · A arrange · B before · V back · P "
-                         "photograph · Enter to its board"));
+        isBlock ? tr("Up, Down pick · Ctrl+Up, Down swap · E end for end · F face over "
+                     "· X exchange with another block · A pair all · PgUp, PgDn other block · "
+                     "Enter to its board")
+        : m_laysOut
+            ? tr("C corners: 1 to 4 pick, arrows move · J joints: Tab picks, Up, Down "
+                 "move, Left, Right lean, + − gap, F find · V other face · Shift+Del "
+                 "remove · Esc to the panel")
+            : tr("Up, Down pick · Ctrl+Up, Down move · E end for end · F face over "
+                 "· L lock · X exchange · A arrange · B before, Shift+B by turns · V back · P "
+                 "photograph · PgUp, PgDn other panel · Enter to its board"));
     if (panel == nullptr) {
         m_canvas->setPicture({});
         m_canvas->setBadge({});
@@ -357,7 +413,14 @@ void GlueUpView::refreshPicture() {
     }
     const bool back = m_back->isChecked();
     const Stand stand = now();
-    m_canvas->setPicture(pictureOf(m_session.document(), *stand.panel, stand.order, back));
+    PanelPicture picture = pictureOf(m_session.document(), *stand.panel, stand.order, back);
+    if (const panels::Panel* other = partner()) {
+        const Stand beside = m_showsBefore ? before(*other) : Stand{other, other->order};
+        picture = withBeside(std::move(picture),
+                             pictureOf(m_session.document(), *beside.panel, beside.order, back),
+                             panel->name < other->name);
+    }
+    m_canvas->setPicture(std::move(picture));
     QStringList badge;
     if (m_showsBefore) {
         badge << tr("before");

@@ -16,6 +16,7 @@ class QLabel;
 class QListWidget;
 class QPushButton;
 class QStackedWidget;
+class QTimer;
 class QToolButton;
 
 namespace stavewright::ui {
@@ -92,6 +93,13 @@ class GlueUpView : public QWidget {
     void setWeight(GlueTerm term, int hundredths);
     void selectStave(std::size_t place);
     [[nodiscard]] Stand before() const;
+    [[nodiscard]] Stand before(const panels::Panel& panel) const;
+    /// The panel that the one shown matches; null where it matches none.
+    [[nodiscard]] const panels::Panel* partner() const;
+    [[nodiscard]] glueup::Score scoreOf(const Stand& stand, bool partnerIsBefore) const;
+    void blinkAlternately();
+    void stopBlinking();
+    void showNextPanel(int by);
     [[nodiscard]] Stand now() const; ///< what is looked at
     [[nodiscard]] QString labelAt(std::size_t place) const;
 
@@ -114,6 +122,7 @@ class GlueUpView : public QWidget {
     QComboBox* m_rings = nullptr;
     QComboBox* m_matches = nullptr;
     QCheckBox* m_noCentreSeam = nullptr;
+    QTimer* m_blinking = nullptr; ///< runs while before and now are shown by turns
     ArrangeRun* m_run;
     PanelPhotos* m_photos;
 

@@ -17,6 +17,7 @@ constexpr double margin = 16;
 constexpr double largeHigh = 96; ///< px of the stretches shown large
 constexpr double largeMm = 24;   ///< what they show across the joint
 constexpr double grip = 7;       ///< px round a line
+constexpr double endShare = 0.2; ///< of the length; taken there, a line leans about its other end
 
 } // namespace
 
@@ -66,6 +67,19 @@ Length JointCanvas::acrossAt(double y) const {
 
 Length JointCanvas::placeOf(std::size_t joint) const {
     return m_dragged && m_picked == joint ? *m_dragged : m_laid->joints[joint];
+}
+
+JointLie JointCanvas::lieOf(std::size_t joint) const {
+    JointLie lie = m_laid->lieOf(joint);
+    if (m_dragged && m_picked == joint) {
+        lie.lean = m_draggedLean;
+    }
+    return lie;
+}
+
+Length JointCanvas::acrossOf(std::size_t joint, double share) const {
+    const double lean = lieOf(joint).lean.toMillimetres() * (share - 0.5);
+    return placeOf(joint) + Length::micrometres(std::llround(lean * 1000));
 }
 
 QPointF JointCanvas::middleOf(std::size_t joint) const {
@@ -124,12 +138,7 @@ void JointCanvas::paintEvent(QPaintEvent*) {
         painter.drawText(box, Qt::AlignCenter, label);
     }
     for (std::size_t joint = 0; joint < m_laid->joints.size(); ++joint) {
-        const double y = yOf(placeOf(joint));
-        const bool isPicked = m_picked == joint;
-        painter.setPen(QPen(QColor(0, 0, 0, 170), isPicked ? 4 : 3));
-        painter.drawLine(QPointF(here.left() - 8, y), QPointF(here.right() + 8, y));
-        painter.setPen(isPicked ? QPen(colours.accent, 2) : QPen(Qt::white, 1.2, Qt::DashLine));
-        painter.drawLine(QPointF(here.left() - 8, y), QPointF(here.right() + 8, y));
+        paintJoint(painter, joint, colours);
     }
     paintLarge(painter, colours);
     if (hasFocus()) {
@@ -137,6 +146,18 @@ void JointCanvas::paintEvent(QPaintEvent*) {
         painter.setBrush(Qt::NoBrush);
         painter.drawRect(rect().adjusted(0, 0, -1, -1));
     }
+}
+
+void JointCanvas::paintJoint(QPainter& painter, std::size_t joint, const Colours& colours) const {
+    const QRectF here = area();
+    const bool isPicked = m_picked == joint;
+    const double half = lieOf(joint).gap.toMillimetres() / 2 / wideMm() * here.height();
+    const QLineF line(here.left() - 8, yOf(acrossOf(joint, 0)), here.right() + 8,
+                      yOf(acrossOf(joint, 1)));
+    painter.setPen(QPen(QColor(0, 0, 0, 170), (isPicked ? 4 : 3) + 2 * half));
+    painter.drawLine(line);
+    painter.setPen(isPicked ? QPen(colours.accent, 2) : QPen(Qt::white, 1.2, Qt::DashLine));
+    painter.drawLine(line);
 }
 
 /// The picked joint large, at both ends and in the middle.
@@ -152,7 +173,7 @@ void JointCanvas::paintLarge(QPainter& painter, const Colours& colours) const {
         return;
     }
     const double wide = (width() - 4 * margin) / 3;
-    const double at = placeOf(*m_picked).toMillimetres();
+    const double gap = lieOf(*m_picked).gap.toMillimetres() / largeMm * largeHigh;
     const double longPiece = std::min(longMm(), largeMm * wide / largeHigh);
     for (int piece = 0; piece < 3; ++piece) {
         const QRectF box(margin + piece * (wide + margin), top, wide, largeHigh);
@@ -160,11 +181,14 @@ void JointCanvas::paintLarge(QPainter& painter, const Colours& colours) const {
         painter.save();
         painter.setClipRect(box);
         painter.fillRect(box, colours.wood);
+        const double at = acrossOf(*m_picked, (from + longPiece / 2) / longMm()).toMillimetres();
         paintPhoto(painter, box, QRectF(from, at - largeMm / 2, longPiece, largeMm));
-        for (const bool halo : {true, false}) {
-            painter.setPen(QPen(halo ? QColor(0, 0, 0, 160) : QColor(Qt::white), halo ? 3 : 1));
-            painter.drawLine(QPointF(box.left(), box.center().y()),
-                             QPointF(box.right(), box.center().y()));
+        for (const double side : gap > 0 ? std::vector{-0.5, 0.5} : std::vector{0.0}) {
+            const double y = box.center().y() + side * gap;
+            for (const bool halo : {true, false}) {
+                painter.setPen(QPen(halo ? QColor(0, 0, 0, 160) : QColor(Qt::white), halo ? 3 : 1));
+                painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y));
+            }
         }
         painter.restore();
         painter.setPen(QPen(colours.accent, 1));
@@ -192,6 +216,38 @@ void JointCanvas::pickNext(int by) {
     update();
 }
 
+void JointCanvas::place(Length at, JointLie lie, bool nudge) {
+    const Stretch room = panels::roomOfJoint(*m_laid, *m_picked);
+    lie.lean = std::clamp(lie.lean, -mostJointLean, mostJointLean);
+    lie.gap = std::clamp(lie.gap, Length(), mostJointGap);
+    emit placed(*m_picked, std::clamp(at, room.from, room.to), lie, nudge);
+}
+
+/// Up and Down as they look; Right lifts the line's right end, Left lowers it.
+void JointCanvas::nudge(int key, Length step) {
+    Length at = m_laid->joints[*m_picked];
+    JointLie lie = m_laid->lieOf(*m_picked);
+    const Length upwards = isBack() ? -step : step;
+    switch (key) {
+    case Qt::Key_Up:
+        at += upwards;
+        break;
+    case Qt::Key_Down:
+        at += -upwards;
+        break;
+    case Qt::Key_Right:
+        lie.lean += upwards;
+        break;
+    case Qt::Key_Left:
+        lie.lean += -upwards;
+        break;
+    default:
+        lie.gap += key == Qt::Key_Plus ? step : -step;
+        break;
+    }
+    place(at, lie, true);
+}
+
 void JointCanvas::keyPressEvent(QKeyEvent* event) {
     if (!m_laid) {
         if (event->key() == Qt::Key_Escape) {
@@ -201,7 +257,7 @@ void JointCanvas::keyPressEvent(QKeyEvent* event) {
         return QWidget::keyPressEvent(event);
     }
     Length step = Length::micrometres(500);
-    if (event->modifiers().testFlag(Qt::ShiftModifier)) {
+    if (event->modifiers().testFlag(Qt::ShiftModifier) && event->key() != Qt::Key_Plus) {
         step = Length::millimetres(5);
     } else if (event->modifiers().testFlag(Qt::ControlModifier)) {
         step = Length::micrometres(100);
@@ -209,15 +265,14 @@ void JointCanvas::keyPressEvent(QKeyEvent* event) {
     switch (event->key()) {
     case Qt::Key_Up:
     case Qt::Key_Down:
-        if (m_picked) {
-            const bool farther = (event->key() == Qt::Key_Up) != isBack();
-            const Stretch room = panels::roomOfJoint(*m_laid, *m_picked);
-            const Length to = m_laid->joints[*m_picked] + (farther ? step : -step);
-            emit moved(*m_picked, std::clamp(to, room.from, room.to), true);
-        } else {
-            pickNext(event->key() == Qt::Key_Up ? 1 : -1);
+    case Qt::Key_Left:
+    case Qt::Key_Right:
+    case Qt::Key_Plus:
+    case Qt::Key_Minus:
+        if (!m_picked) {
+            return pickNext(event->key() == Qt::Key_Up ? 1 : -1);
         }
-        return;
+        return nudge(event->key(), step);
     case Qt::Key_F:
         return emit findWanted();
     case Qt::Key_W:
@@ -241,8 +296,11 @@ void JointCanvas::mousePressEvent(QMouseEvent* event) {
     }
     double best = grip;
     m_picked.reset();
+    const QRectF here = area();
+    m_pressedAt =
+        std::clamp((event->position().x() - here.left()) / std::max(1.0, here.width()), 0.0, 1.0);
     for (std::size_t joint = 0; joint < m_laid->joints.size(); ++joint) {
-        const double away = std::abs(yOf(m_laid->joints[joint]) - event->position().y());
+        const double away = std::abs(yOf(acrossOf(joint, m_pressedAt)) - event->position().y());
         if (away <= best) {
             best = away;
             m_picked = joint;
@@ -253,19 +311,35 @@ void JointCanvas::mousePressEvent(QMouseEvent* event) {
 }
 
 void JointCanvas::mouseMoveEvent(QMouseEvent* event) {
-    if (m_pressed && m_picked && m_laid) {
-        const Stretch room = panels::roomOfJoint(*m_laid, *m_picked);
-        m_dragged = std::clamp(acrossAt(event->position().y()), room.from, room.to);
-        update();
+    if (!m_pressed || !m_picked || !m_laid) {
+        return;
     }
+    const Stretch room = panels::roomOfJoint(*m_laid, *m_picked);
+    const Length from = m_laid->joints[*m_picked];
+    const Length lean = m_laid->lieOf(*m_picked).lean;
+    const Length there = acrossAt(event->position().y());
+    m_draggedLean = lean;
+    const bool isNearEnd = m_pressedAt < endShare;
+    if (isNearEnd || m_pressedAt > 1 - endShare) { // the other end stays
+        const Length stays = isNearEnd ? from + lean / 2 : from - lean / 2;
+        m_draggedLean =
+            std::clamp(isNearEnd ? stays - there : there - stays, -mostJointLean, mostJointLean);
+        m_dragged = stays + (isNearEnd ? -m_draggedLean / 2 : m_draggedLean / 2);
+    } else {
+        m_dragged = there;
+    }
+    m_dragged = std::clamp(*m_dragged, room.from, room.to);
+    update();
 }
 
 void JointCanvas::mouseReleaseEvent(QMouseEvent* /*event*/) {
     m_pressed = false;
     if (m_dragged && m_picked) {
+        JointLie lie = m_laid->lieOf(*m_picked);
+        lie.lean = m_draggedLean;
         const Length to = *m_dragged;
         m_dragged.reset();
-        emit moved(*m_picked, to, false);
+        place(to, lie, false);
     }
 }
 

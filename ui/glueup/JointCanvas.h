@@ -1,8 +1,8 @@
 #pragma once
 // The straightened photograph of the staves laid out, with the lines where two of them meet. Lines
-// are dragged, or picked by Tab and moved by Up and Down; what lies at the picked one is shown
-// large below, at both ends and in the middle. The canvas changes nothing itself: it says what is
-// wanted.
+// are dragged, at their ends to lean, or picked by Tab and moved, leaned and parted by keys; what
+// lies at the picked one is shown large below, at both ends and in the middle. The canvas changes
+// nothing itself: it says what is wanted.
 
 #include <QWidget>
 
@@ -32,7 +32,8 @@ class JointCanvas : public QWidget {
 
   signals:
     /// One undo step; those of one joint with `nudge` are one together.
-    void moved(std::size_t joint, stavewright::Length to, bool nudge);
+    void placed(std::size_t joint, stavewright::Length at, const stavewright::JointLie& lie,
+                bool nudge);
     void findWanted();
     void widthsWanted();
     void leaveWanted();
@@ -54,7 +55,13 @@ class JointCanvas : public QWidget {
     [[nodiscard]] double yOf(Length across) const;
     [[nodiscard]] Length acrossAt(double y) const;
     [[nodiscard]] Length placeOf(std::size_t joint) const; ///< also while it is dragged
+    [[nodiscard]] JointLie lieOf(std::size_t joint) const;
+    /// Across from the near edge, so far along: share of the length, 0 the near end.
+    [[nodiscard]] Length acrossOf(std::size_t joint, double share) const;
     void pickNext(int by);
+    void place(Length at, JointLie lie, bool nudge); ///< the picked one, as far as there is room
+    void nudge(int key, Length step);
+    void paintJoint(QPainter& painter, std::size_t joint, const Colours& colours) const;
     void paintPhoto(QPainter& painter, const QRectF& into, const QRectF& millimetres) const;
     void paintLarge(QPainter& painter, const Colours& colours) const;
 
@@ -63,7 +70,9 @@ class JointCanvas : public QWidget {
     QString m_words;
     std::function<const FacePhoto*()> m_picture;
     std::optional<std::size_t> m_picked;
-    std::optional<Length> m_dragged; ///< where the picked one is held
+    std::optional<Length> m_dragged; ///< where the picked one is held, at its middle
+    Length m_draggedLean;
+    double m_pressedAt = 0; ///< share of the length
     bool m_pressed = false;
 };
 

@@ -90,10 +90,10 @@ QWidget* LaidDesk::makeBar() {
     auto* remove =
         button(first, "laidRemove", tr("Remove"),
                tr("Takes the photograph off the panel; Ctrl+Z brings it back (Shift+Del)"));
-    m_cornersTool = button(second, "laidCorners", tr("1 Corners"),
+    m_cornersTool = button(second, "laidCorners", tr("Corners"),
                            tr("Where the four corners of all staves together lie (C)"), true);
     m_jointsTool =
-        button(second, "laidJoints", tr("2 Joints"), tr("Where the staves meet (J)"), true);
+        button(second, "laidJoints", tr("Joints"), tr("Where the staves meet (J)"), true);
     second->addStretch(1);
     auto* find = button(second, "laidFind", tr("Find joints"),
                         tr("Looks for each joint near where the widths put it (F)"));
@@ -169,18 +169,19 @@ void LaidDesk::connectCanvases() {
         if (const LaidOut* now = shown()) {
             LaidOut laid = *now;
             laid.joints = panels::predictedJoints(laid);
+            laid.lies.clear();
             change(tr("Joints of %1 by the widths").arg(label()), std::move(laid));
         }
     });
-    connect(m_joints, &JointCanvas::moved, this, [this](std::size_t joint, Length to, bool nudge) {
-        const LaidOut* now = shown();
-        if (now != nullptr && joint < now->joints.size()) {
-            LaidOut laid = *now;
-            laid.joints[joint] = to;
-            change(tr("Move joint %1 of %2").arg(joint + 1).arg(label()), std::move(laid),
-                   nudge ? std::optional(static_cast<int>(joint) + 600) : std::nullopt);
-        }
-    });
+    connect(m_joints, &JointCanvas::placed, this,
+            [this](std::size_t joint, Length at, const JointLie& lie, bool nudge) {
+                const LaidOut* now = shown();
+                if (now != nullptr && joint < now->joints.size()) {
+                    change(tr("Move joint %1 of %2").arg(joint + 1).arg(label()),
+                           panels::withJoint(*now, joint, at, lie),
+                           nudge ? std::optional(static_cast<int>(joint) + 600) : std::nullopt);
+                }
+            });
     m_joints->setPicture([this]() -> const FacePhoto* {
         const LaidOut* laid = shown();
         return laid != nullptr

@@ -167,7 +167,9 @@ void LaidDesk::findJoints() {
     LaidOut laid = *now;
     int plain = 0;
     for (std::size_t i = 0; i < found.size(); ++i) {
-        laid.joints[i] = found[i].at;
+        laid = panels::withJoint(std::move(laid), i, found[i].at,
+                                 {std::clamp(found[i].lean, -mostJointLean, mostJointLean),
+                                  std::clamp(found[i].gap, Length(), mostJointGap)});
         plain += found[i].isPlain ? 1 : 0;
     }
     const int all = static_cast<int>(found.size());

@@ -147,7 +147,14 @@ void PanelCanvas::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_A:
         return plain ? emit arrangeWanted() : event->ignore();
     case Qt::Key_B:
+        if (event->modifiers() == Qt::ShiftModifier) {
+            return emit blinkAlternatelyWanted();
+        }
         return plain ? emit blinkWanted() : event->ignore();
+    case Qt::Key_PageUp:
+        return emit nextPanelWanted(-1);
+    case Qt::Key_PageDown:
+        return emit nextPanelWanted(1);
     case Qt::Key_P:
         return plain ? emit photographWanted() : event->ignore();
     case Qt::Key_V:
@@ -177,8 +184,16 @@ void PanelCanvas::keyPressEvent(QKeyEvent* event) {
 
 void PanelCanvas::mousePressEvent(QMouseEvent* event) {
     const auto place = placeAt(event->position());
-    if (event->button() != Qt::LeftButton || !place) {
+    if (event->button() != Qt::LeftButton) {
         return;
+    }
+    if (!place) {
+        const bool isBeside =
+            !m_picture.beside.empty() &&
+            toPixels()
+                .mapRect(m_picture.beside.front().whole.translated(0, m_picture.besideAt))
+                .contains(event->position());
+        return isBeside ? emit besideWanted() : void();
     }
     m_pressed = event->position();
     pick(*place);

@@ -37,6 +37,9 @@ class PanelCanvas : public QWidget {
     void exchangeWanted(std::size_t place); ///< for a stave of the panel that this one matches
     void arrangeWanted();
     void blinkWanted();
+    void blinkAlternatelyWanted(); ///< before and now by turns, until it is asked again
+    void besideWanted();           ///< the panel that this one matches
+    void nextPanelWanted(int by);  ///< of the list
     void backWanted();
     void photographWanted(); ///< of the staves laid out
     void layoutWanted();

@@ -211,18 +211,26 @@ void paintTriangle(QPainter& painter, const PanelPicture& picture, const QTransf
 } // namespace
 
 QTransform fitted(const PanelPicture& picture, const QRectF& room) {
-    const double wide = std::max(1.0, picture.whole.width());
-    const double high = std::max(1.0, picture.whole.height());
+    const QRectF all = picture.wholeWithBeside();
+    const double wide = std::max(1.0, all.width());
+    const double high = std::max(1.0, all.height());
     const double scale =
         std::max(0.01, std::min((room.width() - endViewRoom) / wide, room.height() / high));
     const double left = room.left() + endViewRoom + (room.width() - endViewRoom - wide * scale) / 2;
     const double top = room.top() + (room.height() - high * scale) / 2;
-    return {scale, 0, 0, -scale, left, top + high * scale};
+    return {scale, 0, 0, -scale, left, top + (high + all.top()) * scale};
 }
 
 void paintPanel(QPainter& painter, const PanelPicture& picture, const QTransform& toPixels,
                 const PanelLook& look) {
     painter.setRenderHint(QPainter::Antialiasing);
+    for (const PanelPicture& other : picture.beside) {
+        PanelLook quiet = look;
+        quiet.selected.reset();
+        quiet.target.reset();
+        paintPanel(painter, other, QTransform::fromTranslate(0, picture.besideAt) * toPixels,
+                   quiet);
+    }
     for (const StavePicture& stave : picture.staves) {
         paintWood(painter, stave, toPixels, look);
     }

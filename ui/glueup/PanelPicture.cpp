@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "core/drawing/GrainFigure.h"
 #include "core/glueup/LaidPlace.h"
@@ -69,6 +70,18 @@ std::vector<KnotPicture> knotsOn(const Board& board, BoardFace face) {
 }
 
 } // namespace
+
+QRectF PanelPicture::wholeWithBeside() const {
+    return beside.empty() ? whole : whole.united(beside.front().whole.translated(0, besideAt));
+}
+
+PanelPicture withBeside(PanelPicture picture, PanelPicture other, bool atFarEdge) {
+    const double gap = 0.08 * (picture.whole.height() + other.whole.height()) / 2;
+    const bool isAbove = atFarEdge != picture.back; // the back is seen rolled over
+    picture.besideAt = isAbove ? picture.whole.height() + gap : -(other.whole.height() + gap);
+    picture.beside = {std::move(other)};
+    return picture;
+}
 
 PanelPicture pictureOf(const Document& document, const panels::Panel& panel,
                        const glueup::Order& order, bool back) {

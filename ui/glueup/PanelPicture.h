@@ -58,7 +58,16 @@ struct PanelPicture {
     QRectF whole;                     ///< all staves, mm
     QRectF finished;                  ///< what stays once it is trimmed
     bool back = false;
+    /// The panel that this one matches, where it has one; it lies so much farther from the lower
+    /// edge of the view (below 0: beneath this one).
+    std::vector<PanelPicture> beside;
+    double besideAt = 0;
+
+    [[nodiscard]] QRectF wholeWithBeside() const;
 };
+
+/// `picture` with `other` lying beside it: at its far edge, or its near one.
+[[nodiscard]] PanelPicture withBeside(PanelPicture picture, PanelPicture other, bool atFarEdge);
 
 /// The panel with its staves in `order` (its own, or one that is tried).
 [[nodiscard]] PanelPicture pictureOf(const Document& document, const panels::Panel& panel,

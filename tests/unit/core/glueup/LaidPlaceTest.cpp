@@ -61,6 +61,32 @@ TEST(LaidPlace, FollowsAFrameThatStandsAslant) {
     EXPECT_NEAR(at.y.toMillimetres(), 141, 1e-3);
 }
 
+// The joint stands 6 mm farther from the near edge at the far end than at the near one, with 2 mm
+// of floor between: the first stave's far edge is at 100 mm at the middle and rises by 3 mm to the
+// end.
+TEST(LaidPlace, FollowsAStaveThatLayAskew) {
+    LaidOut laid = laidOut({});
+    laid.staves.push_back(laid.staves[1]);
+    laid.photo.size = {mm(1040), mm(262), mm(262)};
+    laid.joints = {mm(101), mm(182)};
+    laid.lies = {{mm(6), mm(2)}, {mm(6), mm(0)}};
+    // The middle stave: both edges lean by 6 mm, so a mark at its far end stands 6 x 500 / 1040
+    // higher than at its middle; it is 80 mm wide and so it lay, 102 to 182.
+    const LaidPlace place(laid, 1);
+    const auto onBoard = [&](std::int64_t u, std::int64_t v) { // frame 4 : 3, see above
+        return Point{Length::micrometres(u * 800 - v * 600),
+                     Length::micrometres(u * 600 + v * 800)};
+    };
+    const Point middle = place.toLaid(onBoard(500, 240));
+    EXPECT_NEAR(middle.x.toMillimetres(), 520, 1e-3);
+    EXPECT_NEAR(middle.y.toMillimetres(), 142, 1e-3);
+    const Point end = place.toLaid(onBoard(1000, 240));
+    EXPECT_NEAR(end.y.toMillimetres(), 142 + 6 * 500.0 / 1040, 1e-3);
+    const Point back = place.toBoard(end);
+    EXPECT_NEAR(back.x.toMillimetres(), onBoard(1000, 240).x.toMillimetres(), 1e-3);
+    EXPECT_NEAR(back.y.toMillimetres(), onBoard(1000, 240).y.toMillimetres(), 1e-3);
+}
+
 TEST(LaidPlace, EachPhotographShowsOneFaceOfTheWood) {
     const Rect net{mm(20), mm(0), mm(1020), mm(100)};
     const Frame frame = level(50);

@@ -2,8 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
 #include <random>
+#include <utility>
 
 namespace stavewright::photo {
 namespace {
@@ -41,6 +43,48 @@ TEST(JointSearch, AGapAndAStepAreFound) {
     EXPECT_NEAR(joints[0].at.toMillimetres(), 103, 1);
     EXPECT_TRUE(joints[1].isPlain);
     EXPECT_NEAR(joints[1].at.toMillimetres(), 198, 1);
+}
+
+/// Two staves that lay askew by `lean` on their length, `gap` of floor between them, in poor light:
+/// darker towards one end, grain that leans the other way, two knots on the joint.
+Image askew(double lean, double gap, std::uint64_t seed) {
+    Image image(1600, 600);
+    std::mt19937_64 random(seed);
+    std::normal_distribution<double> noise(0, 7);
+    for (int row = 0; row < image.height(); ++row) {
+        const double y = 300 - (row + 0.5) / 2;
+        for (int column = 0; column < image.width(); ++column) {
+            const double x = (column + 0.5) / 2;
+            const double joint = 150 + lean * (x / 800 - 0.5);
+            double light = (y > joint ? 165 : 158) - x / 20;
+            light += 9 * std::sin(y * 0.9 - x / 60 + 0.8 * std::sin(x / 70));
+            if (std::abs(y - joint) < gap / 2) {
+                light = 70;
+            }
+            for (const double knot : {180.0, 520.0}) {
+                light = std::hypot(x - knot, y - 158) < 14 ? 60 : light;
+            }
+            light += noise(random);
+            for (int k = 0; k < 3; ++k) {
+                image.at(column, row)[k] = static_cast<std::uint8_t>(std::clamp(light, 1.0, 255.0));
+            }
+        }
+    }
+    return image;
+}
+
+TEST(JointSearch, StavesThatLayAskewAndApartAreFollowed) {
+    constexpr std::array<std::pair<double, double>, 3> laid = {
+        {{-5.0, 1.6}, {3.0, 6.0}, {6.0, 3.0}}};
+    for (const auto& [lean, gap] : laid) {
+        const Image image = askew(lean, gap, 11);
+        const auto joints =
+            jointsNear(image.view(), shown, {Length::millimetres(146)}, Length::millimetres(15));
+        ASSERT_TRUE(joints[0].isPlain) << lean << ", " << gap;
+        EXPECT_NEAR(joints[0].at.toMillimetres(), 150, 0.6) << lean << ", " << gap;
+        EXPECT_NEAR(joints[0].lean.toMillimetres(), lean, 1.1) << lean << ", " << gap;
+        EXPECT_NEAR(joints[0].gap.toMillimetres(), gap, 0.8) << lean << ", " << gap;
+    }
 }
 
 TEST(JointSearch, WhereNothingStandsOutTheJointStaysWhereItWasExpected) {
