@@ -5,7 +5,7 @@ namespace stavewright::ui {
 namespace {
 constexpr int lookEveryMilliseconds = 40;
 /// Nobody waits longer than 2 s, however slow or busy the machine; the best so far is handed over.
-constexpr glueup::ArrangeLimits limits{.seconds = 1.8};
+constexpr glueup::ArrangeLimits limits{.moves = 4'200'000, .seconds = 1.8};
 } // namespace
 
 ArrangeRun::ArrangeRun(QObject* parent)
