@@ -68,7 +68,12 @@ bool arrangeWithin(const ArrangeProblem& problem, Order& order, const ArrangeLim
         most = std::max(most, panel.staves);
     }
     const bool canBeExact = most <= mostExactStaves;
-    SearchLimits search{limits.seed, limits.moves, 12};
+    // With more moves it begins more often, rather than cool more slowly: what fewer moves would
+    // have found is among it, and a deadline leaves that.
+    constexpr std::int64_t movesOfABeginning = 115'000;
+    SearchLimits search{
+        limits.seed, limits.moves,
+        static_cast<int>(std::clamp<std::int64_t>(limits.moves / movesOfABeginning, 12, 1000))};
     if (canBeExact) { // a good beginning makes the proof short
         search.moves = std::min<std::int64_t>(limits.moves, 10'000 * scoring.staves());
         search.beginnings = 2;
