@@ -92,8 +92,7 @@ void twenties(int longRuns, std::uint64_t first, std::uint64_t last) {
         Cost best = found.score.total;
         for (int run = 0; run < longRuns; ++run) {
             constexpr std::int64_t longRun = 14'000'000;
-            const SearchLimits limits{1000 + static_cast<std::uint64_t>(run) * 17,
-                                      longRun, 12};
+            const SearchLimits limits{1000 + static_cast<std::uint64_t>(run) * 17, longRun, 12};
             best = std::min(best, scoring.total(searchOrder(scoring, firstOrder(scoring), limits)));
         }
         std::cout << "  seed " << seed << "  " << std::setw(9) << points(found.score.total)
