@@ -15,6 +15,32 @@ namespace {
 constexpr double leastGain = 100;
 /// How far off drawn prices are, in percent.
 constexpr std::int64_t drawnOff = 20;
+/// The centre's share in the prices that are asked, in tenths.
+constexpr int tenthsOfCentre = 6;
+/// So near, in parts of the mix, what the menus know is used up.
+constexpr double nearEnough = 0.004;
+
+/// What all that is asked for is worth under prices.
+double worthOfDemand(const SearchState& state, const Values& values) {
+    const Demand& demand = state.accounts->demand();
+    double worth = 0;
+    for (std::size_t k = 0; k < state.problem.kinds.size(); ++k) {
+        const auto open = static_cast<double>(std::max<std::int64_t>(0, demand.open[k]));
+        const auto each = static_cast<double>(values.each[k]);
+        if (!state.problem.kinds[k].isPool) {
+            worth += each * open;
+            continue;
+        }
+        // Staves that cost something by number are as many as they may be, else as few as they
+        // must.
+        const std::int64_t staves =
+            each < 0 ? demand.staves[k] : std::max<std::int64_t>(0, demand.fewest[k]);
+        worth += static_cast<double>(values.perMetre[k]) * open /
+                     static_cast<double>(nanometresPerMetre) +
+                 each * static_cast<double>(staves);
+    }
+    return worth;
+}
 
 } // namespace
 
@@ -47,7 +73,7 @@ bool generateColumns(SearchState& state, int rounds) {
     // rounds.
     Values centre = state.values;
     double centreBound = 0;
-    int pull = 6; // tenths of the centre in the prices
+    int pull = tenthsOfCentre;
     for (int round = 0; round < rounds && !state.isOver(); ++round) {
         if (!master.solve()) {
             return true; // the values stay as they are
@@ -68,23 +94,8 @@ bool generateColumns(SearchState& state, int rounds) {
             return false;
         }
         state.work = std::accumulate(work.begin(), work.end(), state.work);
-        // Sum of demand times dual, and per board the least reduced cost when negative.
-        double bound = 0;
-        for (std::size_t k = 0; k < state.problem.kinds.size(); ++k) {
-            const Kind& kind = state.problem.kinds[k];
-            const auto open =
-                static_cast<double>(std::max<std::int64_t>(0, state.accounts->demand().open[k]));
-            bound +=
-                kind.isPool
-                    ? static_cast<double>(values.perMetre[k]) * open /
-                              static_cast<double>(nanometresPerMetre) +
-                          static_cast<double>(values.each[k]) *
-                              static_cast<double>(values.each[k] < 0
-                                                      ? state.accounts->demand().staves[k]
-                                                      : std::max<std::int64_t>(
-                                                            0, state.accounts->demand().fewest[k]))
-                    : static_cast<double>(values.each[k]) * open;
-        }
+        // And per board the least reduced cost when negative.
+        double bound = worthOfDemand(state, values);
         bool anyBetter = false;
         for (std::size_t b = 0; b < count; ++b) {
             const Cost price = state.boards[b]->price();
@@ -97,15 +108,12 @@ bool generateColumns(SearchState& state, int rounds) {
             centre = values;
             centreBound = bound;
         }
-        const bool isNear = master.value() - centreBound < 0.004 * master.value();
+        const bool isNear = master.value() - centreBound < nearEnough * master.value();
         if (isNear || (!anyBetter && pull == 0)) {
             break; // what the menus know is used up
         }
-        if (!anyBetter) {
-            pull = 0; // the prices between hide it: ask at the duals themselves
-        } else {
-            pull = 6;
-        }
+        // Where the prices between hide it, the duals themselves are asked.
+        pull = anyBetter ? tenthsOfCentre : 0;
     }
     state.values = centre;
     if (master.solve()) {

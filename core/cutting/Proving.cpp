@@ -45,7 +45,7 @@ bool Proving::prove(SearchState& state, int times, Made& all) {
     return done;
 }
 
-void Proving::take(SearchState& state, Made made) {
+void Proving::take(SearchState& state, Made&& made) {
     for (auto& [pattern, column] : made) {
         state.columns.add(std::move(pattern), std::move(column));
     }

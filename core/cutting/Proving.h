@@ -28,7 +28,7 @@ class Proving {
     /// False when interrupted.
     bool prove(SearchState& state, int times, Made& made);
     /// Patterns that a proof has made.
-    void take(SearchState& state, Made made);
+    void take(SearchState& state, Made&& made);
 
   private:
     Prover m_prover;
