@@ -1,30 +1,14 @@
 #include <set>
 
 #include "core/audit/Checks.h"
+#include "core/layout/StateNames.h"
 
 namespace stavewright::audit_detail {
 
 namespace {
 
-std::string nameOf(CutState state) {
-    switch (state) {
-    case CutState::Planned:
-        return "planned";
-    case CutState::Cut:
-        return "cut";
-    case CutState::Milled:
-        return "milled";
-    case CutState::Ripped:
-        return "ripped";
-    case CutState::Glued:
-        return "glued";
-    case CutState::SecondMilled:
-        return "milled a second time";
-    case CutState::Final:
-        return "at its final size";
-    }
-    return "in an unknown state";
-}
+/// "cut" goes for offcuts as well, which nobody calls crosscut.
+std::string said(CutState state) { return state == CutState::Cut ? "cut" : nameOf(state); }
 
 /// One id, given to two things of the plan.
 template <class AnyId>
@@ -66,7 +50,7 @@ class StateCheck {
             fail(placed, name + " has a measured size although it is only planned.");
         }
         if (blank.state != CutState::Planned && section.section->state == CutState::Planned) {
-            fail(placed, name + " is " + nameOf(blank.state) + " although " +
+            fail(placed, name + " is " + said(blank.state) + " although " +
                              m_words.section(section.board->id, section.index) +
                              " is only planned.");
         }
@@ -85,7 +69,17 @@ class StateCheck {
     void offcut(const PlacedSection& section, const Offcut& offcut) {
         if (offcut.state != CutState::Planned && section.section->state == CutState::Planned) {
             m_report.fail(FindingKind::BadState, {.board = section.board->id},
-                          "an offcut is " + nameOf(offcut.state) + " although " +
+                          "an offcut is " + said(offcut.state) + " although " +
+                              m_words.section(section.board->id, section.index) +
+                              " is only planned.");
+        }
+    }
+
+    void strip(const PlacedSection& section, const Strip& strip) {
+        const bool isRipped = strip.lowEdgeRipped || strip.highEdgeRipped;
+        if (isRipped && section.section->state == CutState::Planned) {
+            m_report.fail(FindingKind::BadState, {.board = section.board->id},
+                          "a strip is ripped at an edge although " +
                               m_words.section(section.board->id, section.index) +
                               " is only planned.");
         }
@@ -112,6 +106,7 @@ void checkStates(const Case& opened, Report& report) {
             check.offcut(placed, offcut);
         }
         for (const Strip& strip : placed.section->strips) {
+            check.strip(placed, strip);
             for (const Offcut& offcut : strip.offcuts) {
                 check.offcut(placed, offcut);
             }

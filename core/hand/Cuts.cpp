@@ -35,10 +35,12 @@ void addRips(const Section& section, Length kerf, std::vector<CutRef>& cuts) {
             continue;
         }
         const bool shared = s > 0 && strip.across.from == section.strips[s - 1].across.to + kerf;
-        if (!shared && strip.across.from > Length()) {
+        if (!shared && !strip.lowEdgeRipped && strip.across.from > Length()) {
             cuts.push_back({section.id, strip.id, false});
         }
-        cuts.push_back({section.id, strip.id, true});
+        if (!strip.highEdgeRipped) {
+            cuts.push_back({section.id, strip.id, true});
+        }
     }
 }
 

@@ -65,6 +65,8 @@ struct Strip {
     Stretch across;            ///< v0..v1 in the section frame
     std::vector<Blank> blanks; ///< by ascending u; one narrower than the strip gets a trimming rip
     std::vector<Offcut> offcuts;
+    bool lowEdgeRipped = false; ///< that rip is made; with both made, its blanks are ripped
+    bool highEdgeRipped = false;
     friend bool operator==(const Strip&, const Strip&) = default;
 };
 

@@ -47,25 +47,42 @@ std::string whatWasMade(const Document& document, const Board& board, const hand
     return text;
 }
 
-/// A rip: what lies on the near side of it is ripped, or only the strip it ends.
-void markRip(Section& section, const Section& before, const hand::CutRef& cut, Length where,
+bool isRipped(const Strip& strip) {
+    return std::any_of(strip.blanks.begin(), strip.blanks.end(),
+                       [](const Blank& blank) { return blank.state >= CutState::Ripped; });
+}
+
+/// A rip: it ends its strip and, where it is one kerf from the next, begins that one. Blanks of a
+/// strip are ripped when both its edges are.
+void markRip(Section& section, const Section& before, const hand::CutRef& cut, Length kerf,
              Earlier earlier) {
-    std::set<BlankId> ripped;
+    std::set<StripId> ripped;
     for (const Strip& strip : before.strips) {
-        for (const Blank& blank : strip.blanks) {
-            if (blank.state >= CutState::Ripped) {
-                ripped.insert(blank.id);
-            }
+        if (isRipped(strip)) {
+            ripped.insert(strip.id);
+        }
+    }
+    bool isBefore = true; // the strips up to the cut's
+    for (std::size_t i = 0; i < section.strips.size(); ++i) {
+        Strip& strip = section.strips[i];
+        const bool isIts = strip.id == *cut.strip;
+        const bool isDone = earlier == Earlier::MadeOnTheirMarks && isBefore;
+        isBefore = isBefore && !isIts;
+        strip.lowEdgeRipped = strip.lowEdgeRipped || isDone || (isIts && !cut.high);
+        strip.highEdgeRipped = strip.highEdgeRipped || (isDone && !isIts) || (isIts && cut.high);
+        if (strip.highEdgeRipped && i + 1 < section.strips.size() &&
+            section.strips[i + 1].across.from == strip.across.to + kerf) {
+            section.strips[i + 1].lowEdgeRipped = true;
         }
     }
     for (Strip& strip : section.strips) {
-        const bool isDone = cut.high && strip.across.to <= where &&
-                            (earlier == Earlier::MadeOnTheirMarks || strip.id == *cut.strip);
+        const bool isBoth =
+            strip.highEdgeRipped && (strip.lowEdgeRipped || strip.across.from <= Length());
         for (Blank& blank : strip.blanks) {
-            if (isDone) {
+            if (isBoth) {
                 blank.state = std::max(blank.state, CutState::Ripped);
-            } else if (blank.state == CutState::Ripped && !ripped.contains(blank.id)) {
-                blank.state = CutState::Cut; // narrower, but not ripped on its far edge yet
+            } else if (blank.state == CutState::Ripped && !ripped.contains(strip.id)) {
+                blank.state = CutState::Cut; // narrower, but not ripped on both edges yet
             }
         }
     }
@@ -188,7 +205,7 @@ Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand:
         markRip(*found,
                 *std::find_if(before.sections.begin(), before.sections.end(),
                               [&](const Section& each) { return each.id == cut.section; }),
-                cut, where, earlier);
+                cut, hand::ripKerfOf(document.shop, *found), earlier);
         break;
     case hand::CutKind::Second:
         if (earlier == Earlier::MadeOnTheirMarks) {
@@ -217,6 +234,7 @@ Result<ShopEvent> allCutsMade(const Document& document, BoardId boardId, const N
         section.state = std::max(section.state, CutState::Cut);
         section.lowEndUncut = false;
         for (Strip& strip : section.strips) {
+            strip.lowEdgeRipped = strip.highEdgeRipped = true;
             for (Blank& blank : strip.blanks) {
                 blank.state = std::max(blank.state, CutState::Ripped);
                 blank.lowEndCut = blank.highEndCut = true;

@@ -41,10 +41,6 @@ Result<ShopEvent> allCutsMade(const Document& document, BoardId board, const Not
 Result<ShopEvent> stateReached(const Document& document, BlankId blank, CutState state,
                                const Note& note);
 
-/// As it is said in a sentence: "R2 is milled", "R2 is through its second milling".
-[[nodiscard]] std::string nameOf(CutState state);
-/// The same in a word or two, for lists: "crosscut", "second milling", "final".
-[[nodiscard]] std::string briefOf(CutState state);
 /// How far the piece has come: with its section cut it is crosscut at least.
 [[nodiscard]] CutState stateOf(const Section& section, const Blank& blank);
 /// States that this piece goes through, in the shop's order: glued and second milling only where

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/hand/PlanTree.h"
+#include "core/layout/StateNames.h"
 #include "core/midjob/Marking.h"
 #include "core/midjob/Settle.h"
 #include "core/midjob/Words.h"
@@ -105,32 +106,6 @@ Result<ShopEvent> stateReached(const Document& document, BlankId id, CutState st
     happened.what =
         label + " is " + (state == CutState::Planned ? "rough wood again" : nameOf(state)) + ".";
     return settle(document, std::move(happened), note);
-}
-
-std::string nameOf(CutState state) {
-    switch (state) {
-    case CutState::Planned:
-        return "rough";
-    case CutState::Cut:
-        return "crosscut";
-    case CutState::Milled:
-        return "milled";
-    case CutState::Ripped:
-        return "ripped";
-    case CutState::Glued:
-        return "glued";
-    case CutState::SecondMilled:
-        return "through its second milling";
-    case CutState::Final:
-        return "at its final size";
-    }
-    return "unknown";
-}
-
-std::string briefOf(CutState state) {
-    return state == CutState::SecondMilled ? "second milling"
-           : state == CutState::Final      ? "final"
-                                           : nameOf(state);
 }
 
 CutState stateOf(const Section& section, const Blank& blank) {

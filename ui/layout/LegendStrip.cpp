@@ -5,6 +5,7 @@
 
 #include <set>
 
+#include "core/layout/StateNames.h"
 #include "core/midjob/MadeCuts.h"
 #include "ui/layout/BlankPainter.h"
 #include "ui/layout/Hatch.h"
@@ -76,7 +77,7 @@ std::vector<LegendStrip::Entry> LegendStrip::entries() const {
     }
     for (const CutState state : m_states) {
         if (state != CutState::Planned) {
-            const QString text = words(midjob::briefOf(state));
+            const QString text = words(briefOf(state));
             all.push_back({Swatch::Stroke, text, text, state});
         }
     }

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/layout/StateNames.h"
 #include "core/midjob/MadeCuts.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionDelegate.h"
@@ -196,8 +197,7 @@ void PartsPanel::fillParts(const Plan* plan) {
                     tr("%1, at %2")
                         .arg(blank.boardMark, readingText(blank.from, m_session.lengthStyle())));
                 if (blank.state != CutState::Planned) {
-                    mark->setText(
-                        tr("%1, %2").arg(mark->text(), words(midjob::briefOf(blank.state))));
+                    mark->setText(tr("%1, %2").arg(mark->text(), words(briefOf(blank.state))));
                 }
                 where->setToolTip(
                     tr("On board %1; the tape reads %2 at the blank's near end")

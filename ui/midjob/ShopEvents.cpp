@@ -9,6 +9,7 @@
 #include "core/hand/CutDrag.h"
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
+#include "core/layout/StateNames.h"
 #include "core/lumber/MarkPlace.h"
 #include "core/midjob/MadeCuts.h"
 #include "core/midjob/Mishaps.h"
@@ -444,7 +445,7 @@ void ShopEvents::stateReached(BlankId blank, CutState state) {
         emit refused(words(event.error().message));
         return;
     }
-    take(tr("%1 is %2").arg(label, words(midjob::nameOf(state))), event.value().edit,
+    take(tr("%1 is %2").arg(label, words(nameOf(state))), event.value().edit,
          words(event.value().sentence), {});
 }
 

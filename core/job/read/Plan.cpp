@@ -45,6 +45,8 @@ static void read(const Cursor& at, Strip& strip) {
     object.required("across", strip.across);
     object.optional("blanks", strip.blanks);
     object.optional("offcuts", strip.offcuts);
+    object.optional("lowEdgeRipped", strip.lowEdgeRipped);
+    object.optional("highEdgeRipped", strip.highEdgeRipped);
     object.finish();
 }
 

@@ -33,10 +33,15 @@ Json toJson(const Offcut& offcut) {
 }
 
 Json toJson(const Strip& strip) {
-    return {{"id", toJson(strip.id)},
-            {"across", toJson(strip.across)},
-            {"blanks", toJson(strip.blanks)},
-            {"offcuts", toJson(strip.offcuts)}};
+    Json json{{"id", toJson(strip.id)},
+              {"across", toJson(strip.across)},
+              {"blanks", toJson(strip.blanks)},
+              {"offcuts", toJson(strip.offcuts)}};
+    if (strip.lowEdgeRipped || strip.highEdgeRipped) {
+        json["lowEdgeRipped"] = toJson(strip.lowEdgeRipped);
+        json["highEdgeRipped"] = toJson(strip.highEdgeRipped);
+    }
+    return json;
 }
 
 Json toJson(const Frame& frame) {
