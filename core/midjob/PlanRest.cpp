@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <chrono>
-#include <map>
 #include <set>
 
 #include "core/audit/Audit.h"
@@ -218,38 +217,6 @@ Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& opti
     return best;
 }
 
-struct Lies {
-    BoardId board;
-    Rect box;
-    Pose pose;
-};
-
-/// Frames at an angle are rounded; less than a hair is no move.
-bool isSamePlace(const Lies& a, const Lies& b) {
-    const auto near = [](Length p, Length q) { return abs(p - q) <= polygonTolerance; };
-    return a.board == b.board && a.pose == b.pose && near(a.box.x0, b.box.x0) &&
-           near(a.box.x1, b.box.x1) && near(a.box.y0, b.box.y0) && near(a.box.y1, b.box.y1);
-}
-
-/// Where everything lies, by what it becomes; staves by their panel.
-std::map<BlankPurpose, std::vector<Lies>> placesIn(const Plan& plan) {
-    std::map<BlankPurpose, std::vector<Lies>> places;
-    for (const BoardLayout& layout : plan.boards) {
-        for (const Section& section : layout.sections) {
-            for (const Strip& strip : section.strips) {
-                for (const Blank& blank : strip.blanks) {
-                    BlankPurpose whole = blank.purpose;
-                    whole.stave = 0;
-                    places[whole].push_back({layout.board,
-                                             hand::boxOnBoard(section, planning::woodOf(blank)),
-                                             blank.pose});
-                }
-            }
-        }
-    }
-    return places;
-}
-
 } // namespace
 
 Result<RestOutcome> planRest(const Document& document, RestMode mode, const PlanOptions& options,
@@ -275,43 +242,6 @@ Result<RestOutcome> planRest(const Document& document, RestMode mode, const Plan
         rest.conflict = conflict ? conflict.value().sentence : std::string();
     }
     return rest;
-}
-
-Moved movedBetween(const Plan& before, const Plan& after) {
-    Moved found;
-    auto was = placesIn(before);
-    auto is = placesIn(after);
-    std::set<BlankPurpose> all;
-    for (const auto& each : was) {
-        all.insert(each.first);
-    }
-    for (const auto& each : is) {
-        all.insert(each.first);
-    }
-    for (const BlankPurpose& purpose : all) {
-        std::vector<Lies>& then = was[purpose];
-        std::vector<Lies>& now = is[purpose];
-        std::erase_if(then, [&](const Lies& lies) {
-            const auto same = std::find_if(now.begin(), now.end(), [&](const Lies& other) {
-                return isSamePlace(lies, other);
-            });
-            if (same == now.end()) {
-                return false;
-            }
-            now.erase(same);
-            ++found.stays;
-            return true;
-        });
-        if (!then.empty() || !now.empty()) {
-            (then.empty()  ? found.gained
-             : now.empty() ? found.lost
-                           : found.moved)
-                .push_back(purpose);
-        }
-    }
-    found.lumberMore = after.totals.lumberUsed - before.totals.lumberUsed;
-    found.costsMore = after.totals.cost - before.totals.cost;
-    return found;
 }
 
 } // namespace stavewright::midjob

@@ -2,6 +2,7 @@
 // The rest planned again round what is locked or cut: with everything else left where it is as far
 // as that goes, or from scratch. Neither changes the document.
 
+#include "core/midjob/Moves.h"
 #include "core/planning/Planner.h"
 
 namespace stavewright::midjob {
@@ -21,20 +22,5 @@ struct RestOutcome {
 /// Ids of what stays are the same in the new plan, as are its locks.
 Result<RestOutcome> planRest(const Document& document, RestMode mode, const PlanOptions& options,
                              const Progress& progress = {}, const OnBetterPlan& better = {});
-
-/// What is different in another plan of the same job.
-struct Moved {
-    std::vector<BlankPurpose> moved;  ///< other board, other wood or another way round
-    std::vector<BlankPurpose> gained; ///< placed only there
-    std::vector<BlankPurpose> lost;   ///< placed only before
-    int stays = 0;
-    BoardFeet lumberMore;
-    Money costsMore;
-};
-/// Staves of one panel are alike: one that lies as another did has not moved.
-[[nodiscard]] Moved movedBetween(const Plan& before, const Plan& after);
-
-/// "12 blanks stay, 3 move: R1, R2, S4. It costs $4.10 less and uses 1.2 bd ft less lumber."
-[[nodiscard]] std::string sentenceOf(const Document& document, const Moved& moved);
 
 } // namespace stavewright::midjob

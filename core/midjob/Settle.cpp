@@ -8,6 +8,7 @@
 #include "core/hand/PlanTree.h"
 #include "core/midjob/PlanRest.h"
 #include "core/midjob/Remedies.h"
+#include "core/midjob/Reuse.h"
 #include "core/midjob/Words.h"
 #include "core/planning/Kept.h"
 #include "core/units/QuantityText.h"
@@ -19,6 +20,8 @@ namespace {
 /// Work for the short search that looks once more for what the quick laying did not place.
 constexpr std::int64_t searchWork = 150;
 constexpr int mostRounds = 500;
+/// Ways to use a lost piece for another part that are followed to the end.
+constexpr std::size_t mostReuses = 3;
 
 bool isAbout(const std::vector<Finding>& findings, BlankId id) {
     return std::any_of(findings.begin(), findings.end(),
@@ -37,8 +40,11 @@ class Settling {
             lose(id);
         }
         clearWhatFails();
-        Result<Edit> plan = hand::finished(m_after, *m_after.plan, m_happened.touched,
-                                           m_after.nextId, "No place was found for it any more.");
+        // Against the plan before: what has become cut since is marked for offcuts anew.
+        Document base = m_after;
+        base.plan = m_before.plan;
+        Result<Edit> plan = hand::finished(base, *m_after.plan, m_happened.touched, m_after.nextId,
+                                           "No place was found for it any more.");
         if (!plan) {
             return plan.error();
         }
@@ -59,11 +65,14 @@ class Settling {
         const Blank& blank = hand::blankAt(*m_before.plan, *place);
         const Board* board = findBoard(m_before, m_before.plan->boards[place->board].board);
         m_lost.push_back(id);
+        const Section& section = hand::sectionAt(*m_before.plan, *place);
+        const Rect wood = planning::woodOf(blank);
+        m_lostWood.push_back({blank.purpose, board->id, section.id,
+                              toOuter(section.frame, Point{wood.x0, wood.y0}), wood});
         m_event.lost.push_back(blank.purpose);
-        const BoardFeet wood =
-            BoardFeet::ofVolume(planning::woodOf(blank).area() * board->quarter.nominal());
-        m_event.lumberLost += wood;
-        m_event.moneyLost += priceOf(board->pricePerBoardFoot, wood);
+        const BoardFeet lumber = BoardFeet::ofVolume(wood.area() * board->quarter.nominal());
+        m_event.lumberLost += lumber;
+        m_event.moneyLost += priceOf(board->pricePerBoardFoot, lumber);
     }
 
     /// Until the audit finds nothing new on the boards that were touched.
@@ -137,12 +146,15 @@ class Settling {
     }
 
     void findPlaces() {
-        std::vector<BlankPurpose> wanted = newlyMissing();
-        if (wanted.empty()) {
+        if (newlyMissing(m_after).empty()) {
             return;
         }
-        layMissing(m_after, wanted);
-        if (newlyMissing().empty()) {
+        const Document before = m_after;
+        layMissing(m_after, newlyMissing(m_after));
+        for (const LostWood& wood : m_lostWood) {
+            reuse(before, wood);
+        }
+        if (newlyMissing(m_after).empty()) {
             return;
         }
         PlanOptions options;
@@ -155,10 +167,25 @@ class Settling {
         }
     }
 
-    [[nodiscard]] std::vector<BlankPurpose> newlyMissing() const {
+    /// The lost piece becomes another part where that is cheaper: the wood which that part gives
+    /// free may do for what is missing.
+    void reuse(const Document& before, const LostWood& wood) {
+        const auto rank = [](const Document& job) {
+            return std::pair(job.plan->unplaced.size(), job.plan->totals.cost);
+        };
+        for (Reuse& way : reusesOf(before, wood, mostReuses)) {
+            layMissing(way.after, newlyMissing(way.after));
+            if (rank(way.after) < rank(m_after) && audit(way.after).passed()) {
+                m_after = std::move(way.after);
+                m_reused = std::pair(wood.was, way.becomes);
+            }
+        }
+    }
+
+    [[nodiscard]] std::vector<BlankPurpose> newlyMissing(const Document& job) const {
         std::vector<BlankPurpose> missing;
         const std::vector<Unplaced>& was = m_before.plan->unplaced;
-        for (const Unplaced& each : m_after.plan->unplaced) {
+        for (const Unplaced& each : job.plan->unplaced) {
             if (std::none_of(was.begin(), was.end(), [&](const Unplaced& other) {
                     return other.purpose == each.purpose;
                 })) {
@@ -170,7 +197,7 @@ class Settling {
 
     ShopEvent told(const Note& note) {
         m_event.plan = *m_after.plan;
-        m_event.missing = newlyMissing();
+        m_event.missing = newlyMissing(m_after);
         const Moved moved = movedBetween(*m_before.plan, *m_after.plan);
         std::set<BlankPurpose> turned(m_event.turned.begin(), m_event.turned.end());
         for (const BlankPurpose& purpose : moved.moved) {
@@ -210,8 +237,14 @@ class Settling {
         if (!m_event.turned.empty()) {
             add(namesOf(m_before, m_event.turned) + " can still be made, turned the other way.");
         }
-        if (!m_event.moved.empty()) {
-            add("Now " + placesOf(m_before, m_event.plan, m_event.moved) + ".");
+        std::vector<BlankPurpose> elsewhere = m_event.moved;
+        if (m_reused) {
+            add("What is left of " + labelOf(m_before, m_reused->first) + " becomes " +
+                labelOf(m_before, m_reused->second) + ".");
+            std::erase(elsewhere, m_reused->second);
+        }
+        if (!elsewhere.empty()) {
+            add("Now " + placesOf(m_before, m_event.plan, elsewhere) + ".");
         }
         if (!m_event.missing.empty()) {
             add("Without a place: " + namesOf(m_before, m_event.missing) + ".");
@@ -228,6 +261,9 @@ class Settling {
     Document& m_after;
     ShopEvent m_event;
     std::vector<BlankId> m_lost;
+    std::vector<LostWood> m_lostWood;
+    /// A lost piece, and what comes out of it instead.
+    std::optional<std::pair<BlankPurpose, BlankPurpose>> m_reused;
 };
 
 } // namespace

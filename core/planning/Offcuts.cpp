@@ -29,6 +29,7 @@ class OffcutMarker {
             if (!isUnchanged(layout, section)) {
                 markStrips(section);
                 markBeside(section);
+                markCutOff(section);
             }
         }
         markBetweenSections(layout);
@@ -170,6 +171,24 @@ class OffcutMarker {
             from = strip.across.to + kerf;
         }
         keep(from, local.y1);
+    }
+
+    /// A piece that is cut off already and gives no blank: kept like the waste it was before.
+    void markCutOff(Section& section) {
+        const bool isPiece = section.strips.empty() && section.offcuts.empty() &&
+                             section.state != CutState::Planned && section.frame.isParallel();
+        const Stretch along = soundOf(section);
+        if (!isPiece || along.to - along.from < m_shop.offcuts.leastLength) {
+            return;
+        }
+        if (const std::optional<Stretch> clear = clearAcross(m_board.outline, along)) {
+            const Point origin = section.frame.origin;
+            const Rect rect{along.from - origin.x, clear->from - origin.y, along.to - origin.x,
+                            clear->to - origin.y};
+            if (isWorthKeeping(rect) && isWood(section, rect)) {
+                section.offcuts.push_back(made(rect));
+            }
+        }
     }
 
     /// Full-width pieces between the sections and at the ends, each a section of its own without

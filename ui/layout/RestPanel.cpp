@@ -9,13 +9,23 @@
 #include <QTableWidget>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
+#include "core/midjob/Moves.h"
 #include "core/units/QuantityText.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
+#include "ui/widgets/FractionDelegate.h"
 #include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
+
+namespace {
+
+constexpr int mostMovesShown = 4; ///< the others by scrolling
+
+} // namespace
 
 RestPanel::RestPanel(DocumentSession& session, PlanController& controller, QWidget* parent)
     : QFrame(parent)
@@ -23,6 +33,7 @@ RestPanel::RestPanel(DocumentSession& session, PlanController& controller, QWidg
     , m_controller(controller)
     , m_words(new FractionLabel({}, this))
     , m_table(new QTableWidget(2, 6, this))
+    , m_moves(new QTableWidget(0, 3, this))
     , m_look(new QPushButton(this))
     , m_take(new QPushButton(tr("Take it"), this))
     , m_leave(new QPushButton(tr("Leave it"), this)) {
@@ -56,6 +67,24 @@ RestPanel::RestPanel(DocumentSession& session, PlanController& controller, QWidg
             (column == 0 ? Qt::AlignLeft : Qt::AlignRight) | Qt::AlignVCenter);
     }
 
+    m_moves->setObjectName("restMoves");
+    m_moves->setAccessibleName(tr("What moves, from where to where"));
+    m_moves->setHorizontalHeaderLabels({tr("Moves"), tr("Before"), tr("After")});
+    m_moves->verticalHeader()->hide();
+    m_moves->setEditTriggers(QAbstractItemView::NoEditTriggers);
+    m_moves->setSelectionMode(QAbstractItemView::NoSelection);
+    m_moves->setTabKeyNavigation(false);
+    m_moves->setShowGrid(false);
+    m_moves->setFrameShape(QFrame::NoFrame);
+    m_moves->setItemDelegate(new FractionDelegate(m_moves));
+    m_moves->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_moves->horizontalHeader()->setSectionResizeMode(0, QHeaderView::ResizeToContents);
+    m_moves->horizontalHeader()->setSectionResizeMode(1, QHeaderView::Stretch);
+    m_moves->horizontalHeader()->setSectionResizeMode(2, QHeaderView::Stretch);
+    for (int column = 0; column < m_moves->columnCount(); ++column) {
+        m_moves->horizontalHeaderItem(column)->setTextAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    }
+
     auto* top = new QHBoxLayout;
     top->setContentsMargins(12, 6, 12, 6);
     top->setSpacing(8);
@@ -73,6 +102,7 @@ RestPanel::RestPanel(DocumentSession& session, PlanController& controller, QWidg
     layout->addLayout(top);
     layout->addLayout(wordsRow);
     layout->addWidget(m_table);
+    layout->addWidget(m_moves);
 
     connect(m_look, &QPushButton::clicked, this,
             [this] { m_controller.lookAtRest(!m_controller.isLookingAtRest()); });
@@ -115,8 +145,32 @@ void RestPanel::refresh() {
     }
     m_table->setFixedHeight(m_table->horizontalHeader()->sizeHint().height() +
                             2 * m_table->rowHeight(0) + 2);
+    fillMoves();
     if (wasHidden) {
         m_take->setFocus();
+    }
+}
+
+void RestPanel::fillMoves() {
+    const PlanController::Rest& rest = *m_controller.rest();
+    const Document& document = m_session.document();
+    const std::vector<midjob::Move> moves = midjob::movesBetween(document, rest.before, rest.after);
+    m_moves->setRowCount(static_cast<int>(moves.size()));
+    for (int row = 0; row < m_moves->rowCount(); ++row) {
+        const midjob::Move& move = moves[static_cast<std::size_t>(row)];
+        const QStringList cells = {words(labelOfAll(document, move.purpose)), words(move.before),
+                                   words(move.after)};
+        for (int column = 0; column < cells.size(); ++column) {
+            auto* item = new QTableWidgetItem(cells[column]);
+            item->setToolTip(cells[column]);
+            m_moves->setItem(row, column, item);
+        }
+    }
+    m_moves->setVisible(!moves.empty());
+    if (!moves.empty()) { // the drawing keeps most of the window
+        const int shown = std::min(m_moves->rowCount(), mostMovesShown);
+        m_moves->setFixedHeight(m_moves->horizontalHeader()->sizeHint().height() +
+                                shown * m_moves->rowHeight(0) + 2);
     }
 }
 

@@ -26,11 +26,13 @@ class RestPanel : public QFrame {
 
   private:
     void refresh();
+    void fillMoves();
 
     DocumentSession& m_session;
     PlanController& m_controller;
     FractionLabel* m_words;
     QTableWidget* m_table;
+    QTableWidget* m_moves; ///< what lies elsewhere, before and after
     QPushButton* m_look;
     QPushButton* m_take;
     QPushButton* m_leave;

@@ -139,20 +139,16 @@ TEST(MadeCuts, ALaterCutFirstSaysWhatOfTheEarlierOnes) {
         for (const hand::CutRef& each : earlier) {
             EXPECT_EQ(std::count(left.begin(), left.end(), each), 1);
         }
-        // Those before it are made afterwards, each on its mark, until nothing is left. A near edge
-        // is listed until the strip is ripped on its far edge.
-        const auto next = [&] {
-            return std::find_if(left.begin(), left.end(), [](const hand::CutRef& each) {
-                return each.kind() != hand::CutKind::Rip || each.high;
-            });
-        };
-        for (int made = 0; next() != left.end() && made < 80; ++made) {
-            const hand::CutRef now = *next();
+        // Those before it are made afterwards, each on its mark, until nothing is left.
+        for (int made = 0; !left.empty() && made < 80; ++made) {
+            const hand::CutRef now = left.front();
             const Length where = *hand::markOf(still, board, now);
+            const PlanTotals totals = still.plan->totals;
             event = cutMade(still, board, now, where, note);
             ASSERT_NO_FATAL_FAILURE(take(still, event));
             EXPECT_TRUE(event.value().lost.empty()) << event.value().sentence;
             EXPECT_TRUE(event.value().moved.empty()) << event.value().sentence;
+            EXPECT_EQ(still.plan->totals.cost, totals.cost) << event.value().sentence;
             const std::vector<hand::CutRef> after = hand::cutsOn(still, board);
             ASSERT_LT(after.size(), left.size()) << event.value().sentence;
             left = after;
