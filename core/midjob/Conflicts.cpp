@@ -8,8 +8,38 @@ namespace stavewright::midjob {
 
 namespace {
 
-/// Pairs of more locks than this are not all tried.
-constexpr std::size_t mostForPairs = 8;
+/// Plannings after which the smallest set is no longer looked for.
+constexpr int mostPlannings = 400;
+
+using Set = std::vector<std::size_t>; ///< of locks, by their place in the list
+
+/// Adds to `chosen` until it meets every set; false when `few` more do not suffice.
+bool hits(const std::vector<Set>& sets, std::size_t few, Set& chosen) {
+    const auto isHit = [&chosen](const Set& set) {
+        return std::find_first_of(set.begin(), set.end(), chosen.begin(), chosen.end()) !=
+               set.end();
+    };
+    const auto open = std::find_if_not(sets.begin(), sets.end(), isHit);
+    if (open == sets.end()) {
+        return true;
+    }
+    for (std::size_t i = 0; few > 0 && i < open->size(); ++i) {
+        chosen.push_back((*open)[i]);
+        if (hits(sets, few - 1, chosen)) {
+            return true;
+        }
+        chosen.pop_back();
+    }
+    return false;
+}
+
+/// A smallest set that has something of every one of these.
+Set smallestHitting(const std::vector<Set>& sets) {
+    Set chosen;
+    for (std::size_t few = 0; !hits(sets, few, chosen); ++few) {
+    }
+    return chosen;
+}
 
 bool holds(const std::vector<Lock>& locks, const Lock& lock) {
     return std::find(locks.begin(), locks.end(), lock) != locks.end();
@@ -72,21 +102,11 @@ class Finder {
         if (!isInTheWay(all)) {
             return conflict;
         }
-        conflict.isSmallest = true;
-        for (const Lock& lock : all) {
-            if (isInTheWay({lock})) {
-                return named(std::move(conflict), {lock});
-            }
-        }
-        for (std::size_t i = 0; all.size() <= mostForPairs && i < all.size(); ++i) {
-            for (std::size_t k = i + 1; k < all.size(); ++k) {
-                if (isInTheWay({all[i], all[k]})) {
-                    return named(std::move(conflict), {all[i], all[k]});
-                }
-            }
+        if (const std::optional<Set> smallest = smallestToBlame(all)) {
+            conflict.isSmallest = true;
+            return named(std::move(conflict), these(all, *smallest));
         }
         // Any that is not needed is let go; what is left is all needed.
-        conflict.isSmallest = all.size() <= 3 && all.size() <= mostForPairs;
         std::vector<Lock> left = all;
         for (const Lock& lock : all) {
             std::vector<Lock> without = left;
@@ -99,10 +119,52 @@ class Finder {
     }
 
   private:
+    static std::vector<Lock> these(const std::vector<Lock>& all, const Set& set) {
+        std::vector<Lock> locks;
+        for (const std::size_t i : set) {
+            locks.push_back(all[i]);
+        }
+        return locks;
+    }
+
+    /// Any set to blame has something of every set of locks whose letting go makes all fit. So the
+    /// smallest set that hits all such sets known is tried; where all fits with it, it is added to
+    /// until one more lock would not do, and what was left out is a new set to be hit. The first
+    /// one tried that is to blame is smallest. Nothing when stopped or when it takes too long.
+    std::optional<Set> smallestToBlame(const std::vector<Lock>& all) {
+        std::vector<Set> letGo;
+        while (true) {
+            Set kept = smallestHitting(letGo);
+            std::sort(kept.begin(), kept.end());
+            if (isInTheWay(these(all, kept))) {
+                return kept;
+            }
+            Set out;
+            for (std::size_t i = 0; i < all.size(); ++i) {
+                if (std::find(kept.begin(), kept.end(), i) != kept.end()) {
+                    continue;
+                }
+                if (m_plannings > mostPlannings || m_progress.stopRequested()) {
+                    return std::nullopt;
+                }
+                kept.push_back(i);
+                if (isInTheWay(these(all, kept))) {
+                    kept.pop_back();
+                    out.push_back(i);
+                }
+            }
+            if (out.empty()) {
+                return std::nullopt; // all together fit after all: the planning is no proof
+            }
+            letGo.push_back(std::move(out));
+        }
+    }
+
     std::optional<std::vector<Unplaced>> unplacedWith(const std::vector<Lock>& locks) {
         if (m_progress.stopRequested()) {
             return std::nullopt;
         }
+        ++m_plannings;
         Result<PlanOutcome> planned = planJob(withLocks(m_document, locks), m_each, m_progress);
         if (!planned) {
             return std::nullopt;
@@ -142,6 +204,7 @@ class Finder {
     const PlanOptions& m_each;
     const Progress& m_progress;
     std::size_t m_least = 0; ///< without any lock
+    int m_plannings = 0;
     std::vector<BlankPurpose> m_lastNoPlace;
 };
 

@@ -99,5 +99,48 @@ TEST(Conflicts, AnIdleLockIsNotNamed) {
     EXPECT_EQ(found.value().locks[0].board, job.boards[0].id);
 }
 
+/// A board like the job's first one with a locked blank of its own; so long, the blank from there.
+void addLockedBoard(Document& job, const std::string& mark, Length length, Length from) {
+    Board board = job.boards[0];
+    board.id = job.takeId<BoardId>();
+    board.mark = mark;
+    board.outline = {{in(0), in(0)}, {length, in(0)}, {length, in(4)}, {in(0), in(4)}};
+    board.lookedAt = {{BoardFace::A, {in(0), length}}, {BoardFace::B, {in(0), length}}};
+    job.boards.push_back(board);
+    BoardLayout layout = job.plan->boards[0];
+    layout.board = board.id;
+    Section& section = layout.sections[0];
+    section.id = job.takeId<SectionId>();
+    section.along = {from, from + in(24)};
+    section.frame.origin = {from, in(0)};
+    section.strips[0].id = job.takeId<StripId>();
+    section.strips[0].blanks[0].id = job.takeId<BlankId>();
+    section.strips[0].blanks[0].purpose.instance = static_cast<int>(job.plan->boards.size()) + 1;
+    job.plan->boards.push_back(layout);
+}
+
+TEST(Conflicts, TheSmallestSetIsFoundAmongManyLocks) {
+    // Two bars laid in the middle of boards that hold two each: one of them may stay. Ten locks on
+    // boards that hold but one bar are idle; the blame is on the pair, wherever it stands.
+    Document job = threeSections(true);
+    for (int i = 0; i < 10; ++i) {
+        addLockedBoard(job, "s" + std::to_string(i), in(28), in(1));
+    }
+    addLockedBoard(job, "2", in(56), in(16));
+    job.parts[0].count = 13;
+    job.plan->unplaced = {{{job.parts[0].id, 13, 0, 0}, "no place"}};
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    ASSERT_TRUE(audit(job).passed()) << audit(job).findings.front().sentence;
+    ASSERT_EQ(locksOf(*job.plan).size(), 12U);
+    const Result<Conflict> found = conflictingLocks(job, each);
+    ASSERT_TRUE(found.ok());
+    ASSERT_EQ(found.value().locks.size(), 2U) << found.value().sentence;
+    EXPECT_TRUE(found.value().isSmallest);
+    EXPECT_EQ(found.value().locks[0].board, job.boards.front().id);
+    EXPECT_EQ(found.value().locks[1].board, job.boards.back().id);
+    EXPECT_EQ(found.value().sentence,
+              "The locks on X1 on board 1 and X12 on board 2 together leave no place for X13.");
+}
+
 } // namespace
 } // namespace stavewright::midjob

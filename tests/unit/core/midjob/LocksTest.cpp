@@ -1,0 +1,160 @@
+// What is locked is the same to the bit after anything that plans: anew, keeping places, for other
+// wishes, and after whatever happens in the shop elsewhere.
+
+#include "core/choices/Alternatives.h"
+#include "core/hand/HandEdits.h"
+#include "core/hand/SafeWindow.h"
+#include "core/midjob/MadeCuts.h"
+#include "core/midjob/Mishaps.h"
+#include "core/midjob/PlanRest.h"
+#include "tests/unit/core/midjob/ShopSample.h"
+
+namespace stavewright::midjob {
+namespace {
+
+using namespace shop_sample;
+
+const PlanOptions quick{.seed = 3, .seconds = 0, .work = 200, .threads = 1};
+
+/// Everything that is locked, with where it lies.
+struct Locked {
+    std::vector<BoardLayout> boards;
+    std::vector<std::pair<BoardId, Section>> sections;
+    struct Piece {
+        BoardId board;
+        Frame frame;
+        Blank blank;
+        friend bool operator==(const Piece&, const Piece&) = default;
+    };
+    std::vector<Piece> blanks;
+    friend bool operator==(const Locked&, const Locked&) = default;
+};
+
+Locked lockedIn(const Plan& plan) {
+    Locked locked;
+    for (const BoardLayout& layout : plan.boards) {
+        if (layout.locked) {
+            locked.boards.push_back(layout);
+        }
+        for (const Section& section : layout.sections) {
+            if (section.locked) {
+                locked.sections.emplace_back(layout.board, section);
+            }
+            for (const Strip& strip : section.strips) {
+                for (const Blank& blank : strip.blanks) {
+                    if (blank.locked) {
+                        locked.blanks.push_back({layout.board, section.frame, blank});
+                    }
+                }
+            }
+        }
+    }
+    return locked;
+}
+
+/// Two or three blanks, a section and a board, drawn at random.
+Document withLocks(Document job, std::mt19937_64& random) {
+    const auto lock = [&job](auto id) {
+        ASSERT_TRUE(apply(job, hand::setLocked(job, id, true).value()).ok());
+    };
+    const std::vector<BlankId> blanks = blanksOf(*job.plan);
+    for (std::uint64_t i = 0; i < 2 + random() % 2; ++i) {
+        lock(blanks[random() % blanks.size()]);
+    }
+    const std::vector<BoardLayout> layouts = job.plan->boards;
+    const BoardLayout& some = layouts[random() % layouts.size()];
+    lock(some.sections[random() % some.sections.size()].id);
+    lock(layouts[random() % layouts.size()].board);
+    return job;
+}
+
+bool hasLock(const Document& job, BoardId board) {
+    for (const BoardLayout& layout : job.plan->boards) {
+        if (layout.board == board) {
+            Plan only;
+            only.boards = {layout};
+            return !(lockedIn(only) == Locked{});
+        }
+    }
+    return false;
+}
+
+class Locks : public testing::TestWithParam<Document (*)()> {};
+
+TEST_P(Locks, AreTheSameToTheBitWhicheverWayItIsPlanned) {
+    const Document plannedOnce = planned(GetParam()());
+    for (std::uint64_t seed = 1; seed <= rounds(1); ++seed) {
+        SCOPED_TRACE(seed);
+        std::mt19937_64 random(seed);
+        const Document job = withLocks(plannedOnce, random);
+        const Locked before = lockedIn(*job.plan);
+        const auto expectSame = [&](const Plan& plan, const char* way) {
+            SCOPED_TRACE(way);
+            EXPECT_TRUE(lockedIn(plan) == before);
+            EXPECT_TRUE(audit(job, plan).passed());
+        };
+        for (const RestMode mode : {RestMode::KeepPlaces, RestMode::FromScratch}) {
+            Document moved = job;
+            for (const BlankId id : blanksOf(*job.plan)) { // what is free goes back to the tray
+                const auto place = hand::placeOf(*moved.plan, id);
+                if (place && hand::whyFixed(moved, *place).empty()) {
+                    ASSERT_TRUE(apply(moved, hand::backToTray(moved, id).value()).ok());
+                    break;
+                }
+            }
+            ASSERT_TRUE(lockedIn(*moved.plan) == before);
+            const Result<RestOutcome> rest = planRest(moved, mode, quick);
+            ASSERT_TRUE(rest.ok()) << describe(rest.error());
+            expectSame(rest.value().outcome.plan, "the rest");
+        }
+        const Result<PlanOutcome> anew = planJob(job, quick);
+        ASSERT_TRUE(anew.ok());
+        expectSame(anew.value().plan, "the job");
+        choices::AlternativesWish wish;
+        wish.each = quick;
+        const Result<choices::Alternatives> other = choices::findAlternatives(job, wish, {});
+        ASSERT_TRUE(other.ok());
+        for (const auto& plan : other.value().plans) {
+            expectSame(plan.plan, "another plan");
+        }
+    }
+}
+
+TEST_P(Locks, AreTheSameToTheBitAfterWhatHappensElsewhere) {
+    const Document plannedOnce = planned(GetParam()());
+    std::uint64_t happened = 0;
+    for (std::uint64_t seed = 11; happened < rounds(4) && seed < 11 + rounds(40); ++seed) {
+        SCOPED_TRACE(seed);
+        std::mt19937_64 random(seed);
+        const Document job = withLocks(plannedOnce, random);
+        const Locked before = lockedIn(*job.plan);
+        const BoardId board = job.plan->boards[random() % job.plan->boards.size()].board;
+        if (hasLock(job, board)) {
+            continue;
+        }
+        const std::vector<hand::CutRef> cuts = hand::cutsOn(job, board);
+        Plan only;
+        only.boards = {*hand::layoutOf(*job.plan, board)};
+        const std::vector<BlankId> blanks = blanksOf(only);
+        std::vector<Result<ShopEvent>> events;
+        events.push_back(cutMade(job, board, cuts.front(),
+                                 *hand::markOf(job, board, cuts.front()) + Length::inches(1), {}));
+        events.push_back(spoiled(job, blanks[random() % blanks.size()], {}));
+        events.push_back(boardRejected(job, board, {}));
+        for (const Result<ShopEvent>& event : events) {
+            if (!event) {
+                continue; // there is no such cut there
+            }
+            ++happened;
+            EXPECT_TRUE(lockedIn(event.value().plan) == before) << event.value().sentence;
+        }
+    }
+    EXPECT_GT(happened, 0U);
+}
+
+INSTANTIATE_TEST_SUITE_P(Samples, Locks,
+                         testing::Values(samples::hallShelf, samples::kitchenTable,
+                                         samples::linenChest));
+
+} // namespace
+} // namespace stavewright::midjob
