@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "core/geometry/PolygonOps.h"
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "core/planning/Kept.h"
@@ -32,6 +33,11 @@ bool isTooThin(const Finding& finding) { return finding.kind == FindingKind::Thi
 bool isOfTheWholeBoard(const Finding& finding) {
     return finding.kind == FindingKind::WrongSpecies ||
            finding.kind == FindingKind::TooMuchPlanedAway;
+}
+
+bool isOverlap(const Finding& finding) {
+    return finding.kind == FindingKind::SectionsOverlap ||
+           finding.kind == FindingKind::StripsOverlap || finding.kind == FindingKind::BlanksOverlap;
 }
 
 bool isAbout(const Finding& finding, BlankId blank) { return finding.blank == blank; }
@@ -189,6 +195,21 @@ struct Drag::Inner {
         return snapped;
     }
 
+    /// "R1, R2": blanks over which the outline lies.
+    [[nodiscard]] std::string under(const Ground& ground, const Polygon& outline) const {
+        std::string names;
+        for (const Section& section : ground.layout().sections) {
+            for (const Strip& strip : section.strips) {
+                for (const Blank& other : strip.blanks) {
+                    if (interiorsMeet(toOuter(section.frame, planning::woodOf(other)), outline)) {
+                        names += (names.empty() ? "" : ", ") + labelOf(lifted, other.purpose);
+                    }
+                }
+            }
+        }
+        return names;
+    }
+
     /// "move 2 3/8 in towards the datum end"
     [[nodiscard]] std::string wayTo(const Laying& to, Point corner) const {
         const Point there = toOuter(to.bed.frame, Point{to.along, to.bed.across.from});
@@ -314,6 +335,14 @@ Drag::Held Drag::at(BoardId boardId, Point corner, Pose pose, Length snapWithin)
                         : ground->board().setAside
                             ? "Board " + ground->board().mark + " is kept whole."
                             : in.label + " finds no room across " + board + " here."};
+        held.nearest = ground->layout().locked || ground->board().setAside
+                           ? std::nullopt
+                           : in.nearest(*ground, corner, pose);
+        if (held.nearest) {
+            std::string& why = held.reasons.front();
+            why.pop_back();
+            why += "; move " + in.wayTo(*held.nearest, corner) + ".";
+        }
         held.words = held.reasons.front();
         return held;
     }
@@ -359,6 +388,10 @@ Drag::Held Drag::at(BoardId boardId, Point corner, Pose pose, Length snapWithin)
     }
     held.nearest = in.nearest(*ground, stands, pose);
     std::string& first = held.reasons.front();
+    if (isOverlap(findings.front())) { // the audit names sections, the maker sees blanks
+        const std::string names = in.under(*ground, held.outline);
+        first = names.empty() ? first : in.label + " would lie over " + names;
+    }
     if (first.ends_with('.')) {
         first.pop_back();
     }

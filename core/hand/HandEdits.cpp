@@ -386,4 +386,41 @@ Result<Edit> setLocked(const Document& document, BoardId id, bool locked) {
     return refused("The plan does not cut that board; to keep it as it is, keep it whole.");
 }
 
+Result<Edit> keepWhole(const Document& document, BoardId id, bool whole) {
+    const Board* found = findBoard(document, id);
+    if (!found) {
+        return refused("The board is no longer in the job.");
+    }
+    Board board = *found;
+    board.setAside = whole;
+    const BoardLayout* layout = document.plan ? layoutOf(*document.plan, id) : nullptr;
+    if (!whole || !layout) {
+        return Edit{ReplaceBoard{std::move(board)}};
+    }
+    bool isLocked = layout->locked;
+    for (const Section& section : layout->sections) {
+        if (section.state != CutState::Planned) {
+            return refused("Board " + board.mark +
+                           " is begun already; what is left of it can be rejected instead.");
+        }
+        isLocked = isLocked || section.locked;
+        for (const Strip& strip : section.strips) {
+            for (const Blank& blank : strip.blanks) {
+                isLocked = isLocked || blank.locked;
+            }
+        }
+    }
+    if (isLocked) {
+        return refused("Something on board " + board.mark + " is locked; unlock it first.");
+    }
+    Plan plan = *document.plan;
+    std::erase_if(plan.boards, [id](const BoardLayout& each) { return each.board == id; });
+    Result<Edit> rest = finished(document, std::move(plan), {id}, document.nextId,
+                                 "Its board " + board.mark + " is kept whole.");
+    if (!rest) {
+        return rest;
+    }
+    return Edit{EditSequence{{{ReplaceBoard{std::move(board)}}, std::move(rest).value()}}};
+}
+
 } // namespace stavewright::hand

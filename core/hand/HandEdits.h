@@ -38,6 +38,10 @@ Result<Edit> setLocked(const Document& document, SectionId section, bool locked)
 /// Of a board that the plan cuts: nothing more is cut from it, nothing there moves.
 Result<Edit> setLocked(const Document& document, BoardId board, bool locked);
 
+/// Nothing is cut from the board: what was planned there waits in the tray. Or it may be cut again.
+/// Refused where it is begun or something on it is locked.
+Result<Edit> keepWhole(const Document& document, BoardId board, bool whole);
+
 /// Why the blank cannot be moved at all: locked or cut; empty when it can.
 [[nodiscard]] std::string whyFixed(const Document& document, const TreePlace& place);
 

@@ -136,10 +136,13 @@ void HandTool::takeNearest() {
     if (!isHolding() || !m_held || m_held->isLegal) {
         return;
     }
-    if (!m_held->nearest) {
-        emit words(tr("There is no legal place for %1 on this board; try another.")
+    if (!m_held->nearest && !holdOverNearestBoard()) {
+        emit words(tr("There is no legal place for %1 on any board as they are laid out now.")
                        .arg(QString::fromStdString(m_drag->label())));
         return;
+    }
+    if (m_held->isLegal) {
+        return; // it fits on the other board just as it is held
     }
     const hand::Laying place = *m_held->nearest;
     m_corner = toOuter(place.bed.frame, Point{place.along, place.bed.across.from});
@@ -152,6 +155,28 @@ void HandTool::takeNearest() {
         emit words(labelled(tr("fits here. Enter lays it down.")));
         emit changed();
     }
+}
+
+/// The board next to this one, above or below, that has a legal place; false where none has.
+bool HandTool::holdOverNearestBoard() {
+    const std::vector<BoardItem*>& items = m_scene.boards();
+    const auto count = static_cast<std::ptrdiff_t>(items.size());
+    const std::ptrdiff_t here =
+        std::find(items.begin(), items.end(), m_scene.itemOf(m_board)) - items.begin();
+    for (std::ptrdiff_t away = 1; away < count; ++away) {
+        for (const std::ptrdiff_t at : {here + away, here - away}) {
+            if (at < 0 || at >= count) {
+                continue;
+            }
+            const BoardId board = items[static_cast<std::size_t>(at)]->picture().board.id;
+            if (m_drag->nearest(board, m_corner, m_pose)) {
+                m_board = board;
+                judge(Length());
+                return m_held->isLegal || m_held->nearest.has_value();
+            }
+        }
+    }
+    return false;
 }
 
 void HandTool::judge(Length snapWithin) {
@@ -168,6 +193,8 @@ bool HandTool::lay() {
         QString text = QString::fromStdString(m_held->words);
         if (m_held->nearest) {
             text += tr(" N takes that place.");
+        } else {
+            text += tr(" N looks on the other boards.");
         }
         emit words(text);
         return false;

@@ -41,7 +41,8 @@ class HandTool : public QObject {
     void holdOverBoard(int by); ///< the next or the one before
     void turnEndForEnd();
     void turnFaceOver();
-    /// Over to the legal place that is offered; nothing is laid down yet.
+    /// Over to the legal place that is offered, or to the next board that has one; nothing is laid
+    /// down yet.
     void takeNearest();
 
     /// Lays it down where that is legal, and says why not elsewhere: it is then still in the hand.
@@ -58,6 +59,7 @@ class HandTool : public QObject {
   private:
     bool hold(Result<hand::Drag> drag);
     void judge(Length snapWithin);
+    bool holdOverNearestBoard();
     void end();
     [[nodiscard]] QString labelled(const QString& text) const;
 

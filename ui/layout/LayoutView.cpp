@@ -96,6 +96,10 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     connect(&m_choices, &ChoicesController::stateChanged, this, &LayoutView::refreshPanel);
     connect(m_panel, &SelectionPanel::whyAsked, &m_choices, &ChoicesController::askWhy);
     connect(m_panel, &SelectionPanel::whyStopped, &m_choices, &ChoicesController::close);
+    connect(m_panel, &SelectionPanel::keyWanted, m_rack, [this](int key) {
+        m_rack->setFocus();
+        m_rack->press(key);
+    });
     refreshAll();
 }
 

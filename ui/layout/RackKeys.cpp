@@ -151,10 +151,12 @@ bool RackView::cutKey(QKeyEvent* event) {
 
 /// With nothing in the hand: keys for the selected blank.
 bool RackView::planKey(QKeyEvent* event) {
-    if (event->modifiers() & ~Qt::KeyboardModifiers(Qt::KeypadModifier)) {
-        return false;
-    }
-    switch (event->key()) {
+    return !(event->modifiers() & ~Qt::KeyboardModifiers(Qt::KeypadModifier)) &&
+           press(event->key());
+}
+
+bool RackView::press(int key) {
+    switch (key) {
     case Qt::Key_M:
         pickUp();
         return true;

@@ -12,6 +12,8 @@
 #include "ui/layout/HandTool.h"
 #include "ui/layout/RackScene.h"
 
+class QMenu;
+
 namespace stavewright::ui {
 
 class DocumentSession;
@@ -33,6 +35,8 @@ class RackView : public QGraphicsView {
     void pickUp();
     void pickUpFromTray(const BlankPurpose& purpose);
     void toggleLock();
+    /// What this key does on the rack with nothing in the hand; for menus and links.
+    bool press(int key);
     /// New pictures of document and plan; keeps zoom and place.
     void setPictures(std::vector<BoardPicture> pictures);
     void setUnits(const LengthStyle& style);
@@ -67,6 +71,7 @@ class RackView : public QGraphicsView {
     void resizeEvent(QResizeEvent* event) override;
     void scrollContentsBy(int dx, int dy) override;
     void leaveEvent(QEvent* event) override;
+    void contextMenuEvent(QContextMenuEvent* event) override;
 
   private:
     enum class Fit { Length, All, Best, Free };
@@ -82,6 +87,8 @@ class RackView : public QGraphicsView {
     void selectBlank(BlankId id);
     bool handKey(QKeyEvent* event);
     bool planKey(QKeyEvent* event);
+    /// What can be done by hand with what is selected, with its keys.
+    void fillMenu(QMenu& menu);
     void turnSelected(bool endForEnd);
     void swapWith(BlankId blank);
     void layInTray();

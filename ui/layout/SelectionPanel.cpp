@@ -330,6 +330,8 @@ void SelectionPanel::blankFacts(BlankId id, const Plan* plan) {
         sizeSums(*spec);
     }
     if (!m_isPreview) {
+        choiceCost(*plan);
+        byHand();
         blankShop(id);
         whyHere(id);
     }

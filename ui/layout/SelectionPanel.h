@@ -37,6 +37,7 @@ class SelectionPanel : public QScrollArea {
   signals:
     void whyAsked(stavewright::BlankId blank);
     void whyStopped();
+    void keyWanted(int key); ///< what the rack does with this key
 
   private:
     void jobFacts(const Plan* plan);
@@ -49,6 +50,8 @@ class SelectionPanel : public QScrollArea {
     void boardRules(const Board& board);
     void cutsLeft(const Board& board);
     void blankShop(BlankId id);
+    void byHand();
+    void keptWhole(const Board& board);
     void findings(const Plan* plan);
     void sizeSums(const BlankSpec& spec);
     void whyHere(BlankId id);
@@ -73,6 +76,7 @@ class SelectionPanel : public QScrollArea {
     Shown m_shown;
     std::optional<AskedStandby> m_standby;
     bool m_movesOpen = false;
+    bool m_handOpen = false;
     bool m_isPreview = false;
     bool m_sumsOpen = false;
 };

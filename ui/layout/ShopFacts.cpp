@@ -2,10 +2,12 @@
 
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
+#include "core/layout/StateNames.h"
 #include "core/midjob/MadeCuts.h"
 #include "core/midjob/Standby.h"
 #include "core/units/QuantityText.h"
 #include "ui/layout/FactSheet.h"
+#include "ui/layout/HandSteps.h"
 #include "ui/layout/SelectionPanel.h"
 #include "ui/midjob/ShopEvents.h"
 #include "ui/session/CutLimits.h"
@@ -56,9 +58,12 @@ void SelectionPanel::choiceCost(const Plan& plan) {
 void SelectionPanel::boardShop(const Board& board) {
     const Document& document = m_session.document();
     boardRules(board);
+    keptWhole(board);
     if (!document.plan) {
         return;
     }
+    choiceCost(*document.plan);
+    byHand();
     m_sheet->section(tr("In the shop"));
     cutsLeft(board);
     m_sheet->link(tr("A fresh end was taken off..."), Sign::None, [this] { m_shop.freshEnd(); });
@@ -67,6 +72,39 @@ void SelectionPanel::boardShop(const Board& board) {
     if (!board.setAside) {
         m_sheet->link(tr("Reject the board..."), Sign::None, [this] { m_shop.boardRejected(); });
     }
+}
+
+/// Everything the keys of the rack do, for those who do not know them yet.
+void SelectionPanel::byHand() {
+    const std::vector<HandStep> steps = handSteps(m_session.document(), m_session.selection());
+    if (m_isPreview || steps.empty()) {
+        return;
+    }
+    m_sheet->beginFold(tr("Move or lock it by hand"), tr("Move or lock it by hand"), m_handOpen,
+                       [this](bool open) { m_handOpen = open; });
+    for (const HandStep& step : steps) {
+        m_sheet->link(tr("%1 (%2)").arg(step.text, step.keyText), Sign::None,
+                      [this, key = step.key] { emit keyWanted(key); });
+    }
+    m_sheet->endFold();
+}
+
+void SelectionPanel::keptWhole(const Board& board) {
+    const bool isWhole = board.setAside;
+    m_sheet->link(isWhole ? tr("Let plans cut it again")
+                          : tr("Keep it whole: nothing is cut from it"),
+                  Sign::None, [this, id = board.id, isWhole] {
+                      const Document& document = m_session.document();
+                      const Result<Edit> edit = hand::keepWhole(document, id, !isWhole);
+                      const QString mark = words(findBoard(document, id)->mark);
+                      if (!edit) {
+                          emit m_shop.refused(words(edit.error().message));
+                          return;
+                      }
+                      m_session.edit(isWhole ? tr("Let board %1 be cut").arg(mark)
+                                             : tr("Keep board %1 whole").arg(mark),
+                                     edit.value());
+                  });
 }
 
 void SelectionPanel::boardRules(const Board& board) {
@@ -167,13 +205,13 @@ void SelectionPanel::blankShop(BlankId id) {
     const Section& section = hand::sectionAt(*document.plan, *place);
     const CutState is = midjob::stateOf(section, blank);
     m_sheet->section(tr("In the shop"));
-    m_sheet->fact(tr("State"), words(midjob::briefOf(is)));
+    m_sheet->fact(tr("State"), words(briefOf(is)));
     if (blank.actual) {
         m_sheet->fact(tr("Cut to"), size(blank.actual->width(), blank.actual->length()));
     }
     for (const CutState state : midjob::statesFor(document, blank.purpose)) {
         if (state > is) {
-            m_sheet->link(tr("It is %1").arg(words(midjob::nameOf(state))), Sign::None,
+            m_sheet->link(tr("It is %1").arg(words(nameOf(state))), Sign::None,
                           [this, id, state] { m_shop.stateReached(id, state); });
         }
     }

@@ -360,9 +360,13 @@ void ShopRackView::search() {
     for (const rack::Piece& piece : m_pieces) {
         sum += exactBoardFeet(piece.board);
     }
+    const bool isAnything = wanted.text.empty() && wanted.species.empty() && !wanted.quarter &&
+                            wanted.leastLength == Length() && wanted.leastWidth == Length();
     m_sum->setText(!unread.isEmpty() ? unread
                    : m_pieces.empty()
-                       ? tr("Nothing on the rack is like that.")
+                       ? isAnything ? tr("Nothing is on the rack. Boards of the job go there from "
+                                         "the list beside it.")
+                                    : tr("Nothing on the rack is like that.")
                        : tr("%1, %2").arg(counted(static_cast<qint64>(m_pieces.size()), tr("piece"),
                                                   tr("pieces")),
                                           words(lumberText(sum, style.units))));

@@ -39,6 +39,12 @@ std::vector<Row> rows() {
                           "with another"),
          KeyboardPage::tr("P; X, then X on the other")});
     result.push_back(
+        {KeyboardPage::tr("On the rack: take the next cut of the blank or board in the "
+                          "hand, the one before it"),
+         KeyboardPage::tr("C, Shift+C")});
+    result.push_back({KeyboardPage::tr("On the rack: what can be done with the blank or board"),
+                      KeyboardPage::tr("right button or Menu")});
+    result.push_back(
         {KeyboardPage::tr("In the hand: move by a mark of the tape, by ten, to another "
                           "board"),
          KeyboardPage::tr("Arrows, Shift+arrows, Page Down and Page Up")});

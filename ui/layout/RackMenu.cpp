@@ -1,0 +1,48 @@
+// The menu of the rack: what can be done by hand with the blank or board under the pointer.
+
+#include <QContextMenuEvent>
+#include <QMenu>
+
+#include "core/hand/PlanTree.h"
+#include "ui/layout/HandSteps.h"
+#include "ui/layout/RackView.h"
+#include "ui/session/DocumentSession.h"
+
+namespace stavewright::ui {
+
+void RackView::fillMenu(QMenu& menu) {
+    for (const HandStep& step : handSteps(m_session.document(), m_session.selection())) {
+        // The key is only shown; the view itself hears it.
+        menu.addAction(step.text + '\t' + step.keyText, this, [this, key = step.key] {
+            setFocus();
+            press(key);
+        });
+    }
+}
+
+void RackView::contextMenuEvent(QContextMenuEvent* event) {
+    if (m_hand.isHolding() || m_cuts.isHolding() || !m_planIsOwn) {
+        return;
+    }
+    QPoint where = event->globalPos();
+    if (event->reason() == QContextMenuEvent::Mouse) {
+        const RackHit hit = m_scene.hitAt(mapToScene(event->pos()));
+        if (hit.blank) {
+            selectBlank(*hit.blank);
+        } else {
+            Selection selection;
+            selection.board = hit.board;
+            m_session.select(selection);
+        }
+    } else if (m_session.selection().blank) {
+        where = viewport()->mapToGlobal(viewportPointOf(*m_session.selection().blank));
+    }
+    QMenu menu(this);
+    menu.setObjectName("rackMenu");
+    fillMenu(menu);
+    if (!menu.isEmpty()) {
+        menu.exec(where);
+    }
+}
+
+} // namespace stavewright::ui
