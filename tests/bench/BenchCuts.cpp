@@ -65,6 +65,9 @@ int main(int argc, char** argv) {
     std::printf("%d cuts one mark outside: %d lost nothing; %d blanks said to be lost looked for "
                 "everywhere, %d came out all the same\n",
                 counted.outside, counted.harmless, counted.judged, counted.comeOut);
+    std::printf("%d strips with several blanks, of which some are said to be lost, tried in every "
+                "order: in %d one more came out\n",
+                counted.strips, counted.more);
     for (const std::string& trouble : counted.troubles) {
         std::printf("  %s\n", trouble.c_str());
     }

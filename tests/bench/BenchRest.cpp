@@ -17,6 +17,7 @@
 using namespace stavewright;
 
 int main() {
+    std::fprintf(stderr, "planning the job for 10 s\n");
     const std::optional<Document> planned =
         bench::planned(bench::enlarged(samples::kitchenTable(), 24, 1), 10);
     if (!planned) {
@@ -34,6 +35,7 @@ int main() {
             continue;
         }
         ++moves;
+        std::fprintf(stderr, "move %d of 20, up to 4 s\n", moves);
         for (const midjob::RestMode mode :
              {midjob::RestMode::KeepPlaces, midjob::RestMode::FromScratch}) {
             const auto start = std::chrono::steady_clock::now();

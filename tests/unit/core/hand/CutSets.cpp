@@ -1,6 +1,8 @@
 #include "tests/unit/core/hand/CutSets.h"
 
 #include <algorithm>
+#include <map>
+#include <numeric>
 #include <random>
 
 #include "core/audit/Audit.h"
@@ -32,6 +34,29 @@ Document withBoard(Document job, const BoardLayout& layout) {
     return job;
 }
 
+/// More blanks than this in one strip are not tried in every order.
+constexpr std::size_t mostTogether = 3;
+
+/// Of the strip's blanks one more than was said comes out.
+bool oneMoreComesOut(const Document& job, const Landed& landed, const std::vector<Blank>& blanks,
+                     std::size_t lost, SectionId section, StripId strip,
+                     std::optional<Stretch> sawn) {
+    std::vector<bool> out(blanks.size(), false);
+    std::fill(out.end() - static_cast<std::ptrdiff_t>(lost - 1), out.end(), true);
+    do {
+        std::vector<Blank> kept;
+        for (std::size_t i = 0; i < blanks.size(); ++i) {
+            if (!out[i]) {
+                kept.push_back(blanks[i]);
+            }
+        }
+        if (comeOutTogether(job, landed.layout, kept, section, strip, sawn)) {
+            return true;
+        }
+    } while (std::next_permutation(out.begin(), out.end()));
+    return false;
+}
+
 /// One mark beyond the window something must be lost, and what is said to be lost must be.
 void tryOutside(const Document& job, const SafeWindows& windows, BoardId board,
                 const CutWindow& window, const Wish& wish, Counted& counted) {
@@ -49,26 +74,40 @@ void tryOutside(const Document& job, const SafeWindows& windows, BoardId board,
     if (!landed) {
         return;
     }
+    std::map<StripId, std::vector<Blank>> lostOf;
     for (const Blank& blank : landed->lost) {
-        const std::optional<hand::TreePlace> place = hand::placeOf(*job.plan, blank.id);
-        if (!place || counted.judged >= wish.judged) {
-            continue;
+        if (const auto place = hand::placeOf(*job.plan, blank.id)) {
+            lostOf[hand::sectionAt(*job.plan, *place).strips[place->strip].id].push_back(blank);
         }
-        const Section& section = hand::sectionAt(*job.plan, *place);
-        const Strip& strip = section.strips[place->strip];
-        if (strip.blanks.size() > 1) {
-            continue; // which of several is lost is a choice
-        }
-        ++counted.judged;
+    }
+    for (const auto& [id, lost] : lostOf) {
+        const hand::TreePlace place = *hand::placeOf(*job.plan, lost.front().id);
+        const Section& section = hand::sectionAt(*job.plan, place);
+        const Strip& strip = section.strips[place.strip];
         std::optional<Stretch> sawn;
         if (window.cut.kind() == hand::CutKind::Second) {
             const Length at = beyond + hand::alongStrip(section, strip).from;
             const Length kerf = job.shop.machines.stripCrosscut.kerf;
             sawn = window.cut.high ? Stretch{at, at + kerf} : Stretch{at - kerf, at};
         }
-        if (comesOutAnyhow(job, landed->layout, blank, section.id, strip.id, sawn)) {
-            ++counted.comeOut;
-            counted.troubles.push_back(sentenceOf(job, window));
+        if (strip.blanks.size() == 1) {
+            if (counted.judged < wish.judged) {
+                ++counted.judged;
+                if (comesOutAnyhow(job, landed->layout, lost.front(), section.id, id, sawn)) {
+                    ++counted.comeOut;
+                    counted.troubles.push_back(sentenceOf(job, window));
+                }
+            }
+        } else if (counted.strips < wish.judged && strip.blanks.size() <= mostTogether &&
+                   std::none_of(strip.blanks.begin(), strip.blanks.end(), [](const Blank& each) {
+                       return each.lowEndCut || each.highEndCut; // it has left the strip
+                   })) {
+            // Which of several is lost is a choice; how many are is not.
+            ++counted.strips;
+            if (oneMoreComesOut(job, *landed, strip.blanks, lost.size(), section.id, id, sawn)) {
+                ++counted.more;
+                counted.troubles.push_back(sentenceOf(job, window));
+            }
         }
     }
 }
@@ -134,50 +173,111 @@ Counted cutAtRandom(const std::vector<Document>& jobs, const Wish& wish) {
     return counted;
 }
 
-bool comesOutAnyhow(const Document& job, BoardLayout layout, const Blank& lost, SectionId sectionId,
-                    StripId stripId, std::optional<Stretch> sawn) {
-    const BoardJudge judge(job);
-    const BoardJudge::LeastWood least = judge.leastWoodFor(lost.purpose);
-    const Length width = lost.rect.width();
-    Section* section = nullptr;
-    Strip* strip = nullptr;
-    for (Section& each : layout.sections) {
-        for (Strip& other : each.strips) {
-            if (each.id == sectionId && other.id == stripId) {
-                section = &each;
-                strip = &other;
-            }
-        }
-    }
-    if (!strip) {
-        return false;
-    }
-    const Rect box = hand::boxOnBoard(
-        *section, {Length(), strip->across.from, Length::inches(1), strip->across.to});
-    const Length from = section->along.from - box.x0 - Length::inches(1, 2);
-    const Length room = section->along.length() + Length::inches(1);
-    const Length step = Length::inches(1, 16);
-    for (const Length wide : {std::min(width, strip->across.length()), strip->across.length()}) {
-        if (wide < least.width) {
-            continue;
-        }
-        for (const Length v : {strip->across.from, strip->across.to - wide}) {
-            for (Length cutTo = least.length; cutTo <= lost.rect.length(); cutTo += step) {
-                for (Length u = from; u + cutTo <= from + room; u += step) {
-                    if (sawn && u < sawn->to && sawn->from < u + cutTo) {
-                        continue;
-                    }
-                    Blank blank = lost;
-                    blank.state = CutState::Cut;
-                    blank.actual = Rect{u, v, u + cutTo, v + wide};
-                    strip->blanks = {blank};
-                    if (judge.failures(layout).empty()) {
-                        return true;
-                    }
+namespace {
+
+/// One strip, in which blanks are laid everywhere and judged by the audit alone.
+class StripTrial {
+  public:
+    StripTrial(const Document& job, BoardLayout layout, SectionId sectionId, StripId stripId,
+               std::optional<Stretch> sawn)
+        : m_judge(job)
+        , m_layout(std::move(layout))
+        , m_sawn(sawn) {
+        for (Section& each : m_layout.sections) {
+            for (Strip& other : each.strips) {
+                if (each.id == sectionId && other.id == stripId) {
+                    m_section = &each;
+                    m_strip = &other;
                 }
             }
         }
+        if (m_strip) {
+            const Rect box = hand::boxOnBoard(*m_section, {Length(), m_strip->across.from,
+                                                           Length::inches(1), m_strip->across.to});
+            m_from = m_section->along.from - box.x0 - Length::inches(1, 2);
+            m_to = m_from + m_section->along.length() + Length::inches(1);
+        }
     }
+
+    /// The nearest place from `from` on where the blank, as short as it may be, comes out: its end.
+    [[nodiscard]] std::optional<Length> firstEnd(const Blank& lost, std::optional<Length> from) {
+        if (!m_strip) {
+            return std::nullopt;
+        }
+        const BoardJudge::LeastWood least = m_judge.leastWoodFor(lost.purpose);
+        const Length step = Length::inches(1, 16);
+        const Length begin = from.value_or(m_from);
+        for (Length end = begin + least.length; end <= m_to; end += step) {
+            for (Length cutTo = least.length; cutTo <= lost.rect.length() && cutTo <= end - begin;
+                 cutTo += step) {
+                const Length u = end - cutTo;
+                if (!(m_sawn && u < m_sawn->to && m_sawn->from < end) &&
+                    isGood(lost, u, cutTo, least.width)) {
+                    return end;
+                }
+            }
+        }
+        return std::nullopt;
+    }
+
+  private:
+    [[nodiscard]] bool isGood(const Blank& lost, Length u, Length cutTo, Length leastWidth) {
+        const Length width = lost.rect.width();
+        const Stretch across = m_strip->across;
+        for (const Length wide : {std::min(width, across.length()), across.length()}) {
+            if (wide < leastWidth) {
+                continue;
+            }
+            for (const Length v : {across.from, across.to - wide}) {
+                Blank blank = lost;
+                blank.state = CutState::Cut;
+                blank.actual = Rect{u, v, u + cutTo, v + wide};
+                m_strip->blanks = {blank};
+                if (m_judge.failures(m_layout).empty()) {
+                    return true;
+                }
+            }
+        }
+        return false;
+    }
+
+    BoardJudge m_judge;
+    BoardLayout m_layout;
+    std::optional<Stretch> m_sawn;
+    Section* m_section = nullptr;
+    Strip* m_strip = nullptr;
+    Length m_from;
+    Length m_to;
+};
+
+} // namespace
+
+bool comesOutAnyhow(const Document& job, BoardLayout layout, const Blank& lost, SectionId section,
+                    StripId strip, std::optional<Stretch> sawn) {
+    return StripTrial(job, std::move(layout), section, strip, sawn).firstEnd(lost, {}).has_value();
+}
+
+bool comeOutTogether(const Document& job, const BoardLayout& layout,
+                     const std::vector<Blank>& blanks, SectionId section, StripId strip,
+                     std::optional<Stretch> sawn) {
+    StripTrial trial(job, layout, section, strip, sawn);
+    std::vector<std::size_t> order(blanks.size());
+    std::iota(order.begin(), order.end(), 0);
+    do { // in any one order, what ends as early as it can leaves most for those after it
+        std::optional<Length> from;
+        bool fit = true;
+        for (const std::size_t i : order) {
+            const std::optional<Length> end = trial.firstEnd(blanks[i], from);
+            fit = fit && end;
+            if (!fit) {
+                break;
+            }
+            from = *end + job.shop.machines.stripCrosscut.kerf;
+        }
+        if (fit) {
+            return true;
+        }
+    } while (std::next_permutation(order.begin(), order.end()));
     return false;
 }
 

@@ -19,6 +19,8 @@ struct Counted {
     int harmless = 0; ///< of those, with nothing lost after all, or nothing said
     int judged = 0;   ///< blanks said to be lost that were looked for everywhere
     int comeOut = 0;  ///< of those, that come out all the same
+    int strips = 0;   ///< with several blanks, of which some are said to be lost
+    int more = 0;     ///< of those, where one more comes out than was said
     std::vector<std::string> troubles;
 };
 
@@ -36,5 +38,11 @@ Counted cutAtRandom(const std::vector<Document>& jobs, const Wish& wish);
 /// the saw took, u in the section's frame.
 bool comesOutAnyhow(const Document& job, BoardLayout layout, const Blank& blank, SectionId section,
                     StripId strip, std::optional<Stretch> sawn);
+
+/// Whether all these blanks come out of the strip together, in any order, each as above. Of at most
+/// four.
+bool comeOutTogether(const Document& job, const BoardLayout& layout,
+                     const std::vector<Blank>& blanks, SectionId section, StripId strip,
+                     std::optional<Stretch> sawn);
 
 } // namespace stavewright::cut_sets
