@@ -16,6 +16,7 @@ std::unique_ptr<QObject> makeChoicesTest();
 std::unique_ptr<QObject> makeGlueUpTest();
 std::unique_ptr<QObject> makeHandTest();
 std::unique_ptr<QObject> makeLaidOutTest();
+std::unique_ptr<QObject> makeMakerDaysTest();
 std::unique_ptr<QObject> makeShopRackTest();
 std::unique_ptr<QObject> makeShopTest();
 
