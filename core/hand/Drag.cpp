@@ -40,6 +40,15 @@ bool isOverlap(const Finding& finding) {
            finding.kind == FindingKind::StripsOverlap || finding.kind == FindingKind::BlanksOverlap;
 }
 
+/// How wide the next stave is cut of a panel that lacks so much: all of it if that can be had from
+/// one stave, else as much as leaves room for one more of the least width.
+Length nextStave(const StavePool& pool, Length missing) {
+    const Length all = missing + pool.jointAllowance;
+    const Length least = pool.leastRough - pool.jointAllowance;
+    const Length beside = all <= pool.widestRough ? all : std::max(pool.leastRough, all - least);
+    return std::clamp(beside, pool.leastRough, pool.widestRough);
+}
+
 bool isAbout(const Finding& finding, BlankId blank) { return finding.blank == blank; }
 
 } // namespace
@@ -195,6 +204,13 @@ struct Drag::Inner {
         return snapped;
     }
 
+    /// Just where it was lifted. A leaning section that went with its only blank would come back in
+    /// a frame of its own, a hair off; but back there nothing is changed at all.
+    [[nodiscard]] bool isBack(BoardId board, Point corner, Pose pose) const {
+        return origin && origin->board == board && origin->pose == pose &&
+               corner == toOuter(origin->bed.frame, Point{origin->along, origin->bed.across.from});
+    }
+
     /// "R1, R2": blanks over which the outline lies.
     [[nodiscard]] std::string under(const Ground& ground, const Polygon& outline) const {
         std::string names;
@@ -311,8 +327,7 @@ Result<Drag> Drag::fromTray(const Document& document, const BlankPurpose& purpos
                 }
             }
         }
-        inner->width = std::clamp(pool.netWanted - net + pool.jointAllowance, pool.leastRough,
-                                  pool.widestRough);
+        inner->width = nextStave(pool, pool.netWanted - net);
     }
     inner->makeReady();
     return Drag(std::move(inner));
@@ -326,6 +341,13 @@ Drag::Held Drag::at(BoardId boardId, Point corner, Pose pose, Length snapWithin)
     held.outline = outlineOf(held.laying, in.spec->length);
     const Ground* ground = in.groundOf(boardId);
     if (!ground) {
+        return held;
+    }
+    if (in.isBack(boardId, corner, pose)) {
+        held.laying = *in.origin;
+        held.outline = outlineOf(held.laying, in.spec->length);
+        held.isLegal = true;
+        held.words = in.label + " is where it was.";
         return held;
     }
     const std::vector<Bed> beds = ground->beds(in.loadIn(pose), corner);
@@ -421,6 +443,9 @@ Result<Edit> Drag::drop(const Laying& laying) const {
     if (m_inner->fromTray) {
         purpose.stave = 0;
         return layFromTray(m_inner->original, purpose, laying);
+    }
+    if (m_inner->origin == laying) {
+        return Edit{ReplacePlan{m_inner->original.plan}};
     }
     return move(m_inner->original, m_inner->blank.id, laying);
 }

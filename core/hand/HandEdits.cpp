@@ -397,20 +397,13 @@ Result<Edit> keepWhole(const Document& document, BoardId id, bool whole) {
     if (!whole || !layout) {
         return Edit{ReplaceBoard{std::move(board)}};
     }
-    bool isLocked = layout->locked;
     for (const Section& section : layout->sections) {
         if (section.state != CutState::Planned) {
             return refused("Board " + board.mark +
                            " is begun already; what is left of it can be rejected instead.");
         }
-        isLocked = isLocked || section.locked;
-        for (const Strip& strip : section.strips) {
-            for (const Blank& blank : strip.blanks) {
-                isLocked = isLocked || blank.locked;
-            }
-        }
     }
-    if (isLocked) {
+    if (holdsLock(*layout)) {
         return refused("Something on board " + board.mark + " is locked; unlock it first.");
     }
     Plan plan = *document.plan;

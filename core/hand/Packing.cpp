@@ -1,6 +1,8 @@
 #include "core/hand/Packing.h"
 
 #include <algorithm>
+#include <array>
+#include <numeric>
 
 #include "core/hand/PlanTree.h"
 #include "core/planning/Kept.h"
@@ -59,20 +61,22 @@ bool liesAsBefore(const Section& section, const Strip& strip, const Blank& blank
 /// More blanks than this in one strip are only left out from the yielding end on.
 constexpr std::size_t mostTriedAll = 8;
 
-/// Which of `count` blanks in a row are left out, in the order to try: none, then as few as
-/// possible, of as few those nearest to the yielding end.
-std::vector<std::vector<bool>> whatToLeaveOut(std::size_t count, Yielding yielding) {
+/// More blanks than this are only tried in their order.
+constexpr std::size_t mostInAnyOrder = 3;
+
+/// Which of `count` blanks in a row are left out if it is so many, those nearest to the yielding
+/// end first.
+std::vector<std::vector<bool>> whatToLeaveOut(std::size_t count, std::size_t many,
+                                              Yielding yielding) {
     std::vector<std::vector<bool>> choices;
-    for (std::size_t few = 0; few <= count; ++few) {
-        std::vector<bool> out(count, false);
-        std::fill(out.end() - static_cast<std::ptrdiff_t>(few), out.end(), true);
-        do {
-            choices.push_back(out);
-            if (yielding == Yielding::LowEnd) {
-                std::reverse(choices.back().begin(), choices.back().end());
-            }
-        } while (count <= mostTriedAll && std::next_permutation(out.begin(), out.end()));
-    }
+    std::vector<bool> out(count, false);
+    std::fill(out.end() - static_cast<std::ptrdiff_t>(many), out.end(), true);
+    do {
+        choices.push_back(out);
+        if (yielding == Yielding::LowEnd) {
+            std::reverse(choices.back().begin(), choices.back().end());
+        }
+    } while (count <= mostTriedAll && std::next_permutation(out.begin(), out.end()));
     return choices;
 }
 
@@ -150,6 +154,27 @@ class Packer::Fitting {
         return best;
     }
 
+    /// So that it ends as near to the other end as it can, shorter if need be.
+    [[nodiscard]] std::optional<Rect> fitTightest(Load load, const Bed& bed, Length most) const {
+        std::optional<Rect> best = fit(load, bed);
+        const Length ofOneEnd = std::min(most, load.spec->partAt);
+        const std::array<std::pair<Length, Length>, 3> ways = {
+            {{ofOneEnd, Length()}, {ofOneEnd, ofOneEnd}, {most, most / 2}}};
+        for (const auto& [shorter, atLow] : ways) {
+            load.shorter = shorter;
+            load.shortAtLow = atLow;
+            const std::optional<Rect> found = fit(load, bed);
+            if (found && (!best || isTighter(*found, *best))) {
+                best = found;
+            }
+        }
+        return best;
+    }
+
+    [[nodiscard]] bool isTighter(const Rect& a, const Rect& b) const {
+        return m_upwards ? a.x1 < b.x1 : a.x0 > b.x0;
+    }
+
   private:
     const Ground& m_ground;
     const Section& m_section;
@@ -158,13 +183,11 @@ class Packer::Fitting {
     std::optional<Length> m_reached;
 };
 
-std::optional<std::vector<Rect>> Packer::placed(const BoardLayout& layout, const Section& section,
-                                                const Strip& strip,
-                                                const std::vector<Blank>& blanks, Yielding yielding,
-                                                const PieceEnds& piece) const {
-    const Ground ground(m_document, m_board, layout, m_known);
+std::optional<std::vector<Rect>> Packer::placed(const Wood& wood, const std::vector<Blank>& blanks,
+                                                std::size_t shorter) const {
+    const Ground ground(m_document, m_board, wood.layout, m_known);
     const Machines& machines = m_document.shop.machines;
-    const bool upwards = yielding == Yielding::HighEnd;
+    const bool upwards = wood.yielding == Yielding::HighEnd;
     std::vector<Rect> woods(blanks.size());
     std::optional<Length> reached; // the end of the blank before, kerf included
     for (std::size_t n = 0; n < blanks.size(); ++n) {
@@ -177,20 +200,23 @@ std::optional<std::vector<Rect>> Packer::placed(const BoardLayout& layout, const
         const BoardJudge::LeastWood least = m_judge.leastWoodFor(blank.purpose);
         const bool isLast = n + 1 == blanks.size();
         const Length width = spec->staves ? planning::woodOf(blank).width() : spec->width;
-        const Fitting fitting(ground, section, piece, upwards, reached);
+        const bool mayBeShorter = n + shorter >= blanks.size();
+        const Length most = spec->length - least.length;
+        const Fitting fitting(ground, wood.section, wood.ends, upwards, reached);
         std::optional<Rect> best;
-        for (const Stretch across : bedsAcross(strip, width, least.width, machines.rip.kerf)) {
+        for (const Stretch across : bedsAcross(wood.strip, width, least.width, machines.rip.kerf)) {
             Bed bed;
-            bed.section = section.id;
-            bed.frame = section.frame;
+            bed.section = wood.section.id;
+            bed.frame = wood.section.frame;
             bed.across = across;
             const Load load{spec, blank.pose, across.length(), {}, {}};
-            std::optional<Rect> found = fitting.fit(load, bed);
-            if (!found && isLast) {
-                found = fitting.fitShorter(load, bed, spec->length - least.length,
-                                           tapeMarksOf(m_document, bed).step);
+            std::optional<Rect> found = mayBeShorter && !isLast
+                                            ? fitting.fitTightest(load, bed, most)
+                                            : fitting.fit(load, bed);
+            if (!found && mayBeShorter && isLast) {
+                found = fitting.fitShorter(load, bed, most, tapeMarksOf(m_document, bed).step);
             }
-            if (found && (!best || (upwards ? found->x1 < best->x1 : found->x0 > best->x0))) {
+            if (found && (!best || fitting.isTighter(*found, *best))) {
                 best = found;
             }
         }
@@ -202,6 +228,28 @@ std::optional<std::vector<Rect>> Packer::placed(const BoardLayout& layout, const
                           : best->x0 - machines.stripCrosscut.kerf;
     }
     return woods;
+}
+
+std::optional<std::vector<Rect>> Packer::placedAnyhow(const Wood& wood,
+                                                      std::vector<Blank>& blanks) const {
+    if (blanks.size() < 2 || blanks.size() > mostInAnyOrder) {
+        return std::nullopt;
+    }
+    std::vector<std::size_t> order(blanks.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    do {
+        std::vector<Blank> ordered;
+        for (const std::size_t i : order) {
+            ordered.push_back(blanks[i]);
+        }
+        for (std::size_t shorter = 1; shorter <= blanks.size(); ++shorter) {
+            if (auto woods = placed(wood, ordered, shorter)) {
+                blanks = std::move(ordered);
+                return woods;
+            }
+        }
+    } while (std::next_permutation(order.begin(), order.end()));
+    return std::nullopt;
 }
 
 PackedStrip Packer::pack(const BoardLayout& layout, const Section& section, const Strip& strip,
@@ -223,29 +271,37 @@ PackedStrip Packer::pack(const BoardLayout& layout, const Section& section, cons
             }
         }
     }
+    const Wood wood{bare, section, strip, yielding, ends};
     std::optional<std::vector<Rect>> woods;
-    for (const std::vector<bool>& out : whatToLeaveOut(blanks.size(), yielding)) {
-        std::vector<Blank> kept;
+    const auto tries = [&](const std::vector<bool>& out, bool anyhow) {
+        blanks.clear();
         packed.lost.clear();
         for (std::size_t i = 0; i < strip.blanks.size(); ++i) {
-            (out[i] ? packed.lost : kept).push_back(strip.blanks[i]);
+            (out[i] ? packed.lost : blanks).push_back(strip.blanks[i]);
         }
-        woods = placed(bare, section, strip, kept, yielding, ends);
-        if (woods) {
-            blanks = std::move(kept);
-            break;
+        woods = anyhow ? placedAnyhow(wood, blanks) : placed(wood, blanks, 1);
+        return woods.has_value();
+    };
+    // As few as possible; of as few rather in the order they are in.
+    for (std::size_t many = 0; many <= strip.blanks.size() && !woods; ++many) {
+        const auto choices = whatToLeaveOut(strip.blanks.size(), many, yielding);
+        for (const bool anyhow : {false, true}) {
+            if (std::any_of(choices.begin(), choices.end(),
+                            [&](const std::vector<bool>& out) { return tries(out, anyhow); })) {
+                break;
+            }
         }
     }
     for (std::size_t i = 0; i < blanks.size(); ++i) {
-        const Rect& wood = (*woods)[i];
+        const Rect& found = (*woods)[i];
         const BlankSpec* spec = specOf(m_specs, blanks[i].purpose);
-        Rect nominal = wood;
+        Rect nominal = found;
         nominal.x1 = nominal.x0 + spec->length;
         if (!spec->staves) {
             nominal.y1 = nominal.y0 + spec->width;
         }
         blanks[i].rect = nominal;
-        blanks[i].actual = wood == nominal ? std::nullopt : std::optional(wood);
+        blanks[i].actual = found == nominal ? std::nullopt : std::optional(found);
     }
     packed.strip.blanks = std::move(blanks);
     return packed;

@@ -1,6 +1,6 @@
 #pragma once
-// The blanks of one strip within given ends: do they still fit, in their order, each on wood that
-// is good for it, and where?
+// The blanks of one strip within given ends: do they still fit, each on wood that is good for it,
+// and where? In their order if that goes, else in any other.
 
 #include "core/audit/BoardJudge.h"
 #include "core/hand/Ground.h"
@@ -8,7 +8,8 @@
 namespace stavewright::hand {
 
 /// Which end of the strip gives way; the blanks are pushed to the other one, and the blank at this
-/// end may be cut shorter than rough, down to its finished length.
+/// end may be cut shorter than rough, down to its finished length; more of them where that saves
+/// one.
 enum class Yielding { LowEnd, HighEnd };
 
 /// Ends of the piece that the blanks come from, u in the section's frame, where second crosscuts
@@ -39,9 +40,20 @@ class Packer {
 
   private:
     class Fitting;
+    /// What the blanks of a strip are cut from, `layout` without them.
+    struct Wood {
+        const BoardLayout& layout;
+        const Section& section;
+        const Strip& strip;
+        Yielding yielding;
+        const PieceEnds& ends;
+    };
+    /// In this order, by ascending u; so many at the yielding end may be shorter.
     [[nodiscard]] std::optional<std::vector<Rect>>
-    placed(const BoardLayout& layout, const Section& section, const Strip& strip,
-           const std::vector<Blank>& blanks, Yielding yielding, const PieceEnds& ends) const;
+    placed(const Wood& wood, const std::vector<Blank>& blanks, std::size_t shorter) const;
+    /// In any order, which `blanks` is in then.
+    [[nodiscard]] std::optional<std::vector<Rect>> placedAnyhow(const Wood& wood,
+                                                                std::vector<Blank>& blanks) const;
 
     const Document& m_document;
     const std::vector<BlankSpec>& m_specs;

@@ -114,4 +114,17 @@ Rect boxOnBoard(const Section& section, const Rect& rect) {
     return boundingBox(toOuter(section.frame, rect));
 }
 
+bool holdsLock(const BoardLayout& layout) {
+    const auto isLocked = [](const auto& each) { return each.locked; };
+    return layout.locked ||
+           std::any_of(layout.sections.begin(), layout.sections.end(), [&](const Section& section) {
+               return section.locked ||
+                      std::any_of(section.strips.begin(), section.strips.end(),
+                                  [&](const Strip& strip) {
+                                      return std::any_of(strip.blanks.begin(), strip.blanks.end(),
+                                                         isLocked);
+                                  });
+           });
+}
+
 } // namespace stavewright::hand

@@ -33,4 +33,7 @@ void takeOut(BoardLayout& layout, BlankId id);
 /// Box of the blank in the board frame.
 [[nodiscard]] Rect boxOnBoard(const Section& section, const Rect& rect);
 
+/// The board, a section or a blank of it is locked; a lock is only ever taken off by the maker.
+[[nodiscard]] bool holdsLock(const BoardLayout& layout);
+
 } // namespace stavewright::hand

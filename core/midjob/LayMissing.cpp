@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/audit/Audit.h"
 #include "core/hand/Drag.h"
 #include "core/hand/PlanTree.h"
 #include "core/midjob/Settle.h"
@@ -98,23 +99,43 @@ bool layOne(Document& document, const BlankPurpose& purpose, LayIn wood, int& lo
     return false;
 }
 
+/// Panels whose staves are too wide together, or too many, although each may have its place.
+auto unevenPanels(const Document& document) {
+    const AuditReport report = audit(document);
+    return std::count_if(report.findings.begin(), report.findings.end(),
+                         [](const Finding& finding) {
+                             return finding.kind == FindingKind::PanelWidth ||
+                                    finding.kind == FindingKind::StaveCount;
+                         });
+}
+
 } // namespace
 
 int layMissing(Document& document, const std::vector<BlankPurpose>& wanted, LayIn wood) {
     int laid = 0;
     int looks = 0;
+    const Result<std::vector<BlankSpec>> specs = blankSpecs(document);
+    const auto isPool = [&](const BlankPurpose& purpose) {
+        const BlankSpec* spec = specs ? specOf(specs.value(), purpose) : nullptr;
+        return spec && spec->staves;
+    };
     for (const BlankPurpose& purpose : wanted) {
         const auto isMissing = [&] {
             const std::vector<Unplaced>& unplaced = document.plan->unplaced;
             return std::any_of(unplaced.begin(), unplaced.end(),
                                [&](const Unplaced& each) { return each.purpose == purpose; });
         };
-        for (int stave = 0; stave < mostStaves && isMissing(); ++stave) {
-            if (!layOne(document, purpose, wood, looks)) {
-                break;
-            }
-            ++laid;
+        const Document before = document;
+        int staves = 0;
+        while (staves < mostStaves && isMissing() && layOne(document, purpose, wood, looks)) {
+            ++staves;
         }
+        const bool mayBeUneven = staves > 0 && isPool(purpose);
+        if (mayBeUneven && unevenPanels(document) > unevenPanels(before)) {
+            document = before;
+            continue;
+        }
+        laid += staves;
     }
     return laid;
 }

@@ -167,24 +167,6 @@ Result<ShopEvent> spoiled(const Document& document, BlankId id, const Note& note
     return settle(document, std::move(happened), note);
 }
 
-namespace {
-
-/// A lock is only ever taken off by the maker.
-bool holdsLock(const BoardLayout& layout) {
-    const auto isLocked = [](const auto& each) { return each.locked; };
-    return layout.locked ||
-           std::any_of(layout.sections.begin(), layout.sections.end(), [&](const Section& section) {
-               return section.locked ||
-                      std::any_of(section.strips.begin(), section.strips.end(),
-                                  [&](const Strip& strip) {
-                                      return std::any_of(strip.blanks.begin(), strip.blanks.end(),
-                                                         isLocked);
-                                  });
-           });
-}
-
-} // namespace
-
 Result<ShopEvent> boardRejected(const Document& document, BoardId id, const Note& note) {
     if (!document.plan) {
         return noPlan();
@@ -203,7 +185,7 @@ Result<ShopEvent> boardRejected(const Document& document, BoardId id, const Note
         if (layout.board != id) {
             continue;
         }
-        if (holdsLock(layout)) {
+        if (hand::holdsLock(layout)) {
             return refused("Something on board " + board->mark + " is locked; unlock it first.");
         }
         std::erase_if(layout.sections,

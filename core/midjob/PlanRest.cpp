@@ -163,10 +163,13 @@ Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& opti
     layMissing(reused, unplacedIn(*reused.plan), LayIn::CutWood);
     Document laid = reused;
     layMissing(laid, unplacedIn(*laid.plan));
-    best.outcome.plan = *laid.plan;
+    const auto passes = [&](const Plan& plan) { return audit(document, plan).passed(); };
+    best.outcome.plan = passes(*laid.plan)     ? *laid.plan
+                        : passes(*reused.plan) ? *reused.plan
+                                               : *document.plan;
     best.outcome.secondsToFirst = secondsSince(start);
     const auto isWhole = [&] { return best.outcome.plan.unplaced.empty(); };
-    if (better && audit(document, best.outcome.plan).passed()) {
+    if (better && passes(best.outcome.plan)) {
         better(best.outcome.plan);
     }
     const std::vector<BoardId> boards = byWaste(document);
@@ -202,7 +205,7 @@ Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& opti
             (plan.unplaced.size() == now.unplaced.size() && plan.totals.cost < now.totals.cost) ||
             (step == 0 && !now.unplaced.empty() &&
              plan.unplaced.size() == now.unplaced.size()); // it says why
-        if (isBetter && audit(document, plan).passed()) {
+        if (isBetter && passes(plan)) {
             best.outcome.plan = std::move(plan);
             best.boardsFreed = static_cast<int>(step);
             if (better) {

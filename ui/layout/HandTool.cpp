@@ -199,6 +199,10 @@ bool HandTool::lay() {
         emit words(text);
         return false;
     }
+    if (m_drag->origin() == m_held->laying) {
+        putBack(); // no step of its own
+        return false;
+    }
     const Result<Edit> edit = m_drag->drop(m_held->laying);
     const QString label = QString::fromStdString(m_drag->label());
     const bool isNew = !m_drag->origin();
