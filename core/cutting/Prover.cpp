@@ -14,8 +14,10 @@ __extension__ typedef __int128 Wide;
 /// Into ranges of sections of one board, at most.
 constexpr int looksPerBoard = 6'000;
 /// The first time fewer, the more boards there are, so that many boards too have a bound soon: so
-/// many by the power 3/2 of their number.
+/// many by the power 3/2 of their number, and no more than so many together unless they are few.
 constexpr double looksAtFirst = 84'000;
+constexpr double looksTogether = 12'000;
+constexpr double fewBoards = 24;
 /// How near a board's bound shall come to what is known of it, in parts of it.
 constexpr Cost partsNear = 256;
 constexpr Cost partsNearAtFirst = 64;
@@ -110,7 +112,9 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
     std::vector<std::int64_t> worked(count, 0);
     std::vector<std::vector<Column>> met(count); // chains, then patterns
     std::vector<std::size_t> chains(count, 0);
-    const double first = looksAtFirst / std::pow(static_cast<double>(count), 1.5);
+    const auto boards = static_cast<double>(count);
+    const double first = std::min(looksAtFirst / std::pow(boards, 1.5),
+                                  looksTogether / boards * std::max(1.0, fewBoards / boards));
     const int looks =
         m_bound ? looksPerBoard : static_cast<int>(std::min<double>(first, looksPerBoard));
     const bool done = runItems(
