@@ -1,7 +1,5 @@
 #include <QApplication>
 
-#include <malloc.h>
-
 #include <cstdlib>
 #include <exception>
 #include <iostream>
@@ -9,6 +7,7 @@
 #include "app/Headless.h"
 #include "app/Rack.h"
 #include "app/Tables.h"
+#include "core/base/Heap.h"
 #include "ui/paint/PagePainter.h"
 #include "ui/window/MainWindow.h"
 
@@ -66,10 +65,7 @@ struct Run {
 } // namespace
 
 int main(int argc, char** argv) {
-    // The solvers take and return large blocks all the time; giving each back to the system would
-    // cost them half their time.
-    mallopt(M_TRIM_THRESHOLD, 256 << 20);
-    mallopt(M_MMAP_THRESHOLD, 64 << 20);
+    stavewright::keepMemoryForSolvers();
     // A threaded BLAS under the LP solver would make sums, and so plans, depend on timing.
     setenv("OPENBLAS_NUM_THREADS", "1", 1);
     try {

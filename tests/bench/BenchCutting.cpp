@@ -11,22 +11,19 @@
 // Every solution, the baselines' too, passes the independent checker; a fault is printed and the
 // exit code is 1. Lumber is the whole board feet of the boards touched, offcuts worth nothing.
 
-#include <malloc.h>
-
 #include <cstdlib>
 #include <iostream>
 #include <map>
 #include <string>
 
 #include "Suites.h"
+#include "core/base/Heap.h"
 
 int main(int argumentCount, char** arguments) {
     using namespace stavewright::cutting::bench;
     // One thread in the linear algebra underneath, so that the same seed repeats.
     setenv("OPENBLAS_NUM_THREADS", "1", 1);
-    // Cbc takes and returns large blocks all the time; do not give them back to the system.
-    mallopt(M_TRIM_THRESHOLD, 256 << 20);
-    mallopt(M_MMAP_THRESHOLD, 64 << 20);
+    stavewright::keepMemoryForSolvers();
     const std::map<std::string, bool (*)(const BenchOptions&)> suites = {
         {"racks", runRacks},        {"widths", runWidths}, {"scale", runScale},
         {"cancel", runCancel},      {"exact", runExact},   {"jobs", runJobs},
