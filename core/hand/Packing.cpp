@@ -242,7 +242,9 @@ std::optional<std::vector<Rect>> Packer::placedAnyhow(const Wood& wood,
         for (const std::size_t i : order) {
             ordered.push_back(blanks[i]);
         }
-        for (std::size_t shorter = 1; shorter <= blanks.size(); ++shorter) {
+        // In the order they are in, with the last one shorter, was tried before.
+        const std::size_t first = std::is_sorted(order.begin(), order.end()) ? 2 : 1;
+        for (std::size_t shorter = first; shorter <= blanks.size(); ++shorter) {
             if (auto woods = placed(wood, ordered, shorter)) {
                 blanks = std::move(ordered);
                 return woods;

@@ -130,8 +130,8 @@ int layMissing(Document& document, const std::vector<BlankPurpose>& wanted, LayI
         while (staves < mostStaves && isMissing() && layOne(document, purpose, wood, looks)) {
             ++staves;
         }
-        const bool mayBeUneven = staves > 0 && isPool(purpose);
-        if (mayBeUneven && unevenPanels(document) > unevenPanels(before)) {
+        const auto uneven = staves > 0 && isPool(purpose) ? unevenPanels(document) : 0;
+        if (uneven > 0 && uneven > unevenPanels(before)) {
             document = before;
             continue;
         }

@@ -1,6 +1,7 @@
 #include "core/midjob/PlanRest.h"
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <set>
 
@@ -164,12 +165,16 @@ Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& opti
     Document laid = reused;
     layMissing(laid, unplacedIn(*laid.plan));
     const auto passes = [&](const Plan& plan) { return audit(document, plan).passed(); };
-    best.outcome.plan = passes(*laid.plan)     ? *laid.plan
-                        : passes(*reused.plan) ? *reused.plan
-                                               : *document.plan;
+    best.outcome.plan = *document.plan;
+    const std::array<const Plan*, 3> ways = {&*laid.plan, &*reused.plan, &*document.plan};
+    const auto good =
+        std::find_if(ways.begin(), ways.end(), [&](const Plan* plan) { return passes(*plan); });
+    if (good != ways.end()) {
+        best.outcome.plan = **good;
+    }
     best.outcome.secondsToFirst = secondsSince(start);
     const auto isWhole = [&] { return best.outcome.plan.unplaced.empty(); };
-    if (better && passes(best.outcome.plan)) {
+    if (better && good != ways.end()) {
         better(best.outcome.plan);
     }
     const std::vector<BoardId> boards = byWaste(document);
