@@ -102,14 +102,7 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
             m_straight.push_back(std::move(straight));
         }
     }
-    // The cheapest prices that there are; doubled where there are fewer.
-    std::sort(fills.begin(), fills.end());
-    fills.erase(std::unique(fills.begin(), fills.end()), fills.end());
-    for (int level = 1; level < levels && !fills.empty(); ++level) {
-        m_levelPrice[level] = static_cast<std::size_t>(level) <= fills.size()
-                                  ? fills[static_cast<std::size_t>(level) - 1]
-                                  : 2 * m_levelPrice[level - 1];
-    }
+    findLevels(std::move(fills));
 
     const Problem& problem = *context.problem;
     m_kinds.resize(problem.kinds.size());
@@ -146,6 +139,12 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
         if (!cells.isHere) {
             continue;
         }
+        for (std::size_t level = 1; !m_step.roomy && level < levels; ++level) {
+            for (const PoolPose& pose : cells.poses) {
+                cells.hasLevel[level] =
+                    cells.hasLevel[level] || pose.cell.upTo[level] != pose.cell.upTo[level - 1];
+            }
+        }
         for (int level = 1; cells.poses.empty() && level < levels; ++level) {
             for (std::size_t w = 0; w < cells.open[level].size(); ++w) {
                 cells.hasLevel[level] = cells.hasLevel[level] ||
@@ -157,6 +156,30 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
         if (!m_step.roomy) {
             findChanges(cells);
         }
+    }
+}
+
+void Lattice::findLevels(std::vector<Cost> fills) {
+    if (fills.empty()) {
+        return;
+    }
+    // Of what one or two fills come to the cheapest, and always the next that is dearer by so much:
+    // what a blank pays is rounded down to a level.
+    constexpr Cost percentDearer = 135;
+    std::sort(fills.begin(), fills.end());
+    fills.erase(std::unique(fills.begin(), fills.end()), fills.end());
+    std::vector<Cost> sums = fills;
+    for (const Cost a : fills) {
+        for (const Cost b : fills) {
+            sums.push_back(a + b);
+        }
+    }
+    std::sort(sums.begin(), sums.end());
+    Cost least = 1;
+    for (int level = 1; level < levels; ++level) {
+        const auto next = std::lower_bound(sums.begin(), sums.end(), least);
+        m_levelPrice[level] = next != sums.end() ? *next : least;
+        least = m_levelPrice[level] * percentDearer / 100 + 1;
     }
 }
 
@@ -175,10 +198,10 @@ void Lattice::findChanges(KindCells& cells) const {
         }
         for (const PoolPose& pose : cells.poses) {
             same = same && isLikeBefore(pose.cell.lowOpen, i, words) &&
-                   isLikeBefore(pose.cell.highOpen, i, words) &&
-                   isLikeBefore(pose.cell.upTo, i, rows) &&
-                   isLikeBefore(pose.cell.upToFree, i, rows) &&
-                   isLikeBefore(pose.cell.upToCheap, i, rows);
+                   isLikeBefore(pose.cell.highOpen, i, words);
+            for (std::size_t level = 0; level < levels && same; ++level) {
+                same = isLikeBefore(pose.cell.upTo[level], i, rows);
+            }
         }
         if (!same) {
             cells.changes.push_back(static_cast<std::int16_t>(i));
@@ -225,10 +248,8 @@ void Lattice::fillBlocks(KindCells& cells) const {
                 }
             }
         };
-        highest(pose.cell.upTo, pose.block.upTo);
-        if (!m_step.roomy) {
-            highest(pose.cell.upToFree, pose.block.upToFree);
-            highest(pose.cell.upToCheap, pose.block.upToCheap);
+        for (std::size_t level = m_step.roomy ? dearest : 0; level < levels; ++level) {
+            highest(pose.cell.upTo[level], pose.block.upTo[level]);
         }
     }
 }
@@ -385,10 +406,11 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
     const std::size_t all = static_cast<std::size_t>(m_cells) * static_cast<std::size_t>(m_words);
     std::vector<Word> lowShut(all, 0);
     std::vector<Word> highShut(all, 0);
-    mine.cell.upTo.resize(static_cast<std::size_t>(m_cells) * static_cast<std::size_t>(m_rows));
+    std::vector<std::int16_t>& most = mine.cell.upTo[dearest];
+    most.resize(static_cast<std::size_t>(m_cells) * static_cast<std::size_t>(m_rows));
     for (int i = 0; i < m_cells; ++i) {
         const int highest = static_cast<int>(top[static_cast<std::size_t>(i)] / h);
-        std::fill_n(mine.cell.upTo.begin() + static_cast<std::ptrdiff_t>(i) * m_rows, m_rows,
+        std::fill_n(most.begin() + static_cast<std::ptrdiff_t>(i) * m_rows, m_rows,
                     static_cast<std::int16_t>(std::min(highest, m_rows - 1)));
     }
     /// What must be paid for once the low edge is at most lowTo and the high edge above upTo.
@@ -415,7 +437,7 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
                      static_cast<int>(floorDiv(met.below - 2 * h, h)), m_rows);
         } else if (!met.lowOnHigh) {
             // Met while the low edge is at most lowTo and the high edge at least lowFrom.
-            std::int16_t* upTo = mine.cell.upTo.data() + static_cast<std::ptrdiff_t>(i) * m_rows;
+            std::int16_t* upTo = most.data() + static_cast<std::ptrdiff_t>(i) * m_rows;
             const auto limit = static_cast<std::int16_t>(std::clamp(lowFrom - 1, 0, m_rows - 1));
             for (int m = 0; m <= std::min(lowTo, m_rows - 1); ++m) {
                 upTo[m] = std::min(upTo[m], limit);
@@ -423,8 +445,7 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
         }
     });
     if (!m_step.roomy) {
-        mine.cell.upToFree = mine.cell.upTo;
-        mine.cell.upToCheap = mine.cell.upTo;
+        std::fill(mine.cell.upTo.begin(), mine.cell.upTo.begin() + dearest, most);
         for (int i = 0; i < m_cells; ++i) {
             std::vector<Soft>& here = soft[static_cast<std::size_t>(i)];
             std::sort(here.begin(), here.end(),
@@ -433,7 +454,8 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
                 Cost paid = 0;
                 const auto at = static_cast<std::size_t>(i) * static_cast<std::size_t>(m_rows) +
                                 static_cast<std::size_t>(m);
-                for (std::size_t a = 0; a < here.size() && paid < m_levelPrice[3]; ++a) {
+                std::size_t cheap = 0; // levels whose next one costs no more than is paid
+                for (std::size_t a = 0; a < here.size() && cheap < dearest; ++a) {
                     bool first = m <= here[a].lowTo;
                     for (std::size_t b = 0; b < a && first && here[a].defect >= 0; ++b) {
                         first = here[b].defect != here[a].defect || m > here[b].lowTo;
@@ -443,9 +465,8 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
                     }
                     paid += here[a].fill;
                     const auto limit = static_cast<std::int16_t>(std::max(0, here[a].upTo));
-                    mine.cell.upToFree[at] = std::min(mine.cell.upToFree[at], limit);
-                    if (paid >= m_levelPrice[3]) {
-                        mine.cell.upToCheap[at] = std::min(mine.cell.upToCheap[at], limit);
+                    for (; cheap < dearest && paid >= m_levelPrice[cheap + 1]; ++cheap) {
+                        mine.cell.upTo[cheap][at] = std::min(mine.cell.upTo[cheap][at], limit);
                     }
                 }
             }

@@ -11,6 +11,7 @@
 //   Lattice lattice(context, model, stretch, {inch / 8, inch / 16});
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
 #include <vector>
 
@@ -37,8 +38,9 @@ class Lattice {
     [[nodiscard]] static bool isSet(const Word* bits, int at) {
         return (bits[at >> 6] >> (at & 63) & 1) != 0;
     }
-    /// What a blank pays for the defects it takes along, in steps of the board's cheapest fills.
-    static constexpr int levels = 4;
+    /// What a blank pays for the defects it takes along, in steps (levelPrice).
+    static constexpr int levels = 6;
+    static constexpr std::size_t dearest = levels - 1; ///< whatever is paid
 
     /// Cells along in a block; a block stands for any place in its cells.
     static constexpr int blockCells = 16;
@@ -46,10 +48,9 @@ class Lattice {
     /// Where the edges of a free width may stand, in one pose; by place along, then across.
     struct PoolRows {
         std::vector<Word> lowOpen, highOpen;
-        std::vector<std::int16_t> upTo; ///< by low edge: highest high edge
-        /// The same while nothing is paid, and while less than levelPrice(3) is; not of a roomy
-        /// lattice.
-        std::vector<std::int16_t> upToFree, upToCheap;
+        /// By level: while less is paid than the price of the next one. By low edge: highest high
+        /// edge. A roomy lattice has the dearest level only.
+        std::array<std::vector<std::int16_t>, levels> upTo;
     };
     struct PoolPose {
         PoolRows cell, block;
@@ -61,7 +62,7 @@ class Lattice {
         int footprint = 0;               ///< the same with a rip
         std::vector<Word> open[levels];  ///< fixed widths: by cell along, then words
         std::vector<Word> block[levels]; ///< the same by block
-        bool hasLevel[levels] = {};      ///< any bit at all
+        bool hasLevel[levels] = {};      ///< it gives more than the one before
         std::vector<PoolPose> poses;     ///< free widths
         /// Fixed widths that fit twice along the stretch: by row across, then cell along, the
         /// first cell from there on where one may begin; cells() where none may.
@@ -111,6 +112,8 @@ class Lattice {
     [[nodiscard]] Nm heightAt(int cell) const { return m_height[static_cast<std::size_t>(cell)]; }
 
   private:
+    /// Prices of the levels on a board with these fills.
+    void findLevels(std::vector<Cost> fills);
     void fillBlocks(KindCells& cells) const;
     void findChanges(KindCells& cells) const;
     void addPose(const BlankPose& pose, KindCells& cells);

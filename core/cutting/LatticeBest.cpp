@@ -119,7 +119,8 @@ void LatticeBest::collect(const Lattice::KindCells& cells, std::size_t slot, int
                                  source.lowOpen.begin() + (at + 1) * w);
             place.highOpen.assign(source.highOpen.begin() + at * w,
                                   source.highOpen.begin() + (at + 1) * w);
-            place.upTo.assign(source.upTo.begin() + at * r, source.upTo.begin() + (at + 1) * r);
+            const std::vector<std::int16_t>& upTo = source.upTo[Lattice::dearest];
+            place.upTo.assign(upTo.begin() + at * r, upTo.begin() + (at + 1) * r);
             // Of two places of which one allows all that the other does, that one is enough.
             bool needed = true;
             for (std::size_t p = 0; p < pool.count && needed; ++p) {

@@ -199,7 +199,7 @@ void RowBound::addPool(std::size_t k) {
             std::vector<std::int16_t>(size, static_cast<std::int16_t>(m_coarse)));
         // Open at a coarse cell: marked first, then turned into the next one that is.
         for (const Lattice::PoolPose& pose : cells.poses) {
-            const std::vector<std::int16_t>& upTo = paid ? pose.cell.upTo : pose.cell.upToFree;
+            const std::vector<std::int16_t>& upTo = pose.cell.upTo[paid ? Lattice::dearest : 0];
             for (int i = 0; i < m_lattice->cells(); ++i) {
                 const auto row = static_cast<std::size_t>(i) * words;
                 const Lattice::Word* low = pose.cell.lowOpen.data() + row;

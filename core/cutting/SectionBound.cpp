@@ -61,9 +61,12 @@ bool SectionBound::covers(const PoolPlace& a, const PoolPlace& b, std::size_t wo
         }
     }
     bool all = true;
-    for (std::size_t m = 0; m < rows; ++m) {
-        all &= b.upTo[m] <= a.upTo[m] && b.upToFree[m] <= a.upToFree[m] &&
-               b.upToCheap[m] <= a.upToCheap[m];
+    for (std::size_t level = 0; level < Lattice::levels && all; ++level) {
+        const std::int16_t* mine = a.upTo[level];
+        const std::int16_t* other = b.upTo[level];
+        for (std::size_t m = 0; m < rows; ++m) {
+            all &= other[m] <= mine[m];
+        }
     }
     return all;
 }
@@ -84,10 +87,11 @@ void SectionBound::addPool(std::size_t k, int lastStart, Cost paid, double offcu
                                i + Lattice::blockCells - 1 <= lastStart;
             const Lattice::PoolRows& source = whole ? pose.block : pose.cell;
             const auto at = static_cast<std::size_t>(whole ? i / Lattice::blockCells : i);
-            const PoolPlace place{
-                source.lowOpen.data() + at * words, source.highOpen.data() + at * words,
-                source.upTo.data() + at * rows, source.upToFree.data() + at * rows,
-                source.upToCheap.data() + at * rows};
+            PoolPlace place{
+                source.lowOpen.data() + at * words, source.highOpen.data() + at * words, {}};
+            for (std::size_t level = 0; level < Lattice::levels; ++level) {
+                place.upTo[level] = source.upTo[level].data() + at * rows;
+            }
             i += whole ? Lattice::blockCells : 1;
             bool needed = true;
             for (std::size_t p = first; p < m_places.size() && needed; ++p) {
@@ -340,18 +344,18 @@ void SectionBound::addStaves(int v, std::size_t index, const std::vector<Cost>& 
         if (!Lattice::isSet(place.lowOpen, v)) {
             continue;
         }
-        const int most = place.upTo[v];
-        const int free = place.upToFree[v];
-        const int cheap = place.upToCheap[v];
+        const int most = place.upTo[Lattice::dearest][v];
+        int level = 0;
         int high = v + choice.cells->width;
         for (int s = 0; s < choice.widths && high <= most; ++s, high += choice.cells->stepCells) {
             if (!Lattice::isSet(place.highOpen, high) &&
                 !(choice.carries && high + 1 < rows && Lattice::isSet(place.highOpen, high + 1))) {
                 continue;
             }
-            const Cost fills = high <= free    ? 0
-                               : high <= cheap ? m_lattice->levelPrice(1)
-                                               : m_lattice->levelPrice(3);
+            while (high > place.upTo[static_cast<std::size_t>(level)][v]) {
+                ++level;
+            }
+            const Cost fills = m_lattice->levelPrice(level);
             Cost& best = m_byStep[static_cast<std::size_t>(s)];
             best = std::max(best, worth[static_cast<std::size_t>(s)] - choice.paid - fills +
                                       static_cast<Cost>(choice.offcutPerRow * (high + 1 - v)));

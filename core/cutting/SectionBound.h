@@ -3,6 +3,7 @@
 // the lattice when both ranges are one cell, but for rows of several blanks (RowBound.h); for wider
 // ranges the section may begin with the first cell and end with the last.
 
+#include <array>
 #include <optional>
 #include <unordered_map>
 
@@ -66,7 +67,7 @@ class SectionBound {
     struct PoolPlace {
         const Word* lowOpen;
         const Word* highOpen;
-        const std::int16_t *upTo, *upToFree, *upToCheap;
+        std::array<const std::int16_t*, Lattice::levels> upTo; ///< by level
     };
     struct PoolChoice {
         std::size_t kind;

@@ -57,15 +57,16 @@ SectionBound::Starts SectionBound::startsOf(const PoolChoice& choice, int v, int
                 const Word* highOpen = pose.cell.highOpen.data() + at * words;
                 const auto row = at * rows + static_cast<std::size_t>(v);
                 if (!Lattice::isSet(pose.cell.lowOpen.data() + at * words, v) ||
-                    high > pose.cell.upTo[row] ||
+                    high > pose.cell.upTo[Lattice::dearest][row] ||
                     !(Lattice::isSet(highOpen, high) ||
                       (choice.carries && high + 1 < m_lattice->rows() &&
                        Lattice::isSet(highOpen, high + 1)))) {
                     continue;
                 }
-                const int here = high <= pose.cell.upToFree[row]    ? 0
-                                 : high <= pose.cell.upToCheap[row] ? 1
-                                                                    : 2;
+                int here = 0;
+                while (high > pose.cell.upTo[static_cast<std::size_t>(here)][row]) {
+                    ++here; // the last is known to reach
+                }
                 rank = rank < 0 ? here : std::min(rank, here);
             }
             return rank;
@@ -138,6 +139,8 @@ BoundSection SectionBound::found(const BoundPrices& prices, const RowBound::From
     const Limits& limits = m_lattice->context().problem->limits;
     const bool ripped = m_ripped;
     m_above = nullptr;
+    // As good as what was found could be a stack of guesses; one less, and it must be worked out.
+    m_least = std::max<Cost>(0, m_least - 1);
     static_cast<void>(stackUp(prices, behind, ripped));
     BoundSection section;
     section.x0 = m_lattice->xOf(m_range.firstBegin);

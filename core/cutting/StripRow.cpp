@@ -11,6 +11,12 @@ constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
 
 Nm floorDiv(Nm a, Nm b) { return a >= 0 ? a / b : -((-a + b - 1) / b); }
 
+std::array<std::int16_t, Lattice::levels> noCode() {
+    std::array<std::int16_t, Lattice::levels> code{};
+    code.fill(-1);
+    return code;
+}
+
 } // namespace
 
 StripRow::StripRow(const Lattice& lattice, const StripPlace& place) {
@@ -28,12 +34,12 @@ StripRow::StripRow(const Lattice& lattice, const StripPlace& place) {
 }
 
 void StripRow::addRun(std::size_t first, const Run& run) {
-    const bool isNone = run.code[0] < 0 && run.code[1] < 0 && run.code[2] < 0;
+    const bool isNone = run.code == noCode();
     if (m_runs.size() == first) {
         if (!isNone) {
             m_runs.push_back(run);
         }
-    } else if (!std::equal(run.code, run.code + 3, m_runs.back().code)) {
+    } else if (run.code != m_runs.back().code) {
         m_runs.push_back(run);
     }
 }
@@ -75,7 +81,9 @@ void StripRow::addFixed(const Lattice& lattice, std::size_t k, const StripPlace&
                 ++level;
             }
         }
-        addRun(first, {static_cast<std::int16_t>(i), {static_cast<std::int16_t>(level), -1, -1}});
+        Run run{static_cast<std::int16_t>(i), noCode()};
+        run.code[0] = static_cast<std::int16_t>(level);
+        addRun(first, run);
     }
     mine.last = static_cast<std::uint32_t>(m_runs.size());
     if (mine.last > mine.first) {
@@ -103,20 +111,20 @@ void StripRow::addPool(const Lattice& lattice, std::size_t k, const StripPlace& 
                       std::max<Nm>(0, (place.low - kind.width + widthStep - 1) / widthStep)),
                   false};
     for (const int i : cells.changes) {
-        Run run{static_cast<std::int16_t>(i), {-1, -1, -1}};
+        Run run{static_cast<std::int16_t>(i), noCode()};
         for (const Lattice::PoolPose& pose : cells.poses) {
             const Lattice::Word* lowOpen =
                 pose.cell.lowOpen.data() + static_cast<std::size_t>(i) * words;
             const Lattice::Word* highOpen =
                 pose.cell.highOpen.data() + static_cast<std::size_t>(i) * words;
-            const std::int16_t* upTo[3] = {
-                pose.cell.upToFree.data() + static_cast<std::size_t>(i) * rows,
-                pose.cell.upToCheap.data() + static_cast<std::size_t>(i) * rows,
-                pose.cell.upTo.data() + static_cast<std::size_t>(i) * rows};
+            std::array<const std::int16_t*, Lattice::levels> upTo{};
+            for (std::size_t level = 0; level < Lattice::levels; ++level) {
+                upTo[level] = pose.cell.upTo[level].data() + static_cast<std::size_t>(i) * rows;
+            }
             // Along the low edge: the widest whose high edge may lie where it does.
             if (Lattice::isSet(lowOpen, place.v)) {
                 int s = top;
-                for (int code = 2; code >= 0; --code) {
+                for (std::size_t code = Lattice::levels; code-- > 0;) {
                     // What is paid less reaches no higher.
                     const int limit = upTo[code][place.v];
                     const int most = (limit - place.v - cells.width) / cells.stepCells;
@@ -146,7 +154,7 @@ void StripRow::addPool(const Lattice& lattice, std::size_t k, const StripPlace& 
                         if (!Lattice::isSet(lowOpen, m)) {
                             continue;
                         }
-                        for (int code = 0; code < 3; ++code) {
+                        for (std::size_t code = 0; code < Lattice::levels; ++code) {
                             if (high <= upTo[code][m]) {
                                 run.code[code] = std::max<std::int16_t>(
                                     run.code[code], static_cast<std::int16_t>(s));
@@ -176,14 +184,13 @@ StripRow::Worth StripRow::worthOf(const Lattice& lattice, const BoundPrices& pri
                                        kind.width};
     }
     Worth most{nothing, 0};
-    constexpr int level[3] = {0, 1, 3};
-    for (int code = 0; code < 3; ++code) {
-        const int s = run.code[code];
+    for (int level = 0; level < Lattice::levels; ++level) {
+        const int s = run.code[static_cast<std::size_t>(level)];
         if (s < 0) {
             continue;
         }
         const Cost worth = prices.byWidth[runs.kind][static_cast<std::size_t>(s)] -
-                           lattice.levelPrice(level[code]) - (s < runs.untrimmed ? rip : 0);
+                           lattice.levelPrice(level) - (s < runs.untrimmed ? rip : 0);
         if (worth > most.value) {
             most = {worth, kind.width + s * std::max<Nm>(1, kind.step)};
         }

@@ -7,6 +7,7 @@
 //   row.best(prices, cell, steps);
 //   Cost most = worthUpTo(steps, end);
 
+#include <array>
 #include <cstdint>
 #include <vector>
 
@@ -47,8 +48,8 @@ class StripRow {
     struct Run {
         std::int16_t cell;
         /// Fixed widths: the level that is paid, in the first. Pools: step of the widest stave
-        /// while nothing is paid, while little is, and whatever is. -1: none.
-        std::int16_t code[3];
+        /// by level. -1: none.
+        std::array<std::int16_t, Lattice::levels> code;
         friend bool operator==(const Run&, const Run&) = default;
     };
     struct KindRuns {
