@@ -8,6 +8,7 @@
 #include "core/audit/Audit.h"
 #include "core/choices/Comparison.h"
 #include "core/milling/BlankSpec.h"
+#include "core/planning/PanelWidth.h"
 
 namespace stavewright::choices {
 
@@ -152,9 +153,7 @@ class Finder {
                 for (const Strip& strip : section.strips) {
                     for (const Blank& blank : strip.blanks) {
                         if (blank.purpose.stave > 0) {
-                            BlankPurpose panel = blank.purpose;
-                            panel.stave = 0;
-                            ++staves[panel.part][panel];
+                            ++staves[blank.purpose.part][planning::wholeOf(blank.purpose)];
                         }
                     }
                 }

@@ -9,6 +9,7 @@
 #include "core/hand/Ground.h"
 #include "core/hand/PlanTree.h"
 #include "core/planning/Kept.h"
+#include "core/planning/PanelWidth.h"
 #include "core/units/SaidLength.h"
 
 namespace stavewright::hand {
@@ -174,8 +175,7 @@ struct CutDrag::Inner {
         for (const Section& section : on.sections) {
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
-                    BlankPurpose panel = blank.purpose;
-                    panel.stave = 0;
+                    const BlankPurpose panel = planning::wholeOf(blank.purpose);
                     const BlankSpec* spec = specOf(specs, blank.purpose);
                     if (spec && spec->staves) {
                         found[panel] += planning::woodOf(blank).width();
@@ -189,20 +189,7 @@ struct CutDrag::Inner {
     void measureSpare() {
         for (const auto& [panel, width] : nets) {
             const StavePool& pool = *specOf(specs, panel)->staves;
-            Length net;
-            for (const BoardLayout& on : document.plan->boards) {
-                for (const Section& section : on.sections) {
-                    for (const Strip& strip : section.strips) {
-                        for (const Blank& blank : strip.blanks) {
-                            BlankPurpose whole = blank.purpose;
-                            whole.stave = 0;
-                            net += whole == panel
-                                       ? planning::woodOf(blank).width() - pool.jointAllowance
-                                       : Length();
-                        }
-                    }
-                }
-            }
+            const Length net = planning::netWidthOf(*document.plan, pool, panel);
             spare[panel] = net - pool.netWanted;
             room[panel] = pool.netMost - net;
         }

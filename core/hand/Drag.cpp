@@ -7,6 +7,7 @@
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "core/planning/Kept.h"
+#include "core/planning/PanelWidth.h"
 #include "core/units/SaidLength.h"
 
 namespace stavewright::hand {
@@ -311,15 +312,12 @@ Result<Drag> Drag::fromTray(const Document& document, const BlankPurpose& purpos
     if (inner->spec->staves) {
         inner->blank.purpose.stave = 1;
         const StavePool& pool = *inner->spec->staves;
-        Length net;
-        for (const BoardLayout& layout : inner->lifted.plan->boards) {
+        const Plan& plan = *inner->lifted.plan;
+        for (const BoardLayout& layout : plan.boards) {
             for (const Section& section : layout.sections) {
                 for (const Strip& strip : section.strips) {
                     for (const Blank& blank : strip.blanks) {
-                        BlankPurpose whole = blank.purpose;
-                        whole.stave = 0;
-                        if (whole == purpose) {
-                            net += planning::woodOf(blank).width() - pool.jointAllowance;
+                        if (planning::wholeOf(blank.purpose) == purpose) {
                             inner->blank.purpose.stave =
                                 std::max(inner->blank.purpose.stave, blank.purpose.stave + 1);
                         }
@@ -327,7 +325,7 @@ Result<Drag> Drag::fromTray(const Document& document, const BlankPurpose& purpos
                 }
             }
         }
-        inner->width = nextStave(pool, pool.netWanted - net);
+        inner->width = nextStave(pool, pool.netWanted - planning::netWidthOf(plan, pool, purpose));
     }
     inner->makeReady();
     return Drag(std::move(inner));
@@ -413,6 +411,14 @@ Drag::Held Drag::at(BoardId boardId, Point corner, Pose pose, Length snapWithin)
     if (isOverlap(findings.front())) { // the audit names sections, the maker sees blanks
         const std::string names = in.under(*ground, held.outline);
         first = names.empty() ? first : in.label + " would lie over " + names;
+    } else if (findings.front().kind == FindingKind::SectionOutsideBoard) {
+        const Rect box = boundingBox(held.outline);
+        const Rect wood = boundingBox(ground->board().outline);
+        first = in.label + " would stand " +
+                (box.x1 > wood.x1
+                     ? saidLength(box.x1 - wood.x1, in.style) + " past the far end of "
+                     : saidLength(wood.x0 - box.x0, in.style) + " before the datum end of ") +
+                board;
     }
     if (first.ends_with('.')) {
         first.pop_back();
@@ -439,10 +445,8 @@ std::vector<std::string> Drag::whyNot(const Laying& laying) const {
 }
 
 Result<Edit> Drag::drop(const Laying& laying) const {
-    BlankPurpose purpose = m_inner->blank.purpose;
     if (m_inner->fromTray) {
-        purpose.stave = 0;
-        return layFromTray(m_inner->original, purpose, laying);
+        return layFromTray(m_inner->original, planning::wholeOf(m_inner->blank.purpose), laying);
     }
     if (m_inner->origin == laying) {
         return Edit{ReplacePlan{m_inner->original.plan}};

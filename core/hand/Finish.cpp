@@ -5,6 +5,7 @@
 
 #include "core/hand/PlanTree.h"
 #include "core/planning/Kept.h"
+#include "core/planning/PanelWidth.h"
 #include "core/planning/Planner.h"
 
 namespace stavewright::hand {
@@ -27,22 +28,7 @@ void inRackOrder(const Document& document, Plan& plan) {
 } // namespace
 
 void listUnplaced(const std::vector<BlankSpec>& specs, Plan& plan, const std::string& reason) {
-    std::map<BlankPurpose, Length> placed; // by blank or panel, with the net width so far
-    for (const BoardLayout& layout : plan.boards) {
-        for (const Section& section : layout.sections) {
-            for (const Strip& strip : section.strips) {
-                for (const Blank& blank : strip.blanks) {
-                    BlankPurpose whole = blank.purpose;
-                    whole.stave = 0;
-                    const BlankSpec* spec = specOf(specs, blank.purpose);
-                    Length& net = placed[whole];
-                    if (spec && spec->staves) {
-                        net += planning::woodOf(blank).width() - spec->staves->jointAllowance;
-                    }
-                }
-            }
-        }
-    }
+    const std::map<BlankPurpose, Length> placed = planning::netWidthsIn(plan, specs);
     std::vector<Unplaced> listed;
     for (const BlankSpec& spec : specs) {
         for (int number = 0; number < spec.count; ++number) {

@@ -2,18 +2,15 @@
 
 #include <algorithm>
 
+#include "core/hand/Locks.h"
 #include "core/hand/PlanTree.h"
 #include "core/planning/Kept.h"
+#include "core/planning/PanelWidth.h"
 #include "core/units/SaidLength.h"
 
 namespace stavewright::hand {
 
 namespace {
-
-BlankPurpose panelOf(BlankPurpose purpose) {
-    purpose.stave = 0;
-    return purpose;
-}
 
 /// Place of the one with this id; the size of the list when there is none.
 template <class Each, class Id>
@@ -77,19 +74,7 @@ SafeWindows::SafeWindows(const Document& document)
     if (Result<std::vector<BlankSpec>> specs = blankSpecs(document)) {
         m_specs = std::move(specs).value();
     }
-    for (const BoardLayout& layout : document.plan->boards) {
-        for (const Section& section : layout.sections) {
-            for (const Strip& strip : section.strips) {
-                for (const Blank& blank : strip.blanks) {
-                    const BlankSpec* spec = specOf(m_specs, blank.purpose);
-                    if (spec && spec->staves) {
-                        m_nets[panelOf(blank.purpose)] +=
-                            planning::woodOf(blank).width() - spec->staves->jointAllowance;
-                    }
-                }
-            }
-        }
-    }
+    m_nets = planning::netWidthsIn(*document.plan, m_specs);
 }
 
 // ---- where a cut landed ------------------------------------------------------------------------
@@ -305,8 +290,8 @@ bool SafeWindows::panelsHold(const BoardLayout& before, const BoardLayout& after
                 for (const Blank& blank : strip.blanks) {
                     const BlankSpec* spec = specOf(m_specs, blank.purpose);
                     if (spec && spec->staves) {
-                        change[panelOf(blank.purpose)] +=
-                            (planning::woodOf(blank).width() - spec->staves->jointAllowance) * sign;
+                        change[planning::wholeOf(blank.purpose)] +=
+                            planning::netWidthOf(blank, *spec->staves) * sign;
                     }
                 }
             }
@@ -323,10 +308,14 @@ bool SafeWindows::panelsHold(const BoardLayout& before, const BoardLayout& after
     });
 }
 
+bool SafeWindows::holds(const BoardLayout& planned, const Landed& there) const {
+    return there.lost.empty() && panelsHold(planned, there.layout) &&
+           locksBroken(planned, there.layout).empty();
+}
+
 bool SafeWindows::isSafe(BoardId board, const CutRef& cut, const std::optional<Landed>& there,
                          Judged judged) const {
-    if (!there || !there->lost.empty() ||
-        !panelsHold(*layoutOf(*m_document.plan, board), there->layout)) {
+    if (!there || !holds(*layoutOf(*m_document.plan, board), *there)) {
         return false;
     }
     if (judged == Judged::Board) {
@@ -359,7 +348,7 @@ std::optional<Length> SafeWindows::unsafeBetween(BoardId board, const CutRef& cu
         const Length where = from + (to - from) * part / parts;
         // The packing knows what bars each place exactly; the judge is asked at the marks.
         const std::optional<Landed> half = landed(board, cut, where);
-        if (!half || !half->lost.empty() || !panelsHold(planned, half->layout)) {
+        if (!half || !holds(planned, *half)) {
             return where;
         }
     }
@@ -386,7 +375,16 @@ void SafeWindows::sayLost(const Landed& beyond, std::vector<BlankPurpose>& lost,
             return;
         }
     }
-    why = findings.empty() ? panelNoLongerHolds : findings.front().sentence;
+    if (!findings.empty()) {
+        why = findings.front().sentence;
+        return;
+    }
+    const BoardLayout& planned = *layoutOf(*m_document.plan, beyond.layout.board);
+    const std::vector<Lock> broken = locksBroken(planned, beyond.layout);
+    why = broken.empty() ? panelNoLongerHolds
+                         : namesOf(m_document, broken) +
+                               (broken.size() == 1 ? " is locked and would not stay as it is"
+                                                   : " are locked and would not stay as they are");
 }
 
 std::optional<CutWindow> SafeWindows::windowOf(BoardId board, const CutRef& cut) const {

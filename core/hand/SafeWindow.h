@@ -77,12 +77,14 @@ class SafeWindows {
                                                       Length to, const Landed& before,
                                                       const Landed& there) const;
     [[nodiscard]] bool panelsHold(const BoardLayout& before, const BoardLayout& after) const;
+    /// Nothing is lost, no panel and no lock is broken; what the judge says is not asked.
+    [[nodiscard]] bool holds(const BoardLayout& planned, const Landed& there) const;
     void sayLost(const Landed& beyond, std::vector<BlankPurpose>& lost, std::string& why) const;
 
     const Document& m_document;
     std::vector<BlankSpec> m_specs;
     BoardJudge m_judge;
-    std::map<BlankPurpose, Length> m_nets; ///< of each panel in the plan
+    std::map<BlankPurpose, Length> m_nets; ///< of each piece and panel in the plan
     mutable std::map<BoardId, std::shared_ptr<Ground::Known>> m_grounds;
 };
 

@@ -41,49 +41,6 @@ Set smallestHitting(const std::vector<Set>& sets) {
     return chosen;
 }
 
-bool holds(const std::vector<Lock>& locks, const Lock& lock) {
-    return std::find(locks.begin(), locks.end(), lock) != locks.end();
-}
-
-/// The document with no locks but these.
-Document withLocks(Document document, const std::vector<Lock>& locks) {
-    for (BoardLayout& layout : document.plan->boards) {
-        layout.locked = layout.locked && holds(locks, {layout.board, {}, {}});
-        for (Section& section : layout.sections) {
-            section.locked = section.locked && holds(locks, {layout.board, section.id, {}});
-            for (Strip& strip : section.strips) {
-                for (Blank& blank : strip.blanks) {
-                    blank.locked =
-                        blank.locked && holds(locks, {layout.board, section.id, blank.id});
-                }
-            }
-        }
-    }
-    return document;
-}
-
-std::string nameOf(const Document& document, const Lock& lock) {
-    const Board* board = findBoard(document, lock.board);
-    const std::string mark = board ? board->mark : "";
-    for (const BoardLayout& layout : document.plan->boards) {
-        for (const Section& section : layout.sections) {
-            if (layout.board != lock.board || section.id != lock.section) {
-                continue;
-            }
-            for (const Strip& strip : section.strips) {
-                for (const Blank& blank : strip.blanks) {
-                    if (blank.id == lock.blank) {
-                        return labelOf(document, blank.purpose) + " on board " + mark;
-                    }
-                }
-            }
-            return "the section from " + said(document, section.along.from) + " to " +
-                   said(document, section.along.to) + " of board " + mark;
-        }
-    }
-    return "board " + mark;
-}
-
 class Finder {
   public:
     Finder(const Document& document, const PlanOptions& each, const Progress& progress)
@@ -165,7 +122,9 @@ class Finder {
             return std::nullopt;
         }
         ++m_plannings;
-        Result<PlanOutcome> planned = planJob(withLocks(m_document, locks), m_each, m_progress);
+        Document tried = m_document;
+        tried.plan = hand::withLocks(std::move(*tried.plan), locks);
+        Result<PlanOutcome> planned = planJob(tried, m_each, m_progress);
         if (!planned) {
             return std::nullopt;
         }
@@ -187,12 +146,7 @@ class Finder {
     Conflict named(Conflict conflict, std::vector<Lock> locks) {
         conflict.locks = std::move(locks);
         conflict.noPlace = m_lastNoPlace;
-        std::string names;
-        for (std::size_t i = 0; i < conflict.locks.size(); ++i) {
-            const bool isLast = i + 1 == conflict.locks.size() && i > 0;
-            names += i == 0 ? "" : isLast ? " and " : ", ";
-            names += nameOf(m_document, conflict.locks[i]);
-        }
+        const std::string names = hand::namesOf(m_document, conflict.locks);
         const bool isOne = conflict.locks.size() == 1;
         conflict.sentence = (isOne ? "The lock on " : "The locks on ") + names +
                             (isOne ? " leaves no place for " : " together leave no place for ") +
@@ -209,28 +163,6 @@ class Finder {
 };
 
 } // namespace
-
-std::vector<Lock> locksOf(const Plan& plan) {
-    std::vector<Lock> locks;
-    for (const BoardLayout& layout : plan.boards) {
-        if (layout.locked) {
-            locks.push_back({layout.board, {}, {}});
-        }
-        for (const Section& section : layout.sections) {
-            if (section.locked) {
-                locks.push_back({layout.board, section.id, {}});
-            }
-            for (const Strip& strip : section.strips) {
-                for (const Blank& blank : strip.blanks) {
-                    if (blank.locked) {
-                        locks.push_back({layout.board, section.id, blank.id});
-                    }
-                }
-            }
-        }
-    }
-    return locks;
-}
 
 Result<Conflict> conflictingLocks(const Document& document, const PlanOptions& each,
                                   const Progress& progress) {

@@ -5,18 +5,13 @@
 #include <string>
 #include <vector>
 
+#include "core/hand/Locks.h"
 #include "core/planning/Planner.h"
 
 namespace stavewright::midjob {
 
-struct Lock {
-    BoardId board;
-    SectionId section; ///< set for a section or a blank
-    BlankId blank;     ///< set for a blank
-    friend bool operator==(const Lock&, const Lock&) = default;
-};
-
-[[nodiscard]] std::vector<Lock> locksOf(const Plan& plan);
+using hand::Lock;
+using hand::locksOf;
 
 struct Conflict {
     std::vector<Lock> locks;           ///< together they are to blame; empty: no lock is

@@ -1,6 +1,8 @@
-// Places for what the plan misses, found as a maker would: in wood that is cut already first.
+// Places for what the plan misses, found as a maker would: on the boards of its group if it has
+// one, then in wood that is cut already.
 
 #include <algorithm>
+#include <set>
 
 #include "core/audit/Audit.h"
 #include "core/hand/Drag.h"
@@ -75,12 +77,39 @@ std::vector<Corner> cornersOf(const Document& document, LayIn wood) {
     return all;
 }
 
+/// Boards that hold parts which should come from one board with this one.
+std::set<BoardId> boardsOfGroup(const Document& document, PartId part) {
+    std::set<PartId> mates;
+    for (const MatchGroup& group : document.groups) {
+        if (std::find(group.parts.begin(), group.parts.end(), part) != group.parts.end()) {
+            mates.insert(group.parts.begin(), group.parts.end());
+        }
+    }
+    std::set<BoardId> boards;
+    for (const BoardLayout& layout : document.plan->boards) {
+        for (const Section& section : layout.sections) {
+            for (const Strip& strip : section.strips) {
+                if (std::any_of(strip.blanks.begin(), strip.blanks.end(), [&](const Blank& blank) {
+                        return mates.contains(blank.purpose.part);
+                    })) {
+                    boards.insert(layout.board);
+                }
+            }
+        }
+    }
+    return boards;
+}
+
 bool layOne(Document& document, const BlankPurpose& purpose, LayIn wood, int& looks) {
     const Result<hand::Drag> drag = hand::Drag::fromTray(document, purpose);
     if (!drag) {
         return false;
     }
-    for (const Corner& corner : cornersOf(document, wood)) {
+    std::vector<Corner> corners = cornersOf(document, wood);
+    const std::set<BoardId> mates = boardsOfGroup(document, purpose.part);
+    std::stable_partition(corners.begin(), corners.end(),
+                          [&](const Corner& corner) { return mates.contains(corner.board); });
+    for (const Corner& corner : corners) {
         for (const Pose pose : {Pose{}, Pose{true, false}, Pose{false, true}}) {
             if (++looks > mostLooks) {
                 return false;

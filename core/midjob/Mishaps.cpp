@@ -185,8 +185,8 @@ Result<ShopEvent> boardRejected(const Document& document, BoardId id, const Note
         if (layout.board != id) {
             continue;
         }
-        if (hand::holdsLock(layout)) {
-            return refused("Something on board " + board->mark + " is locked; unlock it first.");
+        if (layout.locked && !note.unlock) { // of other locks `settle` names those that break
+            return refused("Board " + board->mark + " is locked. Unlock it first.");
         }
         std::erase_if(layout.sections,
                       [](const Section& section) { return section.state == CutState::Planned; });

@@ -8,6 +8,7 @@
 #include "core/hand/PlanTree.h"
 #include "core/midjob/Words.h"
 #include "core/planning/Kept.h"
+#include "core/planning/PanelWidth.h"
 
 namespace stavewright::midjob {
 
@@ -33,11 +34,9 @@ std::map<BlankPurpose, std::vector<Lies>> placesIn(const Plan& plan) {
         for (const Section& section : layout.sections) {
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
-                    BlankPurpose whole = blank.purpose;
-                    whole.stave = 0;
-                    places[whole].push_back({layout.board,
-                                             hand::boxOnBoard(section, planning::woodOf(blank)),
-                                             blank.pose});
+                    places[planning::wholeOf(blank.purpose)].push_back(
+                        {layout.board, hand::boxOnBoard(section, planning::woodOf(blank)),
+                         blank.pose});
                 }
             }
         }

@@ -9,6 +9,7 @@
 #include "core/midjob/Words.h"
 #include "core/milling/BlankSpec.h"
 #include "core/planning/Kept.h"
+#include "core/planning/PanelWidth.h"
 #include "core/units/QuantityText.h"
 
 namespace stavewright::midjob {
@@ -66,20 +67,7 @@ std::vector<std::string> fillers(const Document& document,
             continue;
         }
         const StavePool& pool = *spec->staves;
-        Length net;
-        for (const BoardLayout& layout : document.plan->boards) {
-            for (const Section& section : layout.sections) {
-                for (const Strip& strip : section.strips) {
-                    for (const Blank& blank : strip.blanks) {
-                        BlankPurpose whole = blank.purpose;
-                        whole.stave = 0;
-                        if (whole == panel) {
-                            net += planning::woodOf(blank).width() - pool.jointAllowance;
-                        }
-                    }
-                }
-            }
-        }
+        const Length net = planning::netWidthOf(*document.plan, pool, panel);
         const Length rough = pool.netWanted - net + pool.jointAllowance;
         if (net <= Length() || net >= pool.netWanted || rough > pool.widestRough) {
             continue; // no panel yet, or more than one stave short

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "core/geometry/PolygonOps.h"
 #include "core/hand/Drag.h"
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
@@ -51,6 +52,16 @@ std::vector<Candidate> candidatesFor(const Document& document, const LostWood& w
     return found;
 }
 
+/// The place lies in the lost piece, not in wood beside it.
+bool isWithin(const hand::Laying& place, const hand::Drag& drag, const LostWood& wood) {
+    const Length from = place.along;
+    const Length to = place.along + drag.length();
+    const Stretch& across = place.bed.across;
+    return from >= wood.size.x0 - polygonTolerance && to <= wood.size.x1 + polygonTolerance &&
+           across.from >= wood.size.y0 - polygonTolerance &&
+           across.to <= wood.size.y1 + polygonTolerance;
+}
+
 std::optional<Document> laidThere(const Document& document, BlankId blank, const LostWood& wood) {
     const Result<hand::Drag> drag = hand::Drag::lift(document, blank);
     if (!drag) {
@@ -59,7 +70,7 @@ std::optional<Document> laidThere(const Document& document, BlankId blank, const
     for (const Pose pose : {Pose{}, Pose{true, false}, Pose{false, true}, Pose{true, true}}) {
         const std::optional<hand::Laying> place =
             drag.value().nearest(wood.board, wood.corner, pose);
-        if (!place || place->bed.section != wood.section) {
+        if (!place || place->bed.section != wood.section || !isWithin(*place, drag.value(), wood)) {
             continue;
         }
         Document laid = document;

@@ -5,6 +5,7 @@
 #include "core/audit/Audit.h"
 #include "core/audit/BoardJudge.h"
 #include "core/hand/Finish.h"
+#include "core/hand/Locks.h"
 #include "core/hand/PlanTree.h"
 #include "core/midjob/PlanRest.h"
 #include "core/midjob/Remedies.h"
@@ -252,8 +253,39 @@ class Settling {
         if (text.empty()) {
             add("Everything else stays as planned.");
         }
+        const int fills = m_event.plan.totals.fills - m_before.plan->totals.fills;
+        if (fills > 0) {
+            add(fills == 1 ? "One fill more is needed."
+                           : std::to_string(fills) + " fills more are needed.");
+        }
+        for (const std::string& sentence : groupsApart()) {
+            add(sentence);
+        }
         add(costSentence(m_before, m_event.costsMore, m_event.lumberMore));
         return text;
+    }
+
+    /// Groups that come from more boards now than one, or from others than before.
+    [[nodiscard]] std::vector<std::string> groupsApart() const {
+        std::vector<std::string> found;
+        if (m_before.groups.empty()) {
+            return found;
+        }
+        const auto apartIn = [](const Document& document) {
+            std::vector<std::string> sentences;
+            for (const Finding& finding : audit(document).findings) {
+                if (finding.kind == FindingKind::GroupApart) {
+                    sentences.push_back(finding.sentence);
+                }
+            }
+            return sentences;
+        };
+        const std::vector<std::string> before = apartIn(m_before);
+        found = apartIn(m_after);
+        std::erase_if(found, [&](const std::string& sentence) {
+            return std::find(before.begin(), before.end(), sentence) != before.end();
+        });
+        return found;
     }
 
     const Document& m_before;
@@ -266,12 +298,43 @@ class Settling {
     std::optional<std::pair<BlankPurpose, BlankPurpose>> m_reused;
 };
 
+/// The plan with all its locks but these.
+Plan without(Plan plan, const std::vector<hand::Lock>& locks) {
+    std::vector<hand::Lock> kept = hand::locksOf(plan);
+    std::erase_if(kept, [&](const hand::Lock& lock) {
+        return std::find(locks.begin(), locks.end(), lock) != locks.end();
+    });
+    return hand::withLocks(std::move(plan), kept);
+}
+
 } // namespace
 
 Error refused(std::string message) { return {ErrorCode::BadInput, std::move(message), {}}; }
 
 Result<ShopEvent> settle(const Document& before, Happened happened, const Note& note) {
-    return Settling(before, std::move(happened)).settle(note);
+    Document base = before;
+    while (true) {
+        Result<ShopEvent> event = Settling(base, happened).settle(note);
+        if (!event) {
+            return event;
+        }
+        const std::vector<hand::Lock> broken = hand::locksBroken(*base.plan, event.value().plan);
+        if (broken.empty()) {
+            return event;
+        }
+        const std::string names = hand::namesOf(before, broken);
+        const bool isOne = broken.size() == 1;
+        if (!note.unlock) {
+            return refused(names + (isOne
+                                        ? " is locked and would not stay as it is. Unlock it first."
+                                        : " are locked and would not stay as they are. Unlock "
+                                          "them first."));
+        }
+        base.plan = without(std::move(*base.plan), broken);
+        happened.after.plan = without(std::move(*happened.after.plan), broken);
+        happened.what += (isOne ? " The lock on " : " The locks on ") + names +
+                         (isOne ? " is" : " are") + " taken off.";
+    }
 }
 
 } // namespace stavewright::midjob

@@ -19,7 +19,8 @@ struct Happened {
 /// What is cut and still good stays as it is; cut pieces on which the audit now finds something
 /// are tried in the other poses and are lost when none will do; what is only planned goes
 /// elsewhere. What misses a place is laid into wood that is cut already where it fits, then on
-/// begun boards, then on fresh ones; nothing else moves.
+/// begun boards, then on fresh ones; nothing else moves. A lock that this would break is named
+/// instead, or taken off where the note allows it.
 Result<ShopEvent> settle(const Document& before, Happened happened, const Note& note);
 
 /// Wood that is looked at for a blank: of sections that are cut already only, or all there is.

@@ -17,6 +17,9 @@ namespace stavewright::midjob {
 struct Note {
     std::int64_t time = 0; ///< seconds since 1970-01-01 UTC; 0 when unknown
     std::string why;       ///< the maker's words; may be empty
+    /// Locks that what happened leaves no way to keep are taken off; otherwise they are named, and
+    /// nothing changes.
+    bool unlock = false;
 };
 
 struct ShopEvent {

@@ -7,6 +7,7 @@
 #include "core/lumber/BoardShape.h"
 #include "core/planning/BlankZoneAt.h"
 #include "core/planning/DefectRuling.h"
+#include "core/planning/PanelWidth.h"
 
 namespace stavewright::planning {
 
@@ -99,13 +100,8 @@ class KeptFinder {
         const BlankSpec* spec = specOf(m_specs, blank.purpose);
         Claims& claims = m_claims[wholeOf(blank.purpose)];
         if (claims.staves.insert(blank.purpose.stave).second && spec && spec->staves) {
-            claims.net += woodOf(blank).width() - spec->staves->jointAllowance;
+            claims.net += netWidthOf(blank, *spec->staves);
         }
-    }
-
-    static BlankPurpose wholeOf(BlankPurpose purpose) {
-        purpose.stave = 0;
-        return purpose;
     }
 
     Section staying(const BoardLayout& layout, const Section& section) {

@@ -9,6 +9,7 @@
 #include "core/planning/DefectRuling.h"
 #include "core/planning/Kept.h"
 #include "core/planning/NearestPlace.h"
+#include "core/planning/PanelWidth.h"
 #include "core/units/SaidLength.h"
 #include "core/wood/Species.h"
 
@@ -268,25 +269,6 @@ class MissFinder {
     std::vector<const Board*> m_tooThick; ///< for what the shop lets be planed away
 };
 
-/// Net width of the panel's staves that are placed.
-Length netPlaced(const Plan& plan, const BlankSpec& spec, const BlankPurpose& panel) {
-    Length net;
-    for (const BoardLayout& layout : plan.boards) {
-        for (const Section& section : layout.sections) {
-            for (const Strip& strip : section.strips) {
-                for (const Blank& blank : strip.blanks) {
-                    BlankPurpose purpose = blank.purpose;
-                    purpose.stave = 0;
-                    if (purpose == panel) {
-                        net += woodOf(blank).width() - spec.staves->jointAllowance;
-                    }
-                }
-            }
-        }
-    }
-    return net;
-}
-
 /// The kind of the statement that an unplaced piece belongs to; kinds of one part and ply differ in
 /// nothing that matters here.
 std::optional<std::size_t> kindOf(const Statement& statement, const BlankPurpose& purpose) {
@@ -330,9 +312,8 @@ void explainUnplaced(const Document& document, const Statement& statement, Plan&
         if (!spec.staves) {
             continue;
         }
-        BlankPurpose panel = unplaced.purpose;
-        panel.stave = 0;
-        const Length missing = spec.staves->netWanted - netPlaced(plan, spec, panel);
+        const Length missing =
+            spec.staves->netWanted - netWidthOf(plan, *spec.staves, wholeOf(unplaced.purpose));
         if (missing > Length()) {
             unplaced.nearestMiss =
                 "The staves are " + saidLength(missing, style) + " short of the panel's " +

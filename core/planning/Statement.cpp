@@ -6,6 +6,7 @@
 
 #include "core/planning/DefectRuling.h"
 #include "core/planning/Kept.h"
+#include "core/planning/PanelWidth.h"
 
 namespace stavewright::planning {
 
@@ -145,11 +146,6 @@ class StatementMaker {
         return -1;
     }
 
-    static BlankPurpose wholeOf(BlankPurpose purpose) {
-        purpose.stave = 0;
-        return purpose;
-    }
-
     [[nodiscard]] const BoardLayout* layoutKeptOn(BoardId board) const {
         for (const BoardLayout& layout : m_statement.kept.boards) {
             if (layout.board == board) {
@@ -178,7 +174,7 @@ class StatementMaker {
             WantedPiece& piece = m_begun[wholeOf(blank.purpose)];
             const BlankSpec* spec = specOf(m_specs, blank.purpose);
             if (piece.keptStaves.insert(blank.purpose.stave).second && spec && spec->staves) {
-                piece.keptNet += woodOf(blank).width() - spec->staves->jointAllowance;
+                piece.keptNet += netWidthOf(blank, *spec->staves);
             }
         });
     }

@@ -3,27 +3,17 @@
 // audit.
 
 #include <QListView>
-#include <QSettings>
-#include <QTemporaryDir>
 #include <QTest>
 
 #include "core/hand/PlanTree.h"
-#include "core/job/JobFile.h"
-#include "tests/tools/BlanksOf.h"
 #include "tests/tools/samples/Samples.h"
-#include "tests/ui/TestJobs.h"
+#include "tests/ui/PlannedWindow.h"
 #include "tests/ui/Tests.h"
 #include "ui/layout/BoardItem.h"
-#include "ui/layout/LayoutView.h"
 #include "ui/layout/PartsPanel.h"
-#include "ui/layout/RackView.h"
-#include "ui/session/DocumentSession.h"
-#include "ui/session/PlanController.h"
 #include "ui/widgets/LengthEdit.h"
 #include "ui/widgets/ReadingPrompt.h"
-#include "ui/widgets/Theme.h"
 #include "ui/widgets/Words.h"
-#include "ui/window/MainWindow.h"
 
 #include <QLineEdit>
 
@@ -33,9 +23,7 @@ namespace {
 
 using namespace ui;
 
-constexpr int planTimeout = 60'000; // ms; far more than the counted work takes
-
-class HandTest : public QObject {
+class HandTest : public PlannedWindow {
     Q_OBJECT
   private slots:
     void init();
@@ -56,63 +44,25 @@ class HandTest : public QObject {
     void aCutIsMovedByKeys();
 
   private:
-    DocumentSession& session() { return m_window->session(); }
-    RackView& rack() { return m_window->layoutPlace().rack(); }
-    const Document& document() { return session().document(); }
-    std::vector<BlankId> blanks() { return plan_tools::blanksOf(*document().plan); }
     Rect boxOf(BlankId id);
     BoardId boardOf(BlankId id);
-    void select(BlankId id);
-    void key(int key, Qt::KeyboardModifiers with = Qt::NoModifier);
     QPoint pixelOf(BoardId board, QPointF onBoard);
     /// A crosscut that may move, where the pointer takes it, and so many pixels aside.
     bool pressCut(int pixels, Qt::KeyboardModifiers with = Qt::NoModifier);
     QPoint m_cutAt;
-    /// One step more than `before`, which undo takes back to the identical document and redo brings
-    /// again; the plan passes the audit.
-    void expectOneStep(const Document& before, int stepsBefore);
     void pointerTo(QPoint to, Qt::KeyboardModifiers with = Qt::NoModifier);
     /// A legal place on this board that is well away from where the blank lies.
     std::optional<hand::Laying> elsewhere(BlankId id);
 
     QString m_hint;
-    std::unique_ptr<QTemporaryDir> m_folder;
-    std::unique_ptr<MainWindow> m_window;
-    static Document s_job; ///< planned once
 };
 
-Document HandTest::s_job;
-
 void HandTest::init() {
-    if (s_job.boards.empty()) {
-        s_job = samples::hallShelf();
-        Result<PlanOutcome> outcome =
-            planJob(s_job, {.seed = 1, .seconds = 0, .work = 3'000, .threads = 1});
-        QVERIFY(outcome.ok());
-        s_job.plan = outcome.value().plan;
-        s_job.nextId = std::max(s_job.nextId, largestId(*s_job.plan) + 1);
-        QVERIFY(audit(s_job).passed());
-    }
-    QSettings().clear();
-    QSettings().setValue("view/appearance", static_cast<int>(Appearance::Light));
-    m_folder = std::make_unique<QTemporaryDir>();
-    const QString file = m_folder->filePath("hall-shelf.stavejob");
-    QVERIFY(writeJob(s_job, file.toStdString()).ok());
-    m_window = std::make_unique<MainWindow>();
-    m_window->resize(1280, 800);
-    QVERIFY(m_window->openFile(file));
-    m_window->show();
-    QVERIFY(QTest::qWaitForWindowExposed(m_window.get()));
-    m_window->controller().setOptions(quickOptions());
-    m_window->action(CommandId::PlaceLayout)->trigger();
-    rack().setFocus();
+    open({samples::hallShelf, 1, 3'000});
     connect(&rack(), &RackView::hint, this, [this](const QString& text) { m_hint = text; });
 }
 
-void HandTest::cleanup() {
-    m_window.reset();
-    m_folder.reset();
-}
+void HandTest::cleanup() { close(); }
 
 Rect HandTest::boxOf(BlankId id) {
     const hand::TreePlace place = *hand::placeOf(*document().plan, id);
@@ -124,18 +74,6 @@ BoardId HandTest::boardOf(BlankId id) {
     return document().plan->boards[hand::placeOf(*document().plan, id)->board].board;
 }
 
-void HandTest::select(BlankId id) {
-    Selection selection;
-    selection.board = boardOf(id);
-    selection.blank = id;
-    session().select(selection);
-    QCOMPARE(session().selection().blank, std::optional(id));
-}
-
-void HandTest::key(int key, Qt::KeyboardModifiers with) {
-    QTest::keyClick(&rack(), static_cast<Qt::Key>(key), with);
-}
-
 QPoint HandTest::pixelOf(BoardId board, QPointF onBoard) {
     const BoardItem* item = rack().rack().itemOf(board);
     return rack().mapFromScene(item->mapToScene(item->boardToItem().map(onBoard)));
@@ -145,20 +83,6 @@ void HandTest::pointerTo(QPoint to, Qt::KeyboardModifiers with) {
     QMouseEvent move(QEvent::MouseMove, QPointF(to), QPointF(rack().viewport()->mapToGlobal(to)),
                      Qt::NoButton, Qt::LeftButton, with);
     QApplication::sendEvent(rack().viewport(), &move);
-}
-
-void HandTest::expectOneStep(const Document& before, int stepsBefore) {
-    QCOMPARE(session().undoStack().index(), stepsBefore + 1);
-    const Document after = document();
-    QVERIFY(!(after == before));
-    QVERIFY2(session().auditReport().passed(),
-             session().auditReport().findings.empty()
-                 ? ""
-                 : session().auditReport().findings.front().sentence.c_str());
-    m_window->action(CommandId::Undo)->trigger();
-    QVERIFY(document() == before);
-    m_window->action(CommandId::Redo)->trigger();
-    QVERIFY(document() == after);
 }
 
 std::optional<hand::Laying> HandTest::elsewhere(BlankId id) {
@@ -188,7 +112,7 @@ void HandTest::dragsABlankAlongItsBoard() {
         if (!goal) {
             continue;
         }
-        select(id);
+        selectBlank(id);
         const Document before = document();
         const int steps = session().undoStack().index();
         const Rect box = boxOf(id);
@@ -222,7 +146,7 @@ void HandTest::dragsABlankAlongItsBoard() {
 
 void HandTest::escapePutsItBackExactly() {
     const BlankId id = blanks().front();
-    select(id);
+    selectBlank(id);
     const Document before = document();
     const int steps = session().undoStack().index();
     const QPoint from = rack().viewportPointOf(id);
@@ -243,7 +167,7 @@ void HandTest::aPlaceThatIsNotLegalOffersTheNearest() {
         if (!elsewhere(id)) {
             continue;
         }
-        select(id);
+        selectBlank(id);
         key(Qt::Key_M);
         QVERIFY2(rack().hand().isHolding(), qPrintable(m_hint));
         for (int i = 0; i < 400; ++i) {
@@ -278,7 +202,7 @@ void HandTest::aPlaceThatIsNotLegalOffersTheNearest() {
 
 void HandTest::aBlankGoesToTheTrayAndBackByKeys() {
     const BlankId id = blanks().front();
-    select(id);
+    selectBlank(id);
     const BoardId home = boardOf(id);
     const Document before = document();
     const int steps = session().undoStack().index();
@@ -290,7 +214,7 @@ void HandTest::aBlankGoesToTheTrayAndBackByKeys() {
     onBoard.board = home;
     session().select(onBoard);
     const Document trayed = document();
-    QListView* tray = m_window->layoutPlace().parts().tray();
+    QListView* tray = window().layoutPlace().parts().tray();
     emit tray->activated(tray->model()->index(0, 0));
     QVERIFY2(rack().hand().isHolding(), qPrintable(m_hint));
     for (int i = 0; i < 40 && !rack().hand().held()->isLegal; ++i) {
@@ -308,11 +232,11 @@ void HandTest::aBlankGoesToTheTrayAndBackByKeys() {
 
 void HandTest::aBlankLetGoOverTheTrayLiesInIt() {
     const BlankId id = blanks().back();
-    select(id);
+    selectBlank(id);
     const Document before = document();
     const int steps = session().undoStack().index();
     const QPoint from = rack().viewportPointOf(id);
-    QListView* tray = m_window->layoutPlace().parts().tray();
+    QListView* tray = window().layoutPlace().parts().tray();
     const QPoint over = rack().viewport()->mapFromGlobal(tray->mapToGlobal(tray->rect().center()));
     QTest::mousePress(rack().viewport(), Qt::LeftButton, {}, from);
     pointerTo(from - QPoint(20, 0));
@@ -326,7 +250,7 @@ void HandTest::aBlankLetGoOverTheTrayLiesInIt() {
 
 void HandTest::keysMoveItByMarksOfTheTape() {
     for (const BlankId id : blanks()) {
-        select(id);
+        selectBlank(id);
         const Rect was = boxOf(id);
         const Document before = document();
         const int steps = session().undoStack().index();
@@ -357,7 +281,7 @@ void HandTest::aReadingIsTyped() {
         if (!goal || goal->board != boardOf(id) || !goal->bed.frame.isParallel()) {
             continue;
         }
-        select(id);
+        selectBlank(id);
         const Document before = document();
         const int steps = session().undoStack().index();
         key(Qt::Key_P);
@@ -387,7 +311,7 @@ void HandTest::aReadingIsTyped() {
 
 void HandTest::turnsAndTakesItBack() {
     for (const BlankId id : blanks()) {
-        select(id);
+        selectBlank(id);
         const Document before = document();
         const int steps = session().undoStack().index();
         key(Qt::Key_E);
@@ -424,10 +348,10 @@ void HandTest::twoChangePlaces() {
             }
             const Document before = document();
             const int steps = session().undoStack().index();
-            select(a);
+            selectBlank(a);
             key(Qt::Key_X);
             QVERIFY(m_hint.contains("changes places"));
-            select(b);
+            selectBlank(b);
             key(Qt::Key_X);
             if (document() == before) {
                 QVERIFY2(m_hint.contains("cannot change places"), qPrintable(m_hint));
@@ -442,7 +366,7 @@ void HandTest::twoChangePlaces() {
 
 void HandTest::aLockHoldsThroughPlanning() {
     const BlankId id = blanks().front();
-    select(id);
+    selectBlank(id);
     const Document before = document();
     const int steps = session().undoStack().index();
     key(Qt::Key_K);
@@ -452,8 +376,8 @@ void HandTest::aLockHoldsThroughPlanning() {
     key(Qt::Key_M);
     QVERIFY(!rack().hand().isHolding());
     QVERIFY2(m_hint.contains("is locked"), qPrintable(m_hint));
-    m_window->action(CommandId::Plan)->trigger();
-    QTRY_VERIFY_WITH_TIMEOUT(!m_window->controller().isRunning(), planTimeout);
+    command(CommandId::Plan);
+    QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
     const auto place = hand::placeOf(*document().plan, id);
     QVERIFY(place.has_value());
     QVERIFY(hand::blankAt(*document().plan, *place) == locked);
@@ -463,7 +387,7 @@ void HandTest::aLockHoldsThroughPlanning() {
 void HandTest::aDragThatEndsWhereItBeganLeavesNoStep() {
     const Document before = document();
     const int steps = session().undoStack().index();
-    select(blanks().front());
+    selectBlank(blanks().front());
     key(Qt::Key_M);
     key(Qt::Key_Right);
     key(Qt::Key_Left);
@@ -539,7 +463,7 @@ void HandTest::escapePutsACutBackExactly() {
 
 void HandTest::aCutIsMovedByKeys() {
     for (const BlankId blank : blanks()) {
-        select(blank);
+        selectBlank(blank);
         key(Qt::Key_C);
         if (!rack().cuts().isHolding()) {
             continue;

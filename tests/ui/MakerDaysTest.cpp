@@ -3,30 +3,16 @@
 // undone in turn and done again, and the document as saved is the same to the byte each time.
 
 #include <QComboBox>
-#include <QLineEdit>
 #include <QListView>
-#include <QPushButton>
-#include <QSettings>
-#include <QTemporaryDir>
 #include <QTest>
 
-#include "core/hand/HandEdits.h"
+#include "core/hand/PlanTree.h"
 #include "core/hand/SafeWindow.h"
 #include "core/job/JobFile.h"
-#include "tests/tools/BlanksOf.h"
 #include "tests/tools/samples/Samples.h"
-#include "tests/ui/TestJobs.h"
+#include "tests/ui/PlannedWindow.h"
 #include "tests/ui/Tests.h"
-#include "ui/layout/LayoutView.h"
 #include "ui/layout/PartsPanel.h"
-#include "ui/layout/RackView.h"
-#include "ui/midjob/ShopDialog.h"
-#include "ui/midjob/ShopEvents.h"
-#include "ui/session/DocumentSession.h"
-#include "ui/session/PlanController.h"
-#include "ui/widgets/LengthEdit.h"
-#include "ui/widgets/Theme.h"
-#include "ui/window/MainWindow.h"
 
 namespace stavewright::testing_ui {
 
@@ -34,9 +20,7 @@ namespace {
 
 using namespace ui;
 
-constexpr int planTimeout = 60'000; // ms; far more than the counted work takes
-
-class MakerDaysTest : public QObject {
+class MakerDaysTest : public PlannedWindow {
     Q_OBJECT
   private slots:
     void init();
@@ -53,21 +37,6 @@ class MakerDaysTest : public QObject {
     void aSectionIsLockedAndABlankComesBackFromTheTray();
 
   private:
-    DocumentSession& session() { return m_window->session(); }
-    PlanController& controller() { return m_window->controller(); }
-    const Document& document() { return session().document(); }
-    RackView& rack() { return m_window->layoutPlace().rack(); }
-    ShopEvents& shop() { return m_window->layoutPlace().shop(); }
-    std::vector<BlankId> blanks() { return plan_tools::blanksOf(*document().plan); }
-    BoardId boardAt(std::size_t i) { return document().plan->boards[i].board; }
-    BlankId firstBlankOf(BoardId board);
-    void key(int key, Qt::KeyboardModifiers with = Qt::NoModifier);
-    void selectBoard(BoardId id);
-    void selectBlank(BlankId id);
-    void command(CommandId id) { m_window->action(id)->trigger(); }
-    ShopDialog* dialog() { return m_window->findChildren<ShopDialog*>().last(); }
-    static void type(ShopDialog* dialog, const QString& field, Length length);
-    static void take(ShopDialog* dialog, const QString& why = {});
     void planRest(CommandId how);
     /// What was just done is one undo step and has changed something.
     void did();
@@ -75,81 +44,14 @@ class MakerDaysTest : public QObject {
     void endDay();
 
     std::vector<std::string> m_saved; ///< the document after each step, as saved
-    std::unique_ptr<QTemporaryDir> m_folder;
-    std::unique_ptr<MainWindow> m_window;
-    static Document s_job; ///< planned once
 };
 
-Document MakerDaysTest::s_job;
-
 void MakerDaysTest::init() {
-    if (s_job.boards.empty()) {
-        s_job = samples::kitchenTable();
-        Result<PlanOutcome> outcome =
-            planJob(s_job, {.seed = 2, .seconds = 0, .work = 300, .threads = 1});
-        QVERIFY(outcome.ok());
-        s_job.plan = outcome.value().plan;
-        s_job.nextId = std::max(s_job.nextId, largestId(*s_job.plan) + 1);
-        QVERIFY(audit(s_job).passed());
-    }
-    QSettings().clear();
-    QSettings().setValue("view/appearance", static_cast<int>(Appearance::Light));
-    m_folder = std::make_unique<QTemporaryDir>();
-    const QString file = m_folder->filePath("kitchen-table.stavejob");
-    QVERIFY(writeJob(s_job, file.toStdString()).ok());
-    m_window = std::make_unique<MainWindow>();
-    m_window->resize(1280, 800);
-    QVERIFY(m_window->openFile(file));
-    m_window->show();
-    QVERIFY(QTest::qWaitForWindowExposed(m_window.get()));
-    controller().setOptions(quickOptions());
-    command(CommandId::PlaceLayout);
+    open({samples::kitchenTable, 2, 300});
     m_saved = {toJson(document())};
 }
 
-void MakerDaysTest::cleanup() {
-    m_window.reset();
-    m_folder.reset();
-}
-
-BlankId MakerDaysTest::firstBlankOf(BoardId board) {
-    Plan only;
-    only.boards = {*hand::layoutOf(*document().plan, board)};
-    return plan_tools::blanksOf(only).front();
-}
-
-void MakerDaysTest::key(int key, Qt::KeyboardModifiers with) {
-    QTest::keyClick(&rack(), static_cast<Qt::Key>(key), with);
-}
-
-void MakerDaysTest::selectBoard(BoardId id) {
-    Selection selection;
-    selection.board = id;
-    session().select(selection);
-}
-
-void MakerDaysTest::selectBlank(BlankId id) {
-    Selection selection;
-    selection.blank = id;
-    session().select(selection);
-}
-
-void MakerDaysTest::type(ShopDialog* dialog, const QString& field, Length length) {
-    auto* edit = dialog->findChild<LengthEdit*>(field);
-    QVERIFY(edit != nullptr);
-    edit->field()->setFocus();
-    edit->field()->selectAll();
-    QTest::keyClicks(edit->field(), QString::number(length.toInches(), 'f', 4) + "\"");
-}
-
-void MakerDaysTest::take(ShopDialog* dialog, const QString& why) {
-    if (!why.isEmpty()) {
-        dialog->findChild<QLineEdit*>("why")->setText(why);
-    }
-    auto* button = dialog->findChild<QPushButton*>("takeButton");
-    QTRY_VERIFY(button->isEnabled());
-    QTest::mouseClick(button, Qt::LeftButton);
-}
+void MakerDaysTest::cleanup() { close(); }
 
 void MakerDaysTest::planRest(CommandId how) {
     const Document before = document();
@@ -169,20 +71,17 @@ void MakerDaysTest::did() {
 
 void MakerDaysTest::endDay() {
     QVERIFY(m_saved.size() > 2);
-    QVERIFY2(session().auditReport().passed(),
-             session().auditReport().findings.empty()
-                 ? ""
-                 : session().auditReport().findings.front().sentence.c_str());
+    expectAudited();
     for (std::size_t step = m_saved.size() - 1; step > 0; --step) {
         command(CommandId::Undo);
         QVERIFY2(toJson(document()) == m_saved[step - 1], "undone, it is another document");
     }
-    QVERIFY(document() == s_job);
+    QVERIFY(document() == opened());
     for (std::size_t step = 1; step < m_saved.size(); ++step) {
         command(CommandId::Redo);
         QVERIFY2(toJson(document()) == m_saved[step], "done again, it is another document");
     }
-    QVERIFY(session().auditReport().passed());
+    expectAudited();
 }
 
 void MakerDaysTest::aBlankIsMovedLockedAndTheRestPlannedAnew() {
@@ -204,13 +103,10 @@ void MakerDaysTest::aBlankIsMovedLockedAndTheRestPlannedAnew() {
         selectBlank(id);
         key(Qt::Key_K);
         did();
-        const auto lies = [&] {
-            return hand::blankAt(*document().plan, *hand::placeOf(*document().plan, id));
-        };
-        const Blank locked = lies();
+        const Blank locked = blankOf(id);
         planRest(CommandId::PlanRestAnew);
         did();
-        QVERIFY(lies() == locked);
+        QVERIFY(blankOf(id) == locked);
         endDay();
         return;
     }
@@ -219,9 +115,8 @@ void MakerDaysTest::aBlankIsMovedLockedAndTheRestPlannedAnew() {
 
 void MakerDaysTest::aBoardStaysWhole() {
     const BoardId board = boardAt(document().plan->boards.size() - 1);
-    const Result<Edit> whole = hand::keepWhole(document(), board, true);
-    QVERIFY(whole.ok());
-    QVERIFY(session().edit("Keep a board whole", whole.value()));
+    selectBoard(board);
+    clickLink("Keep it whole: nothing is cut from it");
     did();
     QVERIFY(!document().plan->unplaced.empty());
     planRest(CommandId::PlanRestKeeping);
@@ -262,9 +157,9 @@ void MakerDaysTest::aKnotComesUpUnderThePlaner() {
     command(CommandId::AllCutsMade);
     take(dialog());
     did();
-    const BlankId blank = firstBlankOf(board);
+    const BlankId blank = blanksOn(board).front();
     selectBlank(blank);
-    const Rect wood = hand::blankAt(*document().plan, *hand::placeOf(*document().plan, blank)).rect;
+    const Rect wood = blankOf(blank).rect;
     command(CommandId::KnotFound);
     dialog()->findChild<QComboBox*>("kind")->setCurrentIndex(
         static_cast<int>(DefectKind::KnotHole));
@@ -284,7 +179,7 @@ void MakerDaysTest::aKnotComesUpUnderThePlaner() {
 
 void MakerDaysTest::aCutBlankIsDropped() {
     const BoardId board = boardAt(0);
-    const BlankId blank = firstBlankOf(board);
+    const BlankId blank = blanksOn(board).front();
     selectBlank(blank);
     command(CommandId::NextState);
     did();
@@ -314,19 +209,17 @@ void MakerDaysTest::aBoardIsRejectedAndTheRestKeepsItsPlaces() {
 
 void MakerDaysTest::aBoardIsKeptForAPart() {
     const BoardId board = boardAt(document().plan->boards.size() - 1);
-    shop().keepBoard(board);
+    selectBoard(board);
+    clickLink("Keep it for a part, or a part off it...");
     type(dialog(), "from", Length());
     take(dialog());
     did();
     planRest(CommandId::PlanRestAnew);
     did();
+    QCOMPARE(document().boardRules.size(), std::size_t{1});
     const PartId part = document().boardRules.front().part;
-    if (const BoardLayout* layout = hand::layoutOf(*document().plan, board)) {
-        Plan only;
-        only.boards = {*layout};
-        for (const BlankId id : plan_tools::blanksOf(only)) {
-            QVERIFY(hand::blankAt(only, *hand::placeOf(only, id)).purpose.part == part);
-        }
+    for (const BlankId id : blanksOn(board)) {
+        QVERIFY(blankOf(id).purpose.part == part);
     }
     endDay();
 }
@@ -381,17 +274,16 @@ void MakerDaysTest::aBlankIsTurnedAndItsCutMoved() {
 }
 
 void MakerDaysTest::aSectionIsLockedAndABlankComesBackFromTheTray() {
-    const Section section = document().plan->boards.front().sections.front();
-    const Result<Edit> lock = hand::setLocked(document(), section.id, true);
-    QVERIFY(lock.ok());
-    QVERIFY(session().edit("Lock a section", lock.value()));
+    selectBlank(blanksOn(boardAt(0)).front());
+    clickLink("Lock its section");
     did();
+    QVERIFY(document().plan->boards.front().sections.front().locked);
     const Section locked = document().plan->boards.front().sections.front();
     const BlankId blank = blanks().back();
     selectBlank(blank);
     key(Qt::Key_Delete);
     did();
-    QListView* tray = m_window->layoutPlace().parts().tray();
+    QListView* tray = window().layoutPlace().parts().tray();
     emit tray->activated(tray->model()->index(0, 0));
     QVERIFY(rack().hand().isHolding());
     if (!rack().hand().held()->isLegal) {

@@ -1,31 +1,23 @@
 // Sessions at the bench through the real window: each a believable mishap or override, ended in an
 // audited plan, each step undone and done again to the identical document.
 
+#include <QCheckBox>
 #include <QComboBox>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QSettings>
 #include <QTableWidget>
-#include <QTemporaryDir>
 #include <QTest>
 
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
-#include "core/job/JobFile.h"
 #include "core/midjob/MadeCuts.h"
 #include "tests/tools/samples/Samples.h"
+#include "tests/ui/PlannedWindow.h"
 #include "tests/ui/TestJobs.h"
 #include "tests/ui/Tests.h"
-#include "ui/layout/LayoutView.h"
-#include "ui/layout/RackView.h"
 #include "ui/layout/RestPanel.h"
-#include "ui/midjob/ShopDialog.h"
-#include "ui/midjob/ShopEvents.h"
-#include "ui/session/DocumentSession.h"
-#include "ui/session/PlanController.h"
+#include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/LengthEdit.h"
-#include "ui/widgets/Theme.h"
-#include "ui/window/MainWindow.h"
 
 namespace stavewright::testing_ui {
 
@@ -33,9 +25,7 @@ namespace {
 
 using namespace ui;
 
-constexpr int planTimeout = 60'000; // ms; far more than the counted work takes
-
-class ShopTest : public QObject {
+class ShopTest : public PlannedWindow {
     Q_OBJECT
   private slots:
     void init();
@@ -45,6 +35,7 @@ class ShopTest : public QObject {
     void aFreshEndIsTakenOff();
     void aKnotComesUpInAMilledBlank();
     void aKnotIsFoundOnABoard();
+    void aKnotInALockedBlankNamesTheLock();
     void aBlankIsDropped();
     void aBoardIsRejected();
     void warpIsMeasuredAgain();
@@ -58,113 +49,20 @@ class ShopTest : public QObject {
     void aBadReadingIsRefusedInTheDialog();
 
   private:
-    DocumentSession& session() { return m_window->session(); }
-    PlanController& controller() { return m_window->controller(); }
-    const Document& document() { return session().document(); }
-    ShopEvents& shop() { return m_window->layoutPlace().shop(); }
-    BoardId firstBoard() { return document().plan->boards.front().board; }
-    BlankId firstBlank() {
-        for (const Section& section : document().plan->boards.front().sections) {
-            for (const Strip& strip : section.strips) {
-                if (!strip.blanks.empty()) {
-                    return strip.blanks.front().id;
-                }
-            }
-        }
-        return {};
-    }
-    void selectBoard(BoardId id);
-    void selectBlank(BlankId id);
-    ShopDialog* dialog();
-    static void type(ShopDialog* dialog, const QString& field, const QString& text);
-    static void take(ShopDialog* dialog);
-    void expectOneStep(const Document& before, int stepsBefore);
+    BoardId firstBoard() { return boardAt(0); }
+    BlankId firstBlank() { return blanksOn(firstBoard()).front(); }
 
     QStringList m_told;
-    std::unique_ptr<QTemporaryDir> m_folder;
-    std::unique_ptr<MainWindow> m_window;
-    static Document s_job; ///< planned once
 };
 
-Document ShopTest::s_job;
-
 void ShopTest::init() {
-    if (s_job.boards.empty()) {
-        s_job = samples::kitchenTable();
-        Result<PlanOutcome> outcome =
-            planJob(s_job, {.seed = 1, .seconds = 0, .work = 300, .threads = 1});
-        QVERIFY(outcome.ok());
-        s_job.plan = outcome.value().plan;
-        s_job.nextId = std::max(s_job.nextId, largestId(*s_job.plan) + 1);
-        QVERIFY(audit(s_job).passed());
-    }
-    QSettings().clear();
-    QSettings().setValue("view/appearance", static_cast<int>(Appearance::Light));
-    m_folder = std::make_unique<QTemporaryDir>();
-    const QString file = m_folder->filePath("kitchen-table.stavejob");
-    QVERIFY(writeJob(s_job, file.toStdString()).ok());
-    m_window = std::make_unique<MainWindow>();
-    m_window->resize(1280, 800);
-    QVERIFY(m_window->openFile(file));
-    m_window->show();
-    QVERIFY(QTest::qWaitForWindowExposed(m_window.get()));
-    controller().setOptions(quickOptions());
-    m_window->action(CommandId::PlaceLayout)->trigger();
+    open({samples::kitchenTable, 1, 300});
     m_told.clear();
     connect(&shop(), &ShopEvents::told, this,
             [this](const QString& sentence) { m_told << sentence; });
 }
 
-void ShopTest::cleanup() {
-    m_window.reset();
-    m_folder.reset();
-}
-
-void ShopTest::selectBoard(BoardId id) {
-    Selection selection;
-    selection.board = id;
-    session().select(selection);
-}
-
-void ShopTest::selectBlank(BlankId id) {
-    Selection selection;
-    selection.blank = id;
-    session().select(selection);
-}
-
-ShopDialog* ShopTest::dialog() {
-    const QList<ShopDialog*> all = m_window->findChildren<ShopDialog*>();
-    return all.isEmpty() ? nullptr : all.last();
-}
-
-void ShopTest::type(ShopDialog* dialog, const QString& field, const QString& text) {
-    auto* edit = dialog->findChild<LengthEdit*>(field);
-    QVERIFY(edit != nullptr);
-    edit->field()->setFocus();
-    edit->field()->selectAll();
-    QTest::keyClicks(edit->field(), text);
-}
-
-void ShopTest::take(ShopDialog* dialog) {
-    auto* button = dialog->findChild<QPushButton*>("takeButton");
-    QTRY_VERIFY(button->isEnabled());
-    QTest::mouseClick(button, Qt::LeftButton);
-}
-
-void ShopTest::expectOneStep(const Document& before, int stepsBefore) {
-    QUndoStack& stack = session().undoStack();
-    QCOMPARE(stack.count(), stepsBefore + 1);
-    const Document after = document();
-    QVERIFY(!(after == before));
-    QVERIFY2(session().auditReport().passed(),
-             session().auditReport().findings.empty()
-                 ? ""
-                 : session().auditReport().findings.front().sentence.c_str());
-    stack.undo();
-    QVERIFY(document() == before);
-    stack.redo();
-    QVERIFY(document() == after);
-}
+void ShopTest::cleanup() { close(); }
 
 void ShopTest::aCutLandsOff() {
     selectBoard(firstBoard());
@@ -173,7 +71,7 @@ void ShopTest::aCutLandsOff() {
     const hand::CutRef cut = hand::cutsOn(document(), firstBoard()).front();
     const auto window = windows.windowOf(firstBoard(), cut);
     QVERIFY(window);
-    m_window->action(CommandId::CutMade)->trigger();
+    command(CommandId::CutMade);
     ShopDialog* shown = dialog();
     QVERIFY(shown != nullptr);
     type(shown, "where", QString::number(window->window.to.toInches(), 'f', 4) + "\"");
@@ -215,7 +113,7 @@ void ShopTest::aCutBeyondItsWindowSaysWhatIsLost() {
 void ShopTest::aFreshEndIsTakenOff() {
     selectBoard(firstBoard());
     const Document before = document();
-    m_window->action(CommandId::FreshEnd)->trigger();
+    command(CommandId::FreshEnd);
     ShopDialog* shown = dialog();
     type(shown, "where", "5");
     take(shown);
@@ -225,15 +123,15 @@ void ShopTest::aFreshEndIsTakenOff() {
 
 void ShopTest::aKnotComesUpInAMilledBlank() {
     selectBoard(firstBoard());
-    m_window->action(CommandId::AllCutsMade)->trigger();
+    command(CommandId::AllCutsMade);
     take(dialog());
     const BlankId blank = firstBlank();
     selectBlank(blank);
     shop().stateReached(blank, CutState::Milled);
     const Document before = document();
     const int steps = session().undoStack().count();
-    m_window->action(CommandId::KnotFound)->trigger();
-    ShopDialog* shown = m_window->findChildren<ShopDialog*>().last();
+    command(CommandId::KnotFound);
+    ShopDialog* shown = window().findChildren<ShopDialog*>().last();
     shown->findChild<QComboBox*>("kind")->setCurrentIndex(static_cast<int>(DefectKind::KnotHole));
     const Rect wood = hand::blankAt(*document().plan, *hand::placeOf(*document().plan, blank)).rect;
     const auto typed = [](Length value) {
@@ -263,7 +161,7 @@ void ShopTest::aKnotComesUpInAMilledBlank() {
 void ShopTest::aKnotIsFoundOnABoard() {
     selectBoard(firstBoard());
     const Document before = document();
-    m_window->action(CommandId::KnotFound)->trigger();
+    command(CommandId::KnotFound);
     ShopDialog* shown = dialog();
     shown->findChild<QComboBox*>("kind")->setCurrentIndex(static_cast<int>(DefectKind::LooseKnot));
     type(shown, "along", "20");
@@ -276,10 +174,40 @@ void ShopTest::aKnotIsFoundOnABoard() {
              findBoard(before, firstBoard())->defects.size() + 1);
 }
 
+void ShopTest::aKnotInALockedBlankNamesTheLock() {
+    const BlankId blank = firstBlank();
+    selectBlank(blank);
+    key(Qt::Key_K);
+    const Document locked = document();
+    QVERIFY(blankOf(blank).locked);
+    const Rect wood = blankOf(blank).rect;
+    command(CommandId::KnotFound);
+    ShopDialog* shown = dialog();
+    QVERIFY(shown != nullptr);
+    auto* unlock = shown->findChild<QCheckBox*>("unlock");
+    QVERIFY(!unlock->isVisible());
+    shown->findChild<QComboBox*>("kind")->setCurrentIndex(static_cast<int>(DefectKind::KnotHole));
+    shown->findChild<QCheckBox*>("through")->setChecked(true);
+    type(shown, "along", wood.length() / 4);
+    type(shown, "across", wood.width() / 4);
+    type(shown, "length", wood.length() / 2);
+    type(shown, "width", wood.width() / 2);
+    const auto* outcome = shown->findChild<FractionLabel*>("outcome");
+    QTRY_VERIFY2(outcome->text().contains("is locked and would not stay"),
+                 qPrintable(outcome->text()));
+    QVERIFY(!shown->findChild<QPushButton*>("takeButton")->isEnabled());
+    QVERIFY(document() == locked);
+    QVERIFY(unlock->isVisible());
+    QTest::mouseClick(unlock, Qt::LeftButton, {}, QPoint(8, unlock->height() / 2));
+    QTRY_VERIFY2(outcome->text().contains("is taken off"), qPrintable(outcome->text()));
+    take(shown);
+    expectOneStep(locked, 1);
+}
+
 void ShopTest::aBlankIsDropped() {
     selectBlank(firstBlank());
     const Document before = document();
-    m_window->action(CommandId::BlankSpoiled)->trigger();
+    command(CommandId::BlankSpoiled);
     ShopDialog* shown = dialog();
     shown->findChild<QLineEdit*>("why")->setText("dropped on its end");
     take(shown);
@@ -291,7 +219,7 @@ void ShopTest::aBoardIsRejected() {
     const BoardId board = document().plan->boards.back().board;
     selectBoard(board);
     const Document before = document();
-    m_window->action(CommandId::BoardRejected)->trigger();
+    command(CommandId::BoardRejected);
     take(dialog());
     expectOneStep(before, 0);
     QVERIFY(findBoard(document(), board)->setAside);
@@ -301,7 +229,7 @@ void ShopTest::aBoardIsRejected() {
 void ShopTest::warpIsMeasuredAgain() {
     selectBoard(firstBoard());
     const Document before = document();
-    m_window->action(CommandId::WarpAgain)->trigger();
+    command(CommandId::WarpAgain);
     ShopDialog* shown = dialog();
     type(shown, "bow", "3/8");
     take(shown);
@@ -314,13 +242,13 @@ void ShopTest::aBlankGoesThroughItsStates() {
     selectBlank(blank);
     for (int i = 0; i < 3; ++i) {
         const Document before = document();
-        m_window->action(CommandId::NextState)->trigger();
+        command(CommandId::NextState);
         expectOneStep(before, i);
     }
     const auto place = hand::placeOf(*document().plan, blank);
     QCOMPARE(hand::blankAt(*document().plan, *place).state, CutState::Ripped);
-    m_window->action(CommandId::JobLog)->trigger();
-    auto* table = m_window->findChild<QTableWidget*>("logTable");
+    command(CommandId::JobLog);
+    auto* table = window().findChild<QTableWidget*>("logTable");
     QVERIFY(table != nullptr);
     QCOMPARE(table->rowCount(), static_cast<int>(document().log.size()));
     QVERIFY(table->item(0, 1)->text().contains("ripped"));
@@ -328,13 +256,13 @@ void ShopTest::aBlankGoesThroughItsStates() {
 
 void ShopTest::theRestIsPlannedKeepingPlaces() {
     selectBlank(firstBlank());
-    QTest::keyClick(&m_window->layoutPlace().rack(), Qt::Key_Delete); // into the tray
+    QTest::keyClick(&window().layoutPlace().rack(), Qt::Key_Delete); // into the tray
     QCOMPARE(document().plan->unplaced.size(), std::size_t{1});
     const Document before = document();
-    m_window->action(CommandId::PlanRestKeeping)->trigger();
+    command(CommandId::PlanRestKeeping);
     QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
     QVERIFY(document() == before); // only shown
-    auto* panel = m_window->findChild<RestPanel*>();
+    auto* panel = window().findChild<RestPanel*>();
     QVERIFY(panel->isVisible());
     QVERIFY2(panel->sentence().contains("stay"), qPrintable(panel->sentence()));
     QTest::mouseClick(panel->findChild<QPushButton*>("lookAtRestButton"), Qt::LeftButton);
@@ -347,9 +275,9 @@ void ShopTest::theRestIsPlannedKeepingPlaces() {
 
 void ShopTest::theRestIsPlannedAnewAndLeft() {
     const Document before = document();
-    m_window->action(CommandId::PlanRestAnew)->trigger();
+    command(CommandId::PlanRestAnew);
     QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
-    auto* panel = m_window->findChild<RestPanel*>();
+    auto* panel = window().findChild<RestPanel*>();
     QTest::keyClick(panel, Qt::Key_Escape);
     QVERIFY(!panel->isVisible());
     QVERIFY(document() == before);
@@ -361,10 +289,10 @@ void ShopTest::editingGoesOnWhileTheRestIsPlanned() {
     options.work = 50'000;
     controller().setOptions(options);
     const BlankId blank = firstBlank();
-    m_window->action(CommandId::PlanRestAnew)->trigger();
+    command(CommandId::PlanRestAnew);
     QVERIFY(controller().isRunning());
     selectBlank(blank);
-    QTest::keyClick(&m_window->layoutPlace().rack(), Qt::Key_K); // lock it meanwhile
+    QTest::keyClick(&window().layoutPlace().rack(), Qt::Key_K); // lock it meanwhile
     QVERIFY(hand::blankAt(*document().plan, *hand::placeOf(*document().plan, blank)).locked);
     controller().stopAndKeep();
     QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
@@ -383,7 +311,7 @@ void ShopTest::aBoardIsKeptForAPart() {
     session().undoStack().undo();
     QVERIFY(document() == before);
     session().undoStack().redo();
-    m_window->action(CommandId::PlanRestAnew)->trigger();
+    command(CommandId::PlanRestAnew);
     QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
     controller().takeRest();
     QVERIFY(session().auditReport().passed());
@@ -395,7 +323,7 @@ void ShopTest::aSectionIsLockedAndStays() {
     QVERIFY(edit.ok());
     QVERIFY(session().edit("Lock a section", edit.value()));
     const Section locked = document().plan->boards.front().sections.front();
-    m_window->action(CommandId::PlanRestAnew)->trigger();
+    command(CommandId::PlanRestAnew);
     QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
     controller().takeRest();
     QVERIFY(document().plan->boards.front().sections.front() == locked);
@@ -429,7 +357,7 @@ void ShopTest::aCutIsMovedByItsReading() {
 void ShopTest::aBadReadingIsRefusedInTheDialog() {
     selectBoard(firstBoard());
     const Document before = document();
-    m_window->action(CommandId::FreshEnd)->trigger();
+    command(CommandId::FreshEnd);
     ShopDialog* shown = dialog();
     type(shown, "where", "9999");
     QTRY_VERIFY(!shown->findChild<QPushButton*>("takeButton")->isEnabled());

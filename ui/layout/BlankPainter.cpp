@@ -131,12 +131,15 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
         painter.drawPolygon(toPixels.map(blank.outline));
     }
     paintCorner(painter, box, blank, look);
+    std::vector<QRectF> taken = obstacles; // and the signs of the blank itself
     if (blank.locked) {
         paintNail(painter, {box.right() - 8, box.top() + 5}, c.blankInk);
+        taken.emplace_back(box.right() - 13, box.top() + 3, 11, 12);
     }
     const double strokesWide = 4.0 * static_cast<int>(blank.state) + 8;
     if (blank.state != CutState::Planned && box.width() > strokesWide + 8 && box.height() > 14) {
         paintStateStrokes(painter, {box.right() - 5, box.bottom() - 3}, blank.state, c.blankInk);
+        taken.emplace_back(box.right() - strokesWide - 3, box.bottom() - 14, strokesWide + 3, 13);
     }
     // What is seen of a long blank carries its mark, wherever the view stands.
     const QRectF seen =
@@ -162,13 +165,13 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
         if (label.width() > seen.width() || label.height() - 5 > seen.height()) {
             return std::nullopt;
         }
-        const LabelPlace found = placeLabel(seen, label, obstacles);
+        const LabelPlace found = placeLabel(seen, label, taken);
         return found.free ? std::make_optional(found.rect) : std::nullopt;
     };
     const auto arrowAfter = [&](const QRectF& label) {
         const QRectF room(label.right() + 8, seen.center().y() - 4,
                           std::min(36.0, seen.right() - label.right() - 10), 8);
-        if (std::none_of(obstacles.begin(), obstacles.end(),
+        if (std::none_of(taken.begin(), taken.end(),
                          [&](const QRectF& obstacle) { return obstacle.intersects(room); })) {
             paintGrainArrow(painter, {room.left(), room.center().y()}, room.width(), c.blankInk);
         }

@@ -83,7 +83,7 @@ void paintWood(QPainter& painter, const BoardPicture& picture, StrokeCache& cach
         paintDots(painter, toPixels.mapRect(area), dots, 6);
     }
     if (picture.touched) {
-        QColor waste = c.woodInk;
+        QColor waste = c.dark && look.photo != nullptr ? c.blankInk : c.woodInk;
         waste.setAlpha(c.dark ? 70 : 62);
         paintHatch(painter, outline.boundingRect(), waste, 8, HatchLean::Rising);
     }
@@ -176,7 +176,12 @@ QPolygonF uneven(const QPolygonF& closed) {
 
 void paintCuts(QPainter& painter, const BoardPicture& picture, const QTransform& toPixels,
                const BoardLook& look) {
-    const QColor ink = look.colours.dark ? look.colours.woodInk : look.colours.ink;
+    // Photographed wood is pale in the dark appearance too; the ground beside it is not, so the
+    // line has a pale edge there.
+    const bool isPale = look.colours.dark && look.photo != nullptr;
+    const QColor ink = isPale              ? look.colours.blankInk
+                       : look.colours.dark ? look.colours.woodInk
+                                           : look.colours.ink;
     for (const CutPicture& cut : picture.cuts) {
         QLineF line = toPixels.map(cut.line);
         QPen pen(ink, 1.5, Qt::CustomDashLine, Qt::FlatCap);
@@ -195,6 +200,10 @@ void paintCuts(QPainter& painter, const BoardPicture& picture, const QTransform&
             pen.setWidthF(1);
             pen.setDashPattern({3, 3});
             break;
+        }
+        if (isPale && cut.kind == CutKind::Crosscut) {
+            painter.setPen(QPen(look.colours.woodInk, pen.widthF() + 2));
+            painter.drawLine(line);
         }
         painter.setPen(pen);
         painter.drawLine(line);
@@ -283,12 +292,19 @@ void paintDefects(QPainter& painter, const BoardPicture& picture, StrokeCache& c
             std::any_of(picture.blanks.begin(), picture.blanks.end(), [&](const BlankPicture& b) {
                 return b.outline.containsPoint(middle, Qt::OddEvenFill);
             });
-        QColor ink = onBlank ? look.colours.blankInk : look.colours.woodInk;
+        const bool onOffcut =
+            std::any_of(picture.offcuts.begin(), picture.offcuts.end(), [&](const auto& offcut) {
+                return offcut.outline.containsPoint(middle, Qt::OddEvenFill);
+            });
+        // Photographed wood is pale in the dark appearance too; an offcut is drawn over it.
+        const bool onPhoto = look.colours.dark && look.photo != nullptr && !onOffcut;
+        const bool isPale = onBlank || onPhoto;
+        const QColor ink = isPale ? look.colours.blankInk : look.colours.woodInk;
         const bool selected = look.selectedDefect == defect.id;
         const QPolygonF outline = toPixels.map(inMillimetres(shownOutline));
         painter.save();
         if (!far) {
-            QColor fill = onBlank ? look.colours.blank : look.colours.wood;
+            QColor fill = isPale ? look.colours.blank : look.colours.wood;
             fill.setAlpha(210);
             painter.setPen(Qt::NoPen);
             painter.setBrush(fill);
@@ -315,7 +331,7 @@ void paintDefects(QPainter& painter, const BoardPicture& picture, StrokeCache& c
             at = {box.right() + metrics.horizontalAdvance(letter) / 2 + 2, box.center().y()};
         }
         paintHaloText(painter, at, letter, font, ink,
-                      onBlank ? look.colours.groupTints[0] : look.colours.wood);
+                      isPale ? look.colours.groupTints[0] : look.colours.wood);
     }
 }
 

@@ -61,7 +61,7 @@ bool HandTool::lift(BlankId blank, std::optional<QPointF> grip) {
         const QPointF at = item->boardToItem().inverted().map(item->mapFromScene(*grip));
         m_grip = {fromMillimetres(at.x()) - m_corner.x, fromMillimetres(at.y()) - m_corner.y};
     }
-    judge(Length());
+    judge(grip ? By::Pointer : By::Keys);
     return true;
 }
 
@@ -74,7 +74,7 @@ bool HandTool::liftFromTray(const BlankPurpose& purpose) {
     m_corner = {};
     m_pose = {};
     m_grip = {};
-    judge(Length());
+    judge(By::Keys);
     return true;
 }
 
@@ -89,7 +89,8 @@ void HandTool::holdAt(QPointF scenePoint, Snapping snapping) {
     const QPointF at = item->boardToItem().inverted().map(item->mapFromScene(scenePoint));
     m_board = item->picture().board.id;
     m_corner = {fromMillimetres(at.x()) - m_grip.x, fromMillimetres(at.y()) - m_grip.y};
-    judge(snapping == Snapping::On ? fromMillimetres(snapPixels / m_scene.scale()) : Length());
+    judge(By::Pointer,
+          snapping == Snapping::On ? fromMillimetres(snapPixels / m_scene.scale()) : Length());
 }
 
 void HandTool::nudge(int along, int across, bool byTen) {
@@ -97,14 +98,14 @@ void HandTool::nudge(int along, int across, bool byTen) {
         const Length step = hand::tapeMarksOf(m_session.document(), {}).step * (byTen ? 10 : 1);
         m_corner.x += step * along;
         m_corner.y += step * across;
-        judge(Length());
+        judge(By::Keys);
     }
 }
 
 void HandTool::holdAtReading(Length reading) {
     if (isHolding()) {
         m_corner.x = reading;
-        judge(Length());
+        judge(By::Keys);
     }
 }
 
@@ -114,21 +115,21 @@ void HandTool::holdOverBoard(int by) {
     const auto next = here - items.begin() + by;
     if (isHolding() && next >= 0 && next < static_cast<std::ptrdiff_t>(items.size())) {
         m_board = items[static_cast<std::size_t>(next)]->picture().board.id;
-        judge(Length());
+        judge(By::Keys);
     }
 }
 
 void HandTool::turnEndForEnd() {
     if (isHolding()) {
         m_pose.endForEnd = !m_pose.endForEnd;
-        judge(Length());
+        judge(By::Keys);
     }
 }
 
 void HandTool::turnFaceOver() {
     if (isHolding()) {
         m_pose.faceOver = !m_pose.faceOver;
-        judge(Length());
+        judge(By::Keys);
     }
 }
 
@@ -146,7 +147,7 @@ void HandTool::takeNearest() {
     }
     const hand::Laying place = *m_held->nearest;
     m_corner = toOuter(place.bed.frame, Point{place.along, place.bed.across.from});
-    judge(Length());
+    judge(By::Keys);
     if (!m_held->isLegal) { // another bed is as near; the offered one counts
         m_held->laying = place;
         m_held->outline = hand::outlineOf(place, m_drag->length());
@@ -171,7 +172,7 @@ bool HandTool::holdOverNearestBoard() {
             const BoardId board = items[static_cast<std::size_t>(at)]->picture().board.id;
             if (m_drag->nearest(board, m_corner, m_pose)) {
                 m_board = board;
-                judge(Length());
+                judge(By::Keys);
                 return m_held->isLegal || m_held->nearest.has_value();
             }
         }
@@ -179,9 +180,17 @@ bool HandTool::holdOverNearestBoard() {
     return false;
 }
 
-void HandTool::judge(Length snapWithin) {
+void HandTool::judge(By by, Length snapWithin) {
     m_held = m_drag->at(m_board, m_corner, m_pose, snapWithin);
-    emit words(QString::fromStdString(m_held->words));
+    QString text = QString::fromStdString(m_held->words);
+    if (m_held->snap) {
+        text += tr(" Hold Ctrl to let no mark draw it.");
+    } else if (by == By::Keys) {
+        text += m_held->isLegal   ? tr(" Enter lays it down, Esc puts it back.")
+                : m_held->nearest ? tr(" N takes that place, Esc puts it back.")
+                                  : tr(" N looks on the other boards, Esc puts it back.");
+    }
+    emit words(text);
     emit changed();
 }
 
@@ -211,6 +220,7 @@ bool HandTool::lay() {
         emit words(QString::fromStdString(edit.error().message));
         return false;
     }
+    emit words(tr("%1 is laid down. Ctrl+Z takes it back.").arg(label));
     return m_session.edit(isNew ? tr("Lay down %1").arg(label) : tr("Move %1").arg(label),
                           edit.value());
 }
@@ -250,6 +260,20 @@ QString HandTool::labelled(const QString& text) const {
 
 // ---- drawing ---------------------------------------------------------------------------------
 
+QPolygonF HandTool::onScene(const Polygon& polygon) const {
+    const BoardItem* item = m_scene.itemOf(m_held->laying.board);
+    QPolygonF points;
+    for (const Point& corner : polygon) {
+        points << item->mapToScene(item->boardToItem().map(inMillimetres(corner)));
+    }
+    return points;
+}
+
+QRectF HandTool::heldBox() const {
+    const bool isSeen = m_held && m_scene.itemOf(m_held->laying.board) != nullptr;
+    return isSeen ? onScene(m_held->outline).boundingRect() : QRectF();
+}
+
 void HandTool::paint(QPainter& painter, const Colours& colours) const {
     if (!m_held) {
         return;
@@ -258,13 +282,6 @@ void HandTool::paint(QPainter& painter, const Colours& colours) const {
     if (item == nullptr) {
         return;
     }
-    const auto onScene = [&](const Polygon& polygon) {
-        QPolygonF points;
-        for (const Point& corner : polygon) {
-            points << item->mapToScene(item->boardToItem().map(inMillimetres(corner)));
-        }
-        return points;
-    };
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     const auto drawOutline = [&](const Polygon& polygon, const QColor& colour, Qt::PenStyle style,

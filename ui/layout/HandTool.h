@@ -5,6 +5,7 @@
 
 #include <QObject>
 #include <QPoint>
+#include <QPolygonF>
 
 #include <optional>
 
@@ -51,6 +52,8 @@ class HandTool : public QObject {
     void putBack(); ///< as if it had never been lifted
 
     void paint(QPainter& painter, const Colours& colours) const; ///< in scene coordinates
+    /// Where what is held lies on the scene; empty when nothing is held.
+    [[nodiscard]] QRectF heldBox() const;
 
   signals:
     void changed();                  ///< what is to be drawn
@@ -58,10 +61,14 @@ class HandTool : public QObject {
 
   private:
     bool hold(Result<hand::Drag> drag);
-    void judge(Length snapWithin);
+    /// By the pointer ends within reach are drawn to marks; by keys none is, and Enter lays it
+    /// down.
+    enum class By { Pointer, Keys };
+    void judge(By by, Length snapWithin = Length());
     bool holdOverNearestBoard();
     void end();
     [[nodiscard]] QString labelled(const QString& text) const;
+    [[nodiscard]] QPolygonF onScene(const Polygon& polygon) const; ///< on the board it is held over
 
     DocumentSession& m_session;
     RackScene& m_scene;

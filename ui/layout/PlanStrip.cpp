@@ -7,9 +7,9 @@
 #include <QSpinBox>
 
 #include "core/units/QuantityText.h"
+#include "ui/layout/HintLine.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
-#include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/Icons.h"
 #include "ui/widgets/Words.h"
 
@@ -25,7 +25,7 @@ PlanStrip::PlanStrip(DocumentSession& session, PlanController& controller, QWidg
     , m_compare(new QPushButton(tr("Side by side"), this))
     , m_stop(new QPushButton(tr("Stop and keep"), this))
     , m_discard(new QPushButton(tr("Discard"), this))
-    , m_words(new FractionLabel({}, this)) {
+    , m_words(new HintLine(this)) {
     m_plan->setObjectName("planButton");
     m_compare->setObjectName("compareButton");
     m_compare->setToolTip(tr("Plans of least lumber, fewest knots on show and fewest set-ups, as "
@@ -92,6 +92,7 @@ void PlanStrip::refresh() {
     m_plan->setEnabled(!document.boards.empty() && !document.parts.empty());
     m_plan->setText(document.plan ? tr("Plan again") : tr("Plan"));
     m_words->setQuiet(!running);
+    m_words->setToolTip(running ? QString() : m_hint);
     if (!running) {
         m_words->setText(m_hint);
         return;

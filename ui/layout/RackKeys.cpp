@@ -34,6 +34,7 @@ void RackView::pickUp() {
 
 void RackView::pickUpFromTray(const BlankPurpose& purpose) {
     if (m_planIsOwn && m_hand.liftFromTray(purpose)) {
+        revealHeld();
         setFocus();
     }
 }
@@ -57,6 +58,14 @@ void RackView::takeNextCut(int by) {
 }
 
 bool RackView::handKey(QKeyEvent* event) {
+    const bool isKnown = moveHeld(event);
+    if (isKnown && !m_isDragging) {
+        revealHeld();
+    }
+    return isKnown;
+}
+
+bool RackView::moveHeld(QKeyEvent* event) {
     const bool byTen = event->modifiers().testFlag(Qt::ShiftModifier);
     const int up = face() == BoardFace::A ? 1 : -1; // seen from face B the far edge hangs below
     switch (event->key()) {
@@ -284,7 +293,10 @@ void RackView::toggleLock() {
 
 void RackView::askReading() {
     const Rect box = boundingBox(m_hand.held()->outline);
-    ask(tr("Low end at"), box.x0, [this](Length reading) { m_hand.holdAtReading(reading); });
+    ask(tr("Low end at"), box.x0, [this](Length reading) {
+        m_hand.holdAtReading(reading);
+        revealHeld();
+    });
 }
 
 void RackView::askCutReading() {

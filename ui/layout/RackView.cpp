@@ -23,6 +23,8 @@ namespace stavewright::ui {
 namespace {
 constexpr double leastScale = 0.01; // px a mm
 constexpr double mostScale = 40;
+constexpr int rimPixels = 28;       // from the edge of the view, where a drag scrolls it
+constexpr int rimMilliseconds = 25; // from step to step
 } // namespace
 
 RackView::RackView(DocumentSession& session, QWidget* parent)
@@ -63,6 +65,8 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     connect(&m_hand, &HandTool::words, this, &RackView::hint);
     connect(&m_hand, &HandTool::changed, this, [this] { viewport()->update(); });
     connect(&m_cuts, &CutTool::words, this, &RackView::hint);
+    m_rim.setInterval(rimMilliseconds);
+    connect(&m_rim, &QTimer::timeout, this, &RackView::scrollAtRim);
     connect(&m_cuts, &CutTool::changed, this, [this] { viewport()->update(); });
 }
 
@@ -319,14 +323,47 @@ void RackView::dragTo(QMouseEvent* event) {
         m_tray != nullptr &&
         m_tray->rect().contains(m_tray->mapFromGlobal(event->globalPosition().toPoint()));
     if (overTray) {
+        m_rim.stop();
         emit hint(tr("Let go to lay it in the tray."));
         return;
     }
+    m_isSnapping = !event->modifiers().testFlag(Qt::ControlModifier);
+    holdAtPointer(at);
+    if (m_isDragging) { // with the button held; a blank picked up by key scrolls by wheel and keys
+        m_rim.start();
+    }
+}
+
+void RackView::holdAtPointer(QPoint at) {
+    m_dragAt = at;
     const QPointF scenePoint = mapToScene(at);
     m_tape->setPointer(scenePoint.x() - m_scene.datumLines().front());
-    m_hand.holdAt(scenePoint, event->modifiers().testFlag(Qt::ControlModifier)
-                                  ? HandTool::Snapping::Suspended
-                                  : HandTool::Snapping::On);
+    m_hand.holdAt(scenePoint,
+                  m_isSnapping ? HandTool::Snapping::On : HandTool::Snapping::Suspended);
+}
+
+void RackView::scrollAtRim() {
+    if (!m_isDragging || !m_hand.isHolding()) {
+        m_rim.stop();
+        return;
+    }
+    const QRect inside = viewport()->rect().adjusted(0, rimPixels, 0, -rimPixels);
+    const int over = m_dragAt.y() < inside.top()      ? m_dragAt.y() - inside.top()
+                     : m_dragAt.y() > inside.bottom() ? m_dragAt.y() - inside.bottom()
+                                                      : 0;
+    QScrollBar* bar = verticalScrollBar();
+    const int before = bar->value();
+    bar->setValue(before + std::clamp(over, -rimPixels, rimPixels) / 2);
+    if (bar->value() != before) {
+        holdAtPointer(m_dragAt);
+    }
+}
+
+void RackView::revealHeld() {
+    const QRectF box = m_hand.heldBox();
+    if (!box.isEmpty()) {
+        ensureVisible(box, 24, 50);
+    }
 }
 
 void RackView::mouseReleaseEvent(QMouseEvent* event) {

@@ -5,6 +5,7 @@
 
 #include <QGraphicsView>
 #include <QPointer>
+#include <QTimer>
 
 #include <functional>
 
@@ -86,6 +87,7 @@ class RackView : public QGraphicsView {
     bool stepBoard(int by);
     void selectBlank(BlankId id);
     bool handKey(QKeyEvent* event);
+    bool moveHeld(QKeyEvent* event);
     bool planKey(QKeyEvent* event);
     /// What can be done by hand with what is selected, with its keys.
     void fillMenu(QMenu& menu);
@@ -97,6 +99,12 @@ class RackView : public QGraphicsView {
     void ask(const QString& question, Length now, const std::function<void(Length)>& take);
     void takeNextCut(int by);
     void dragTo(QMouseEvent* event);
+    /// What is held goes with the pointer, which stands here in the viewport.
+    void holdAtPointer(QPoint at);
+    /// At the rim of the view the rack goes on under what is held, as long as the pointer stays.
+    void scrollAtRim();
+    /// Scrolls what is held into sight; the pointer does not say where it is.
+    void revealHeld();
     bool dragCut(QMouseEvent* event);
     bool cutKey(QKeyEvent* event);
     [[nodiscard]] QString describe(const RackHit& hit) const;
@@ -115,6 +123,9 @@ class RackView : public QGraphicsView {
     Fit m_fit = Fit::Best;
     bool m_spaceHeld = false;
     std::optional<QPoint> m_panFrom;
+    QTimer m_rim;             ///< ticks while what is held is at the rim of the view
+    QPoint m_dragAt;          ///< pointer of the last move with something in the hand
+    bool m_isSnapping = true; ///< at that move
 };
 
 } // namespace stavewright::ui

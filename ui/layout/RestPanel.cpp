@@ -24,6 +24,8 @@ namespace stavewright::ui {
 namespace {
 
 constexpr int mostMovesShown = 4; ///< the others by scrolling
+constexpr int rowHeight = 26;
+constexpr int totalsWide = 400; ///< beside the moves; the drawing above keeps its room
 
 } // namespace
 
@@ -101,8 +103,14 @@ RestPanel::RestPanel(DocumentSession& session, PlanController& controller, QWidg
     layout->setSpacing(0);
     layout->addLayout(top);
     layout->addLayout(wordsRow);
-    layout->addWidget(m_table);
-    layout->addWidget(m_moves);
+    auto* tables = new QHBoxLayout;
+    tables->setSpacing(12);
+    tables->addWidget(m_table, 0, Qt::AlignTop);
+    tables->addWidget(m_moves, 1);
+    layout->addLayout(tables);
+    for (QTableWidget* table : {m_table, m_moves}) {
+        table->verticalHeader()->setDefaultSectionSize(rowHeight);
+    }
 
     connect(m_look, &QPushButton::clicked, this,
             [this] { m_controller.lookAtRest(!m_controller.isLookingAtRest()); });
@@ -129,7 +137,7 @@ void RestPanel::refresh() {
         const PlanTotals& t = plan->totals;
         const QString name = row == 0 ? tr("Before") : tr("After");
         const bool isShown = (row == 1) == m_controller.isLookingAtRest();
-        const QStringList cells = {isShown ? tr("%1 (on the boards above)").arg(name) : name,
+        const QStringList cells = {isShown ? tr("%1 (shown)").arg(name) : name,
                                    tr("%1 of %2").arg(t.placed).arg(t.demanded),
                                    QString::number(t.boardsUsed),
                                    words(lumberText(t.lumberUsed, document.info.units)),
@@ -167,6 +175,8 @@ void RestPanel::fillMoves() {
         }
     }
     m_moves->setVisible(!moves.empty());
+    m_table->setMinimumWidth(totalsWide);
+    m_table->setMaximumWidth(moves.empty() ? QWIDGETSIZE_MAX : totalsWide);
     if (!moves.empty()) { // the drawing keeps most of the window
         const int shown = std::min(m_moves->rowCount(), mostMovesShown);
         m_moves->setFixedHeight(m_moves->horizontalHeader()->sizeHint().height() +

@@ -3,6 +3,7 @@
 #include <QDateTime>
 #include <QDialogButtonBox>
 #include <QHeaderView>
+#include <QLabel>
 #include <QLocale>
 #include <QTableWidget>
 #include <QVBoxLayout>
@@ -31,7 +32,13 @@ LogPage::LogPage(const DocumentSession& session, QWidget* parent)
     table->setAlternatingRowColors(false);
     table->horizontalHeader()->setSectionResizeMode(0, QHeaderView::ResizeToContents);
     table->horizontalHeader()->setSectionResizeMode(1, QHeaderView::Stretch);
-    table->horizontalHeader()->resizeSection(2, 180);
+    table->horizontalHeader()->resizeSection(2, 200);
+    table->setItemDelegate(new FractionDelegate(table));
+    table->setVerticalScrollMode(
+        QAbstractItemView::ScrollPerPixel); // an entry may be several lines
+    for (int column = 0; column < table->columnCount(); ++column) {
+        table->horizontalHeaderItem(column)->setTextAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    }
     int row = 0;
     for (auto entry = log.rbegin(); entry != log.rend(); ++entry, ++row) {
         const QString when = entry->time == 0
@@ -43,12 +50,22 @@ LogPage::LogPage(const DocumentSession& session, QWidget* parent)
         table->setItem(row, 2, new QTableWidgetItem(words(entry->why)));
         table->item(row, 1)->setToolTip(words(entry->what));
     }
+    // Texts wrap, so rows follow from the widths that the window gives the columns.
+    connect(table->horizontalHeader(), &QHeaderView::sectionResized, table,
+            &QTableWidget::resizeRowsToContents, Qt::QueuedConnection);
+    auto* empty =
+        new QLabel(tr("Nothing is in the log yet. What is reported from the shop (menu "
+                      "Bench) is kept here: cuts made, knots found, what was lost and why."),
+                   this);
+    empty->setWordWrap(true);
+    empty->setVisible(log.empty());
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Close, this);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     auto* layout = new QVBoxLayout(this);
+    layout->addWidget(empty);
     layout->addWidget(table);
     layout->addWidget(buttons);
-    resize(760, 480);
+    resize(860, 480);
     table->resizeRowsToContents();
 }
 

@@ -26,6 +26,7 @@ ShopDialog::ShopDialog(const QString& title, const LengthStyle& style, QWidget* 
     , m_column(new QVBoxLayout(this))
     , m_form(new QFormLayout)
     , m_why(new QLineEdit(this))
+    , m_unlock(new QCheckBox(tr("Unlock it, and go on"), this))
     , m_outcome(new FractionLabel({}, this))
     , m_ways(new QVBoxLayout)
     , m_take(nullptr) {
@@ -47,6 +48,10 @@ ShopDialog::ShopDialog(const QString& title, const LengthStyle& style, QWidget* 
     m_outcome->setWrapped(true);
     m_column->addWidget(m_outcome);
     m_column->addLayout(m_ways);
+    m_unlock->setObjectName("unlock");
+    m_unlock->hide();
+    m_column->addWidget(m_unlock);
+    connect(m_unlock, &QCheckBox::toggled, this, &ShopDialog::look);
     m_column->addStretch(1);
     auto* buttons = new QDialogButtonBox(this);
     m_take = buttons->addButton(tr("Take it"), QDialogButtonBox::AcceptRole);
@@ -123,12 +128,16 @@ void ShopDialog::begin(Make make, const QString& takeText) {
 
 void ShopDialog::changed() { m_wait.start(waitMilliseconds); }
 
+ShopDialog::Said ShopDialog::said() const {
+    return {m_why->text().toStdString(), m_unlock->isChecked()};
+}
+
 void ShopDialog::look() {
-    const Result<Made> made = m_make(m_why->text().toStdString());
+    const Result<Made> made = m_make(said());
+    // Ticked it stays, so that it can be taken back.
+    m_unlock->setVisible(m_unlock->isChecked() || (!made && m_make({said().why, true}).ok()));
     m_take->setEnabled(made.ok());
-    m_outcome->setSign(!made                             ? Sign::Cross
-                       : made.value().remedies.isEmpty() ? Sign::None
-                                                         : Sign::Triangle);
+    m_outcome->setSign(!made ? Sign::Cross : made.value().loses ? Sign::Triangle : Sign::None);
     m_outcome->setText(made ? made.value().sentence : words(describe(made.error())));
     while (QLayoutItem* item = m_ways->takeAt(0)) {
         delete item->widget();
@@ -145,7 +154,7 @@ void ShopDialog::look() {
 }
 
 void ShopDialog::take() {
-    const Result<Made> made = m_make(m_why->text().toStdString());
+    const Result<Made> made = m_make(said());
     if (!made) {
         look();
         return;

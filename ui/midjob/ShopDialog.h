@@ -30,9 +30,15 @@ class ShopDialog : public QDialog {
         Edit edit;
         QString sentence;
         QStringList remedies; ///< ways out for what has no place any more
+        bool loses = false;   ///< something that was cut, or its place
+    };
+    /// What the maker says beside the facts.
+    struct Said {
+        std::string why;
+        bool unlock = false; ///< what is locked and in the way may be unlocked
     };
     /// Made from the fields as they stand; called again at every change of one of them.
-    using Make = std::function<Result<Made>(const std::string& why)>;
+    using Make = std::function<Result<Made>(const Said& said)>;
 
     ShopDialog(const QString& title, const LengthStyle& style, QWidget* parent);
 
@@ -50,12 +56,14 @@ class ShopDialog : public QDialog {
   private:
     void changed();
     void look();
+    [[nodiscard]] Said said() const;
     void take();
 
     LengthStyle m_style;
     QVBoxLayout* m_column;
     QFormLayout* m_form;
     QLineEdit* m_why;
+    QCheckBox* m_unlock; ///< shown where a lock is all that is in the way
     FractionLabel* m_outcome;
     QVBoxLayout* m_ways;
     QPushButton* m_take;

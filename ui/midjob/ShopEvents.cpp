@@ -28,7 +28,9 @@ namespace {
 using midjob::Note;
 using midjob::ShopEvent;
 
-Note noteOf(const std::string& why) { return {QDateTime::currentSecsSinceEpoch(), why}; }
+Note noteOf(const ShopDialog::Said& said) {
+    return {QDateTime::currentSecsSinceEpoch(), said.why, said.unlock};
+}
 
 Result<ShopDialog::Made> made(Result<ShopEvent> event) {
     if (!event) {
@@ -38,7 +40,9 @@ Result<ShopDialog::Made> made(Result<ShopEvent> event) {
     for (const std::string& remedy : event.value().remedies) {
         remedies << words(remedy);
     }
-    return ShopDialog::Made{std::move(event.value().edit), words(event.value().sentence), remedies};
+    const bool loses = !event.value().lost.empty() || !event.value().missing.empty();
+    return ShopDialog::Made{std::move(event.value().edit), words(event.value().sentence), remedies,
+                            loses};
 }
 
 QStringList kindNames() {
@@ -141,9 +145,9 @@ void ShopEvents::cutMade(BoardId id, const hand::CutRef& cut) {
                                 tr("still to be made")});
     }
     shown->begin(
-        [this, id, cut, where, before](const std::string& why) {
+        [this, id, cut, where, before](const ShopDialog::Said& said) {
             const bool isStill = before != nullptr && before->currentIndex() == 1;
-            return made(midjob::cutMade(m_session.document(), id, cut, where->value(), noteOf(why),
+            return made(midjob::cutMade(m_session.document(), id, cut, where->value(), noteOf(said),
                                         isStill ? midjob::Earlier::StillToMake
                                                 : midjob::Earlier::MadeOnTheirMarks));
         },
@@ -167,7 +171,7 @@ void ShopEvents::moveCut(BoardId id, const hand::CutRef& cut) {
     LengthEdit* where = shown->length(
         "where", cut.strip ? tr("From the straightened edge") : tr("On the tape"), *mark);
     shown->begin(
-        [this, id, cut, where](const std::string&) -> Result<ShopDialog::Made> {
+        [this, id, cut, where](const ShopDialog::Said&) -> Result<ShopDialog::Made> {
             const Document& now = m_session.document();
             const Result<Edit> edit = hand::moveCut(now, id, cut, where->value());
             if (!edit) {
@@ -181,7 +185,8 @@ void ShopEvents::moveCut(BoardId id, const hand::CutRef& cut) {
             if (report.failures() > m_session.auditReport().failures()) {
                 return Error{ErrorCode::BadInput, report.findings.front().sentence, {}};
             }
-            return ShopDialog::Made{edit.value(), tr("Everything still comes out of it."), {}};
+            return ShopDialog::Made{
+                edit.value(), tr("Everything still comes out of it."), {}, false};
         },
         tr("Move it"));
 }
@@ -205,7 +210,7 @@ void ShopEvents::keepBoard(BoardId id) {
     LengthEdit* from = shown->length("from", tr("From, on the tape"), Length());
     LengthEdit* to = shown->length("to", tr("To"), lengthOf(*on));
     shown->begin(
-        [this, id, kind, part, from, to](const std::string&) -> Result<ShopDialog::Made> {
+        [this, id, kind, part, from, to](const ShopDialog::Said&) -> Result<ShopDialog::Made> {
             const Document& now = m_session.document();
             const Board& wood = *findBoard(now, id);
             BoardRule rule;
@@ -232,7 +237,8 @@ void ShopEvents::keepBoard(BoardId id) {
                 against == 0 ? tr("The plan keeps to that already.")
                              : tr("%1 blanks of the plan lie against it; plan again, or move them.")
                                    .arg(against),
-                {}};
+                {},
+                false};
         },
         tr("Keep to it"));
 }
@@ -259,8 +265,8 @@ void ShopEvents::allCutsMade() {
     ShopDialog* shown = dialog(title, title);
     shown->say(tr("Each on its mark. Where one landed off, mark that one by itself first."));
     shown->begin(
-        [this, id = on->id](const std::string& why) {
-            return made(midjob::allCutsMade(m_session.document(), id, noteOf(why)));
+        [this, id = on->id](const ShopDialog::Said& said) {
+            return made(midjob::allCutsMade(m_session.document(), id, noteOf(said)));
         },
         tr("They are made"));
 }
@@ -279,11 +285,11 @@ void ShopEvents::freshEnd() {
         where->setValue(at == 0 ? Length::inches(1) : length - Length::inches(1));
     });
     shown->begin(
-        [this, id = on->id, end, where](const std::string& why) {
+        [this, id = on->id, end, where](const ShopDialog::Said& said) {
             return made(
                 midjob::freshEnd(m_session.document(), id,
                                  end->currentIndex() == 0 ? hand::End::Low : hand::End::High,
-                                 where->value(), noteOf(why)));
+                                 where->value(), noteOf(said)));
         },
         tr("It is off"));
 }
@@ -314,7 +320,7 @@ void ShopEvents::knotFound() {
     QCheckBox* through = shown->tick("through", tr("goes through to the other face"));
     shown->begin(
         [this, id = on->id, blank = place ? blank : std::nullopt, kind, face, along, across, length,
-         width, through](const std::string& why) -> Result<ShopDialog::Made> {
+         width, through](const ShopDialog::Said& said) -> Result<ShopDialog::Made> {
             const Document& now = m_session.document();
             const auto which = allDefectKinds[static_cast<std::size_t>(kind->currentIndex())];
             const BoardFace side = face->currentIndex() == 0 ? BoardFace::A : BoardFace::B;
@@ -340,7 +346,7 @@ void ShopEvents::knotFound() {
                     markAt(findBoard(now, id)->outline, which,
                            {along->value(), across->value(), length->value(), width->value()});
             }
-            return made(midjob::defectFound(now, id, std::move(defect), noteOf(why)));
+            return made(midjob::defectFound(now, id, std::move(defect), noteOf(said)));
         },
         tr("It is there"));
 }
@@ -359,8 +365,8 @@ void ShopEvents::spoiled() {
             .arg(words(labelOf(document, hand::blankAt(*document.plan, *place).purpose)));
     ShopDialog* shown = dialog(title, title);
     shown->begin(
-        [this, id = *blank](const std::string& why) {
-            return made(midjob::spoiled(m_session.document(), id, noteOf(why)));
+        [this, id = *blank](const ShopDialog::Said& said) {
+            return made(midjob::spoiled(m_session.document(), id, noteOf(said)));
         },
         tr("It is gone"));
 }
@@ -379,9 +385,9 @@ void ShopEvents::sizeMeasured(BlankId blank) {
     LengthEdit* length = shown->length("length", tr("Long"), wood.length());
     LengthEdit* width = shown->length("width", tr("Wide"), wood.width());
     shown->begin(
-        [this, blank, length, width](const std::string& why) {
+        [this, blank, length, width](const ShopDialog::Said& said) {
             return made(midjob::sizeMeasured(m_session.document(), blank, length->value(),
-                                             width->value(), noteOf(why)));
+                                             width->value(), noteOf(said)));
         },
         tr("So it is"));
 }
@@ -394,8 +400,8 @@ void ShopEvents::boardRejected() {
     const QString title = tr("Board %1 is rejected").arg(words(on->mark));
     ShopDialog* shown = dialog(title, title);
     shown->begin(
-        [this, id = on->id](const std::string& why) {
-            return made(midjob::boardRejected(m_session.document(), id, noteOf(why)));
+        [this, id = on->id](const ShopDialog::Said& said) {
+            return made(midjob::boardRejected(m_session.document(), id, noteOf(said)));
         },
         tr("Reject it"));
 }
@@ -422,13 +428,14 @@ void ShopEvents::warpMeasured() {
     LengthEdit* cup = shown->length("cup", tr("Cup"), place ? Length() : on->warp.cup);
     LengthEdit* twist = shown->length("twist", tr("Twist"), place ? Length() : on->warp.twist);
     shown->begin(
-        [this, id = on->id, along, width = widthOf(*on), bow, cup, twist](const std::string& why) {
+        [this, id = on->id, along, width = widthOf(*on), bow, cup,
+         twist](const ShopDialog::Said& said) {
             Warp measured;
             measured.bow = bow->value();
             measured.cup = cup->value();
             measured.twist = twist->value();
             return made(midjob::warpMeasured(m_session.document(), id, along, width, measured,
-                                             noteOf(why)));
+                                             noteOf(said)));
         },
         tr("So it is"));
 }

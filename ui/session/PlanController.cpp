@@ -109,14 +109,34 @@ void PlanController::planRest(midjob::RestMode mode) {
     emit stateChanged();
 }
 
+QString PlanController::whyNothingChanges(const Rest& rest, const QString& conflict) {
+    QString text =
+        rest.before.unplaced.empty()
+            ? tr("The rest was planned again and stays as it is: no better plan was found")
+            : tr("The rest was planned again, and what has no place still finds none");
+    text += rest.mode == midjob::RestMode::KeepPlaces
+                ? tr(" that keeps what has a place. Plan The Rest From Scratch may move more.")
+                : tr(".");
+    return conflict.isEmpty() ? text : text + ' ' + conflict;
+}
+
 void PlanController::offerRest(Plan plan) {
     Rest rest;
     rest.before = *m_session.document().plan;
     rest.moved = midjob::movedBetween(rest.before, plan);
     rest.mode = *m_restMode;
     rest.sentence = QString::fromStdString(midjob::sentenceOf(m_session.document(), rest.moved));
-    if (!m_run.conflict().empty()) {
-        rest.sentence += ' ' + QString::fromStdString(m_run.conflict());
+    const QString conflict = QString::fromStdString(m_run.conflict());
+    const midjob::Moved& moved = rest.moved;
+    if (moved.moved.empty() && moved.gained.empty() && moved.lost.empty() &&
+        moved.costsMore == Money()) { // nothing to compare
+        m_restMode.reset();
+        emit stateChanged();
+        emit refused(whyNothingChanges(rest, conflict));
+        return;
+    }
+    if (!conflict.isEmpty()) {
+        rest.sentence += ' ' + conflict;
     }
     rest.after = std::move(plan);
     m_restMode.reset();

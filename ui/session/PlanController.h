@@ -81,6 +81,7 @@ class PlanController : public QObject {
     void take(Plan plan, const QString& title = {});
     void clearPreview();
     void offerRest(Plan plan);
+    [[nodiscard]] static QString whyNothingChanges(const Rest& rest, const QString& conflict);
     void learnBest();
 
     DocumentSession& m_session;

@@ -156,9 +156,14 @@ void MainWindow::connectSession() {
                 const QString way =
                     remedies.isEmpty() ? QString() : tr(" Way out: %1").arg(remedies.front());
                 std::vector<Banner::Button> buttons;
-                if (isWorthPlanning) {
+                const std::optional<Plan>& plan = m_session->document().plan;
+                if (isWorthPlanning && plan && !plan->unplaced.empty()) {
                     buttons.push_back({tr("Plan the rest"), [this] {
                                            m_controller->planRest(midjob::RestMode::KeepPlaces);
+                                       }});
+                } else if (isWorthPlanning) { // all has a place; moving more may save something
+                    buttons.push_back({tr("Look for a better plan"), [this] {
+                                           m_controller->planRest(midjob::RestMode::FromScratch);
                                        }});
                 }
                 m_banner->showMessage(remedies.isEmpty() ? Sign::None : Sign::Triangle,

@@ -125,7 +125,7 @@ void MainWindow::makeMenus() {
                 CommandId::TurnFace});
     view->addSeparator();
     fill(view->addMenu(tr("&Units")), {CommandId::UnitsInches, CommandId::UnitsMillimetres});
-    fill(view->addMenu(tr("Appea&rance")),
+    fill(view->addMenu(tr("App&earance")),
          {CommandId::AppearanceSystem, CommandId::AppearanceLight, CommandId::AppearanceDark});
     fill(view, {CommandId::FullScreen});
 

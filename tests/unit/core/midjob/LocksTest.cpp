@@ -1,8 +1,12 @@
 // What is locked is the same to the bit after anything that plans: anew, keeping places, for other
 // wishes, and after whatever happens in the shop elsewhere.
 
+#include "core/hand/Locks.h"
+#include <functional>
+
 #include "core/choices/Alternatives.h"
 #include "core/hand/HandEdits.h"
+#include "core/hand/PlanTree.h"
 #include "core/hand/SafeWindow.h"
 #include "core/midjob/MadeCuts.h"
 #include "core/midjob/Mishaps.h"
@@ -150,6 +154,115 @@ TEST_P(Locks, AreTheSameToTheBitAfterWhatHappensElsewhere) {
         }
     }
     EXPECT_GT(happened, 0U);
+}
+
+/// A blank, its section or its board is locked, and something happens to the blank's wood.
+enum class What { Blank, Section, Board };
+
+Document lockedAt(Document job, BlankId id, What what) {
+    const hand::TreePlace place = *hand::placeOf(*job.plan, id);
+    const Result<Edit> edit = what == What::Blank ? hand::setLocked(job, id, true)
+                              : what == What::Section
+                                  ? hand::setLocked(job, hand::sectionAt(*job.plan, place).id, true)
+                                  : hand::setLocked(job, job.plan->boards[place.board].board, true);
+    EXPECT_TRUE(edit.ok());
+    EXPECT_TRUE(apply(job, edit.value()).ok());
+    return job;
+}
+
+TEST_P(Locks, AreNamedWhereTheirWoodFailsAndOnlyTheMakerTakesThemOff) {
+    const Document plannedOnce = planned(GetParam()());
+    const std::vector<BlankId> blanks = blanksOf(*plannedOnce.plan);
+    const BlankId id = blanks[blanks.size() / 2];
+    const hand::TreePlace place = *hand::placeOf(*plannedOnce.plan, id);
+    const BoardId board = plannedOnce.plan->boards[place.board].board;
+    const std::string label = labelOf(plannedOnce, hand::blankAt(*plannedOnce.plan, place).purpose);
+    const std::string mark = "board " + findBoard(plannedOnce, board)->mark;
+    for (const What what : {What::Blank, What::Section, What::Board}) {
+        SCOPED_TRACE(static_cast<int>(what));
+        Document job = lockedAt(plannedOnce, id, what);
+        // Another lock has nothing to do with it.
+        const BlankId other = place.board == 0 ? blanks.back() : blanks.front();
+        job = lockedAt(job, other, What::Blank);
+        const Rect wood = hand::blankAt(*job.plan, place).rect;
+        const Result<Defect> hole = markedOnBlank(
+            job, id, DefectKind::KnotHole,
+            {wood.length() / 4, wood.width() / 4, wood.length() / 2, wood.width() / 2}, true);
+        ASSERT_TRUE(hole.ok());
+        using Happens = std::function<Result<ShopEvent>(const Note&)>;
+        std::vector<Happens> all = {
+            [&](const Note& note) { return defectFound(job, board, hole.value(), note); }};
+        if (what == What::Blank && GetParam() == samples::hallShelf) { // the smallest says enough
+            all.push_back([&](const Note& note) { return spoiled(job, id, note); });
+            all.push_back([&](const Note& note) { return boardRejected(job, board, note); });
+        }
+        for (const Happens& happens : all) {
+            const Result<ShopEvent> held = happens({});
+            ASSERT_FALSE(held.ok());
+            const std::string& said = held.error().message;
+            EXPECT_NE(said.find("locked and would not stay as it is. Unlock it first."),
+                      std::string::npos)
+                << said;
+            EXPECT_NE(said.find(mark), std::string::npos) << said;
+            EXPECT_EQ(said.find(label) != std::string::npos, what == What::Blank) << said;
+
+            Document after = job;
+            const Result<ShopEvent> event = happens({.time = 0, .why = {}, .unlock = true});
+            ASSERT_NO_FATAL_FAILURE(take(after, event));
+            EXPECT_NE(event.value().sentence.find("is taken off"), std::string::npos)
+                << event.value().sentence;
+            const auto still = hand::placeOf(*after.plan, other);
+            ASSERT_TRUE(still);
+            EXPECT_EQ(hand::blankAt(*after.plan, *still),
+                      hand::blankAt(*job.plan, *hand::placeOf(*job.plan, other)));
+            EXPECT_EQ(hand::locksBroken(*job.plan, *after.plan).size(), 1U);
+        }
+    }
+}
+
+/// A cut that would land where a locked blank has to give way is outside the window, and is refused
+/// as long as the lock is there.
+TEST_P(Locks, HoldAgainstACutThatLandsOff) {
+    const Document job = planned(GetParam()());
+    const hand::SafeWindows free(job);
+    std::uint64_t tried = 0;
+    for (const BoardLayout& layout : job.plan->boards) {
+        for (const hand::CutRef& cut : hand::cutsOn(job, layout.board)) {
+            const Length mark = *hand::markOf(job, layout.board, cut);
+            for (const Length off : {-Length::inches(1, 2), Length::inches(1, 2)}) {
+                const Length where = mark + off;
+                const auto landed = free.landed(layout.board, cut, where);
+                if (tried == rounds(2) || !landed || !free.isSafe(layout.board, cut, where)) {
+                    continue;
+                }
+                Plan only;
+                only.boards = {layout};
+                const std::vector<BlankId> blanks = blanksOf(only);
+                const auto moved = std::find_if(blanks.begin(), blanks.end(), [&](BlankId id) {
+                    const Document locked = lockedAt(job, id, What::Blank);
+                    return !hand::locksBroken(*hand::layoutOf(*locked.plan, layout.board),
+                                              landed->layout)
+                                .empty();
+                });
+                if (moved == blanks.end()) {
+                    continue; // nothing has to give way
+                }
+                ++tried;
+                const Document locked = lockedAt(job, *moved, What::Blank);
+                const hand::SafeWindows windows(locked);
+                EXPECT_FALSE(windows.isSafe(layout.board, cut, where));
+                const auto held = windows.windowOf(layout.board, cut);
+                ASSERT_TRUE(held);
+                EXPECT_TRUE(off < Length() ? held->window.from > where : held->window.to < where);
+                EXPECT_FALSE(cutMade(locked, layout.board, cut, where, {}).ok());
+                EXPECT_TRUE(cutMade(locked, layout.board, cut, mark, {}).ok());
+                EXPECT_TRUE(cutMade(locked, layout.board, cut, where,
+                                    {.time = 0, .why = {}, .unlock = true})
+                                .ok());
+            }
+        }
+    }
+    EXPECT_GT(tried, 0U);
 }
 
 INSTANTIATE_TEST_SUITE_P(Samples, Locks,

@@ -1,0 +1,118 @@
+// How long one frame takes in the window while a blank is dragged in a large job: what the
+// pointer's move is answered with, and everything that is painted for it. A table of times; nothing
+// is asserted.
+
+#include <QApplication>
+#include <QLocale>
+#include <QMouseEvent>
+#include <QScrollBar>
+#include <QSettings>
+#include <QStandardPaths>
+#include <QTemporaryDir>
+
+#include <random>
+
+#include "core/hand/PlanTree.h"
+#include "core/job/JobFile.h"
+#include "tests/bench/PlannedJob.h"
+#include "tests/tools/BlanksOf.h"
+#include "tests/tools/samples/Samples.h"
+#include "ui/layout/LayoutView.h"
+#include "ui/layout/RackView.h"
+#include "ui/paint/PagePainter.h"
+#include "ui/session/DocumentSession.h"
+#include "ui/widgets/Theme.h"
+#include "ui/window/MainWindow.h"
+
+using namespace stavewright;
+
+namespace {
+
+void move(ui::RackView& rack, QEvent::Type type, QPoint to) {
+    const bool isMove = type == QEvent::MouseMove;
+    QMouseEvent event(type, QPointF(to), QPointF(rack.viewport()->mapToGlobal(to)),
+                      isMove ? Qt::NoButton : Qt::LeftButton,
+                      type == QEvent::MouseButtonRelease ? Qt::NoButton : Qt::LeftButton,
+                      Qt::NoModifier);
+    QApplication::sendEvent(rack.viewport(), &event);
+}
+
+void measure(ui::MainWindow& window, const char* how) {
+    ui::RackView& rack = window.layoutPlace().rack();
+    const std::vector<BlankId> blanks = plan_tools::blanksOf(*window.session().document().plan);
+    std::mt19937_64 random(1);
+    std::vector<double> lifts, frames;
+    for (int i = 0; i < 20; ++i) {
+        ui::Selection selection;
+        selection.blank = blanks[random() % blanks.size()];
+        window.session().select(selection);
+        QApplication::processEvents();
+        const QPoint at = rack.viewportPointOf(*selection.blank);
+        move(rack, QEvent::MouseButtonPress, at);
+        auto start = std::chrono::steady_clock::now();
+        move(rack, QEvent::MouseMove, at + QPoint(9, 0));
+        QApplication::processEvents();
+        lifts.push_back(bench::milliseconds(start));
+        if (!rack.hand().isHolding()) {
+            move(rack, QEvent::MouseButtonRelease, at);
+            continue;
+        }
+        for (int m = 0; m < 60; ++m) { // along a path, as a hand goes
+            const QPoint to(at.x() + 4 * m, at.y() + m % 20 - 10 + 3 * m);
+            start = std::chrono::steady_clock::now();
+            move(rack, QEvent::MouseMove,
+                 {std::clamp(to.x(), 40, rack.viewport()->width() - 40),
+                  std::clamp(to.y(), 40, rack.viewport()->height() - 40)});
+            QApplication::processEvents();
+            frames.push_back(bench::milliseconds(start));
+        }
+        rack.hand().putBack();
+        move(rack, QEvent::MouseButtonRelease, at);
+        QApplication::processEvents();
+    }
+    std::printf("%s, %d x %d\n", how, rack.viewport()->width(), rack.viewport()->height());
+    bench::printTimes("first frame (lifted)", lifts);
+    bench::printTimes("every further frame", frames);
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) {
+        qputenv("QT_QPA_PLATFORM", "offscreen");
+    }
+    const QTemporaryDir home;
+    qputenv("HOME", home.path().toUtf8());
+    qputenv("XDG_CONFIG_HOME", (home.path() + "/config").toUtf8());
+    qputenv("XDG_DATA_HOME", (home.path() + "/data").toUtf8());
+    const QApplication application(argc, argv);
+    QApplication::setOrganizationName("Stavewright");
+    QApplication::setApplicationName("Stavewright benches");
+    QStandardPaths::setTestModeEnabled(true);
+    QLocale::setDefault(QLocale::c());
+    ui::loadBundledFont();
+    ui::applyAppearance(ui::Appearance::Light);
+    const std::optional<Document> job =
+        bench::planned(bench::enlarged(samples::readingRoom(), 60, 5), 20);
+    const QString file = home.path() + "/large.stavejob";
+    if (!job || !writeJob(*job, file.toStdString())) {
+        return 1;
+    }
+    std::printf("%zu boards, %zu blanks\n", job->boards.size(),
+                plan_tools::blanksOf(*job->plan).size());
+    for (const QSize size : {QSize(1280, 800), QSize(1920, 1080)}) {
+        ui::MainWindow window;
+        window.resize(size);
+        if (!window.openFile(file)) {
+            return 1;
+        }
+        window.show();
+        window.action(ui::CommandId::PlaceLayout)->trigger();
+        QApplication::processEvents();
+        measure(window, "as opened");
+        window.layoutPlace().rack().fitAll();
+        QApplication::processEvents();
+        measure(window, "all boards at once");
+    }
+    return 0;
+}
