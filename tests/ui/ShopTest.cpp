@@ -41,6 +41,7 @@ class ShopTest : public PlannedWindow {
     void warpIsMeasuredAgain();
     void aBlankGoesThroughItsStates();
     void theRestIsPlannedKeepingPlaces();
+    void aRestThatKeepsItsPlacesIsSaid();
     void theRestIsPlannedAnewAndLeft();
     void editingGoesOnWhileTheRestIsPlanned();
     void aBoardIsKeptForAPart();
@@ -271,6 +272,19 @@ void ShopTest::theRestIsPlannedKeepingPlaces() {
     QVERIFY(!panel->isVisible());
     expectOneStep(before, 1);
     QVERIFY(document().plan->unplaced.empty());
+}
+
+void ShopTest::aRestThatKeepsItsPlacesIsSaid() {
+    const Document before = document();
+    QString said;
+    connect(&controller(), &PlanController::refused, this,
+            [&said](const QString& sentence) { said = sentence; });
+    command(CommandId::PlanRestKeeping);
+    QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
+    QVERIFY(!controller().rest());
+    QVERIFY2(said.contains("keeps it"), qPrintable(said));
+    QVERIFY(document() == before);
+    disconnect(&controller(), nullptr, this, nullptr);
 }
 
 void ShopTest::theRestIsPlannedAnewAndLeft() {

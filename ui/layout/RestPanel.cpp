@@ -111,6 +111,9 @@ RestPanel::RestPanel(DocumentSession& session, PlanController& controller, QWidg
     for (QTableWidget* table : {m_table, m_moves}) {
         table->verticalHeader()->setDefaultSectionSize(rowHeight);
     }
+    // The staves of a panel may come from many boards: that row takes the lines it needs.
+    connect(m_moves->horizontalHeader(), &QHeaderView::sectionResized, m_moves,
+            &QTableWidget::resizeRowsToContents, Qt::QueuedConnection);
 
     connect(m_look, &QPushButton::clicked, this,
             [this] { m_controller.lookAtRest(!m_controller.isLookingAtRest()); });
@@ -174,13 +177,14 @@ void RestPanel::fillMoves() {
             m_moves->setItem(row, column, item);
         }
     }
+    m_moves->resizeRowsToContents();
     m_moves->setVisible(!moves.empty());
     m_table->setMinimumWidth(totalsWide);
     m_table->setMaximumWidth(moves.empty() ? QWIDGETSIZE_MAX : totalsWide);
     if (!moves.empty()) { // the drawing keeps most of the window
         const int shown = std::min(m_moves->rowCount(), mostMovesShown);
         m_moves->setFixedHeight(m_moves->horizontalHeader()->sizeHint().height() +
-                                shown * m_moves->rowHeight(0) + 2);
+                                shown * rowHeight + 2);
     }
 }
 

@@ -112,11 +112,10 @@ void PlanController::planRest(midjob::RestMode mode) {
 QString PlanController::whyNothingChanges(const Rest& rest, const QString& conflict) {
     QString text =
         rest.before.unplaced.empty()
-            ? tr("The rest was planned again and stays as it is: no better plan was found")
-            : tr("The rest was planned again, and what has no place still finds none");
-    text += rest.mode == midjob::RestMode::KeepPlaces
-                ? tr(" that keeps what has a place. Plan The Rest From Scratch may move more.")
-                : tr(".");
+            ? tr("Everything has a place and keeps it. Plan the Rest Anew (menu Plan) may "
+                 "move more and save something.")
+            : tr("What has no place finds none while the rest keeps its places. Plan the "
+                 "Rest Anew (menu Plan) may move more.");
     return conflict.isEmpty() ? text : text + ' ' + conflict;
 }
 
@@ -128,8 +127,8 @@ void PlanController::offerRest(Plan plan) {
     rest.sentence = QString::fromStdString(midjob::sentenceOf(m_session.document(), rest.moved));
     const QString conflict = QString::fromStdString(m_run.conflict());
     const midjob::Moved& moved = rest.moved;
-    if (moved.moved.empty() && moved.gained.empty() && moved.lost.empty() &&
-        moved.costsMore == Money()) { // nothing to compare
+    if (rest.mode == midjob::RestMode::KeepPlaces && moved.moved.empty() && moved.gained.empty() &&
+        moved.lost.empty() && moved.costsMore == Money()) { // nothing to compare
         m_restMode.reset();
         emit stateChanged();
         emit refused(whyNothingChanges(rest, conflict));

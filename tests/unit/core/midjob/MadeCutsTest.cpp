@@ -46,14 +46,18 @@ TEST(MadeCuts, EveryCutOfABoardOnItsMarkLosesNothing) {
 TEST(MadeCuts, BeyondTheWindowThePieceIsLostAndSaid) {
     const Document job = planned(samples::kitchenTable());
     int tried = 0;
+    const hand::SafeWindows windows(job);
     for (const BoardLayout& layout : job.plan->boards) {
-        const hand::SafeWindows windows(job);
-        for (const hand::CutWindow& window : windows.onBoard(layout.board)) {
-            if (window.openBelow || window.lostBelow.empty() || window.cut.strip || tried >= 3) {
+        for (const hand::CutRef& crosscut : hand::cutsOn(job, layout.board)) {
+            if (crosscut.strip || tried >= 3) {
+                continue; // a window is only worked out where it is asked for below
+            }
+            const auto window = windows.windowOf(layout.board, crosscut);
+            if (!window || window->openBelow || window->lostBelow.empty()) {
                 continue;
             }
             const Result<ShopEvent> event =
-                cutMade(job, layout.board, window.cut, window.window.from - in(1, 16), note);
+                cutMade(job, layout.board, crosscut, window->window.from - in(1, 16), note);
             SCOPED_TRACE(event ? event.value().sentence : describe(event.error()));
             Document cut = job;
             ASSERT_NO_FATAL_FAILURE(take(cut, event));
