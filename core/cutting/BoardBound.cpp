@@ -158,7 +158,8 @@ Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interru
         Looker looker(part->stretch, prices, ranges.offcut(), interrupt);
         std::vector<std::size_t> best;
         Cost worth = 0;
-        for (int looks = 0;;) {
+        int looks = 0;
+        for (;;) {
             worth = ranges.best(best);
             work += static_cast<std::int64_t>(ranges.size() / 64);
             if (worth <= goal.enough || looks >= goal.looks || interrupt.isCalled()) {
@@ -188,6 +189,7 @@ Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interru
         if (chain == nullptr || interrupt.isCalled()) {
             continue;
         }
+        chain->looks += looks;
         for (auto index = best.rbegin(); index != best.rend(); ++index) {
             const BoundRange& range = ranges.at(*index);
             chain->isWorkedOut = chain->isWorkedOut && range.known == BoundRange::Known::exactly;

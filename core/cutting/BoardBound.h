@@ -32,6 +32,7 @@ struct BoundChain {
     /// Every section was looked into: the bound is what their blanks are worth, less cuts and
     /// fills.
     bool isWorkedOut = true;
+    int looks = 0; ///< that were taken for it
 };
 
 /// Not for two threads at once.
@@ -41,7 +42,8 @@ class BoardBound {
                const Interrupt* interrupt = nullptr);
 
     /// Worth of the blanks less fills and cuts, with offcuts. Nothing of use once the interrupt is
-    /// called. `chain`: what the bound rests on.
+    /// called. `chain`: what the bound rests on. Asked again at the same prices it goes on where it
+    /// stopped.
     [[nodiscard]] Cost most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
                             std::int64_t& work, BoundChain* chain = nullptr);
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "core/cutting/Workers.h"
 
@@ -15,9 +16,12 @@ __extension__ typedef __int128 Wide;
 constexpr int looksPerBoard = 6'000;
 /// The first time fewer, the more boards there are, so that many boards too have a bound soon: so
 /// many by the power 3/2 of their number, and no more than so many together unless they are few.
+/// They are given out in so many passes; fewer than so many for a board are not worth the while.
 constexpr double looksAtFirst = 84'000;
 constexpr double looksTogether = 12'000;
 constexpr double fewBoards = 24;
+constexpr int passesAtFirst = 3;
+constexpr int fewestLooks = 20;
 /// How near a board's bound shall come to what is known of it, in parts of it.
 constexpr Cost partsNear = 256;
 constexpr Cost partsNearAtFirst = 64;
@@ -105,21 +109,12 @@ Cost Prover::worthKnown(std::size_t board, const Values& prices, bool possible) 
     return best;
 }
 
-bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
-                 const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work) {
-    const std::size_t count = m_models.size();
-    std::vector<Cost> most(count, 0);
-    std::vector<std::int64_t> worked(count, 0);
-    std::vector<std::vector<Column>> met(count); // chains, then patterns
-    std::vector<std::size_t> chains(count, 0);
-    const auto boards = static_cast<double>(count);
-    const double first = std::min(looksAtFirst / std::pow(boards, 1.5),
-                                  looksTogether / boards * std::max(1.0, fewBoards / boards));
-    const int looks =
-        m_bound ? looksPerBoard : static_cast<int>(std::min<double>(first, looksPerBoard));
-    const bool done = runItems(
-        count, m_threads,
-        [&](std::size_t b) {
+bool Prover::lookAt(const Values& prices, std::vector<Asked>& asked,
+                    const std::vector<std::size_t>& boards, const Interrupt& interrupt) {
+    return runItems(
+        boards.size(), m_threads,
+        [&](std::size_t i) {
+            const std::size_t b = boards[i];
             if (m_boards[b] == nullptr) {
                 m_boards[b] = std::make_unique<BoardBound>(*m_context, *m_models[b], &interrupt);
             }
@@ -127,18 +122,78 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                 m_boards[b].reset(); // it may be half made
                 return;
             }
-            const Cost price = m_models[b]->price();
-            const Cost known = worthKnown(b, prices, false);
-            // Of a board that is taken whole it counts too how far it falls short of its price.
-            const bool isWhole = std::find(whole.begin(), whole.end(), b) != whole.end();
-            const Cost paysFrom = isWhole         ? 0
-                                  : whole.empty() ? price
-                                                  : price - price / partsBelowPrice;
-            const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
-            const BoundGoal goal{std::max(paysFrom, known + near), looks};
-            BoundChain chain;
-            most[b] = m_boards[b]->most(prices, goal, interrupt, worked[b], &chain);
-            if (most[b] <= goal.enough || chain.sections.empty() || interrupt.isCalled()) {
+            Asked& board = asked[b];
+            board.chain = {};
+            board.most = m_boards[b]->most(prices, board.goal, interrupt, board.work, &board.chain);
+        },
+        interrupt);
+}
+
+bool Prover::look(const Values& prices, std::vector<Asked>& asked, const Interrupt& interrupt) {
+    std::vector<std::size_t> boards(asked.size());
+    std::iota(boards.begin(), boards.end(), std::size_t{0});
+    if (m_bound) {
+        for (Asked& board : asked) {
+            board.goal.looks = looksPerBoard;
+        }
+        return lookAt(prices, asked, boards, interrupt);
+    }
+    // The first time all boards share so many looks. Most boards need few; what these leave goes to
+    // the others, by what each still lacks.
+    const auto count = static_cast<double>(asked.size());
+    double left =
+        count * std::min({static_cast<double>(looksPerBoard), looksAtFirst / std::pow(count, 1.5),
+                          looksTogether / count * std::max(1.0, fewBoards / count)});
+    for (Asked& board : asked) {
+        board.goal.looks = static_cast<int>(left / (2 * count));
+    }
+    for (int pass = 1;; ++pass) {
+        if (!lookAt(prices, asked, boards, interrupt)) {
+            return false;
+        }
+        double lacking = 0;
+        for (const std::size_t b : boards) {
+            left -= asked[b].chain.looks;
+            lacking += static_cast<double>(asked[b].lacks());
+        }
+        const double now = pass + 1 < passesAtFirst ? left / 2 : left;
+        std::erase_if(boards, [&](std::size_t b) {
+            Asked& board = asked[b];
+            const bool isSettled = board.chain.looks < board.goal.looks;
+            board.goal.looks =
+                static_cast<int>(now * static_cast<double>(board.lacks()) / std::max(1.0, lacking));
+            return isSettled || board.goal.looks < fewestLooks;
+        });
+        if (boards.empty() || pass == passesAtFirst) {
+            return true;
+        }
+    }
+}
+
+bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
+                 const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work) {
+    const std::size_t count = m_models.size();
+    std::vector<Asked> asked(count);
+    for (std::size_t b = 0; b < count; ++b) {
+        const Cost price = m_models[b]->price();
+        const Cost known = worthKnown(b, prices, false);
+        // Of a board that is taken whole it counts too how far it falls short of its price.
+        const bool isWhole = std::find(whole.begin(), whole.end(), b) != whole.end();
+        const Cost paysFrom = isWhole ? 0 : whole.empty() ? price : price - price / partsBelowPrice;
+        const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
+        asked[b].goal.enough = std::max(paysFrom, known + near);
+    }
+    if (!look(prices, asked, interrupt)) {
+        return false;
+    }
+    std::vector<std::vector<Column>> met(count); // chains, then patterns
+    std::vector<std::size_t> chains(count, 0);
+    const bool done = runItems(
+        count, m_threads,
+        [&](std::size_t b) {
+            const Cost most = asked[b].most;
+            const BoundChain& chain = asked[b].chain;
+            if (asked[b].lacks() == 0 || chain.sections.empty() || interrupt.isCalled()) {
                 return;
             }
             if (chain.isWorkedOut) {
@@ -153,13 +208,13 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                     }
                 }
                 // Whatever is not its blanks is what it costs.
-                column.cost = price + worthOf(column.yield, prices) - most[b];
+                column.cost = m_models[b]->price() + worthOf(column.yield, prices) - most;
                 met[b].push_back(std::move(column));
                 chains[b] = 1;
             }
             const Cost possible = worthKnown(b, prices, true);
-            if (most[b] > possible + possible / partsNear) {
-                if (std::optional<Column> made = onChain(b, prices, chain, worked[b])) {
+            if (most > possible + possible / partsNear) {
+                if (std::optional<Column> made = onChain(b, prices, chain, asked[b].work)) {
                     met[b].push_back(std::move(*made));
                 }
             }
@@ -168,8 +223,11 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
     if (!done) {
         return false;
     }
+    std::vector<Cost> most;
+    most.reserve(count);
     for (std::size_t b = 0; b < count; ++b) {
-        work += worked[b];
+        most.push_back(asked[b].most);
+        work += asked[b].work;
         for (std::size_t i = 0; i < met[b].size(); ++i) {
             add(std::move(met[b][i]), i >= chains[b]);
             m_isNew = true;

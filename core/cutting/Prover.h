@@ -59,6 +59,18 @@ class Prover {
     };
     /// Each as if what is known were all that the boards can give.
     [[nodiscard]] std::vector<Choice> choicesToAsk(const Interrupt& interrupt) const;
+    /// What is known of a board under the prices that are asked.
+    struct Asked {
+        BoundGoal goal;
+        Cost most = 0;
+        BoundChain chain;
+        std::int64_t work = 0;
+        [[nodiscard]] Cost lacks() const { return std::max<Cost>(0, most - goal.enough); }
+    };
+    /// How closely every board is looked at. False when interrupted.
+    bool look(const Values& prices, std::vector<Asked>& asked, const Interrupt& interrupt);
+    bool lookAt(const Values& prices, std::vector<Asked>& asked,
+                const std::vector<std::size_t>& boards, const Interrupt& interrupt);
     /// Asks every board under these prices, those closely that shall be taken whole. False when
     /// interrupted.
     bool ask(const Values& prices, const std::vector<std::size_t>& whole, const OnChain& onChain,

@@ -131,7 +131,6 @@ void Search::proveAndImprove() {
         m_state.isOver() || !m_state.prepare(&usual) || !generate(roundsUsual)) {
         return;
     }
-    drawAndWalk();
     m_proving.beginBelow(m_state.values);
     // Each time the bounds know the prices better, and the menus the sections.
     for (int times = 0; times < timesProved && !m_state.isOver(); ++times) {
