@@ -78,6 +78,20 @@ LaidOut withJoint(LaidOut laid, std::size_t joint, Length at, const JointLie& li
     return laid;
 }
 
+LaidOut seenFromOtherSide(LaidOut laid, photo::PhotoControls turned) {
+    laid.photo.controls = std::move(turned);
+    if (laid.joints != predictedJoints(laid) || !laid.lies.empty()) {
+        for (Length& joint : laid.joints) {
+            joint = laid.photo.size.widthAtDatum - joint;
+        }
+        // A line leans the same way when the picture is turned round by half.
+        std::reverse(laid.joints.begin(), laid.joints.end());
+        laid.lies.resize(laid.lies.empty() ? 0 : laid.joints.size());
+        std::reverse(laid.lies.begin(), laid.lies.end());
+    }
+    return laid;
+}
+
 Stretch roomOfJoint(const LaidOut& laid, std::size_t joint) {
     const Length near = joint == 0 ? Length() : laid.joints[joint - 1];
     const Length far =

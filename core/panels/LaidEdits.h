@@ -19,6 +19,10 @@ namespace stavewright::panels {
 [[nodiscard]] LaidOut measuredAs(LaidOut laid, Length length, Length width);
 /// One joint stands there and lies so; where all are square and tight, nothing is said of lies.
 [[nodiscard]] LaidOut withJoint(LaidOut laid, std::size_t joint, Length at, const JointLie& lie);
+/// It was taken from the other side of the bench: near and far, left and right are exchanged.
+/// Joints that were placed stay on their pixels. `turned`: its marks as photo::seenFromOtherSide
+/// makes them.
+[[nodiscard]] LaidOut seenFromOtherSide(LaidOut laid, photo::PhotoControls turned);
 /// How far a joint may be moved: staves stay at least 5 mm wide in the picture.
 [[nodiscard]] Stretch roomOfJoint(const LaidOut& laid, std::size_t joint);
 

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <map>
+#include <utility>
+
+#include "core/panels/Fills.h"
 
 namespace stavewright::panels {
 
@@ -22,6 +25,33 @@ PlyMeeting meetingOf(const BlockPly& upper, const BlockPly& lower) {
         return PlyMeeting::SameWay;
     }
     return upper.heartUp > 0 ? PlyMeeting::BarksMeet : PlyMeeting::HeartsMeet;
+}
+
+/// A glue face has to be level when it is glued; the outside is filled when it has been milled.
+void adviseFills(Block& block) {
+    MarkedPieces inside;
+    MarkedPieces outside;
+    for (const BlockPly& ply : block.plies) {
+        for (const bool up : {true, false}) {
+            const std::vector<std::string>& open = up ? ply.openUp : ply.openDown;
+            const BlockPly& last = up ? block.plies.front() : block.plies.back();
+            if (!open.empty()) {
+                (&ply == &last ? outside : inside).emplace_back(ply.label, open);
+            }
+        }
+    }
+    if (!inside.empty()) {
+        block.advice.push_back("Fill before gluing, on the glue faces: " + listOf(inside) + ".");
+    }
+    if (!outside.empty()) {
+        block.advice.push_back("Fill after the second milling, on the outside: " + listOf(outside) +
+                               ".");
+    }
+    if (inside.empty() && outside.empty()) {
+        block.advice.push_back("No open knot lies on its faces. One that the planer opens is "
+                               "filled before gluing on a glue face, after the second milling on "
+                               "the outside.");
+    }
 }
 
 void advise(const Document& document, Block& block) {
@@ -58,8 +88,7 @@ void advise(const Document& document, Block& block) {
                                ? "The seam shows on the two sides and on the ends; turn all " +
                                      std::to_string(part->count) + " alike."
                                : "The seam shows on the two sides and on the ends.");
-    block.advice.push_back("Fill open knots on the glue faces before gluing, those on the outside "
-                           "after the second milling.");
+    adviseFills(block);
 }
 
 } // namespace
@@ -76,6 +105,10 @@ std::vector<Block> blocksOf(const Document& document) {
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
                     if (board && blank.purpose.ply > 0 && blank.purpose.stave == 0) {
+                        OpenSpots open = openSpots(*board, section.frame, blank.rect);
+                        if (blank.pose.faceOver) {
+                            std::swap(open.onA, open.onB);
+                        }
                         found[{blank.purpose.part, blank.purpose.instance}][blank.purpose.ply] = {
                             labelOf(document, blank.purpose),
                             board->mark,
@@ -84,7 +117,9 @@ std::vector<Block> blocksOf(const Document& document) {
                             heartUp(*board, blank.pose),
                             blank.purpose,
                             blank.pose,
-                            blank.state};
+                            blank.state,
+                            std::move(open.onA),
+                            std::move(open.onB)};
                     }
                 }
             }

@@ -21,6 +21,9 @@ struct BlockPly {
     BlankPurpose purpose;
     Pose pose;
     CutState state = CutState::Planned;
+    // Chalk marks of what is open on its two faces and wants a fill.
+    std::vector<std::string> openUp = {}; ///< towards face A of the part
+    std::vector<std::string> openDown = {};
 };
 
 enum class PlyMeeting { Unknown, BarksMeet, HeartsMeet, SameWay };

@@ -3,6 +3,7 @@
 
 #include "core/papers/GlueUpSheet.h"
 #include "core/panels/BenchWords.h"
+#include "core/panels/Fills.h"
 #include "core/panels/PanelChecks.h"
 #include "core/panels/Panels.h"
 #include "core/panels/TermWords.h"
@@ -48,6 +49,10 @@ class PanelSheet {
         for (const std::string& caution :
              panels::cautionsFor(m_panel, m_practice, m_document.info)) {
             addParagraph(rows, caution, words, width, measure);
+            any = true;
+        }
+        if (const std::string fills = panels::fillSentence(m_document, m_panel); !fills.empty()) {
+            addParagraph(rows, fills, words, width, measure);
             any = true;
         }
         if (!any) {

@@ -62,4 +62,17 @@ Corner atOtherEdge(Corner corner) {
     return corner;
 }
 
+PhotoControls seenFromOtherSide(PhotoControls controls) {
+    constexpr std::array<Corner, 4> opposite = {Corner::EndFar, Corner::EndNear, Corner::DatumFar,
+                                                Corner::DatumNear};
+    for (CornerMark& mark : controls.corners) {
+        mark.corner = opposite[static_cast<std::size_t>(mark.corner)];
+    }
+    for (EdgeMark& mark : controls.edges) {
+        mark.edge = mark.edge == LongEdge::Near ? LongEdge::Far : LongEdge::Near;
+    }
+    controls.tape.clear();
+    return controls;
+}
+
 } // namespace stavewright::photo

@@ -16,4 +16,9 @@ cornersInAnyOrder(const std::array<Pixels, 4>& corners, const BoardSize& board);
 /// The same end, other edge: with the board turned over, what was its near edge is its far one.
 [[nodiscard]] Corner atOtherEdge(Corner corner);
 
+/// The photograph was taken from the other side: ends and edges are exchanged, what is marked stays
+/// on its pixels. A tape is read from the other end as well, so one that was marked is no longer
+/// there.
+[[nodiscard]] PhotoControls seenFromOtherSide(PhotoControls controls);
+
 } // namespace stavewright::photo

@@ -110,5 +110,28 @@ TEST(Forecast, DepthOfCupByHand) {
     EXPECT_NEAR(cup.toInches(), 0.0163, 0.0002);
 }
 
+// Source: Mitchell 2016, "Modeling the Cupping of Lumber", BioResources 11(3), 6416-6425
+// (abstract), and NC State Extension, "Using the Differential Shrinkage and the Cupping of Lumber
+// Spreadsheet" (introduction): radial shrinkage runs along the radii and tangential shrinkage along
+// the rings in polar geometry, and the arc of the rings counts for more the nearer to the centre of
+// the log a board was cut. No worked depth of cup was found in print; the derivation of this
+// forecast, which is that polar geometry, is checked point by point in
+// tests/unit/core/glueup/MovementTest.cpp.
+TEST(Forecast, TheNearerToThePithTheMoreItCups) {
+    const Movement drying = of("red_oak", 100, 60);
+    const Length width = Length::inches(5);
+    Length last = Length::inches(1);
+    for (const int radius : {3, 4, 6, 9, 14, 20}) {
+        RingData rings = flatSawn;
+        rings.radius = Length::inches(radius);
+        const Length cup = forecastCup(width, rings, drying);
+        EXPECT_GT(cup, Length()) << radius;
+        EXPECT_LT(cup, last) << radius;
+        last = cup;
+    }
+    // Equal shrinkage along radii and rings only makes the board smaller.
+    EXPECT_EQ(forecastCup(width, flatSawn, {3000, 3000, -40}), Length());
+}
+
 } // namespace
 } // namespace stavewright::glueup

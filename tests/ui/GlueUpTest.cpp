@@ -1,7 +1,9 @@
 // The place Glue-up in the real window: everything by keyboard, undo, and photographs that come to
 // lie where the wood lies.
 
+#include <QAccessible>
 #include <QAction>
+#include <QApplication>
 #include <QBuffer>
 #include <QComboBox>
 #include <QImage>
@@ -11,6 +13,7 @@
 #include <QPushButton>
 #include <QSettings>
 #include <QTest>
+#include <QToolButton>
 
 #include <algorithm>
 #include <array>
@@ -23,9 +26,11 @@
 #include "tests/unit/core/panels/HandPanel.h"
 #include "ui/glueup/BlockCanvas.h"
 #include "ui/glueup/GlueUpView.h"
+#include "ui/glueup/LaidDesk.h"
 #include "ui/glueup/PanelCanvas.h"
 #include "ui/glueup/TermTable.h"
 #include "ui/layout/FacePictures.h"
+#include "ui/lumber/PhotoCanvas.h"
 #include "ui/photo/PagePhotos.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
@@ -56,9 +61,39 @@ class GlueUpTest : public QObject {
     void photographsArePrintedAsTheWoodLies();
     void stavesAreExchangedWithThePanelThatMatches();
     void pliesAreTurnedExchangedAndPaired();
+    void aWholeArrangementByKeysAlone();
+    void whoeverHearsItIsToldWhatIsWhat();
     void picturesForLookingAt();
 
   private:
+    /// To whoever has the focus, as a keyboard does.
+    static void type(int key, Qt::KeyboardModifiers modifiers = {}) {
+        QWidget* focus = QApplication::focusWidget();
+        QVERIFY(focus != nullptr);
+        QTest::keyClick(focus, static_cast<Qt::Key>(key), modifiers);
+    }
+    /// F6 until it is in this pane.
+    static bool goTo(const QWidget& pane) {
+        for (int pressed = 0; pressed < 6; ++pressed) {
+            const QWidget* focus = QApplication::focusWidget();
+            if (focus == &pane || pane.isAncestorOf(focus)) {
+                return true;
+            }
+            type(Qt::Key_F6);
+        }
+        return false;
+    }
+    /// Tab until it is there.
+    static bool tabTo(const QString& name) {
+        for (int pressed = 0; pressed < 12; ++pressed) {
+            if (QApplication::focusWidget()->objectName() == name) {
+                return true;
+            }
+            type(Qt::Key_Tab);
+        }
+        return false;
+    }
+
     [[nodiscard]] GlueUpView& place() const { return *m_window->findChild<GlueUpView*>(); }
     [[nodiscard]] const Document& job() const { return m_window->session().document(); }
     void press(int key, Qt::KeyboardModifiers modifiers = {}) {
@@ -503,6 +538,132 @@ void GlueUpTest::pliesAreTurnedExchangedAndPaired() {
         m_window->action(CommandId::Undo)->trigger();
     }
     QVERIFY(job() == before);
+}
+
+/// As a maker without a mouse does it: no widget is told anything, the focus goes where her keys
+/// send it. From the first look to the printed page, and everything undone.
+void GlueUpTest::aWholeArrangementByKeysAlone() {
+    m_window->session().adopt(hand_panel::twoTops(), {});
+    m_window->activateWindow();
+    QVERIFY(QTest::qWaitForWindowActive(m_window.get()));
+    const Document before = job();
+    GlueUpView& glueUp = place();
+    PanelCanvas& canvas = glueUp.canvas();
+    type(Qt::Key_1, Qt::ControlModifier); // away, and back
+    QVERIFY(!glueUp.isVisible());
+    type(Qt::Key_4, Qt::ControlModifier);
+    QVERIFY(glueUp.isVisible());
+    QCOMPARE(QApplication::focusWidget(), static_cast<QWidget*>(&canvas));
+    // Where the focus is can be seen.
+    const auto rim = [&] { return canvas.grab().toImage().pixelColor(1, 1); };
+    QCOMPARE(rim(), coloursOf(canvas.palette()).accent);
+
+    // The second panel, and what it matches.
+    const QString first = QString::fromStdString(glueUp.shown()->label);
+    type(Qt::Key_PageDown);
+    QVERIFY(QString::fromStdString(glueUp.shown()->label) != first);
+    type(Qt::Key_PageUp);
+    QCOMPARE(QString::fromStdString(glueUp.shown()->label), first);
+    QVERIFY(goTo(*glueUp.findChild<QPushButton*>("glueUpArrange")));
+    QVERIFY(rim() != coloursOf(canvas.palette()).accent);
+    QVERIFY(tabTo("glueUpMatches"));
+    type(Qt::Key_Down);
+    QVERIFY(glueUp.shown()->chosen.matches.has_value());
+    QVERIFY(tabTo("glueUpCentre"));
+    type(Qt::Key_Space);
+    QVERIFY(glueUp.shown()->chosen.noCentreSeam);
+    type(Qt::Key_Z, Qt::ControlModifier);
+    QVERIFY(!glueUp.shown()->chosen.noCentreSeam);
+
+    // The staves: pick, swap, turn, roll over, lock.
+    QVERIFY(goTo(canvas));
+    type(Qt::Key_Home);
+    const BlankId mine = glueUp.shown()->staveAt(0).blank;
+    type(Qt::Key_Up, Qt::ControlModifier);
+    QCOMPARE(glueUp.shown()->staveAt(1).blank, mine);
+    QCOMPARE(canvas.selected(), std::optional<std::size_t>(1));
+    type(Qt::Key_E);
+    type(Qt::Key_F);
+    QCOMPARE(glueUp.shown()->order[1].pose, glueup::poseIndex({true, true}));
+    type(Qt::Key_L);
+    QVERIFY(canvas.accessibleDescription().contains("locked"));
+    type(Qt::Key_L);
+    QVERIFY(!canvas.accessibleDescription().contains("locked"));
+    type(Qt::Key_B);
+    QVERIFY(glueUp.findChild<QToolButton*>("glueUpBefore")->isChecked());
+    type(Qt::Key_B);
+    type(Qt::Key_B, Qt::ShiftModifier); // by turns
+    QTRY_VERIFY(!glueUp.findChild<QToolButton*>("glueUpBefore")->isChecked());
+    QTRY_VERIFY(glueUp.findChild<QToolButton*>("glueUpBefore")->isChecked());
+    type(Qt::Key_B, Qt::ShiftModifier);
+    QVERIFY(!glueUp.findChild<QToolButton*>("glueUpBefore")->isChecked());
+    type(Qt::Key_V);
+    type(Qt::Key_V);
+
+    // Exchanged with the other top, by its menu.
+    type(Qt::Key_X);
+    auto* menu = qobject_cast<QMenu*>(QApplication::activePopupWidget());
+    QVERIFY(menu != nullptr);
+    QTest::keyClick(menu, Qt::Key_Down);
+    QTest::keyClick(menu, Qt::Key_Return);
+    QVERIFY(glueUp.shown()->staveAt(1).blank != mine);
+
+    // A weight, then the search.
+    QVERIFY(goTo(glueUp.terms()));
+    for (int column = 0; column < 5; ++column) {
+        type(Qt::Key_Right);
+    }
+    type(Qt::Key_Left); // from Points to Weight
+    type(Qt::Key_Home, Qt::ControlModifier);
+    for (int column = 0; column < 3; ++column) {
+        type(Qt::Key_Right);
+    }
+    type(Qt::Key_7);
+    type(Qt::Key_Return);
+    QCOMPARE(job().glueUp.settings.weights.of(GlueTerm::Planing), 700);
+    QVERIFY(goTo(canvas));
+    type(Qt::Key_A);
+    QTRY_VERIFY_WITH_TIMEOUT(!glueUp.isArranging(), timeout);
+
+    // On paper, and what would be printed is seen.
+    type(Qt::Key_5, Qt::ControlModifier);
+    QVERIFY(!glueUp.isVisible());
+    const auto pages =
+        papers::pagesOf(job(), audit(job()), blankSpecs(job()).value(), {}, FontMeasure());
+    QVERIFY(std::any_of(pages.begin(), pages.end(), [](const papers::Page& page) {
+        return page.title.find("Glue-up T1") != std::string::npos;
+    }));
+    type(Qt::Key_4, Qt::ControlModifier);
+    while (m_window->session().undoStack().canUndo()) {
+        type(Qt::Key_Z, Qt::ControlModifier);
+    }
+    QVERIFY(job() == before);
+}
+
+/// Everything in the place that takes the focus says what it is.
+void GlueUpTest::whoeverHearsItIsToldWhatIsWhat() {
+    for (const bool isLaid : {false, true}) {
+        if (isLaid) {
+            press(Qt::Key_P);
+        }
+        for (QWidget* widget : place().findChildren<QWidget*>()) {
+            const bool isPart = widget->objectName().startsWith("qt_");
+            if (!widget->isVisible() || isPart || !(widget->focusPolicy() & Qt::TabFocus)) {
+                continue;
+            }
+            const QAccessibleInterface* heard = QAccessible::queryAccessibleInterface(widget);
+            QVERIFY(heard != nullptr);
+            QVERIFY2(!heard->text(QAccessible::Name).isEmpty(),
+                     qPrintable(QString("%1 %2").arg(widget->metaObject()->className(),
+                                                     widget->objectName())));
+        }
+    }
+    QTest::keyClick(&place().laidDesk().corners(), Qt::Key_Escape);
+    press(Qt::Key_Home);
+    const QString told = place().canvas().accessibleDescription();
+    QVERIFY2(told.contains("Place 1 of 4") && told.contains("face A"), qPrintable(told));
+    press(Qt::Key_E);
+    QVERIFY(place().canvas().accessibleDescription().contains("end for end"));
 }
 
 /// For people to look at: STAVEWRIGHT_PICTURES=FOLDER bin/test_ui picturesForLookingAt; with

@@ -24,6 +24,8 @@
 #include "core/panels/LaidEdits.h"
 #include "core/panels/PanelEdits.h"
 #include "core/papers/Sheets.h"
+#include "core/photo/CornerOrder.h"
+#include "tests/boards/Camera.h"
 #include "tests/ui/Tests.h"
 #include "tests/unit/core/panels/HandPanel.h"
 #include "ui/glueup/GlueUpView.h"
@@ -66,7 +68,8 @@ QColor woodOf(std::size_t stave) {
     return {light, light - 30, light - 70};
 }
 
-Taken taken(const panels::Panel& panel, bool back, double secondWider = 0) {
+/// The staves from straight above, at perMm, near edge below (of the back: above).
+QImage flatOf(const panels::Panel& panel, bool back, double secondWider = 0) {
     const double length = panel.roughLength.toMillimetres() * perMm;
     const double width = panel.width.toMillimetres() * perMm;
     QImage flat(static_cast<int>(std::lround(length)), static_cast<int>(std::lround(width)),
@@ -89,7 +92,13 @@ Taken taken(const panels::Panel& panel, bool back, double secondWider = 0) {
         painter.fillRect(upright(QRectF(mark - QPointF(14, 10), QSizeF(28, 20))), colours[place]);
         near += wide;
     }
-    painter.end();
+    return flat;
+}
+
+Taken taken(const panels::Panel& panel, bool back, double secondWider = 0) {
+    const double length = panel.roughLength.toMillimetres() * perMm;
+    const double width = panel.width.toMillimetres() * perMm;
+    const QImage flat = flatOf(panel, back, secondWider);
     QTransform aslant;
     aslant.translate(70, 60);
     aslant.rotate(2);
@@ -108,6 +117,21 @@ Taken taken(const panels::Panel& panel, bool back, double secondWider = 0) {
     return result;
 }
 
+/// What a camera in space shows of the show face, through a lens that bends.
+QImage seenBy(const boards::Camera& camera, const QImage& flat) {
+    QImage picture(camera.width, camera.height, QImage::Format_RGB32);
+    for (int row = 0; row < picture.height(); ++row) {
+        for (int column = 0; column < picture.width(); ++column) {
+            const boards::Camera::Place at = camera.sees({column + 0.5, row + 0.5});
+            const int x = static_cast<int>(std::floor(at.x * 25.4 * perMm));
+            const int y = flat.height() - 1 - static_cast<int>(std::floor(at.y * 25.4 * perMm));
+            picture.setPixel(column, row,
+                             flat.rect().contains(x, y) ? flat.pixel(x, y) : qRgb(30, 30, 34));
+        }
+    }
+    return picture;
+}
+
 class LaidOutTest : public QObject {
     Q_OBJECT
   private slots:
@@ -115,6 +139,7 @@ class LaidOutTest : public QObject {
     void cleanup();
     void byKeyboardFromTheFileToThePanel();
     void everyStaveIsShownAsItLies();
+    void takenAslantThroughALens();
     void isPrintedAsTheWoodLies();
     void jointsAreFoundAndDragged();
     void aShuffledFanOfStripesIsPutBack();
@@ -308,6 +333,88 @@ void LaidOutTest::everyStaveIsShownAsItLies() {
     QVERIFY(isLike(canvas.grab().toImage().pixelColor(markOf(1, false, false)), colours[0]));
     QVERIFY(!place().shown()->problem.staves[0].faceA.photo.colours.empty());
     QVERIFY(!place().shown()->problem.staves[0].faceB.photo.colours.empty());
+}
+
+/// Upright, on its side and from the other side of the bench, in perspective and with 2 % of
+/// barrel distortion: every mark is seen where it is on the wood, to a tenth of an inch.
+void LaidOutTest::takenAslantThroughALens() {
+    using photo::Corner;
+    const panels::Panel laid = *place().shown();
+    const QImage flat = flatOf(laid, false);
+    const photo::BoardSize size = panels::laidSize(laid);
+    FacePictures& pictures = FacePictures::of(m_window->session());
+    PanelCanvas& canvas = place().canvas();
+    for (const int quarters : {0, 1, 2}) {
+        boards::Camera camera;
+        camera.width = quarters == 1 ? 800 : 1200;
+        camera.height = quarters == 1 ? 1200 : 800;
+        camera.focal = 1100;
+        camera.barrel = 0.02;
+        camera.x = 21;
+        camera.y = 7;
+        camera.distance = 52;
+        camera.tilt = 0.12;
+        camera.lean = 0.35;
+        camera.roll = 0.05 + quarters * std::numbers::pi / 2;
+        press(Qt::Key_P);
+        desk().addFile(saved(seenBy(camera, flat), "aslant.png"));
+        QTRY_VERIFY_WITH_TIMEOUT(!desk().isReading(), timeout);
+        LaidOut marked = *desk().shown();
+        photo::PhotoControls& marks = marked.photo.controls;
+        marks.corners.clear();
+        marks.edges.clear();
+        boards::Hand hand(static_cast<std::uint64_t>(quarters) + 1);
+        for (const Corner corner :
+             {Corner::DatumNear, Corner::EndNear, Corner::EndFar, Corner::DatumFar}) {
+            marks.corners.push_back(boards::cornerSeen(camera, size, corner, hand, 0.5));
+        }
+        for (const double x : {7.0, 14.0, 21.0, 28.0, 35.0}) {
+            marks.edges.push_back({photo::LongEdge::Near, hand.mark(camera.shows(x, 0), 0.5)});
+            marks.edges.push_back({photo::LongEdge::Far,
+                                   hand.mark(camera.shows(x, size.widthAtDatum.toInches()), 0.5)});
+        }
+        if (quarters == 2) { // marked as if it were upright, and turned round by its key
+            const photo::PhotoControls right = marks;
+            marks = photo::seenFromOtherSide(marks);
+            QVERIFY(m_window->session().edit("marks", panels::withLaidOut(job(), marked)));
+            QTest::keyClick(&desk().corners(), Qt::Key_R);
+            QVERIFY(desk().shown()->photo.controls == right);
+        } else {
+            QVERIFY(m_window->session().edit("marks", panels::withLaidOut(job(), marked)));
+        }
+        QTest::keyClick(&desk().corners(), Qt::Key_Escape);
+        QTRY_VERIFY(canvas.isVisible());
+        canvas.grab(); // asks for the picture
+        QTRY_VERIFY_WITH_TIMEOUT(!pictures.isAtWork(), timeout);
+        for (std::size_t stave = 0; stave < 4; ++stave) {
+            // The middle of all that has the mark's colour, in inches of the stave.
+            const auto away = [&] {
+                const QImage seen = canvas.grab().toImage();
+                const QRectF box = canvas.boxOf(stave);
+                QPointF sum;
+                int count = 0;
+                for (int y = static_cast<int>(box.top()); y < box.bottom(); ++y) {
+                    for (int x = static_cast<int>(box.left()); x < box.right(); ++x) {
+                        if (isLike(seen.pixelColor(x, y), colours[stave])) {
+                            sum += QPointF(x + 0.5, y + 0.5);
+                            ++count;
+                        }
+                    }
+                }
+                const double perInch = box.width() / laid.length.toInches();
+                const QPointF there(box.left() + markAlong * box.width(),
+                                    box.bottom() - markAcross * box.height());
+                const QPointF off = count == 0 ? QPointF(1e6, 0) : sum / count - there;
+                return std::hypot(off.x(), off.y()) / perInch;
+            };
+            QTRY_VERIFY2_WITH_TIMEOUT(away() < 0.1,
+                                      qPrintable(QString("%1 quarters, stave %2: %3 in off")
+                                                     .arg(quarters)
+                                                     .arg(stave)
+                                                     .arg(away())),
+                                      5'000);
+        }
+    }
 }
 
 void LaidOutTest::isPrintedAsTheWoodLies() {

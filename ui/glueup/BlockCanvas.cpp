@@ -1,7 +1,5 @@
 #include "ui/glueup/BlockCanvas.h"
 
-#include <QKeyEvent>
-#include <QMouseEvent>
 #include <QPainter>
 
 #include <algorithm>
@@ -39,33 +37,36 @@ void paintRings(QPainter& painter, const QRectF& end, int heartUp, const QColor&
     painter.restore();
 }
 
+QString liesText(Pose pose) {
+    return pose.faceOver
+               ? (pose.endForEnd ? BlockCanvas::tr("rolled over, end for end")
+                                 : BlockCanvas::tr("rolled over"))
+               : (pose.endForEnd ? BlockCanvas::tr("end for end") : BlockCanvas::tr("as it lay"));
+}
+
 } // namespace
 
 BlockCanvas::BlockCanvas(QWidget* parent)
-    : QWidget(parent) {
+    : PieceCanvas(parent) {
     setObjectName("blockCanvas");
-    setFocusPolicy(Qt::StrongFocus);
     setAccessibleName(tr("Laminated block from its end"));
 }
 
 void BlockCanvas::setBlock(std::optional<panels::Block> block) {
     m_block = std::move(block);
-    if (!m_block || (m_selected && *m_selected >= m_block->plies.size())) {
-        m_selected.reset();
-    }
-    update();
+    piecesChanged();
 }
 
-void BlockCanvas::setSelected(std::optional<std::size_t> ply) {
-    m_selected = ply && m_block && *ply < m_block->plies.size() ? ply : std::nullopt;
-    if (m_selected) {
-        const panels::BlockPly& picked = m_block->plies[*m_selected];
-        setAccessibleDescription(tr("Ply %1 of %2 from face A: %3, board %4")
-                                     .arg(*m_selected + 1)
-                                     .arg(m_block->plies.size())
-                                     .arg(words(picked.label), words(picked.boardMark)));
-    }
-    update();
+QString BlockCanvas::described(std::size_t ply) const {
+    const panels::BlockPly& picked = m_block->plies[ply];
+    return tr("Ply %1 of %2 from face A: %3, board %4, heart %5, %6")
+        .arg(ply + 1)
+        .arg(m_block->plies.size())
+        .arg(words(picked.label), words(picked.boardMark),
+             picked.heartUp == 0  ? tr("not noted")
+             : picked.heartUp > 0 ? tr("towards face A")
+                                  : tr("towards face B"),
+             liesText(picked.pose));
 }
 
 QRectF BlockCanvas::boxOf(std::size_t ply) const {
@@ -97,7 +98,7 @@ void BlockCanvas::paintEvent(QPaintEvent*) {
         painter.setBrush(colours.wood);
         painter.drawRect(box);
         paintRings(painter, box, ply.heartUp, colours.woodInk);
-        if (m_selected == i) {
+        if (selected() == i) {
             painter.setPen(QPen(colours.accent, hasFocus() ? 3 : 2));
             painter.setBrush(Qt::NoBrush);
             painter.drawRect(box.adjusted(2, 2, -2, -2));
@@ -109,12 +110,8 @@ void BlockCanvas::paintEvent(QPaintEvent*) {
                          Qt::AlignLeft | Qt::AlignBottom, words(ply.label));
         painter.setFont(sized(font(), TextSize::Caption));
         painter.setPen(colours.quietInk);
-        const QString lies =
-            ply.pose.faceOver
-                ? (ply.pose.endForEnd ? tr("rolled over, end for end") : tr("rolled over"))
-                : (ply.pose.endForEnd ? tr("end for end") : tr("as it lay"));
         painter.drawText(text.adjusted(0, text.height() / 2, 0, 0), Qt::AlignLeft | Qt::AlignTop,
-                         tr("board %1, %2").arg(words(ply.boardMark), lies));
+                         tr("board %1, %2").arg(words(ply.boardMark), liesText(ply.pose)));
     }
     painter.setFont(sized(font(), TextSize::Caption));
     painter.setPen(colours.quietInk);
@@ -124,96 +121,7 @@ void BlockCanvas::paintEvent(QPaintEvent*) {
                      tr("face A"));
     painter.drawText(QRectF(0, last.bottom() - 18, left - 8, 20), Qt::AlignRight | Qt::AlignBottom,
                      tr("face B"));
-    if (hasFocus()) {
-        painter.setPen(QPen(colours.accent, 1));
-        painter.setBrush(Qt::NoBrush);
-        painter.drawRect(rect().adjusted(0, 0, -1, -1));
-    }
-}
-
-void BlockCanvas::pick(std::size_t ply) {
-    setSelected(ply);
-    emit picked(ply);
-}
-
-void BlockCanvas::step(int downwards, bool take) {
-    if (!m_block || m_block->plies.empty()) {
-        return;
-    }
-    if (!m_selected) {
-        return pick(0);
-    }
-    const auto to = static_cast<std::ptrdiff_t>(*m_selected) + downwards;
-    if (to < 0 || to >= static_cast<std::ptrdiff_t>(m_block->plies.size())) {
-        return;
-    }
-    if (take) {
-        emit swapWanted(*m_selected, static_cast<std::size_t>(to));
-    } else {
-        pick(static_cast<std::size_t>(to));
-    }
-}
-
-void BlockCanvas::keyPressEvent(QKeyEvent* event) {
-    const bool control = event->modifiers().testFlag(Qt::ControlModifier);
-    const bool plain = event->modifiers() == Qt::NoModifier;
-    switch (event->key()) {
-    case Qt::Key_Up:
-        return step(-1, control);
-    case Qt::Key_Down:
-        return step(1, control);
-    default:
-        break;
-    }
-    if (event->key() == Qt::Key_PageUp || event->key() == Qt::Key_PageDown) {
-        return emit nextPanelWanted(event->key() == Qt::Key_PageUp ? -1 : 1);
-    }
-    if (plain && event->key() == Qt::Key_A) {
-        return emit pairWanted();
-    }
-    if (plain && m_selected) {
-        switch (event->key()) {
-        case Qt::Key_E:
-            return emit endForEndWanted(*m_selected);
-        case Qt::Key_F:
-            return emit faceOverWanted(*m_selected);
-        case Qt::Key_X:
-            return emit exchangeWanted(*m_selected);
-        case Qt::Key_Return:
-        case Qt::Key_Enter:
-            return emit layoutWanted();
-        default:
-            break;
-        }
-    }
-    QWidget::keyPressEvent(event);
-}
-
-void BlockCanvas::mousePressEvent(QMouseEvent* event) {
-    for (std::size_t i = 0; m_block && i < m_block->plies.size(); ++i) {
-        if (event->button() == Qt::LeftButton && boxOf(i).contains(event->position())) {
-            return pick(i);
-        }
-    }
-}
-
-void BlockCanvas::mouseDoubleClickEvent(QMouseEvent*) {
-    if (m_selected) {
-        emit layoutWanted();
-    }
-}
-
-void BlockCanvas::focusInEvent(QFocusEvent* event) {
-    QWidget::focusInEvent(event);
-    if (m_block && !m_selected && !m_block->plies.empty()) {
-        pick(0);
-    }
-    update();
-}
-
-void BlockCanvas::focusOutEvent(QFocusEvent* event) {
-    QWidget::focusOutEvent(event);
-    update();
+    paintFocus(painter, colours);
 }
 
 } // namespace stavewright::ui

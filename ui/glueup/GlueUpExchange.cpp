@@ -90,7 +90,7 @@ void GlueUpView::connectBlock() {
             turn(panels::Turn::FaceOver, tr("Roll %1 over")));
     connect(m_blockCanvas, &BlockCanvas::endForEndWanted, this,
             turn(panels::Turn::EndForEnd, tr("Turn %1 end for end")));
-    connect(m_blockCanvas, &BlockCanvas::swapWanted, this,
+    connect(m_blockCanvas, &BlockCanvas::moveWanted, this,
             [this](std::size_t from, std::size_t to) {
                 if (m_block && *m_block < m_blocks.size() &&
                     changePlies(tr("Swap plies of %1").arg(words(m_blocks[*m_block].label)),
@@ -100,7 +100,7 @@ void GlueUpView::connectBlock() {
                 }
             });
     connect(m_blockCanvas, &BlockCanvas::exchangeWanted, this, &GlueUpView::exchangePly);
-    connect(m_blockCanvas, &BlockCanvas::pairWanted, this, &GlueUpView::pairPlies);
+    connect(m_blockCanvas, &BlockCanvas::arrangeWanted, this, &GlueUpView::pairPlies);
     connect(m_blockCanvas, &BlockCanvas::layoutWanted, this, &GlueUpView::layoutWanted);
     connect(m_blockCanvas, &BlockCanvas::picked, this, [this](std::size_t ply) {
         if (m_block && *m_block < m_blocks.size()) {

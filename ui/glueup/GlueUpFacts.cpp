@@ -11,6 +11,7 @@
 
 #include "core/glueup/LaidPlace.h"
 #include "core/panels/BenchWords.h"
+#include "core/panels/Fills.h"
 #include "core/panels/PanelChecks.h"
 #include "core/panels/TermWords.h"
 #include "core/units/SaidLength.h"
@@ -178,6 +179,10 @@ void GlueUpView::practiceFacts(const panels::Panel& panel) {
                            words(panels::makersPressureText(info))));
     m_facts->fact(tr("Glue"),
                   words(panels::glueText(practice.millilitres, practice.glueArea, info)));
+    if (const std::string fills = panels::fillSentence(m_session.document(), panel);
+        !fills.empty()) {
+        m_facts->sentence(words(fills));
+    }
     for (const std::string& caution : panels::cautionsFor(panel, practice, info)) {
         m_facts->sentence(words(caution), Sign::Triangle);
     }

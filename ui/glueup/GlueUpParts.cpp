@@ -1,5 +1,6 @@
 // How the place Glue-up is built, and what its parts tell it.
 
+#include <QAction>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QHBoxLayout>
@@ -65,14 +66,16 @@ void GlueUpView::build() {
     m_total->setContentsMargins(12, 10, 12, 6);
     m_terms->setFrameShape(QFrame::NoFrame);
     m_terms->setFixedHeight(m_terms->sizeHint().height());
-    auto* scroll = new QScrollArea(side); // holds the facts alone, so that their lines may wrap
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setWidget(m_facts);
+    m_factsRoom = new QScrollArea(side); // holds the facts alone, so that their lines may wrap
+    m_factsRoom->setObjectName("glueUpFacts");
+    m_factsRoom->setAccessibleName(tr("The stave, the panel and the bench"));
+    m_factsRoom->setWidgetResizable(true);
+    m_factsRoom->setFrameShape(QFrame::NoFrame);
+    m_factsRoom->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    m_factsRoom->setWidget(m_facts);
     sideColumn->addWidget(m_total);
     sideColumn->addWidget(m_terms);
-    sideColumn->addWidget(scroll, 1);
+    sideColumn->addWidget(m_factsRoom, 1);
 
     page->addWidget(m_list);
     page->addWidget(middle);
@@ -95,6 +98,12 @@ void GlueUpView::build() {
     layout->addWidget(m_banner);
     layout->addWidget(m_stack, 1);
 
+    auto* nextPane = new QAction(this);
+    nextPane->setObjectName("glueUpNextPane");
+    nextPane->setShortcut(QKeySequence("F6"));
+    nextPane->setShortcutContext(Qt::WidgetWithChildrenShortcut);
+    connect(nextPane, &QAction::triggered, this, &GlueUpView::focusNextPane);
+    addAction(nextPane);
     connect(m_terms, &TermTable::weightTyped, this, &GlueUpView::setWeight);
     connect(m_terms, &TermTable::refused, this, [this](const QString& sentence) {
         m_banner->showMessage(Sign::Cross, sentence);

@@ -1,15 +1,18 @@
 #include "ui/glueup/GlueUpView.h"
 
+#include <QApplication>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
 #include <QListWidget>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QStackedWidget>
 #include <QTimer>
 #include <QToolButton>
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 #include "core/panels/PanelEdits.h"
@@ -254,6 +257,24 @@ void GlueUpView::showNextPanel(int by) {
     }
 }
 
+void GlueUpView::focusNextPane() {
+    const auto holdsFocus = [](const QWidget* pane) {
+        const QWidget* now = QApplication::focusWidget();
+        return now != nullptr && (now == pane || pane->isAncestorOf(now));
+    };
+    const std::array<QWidget*, 5> panes = {m_list, m_arrange, m_pictures->currentWidget(), m_terms,
+                                           m_factsRoom};
+    const auto now = std::find_if(panes.begin(), panes.end(), holdsFocus);
+    auto next =
+        now == panes.end() ? panes.size() - 1 : static_cast<std::size_t>(now - panes.begin());
+    for (std::size_t tried = 0; tried < panes.size(); ++tried) {
+        next = (next + 1) % panes.size();
+        if (panes[next]->isVisible() && panes[next]->isEnabled()) {
+            return panes[next]->setFocus(Qt::TabFocusReason);
+        }
+    }
+}
+
 void GlueUpView::choose(const PanelName& name) {
     m_name = name;
     m_showsBefore = false;
@@ -398,14 +419,14 @@ void GlueUpView::refreshPicture() {
     m_hint->setText(
         isBlock ? tr("Up, Down pick · Ctrl+Up, Down swap · E end for end · F face over "
                      "· X exchange with another block · A pair all · PgUp, PgDn other block · "
-                     "Enter to its board")
+                     "Enter to its board · F6 other pane")
         : m_laysOut
             ? tr("C corners: 1 to 4 pick, arrows move · J joints: Tab picks, Up, Down "
                  "move, Left, Right lean, + − gap, F find · V other face · Shift+Del "
-                 "remove · Esc to the panel")
+                 "remove · R taken from the other side · Esc to the panel")
             : tr("Up, Down pick · Ctrl+Up, Down move · E end for end · F face over "
                  "· L lock · X exchange · A arrange · B before, Shift+B by turns · V back · P "
-                 "photograph · PgUp, PgDn other panel · Enter to its board"));
+                 "photograph · PgUp, PgDn other panel · Enter to its board · F6 other pane"));
     if (panel == nullptr) {
         m_canvas->setPicture({});
         m_canvas->setBadge({});

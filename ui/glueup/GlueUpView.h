@@ -15,6 +15,7 @@ class QComboBox;
 class QLabel;
 class QListWidget;
 class QPushButton;
+class QScrollArea;
 class QStackedWidget;
 class QTimer;
 class QToolButton;
@@ -100,6 +101,7 @@ class GlueUpView : public QWidget {
     void blinkAlternately();
     void stopBlinking();
     void showNextPanel(int by);
+    void focusNextPane();
     [[nodiscard]] Stand now() const; ///< what is looked at
     [[nodiscard]] QString labelAt(std::size_t place) const;
 
@@ -112,6 +114,7 @@ class GlueUpView : public QWidget {
     QStackedWidget* m_pictures;
     LaidDesk* m_laid;
     QLabel* m_hint = nullptr;
+    QScrollArea* m_factsRoom = nullptr;
     TermTable* m_terms;
     FactSheet* m_facts;
     QLabel* m_total;

@@ -142,9 +142,9 @@ void JointCanvas::paintEvent(QPaintEvent*) {
     }
     paintLarge(painter, colours);
     if (hasFocus()) {
-        painter.setPen(QPen(colours.accent, 1));
+        painter.setPen(QPen(colours.accent, 2));
         painter.setBrush(Qt::NoBrush);
-        painter.drawRect(rect().adjusted(0, 0, -1, -1));
+        painter.drawRect(rect().adjusted(1, 1, -1, -1));
     }
 }
 
@@ -242,7 +242,7 @@ void JointCanvas::nudge(int key, Length step) {
         lie.lean += -upwards;
         break;
     default:
-        lie.gap += key == Qt::Key_Plus ? step : -step;
+        lie.gap += key == Qt::Key_Minus ? -step : step;
         break;
     }
     place(at, lie, true);
@@ -268,6 +268,7 @@ void JointCanvas::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_Left:
     case Qt::Key_Right:
     case Qt::Key_Plus:
+    case Qt::Key_Equal: // the same key without Shift
     case Qt::Key_Minus:
         if (!m_picked) {
             return pickNext(event->key() == Qt::Key_Up ? 1 : -1);

@@ -14,6 +14,7 @@
 #include "core/panels/LaidEdits.h"
 #include "ui/glueup/JointCanvas.h"
 #include "ui/layout/FacePictures.h"
+#include "ui/lumber/CanvasPicture.h"
 #include "ui/lumber/PhotoCanvas.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionLabel.h"
@@ -30,6 +31,7 @@ LaidDesk::LaidDesk(DocumentSession& session, std::function<const panels::Panel*(
     , m_panel(std::move(panel))
     , m_canvases(new QStackedWidget(this))
     , m_corners(new PhotoCanvas(this))
+    , m_picture(new CanvasPicture(*m_corners, m_worker, this))
     , m_joints(new JointCanvas(this)) {
     setObjectName("laidDesk");
     setAcceptDrops(true);
@@ -94,6 +96,9 @@ QWidget* LaidDesk::makeBar() {
                            tr("Where the four corners of all staves together lie (C)"), true);
     m_jointsTool =
         button(second, "laidJoints", tr("Joints"), tr("Where the staves meet (J)"), true);
+    auto* turn = button(second, "laidTurn", tr("Turn round"),
+                        tr("The photograph was taken from the other side of the bench: corners 1 "
+                           "and 3, 2 and 4 change places (R)"));
     second->addStretch(1);
     auto* find = button(second, "laidFind", tr("Find joints"),
                         tr("Looks for each joint near where the widths put it (F)"));
@@ -102,7 +107,7 @@ QWidget* LaidDesk::makeBar() {
     auto* stands = button(second, "laidAsItStands", tr("As the panel stands"),
                           tr("The staves lie in the photograph as the panel stands now: order, "
                              "ends and faces are taken from it"));
-    m_forPhoto = {remove, m_cornersTool, m_jointsTool, find, widths, stands};
+    m_forPhoto = {remove, m_cornersTool, m_jointsTool, turn, find, widths, stands};
     connect(leave, &QToolButton::clicked, this, &LaidDesk::leaveWanted);
     connect(add, &QToolButton::clicked, this, &LaidDesk::addPhoto);
     connect(remove, &QToolButton::clicked, this, &LaidDesk::removeShown);
@@ -112,6 +117,7 @@ QWidget* LaidDesk::makeBar() {
     connect(m_jointsTool, &QToolButton::clicked, this, [this] { setStage(Stage::Joints); });
     connect(find, &QToolButton::clicked, this, &LaidDesk::findJoints);
     connect(widths, &QToolButton::clicked, m_joints, &JointCanvas::widthsWanted);
+    connect(turn, &QToolButton::clicked, this, &LaidDesk::turnRound);
     connect(stands, &QToolButton::clicked, this, &LaidDesk::asItStands);
     return bar;
 }
@@ -215,6 +221,8 @@ void LaidDesk::keyPressEvent(QKeyEvent* event) {
         return setStage(Stage::Corners);
     case Qt::Key_J:
         return setStage(Stage::Joints);
+    case Qt::Key_R:
+        return turnRound();
     case Qt::Key_V:
         return setFace(m_face == BoardFace::A ? BoardFace::B : BoardFace::A);
     case Qt::Key_Escape:

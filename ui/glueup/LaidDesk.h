@@ -20,6 +20,7 @@ class QToolButton;
 
 namespace stavewright::ui {
 
+class CanvasPicture;
 class DocumentSession;
 class FractionLabel;
 class JointCanvas;
@@ -66,6 +67,7 @@ class LaidDesk : public QWidget {
     void takeMarks(const QString& step, const photo::PhotoControls& controls, bool nudge);
     void takeSize(Length length, Length width);
     void asItStands();
+    void turnRound();
     void removeShown();
     void load();
     void say();
@@ -75,11 +77,11 @@ class LaidDesk : public QWidget {
     std::function<const panels::Panel*()> m_panel;
     BoardFace m_face = BoardFace::A;
     Stage m_stage = Stage::Corners;
-    std::string m_loaded; ///< sha256 of what the canvas shows or waits for
     std::optional<photo::Straightening> m_fit;
     QString m_trouble;
     QStackedWidget* m_canvases;
     PhotoCanvas* m_corners;
+    CanvasPicture* m_picture;
     JointCanvas* m_joints;
     QToolButton* m_showFace = nullptr;
     QToolButton* m_back = nullptr;

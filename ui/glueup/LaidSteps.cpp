@@ -11,13 +11,14 @@
 
 #include "core/glueup/LaidPlace.h"
 #include "core/panels/LaidEdits.h"
+#include "core/photo/CornerOrder.h"
 #include "core/photo/JointSearch.h"
 #include "ui/entry/EntryModel.h"
 #include "ui/glueup/JointCanvas.h"
 #include "ui/glueup/LaidDesk.h"
 #include "ui/layout/FacePictures.h"
+#include "ui/lumber/CanvasPicture.h"
 #include "ui/lumber/PhotoCanvas.h"
-#include "ui/lumber/PhotoLevels.h"
 #include "ui/photo/FaceWork.h"
 #include "ui/photo/PhotoFile.h"
 #include "ui/session/DocumentSession.h"
@@ -144,6 +145,13 @@ void LaidDesk::asItStands() {
     }
 }
 
+void LaidDesk::turnRound() {
+    if (const LaidOut* now = shown()) {
+        change(tr("Turn the photograph of %1 round").arg(label()),
+               panels::seenFromOtherSide(*now, photo::seenFromOtherSide(now->photo.controls)));
+    }
+}
+
 void LaidDesk::findJoints() {
     const LaidOut* now = shown();
     if (now == nullptr || now->joints.empty()) {
@@ -200,43 +208,11 @@ void LaidDesk::showEvent(QShowEvent* event) {
 void LaidDesk::load() {
     const LaidOut* laid = shown();
     if (laid == nullptr) {
-        m_loaded.clear();
-        m_corners->setMarks({}, {}, std::nullopt);
-        m_corners->setPicture({}, tr("No photograph of this face of the staves yet. Add one "
-                                     "(Ctrl+Shift+I), or drop a file here."));
-        return;
+        m_picture->clear(tr("No photograph of this face of the staves yet. Add one (Ctrl+Shift+I), "
+                            "or drop a file here."));
+    } else if (isVisible()) {
+        m_picture->show(laid->photo);
     }
-    const std::string wanted = laid->photo.file.sha256();
-    if (wanted == m_loaded || !isVisible()) {
-        return;
-    }
-    m_loaded = wanted;
-    m_corners->setPicture({}, tr("Reading the photograph..."));
-    m_worker.start([this, wanted, file = laid->photo.file, name = words(laid->photo.name)] {
-        std::vector<QImage> levels;
-        QString trouble;
-        if (const auto bytes = file.read()) {
-            const Result<QImage> decoded =
-                decodePhoto(QByteArray::fromRawData(bytes.value()->data(),
-                                                    static_cast<qsizetype>(bytes.value()->size())),
-                            name);
-            if (decoded) {
-                levels = photoLevels(decoded.value());
-            } else {
-                trouble = words(describe(decoded.error()));
-            }
-        } else {
-            trouble = words(bytes.error().message);
-        }
-        QMetaObject::invokeMethod(
-            this,
-            [this, wanted, levels = std::move(levels), trouble] {
-                if (wanted == m_loaded) {
-                    m_corners->setPicture(levels, trouble);
-                }
-            },
-            Qt::QueuedConnection);
-    });
 }
 
 } // namespace stavewright::ui

@@ -5,8 +5,6 @@
 #include <QMouseEvent>
 #include <QPainter>
 
-#include <algorithm>
-
 namespace stavewright::ui {
 
 namespace {
@@ -14,18 +12,14 @@ constexpr double margin = 24;
 } // namespace
 
 PanelCanvas::PanelCanvas(QWidget* parent)
-    : QWidget(parent) {
+    : PieceCanvas(parent) {
     setObjectName("panelCanvas");
-    setFocusPolicy(Qt::StrongFocus);
     setAccessibleName(tr("Panel as it will be glued"));
 }
 
 void PanelCanvas::setPicture(PanelPicture picture) {
     m_picture = std::move(picture);
-    if (m_selected && *m_selected >= m_picture.staves.size()) {
-        m_selected.reset();
-    }
-    update();
+    piecesChanged();
 }
 
 void PanelCanvas::setPhotos(PhotoOfFace photo) {
@@ -38,16 +32,23 @@ void PanelCanvas::setBadge(const QString& badge) {
     update();
 }
 
-void PanelCanvas::setSelected(std::optional<std::size_t> place) {
-    m_selected = place && *place < m_picture.staves.size() ? place : std::nullopt;
-    if (m_selected) {
-        const StavePicture& stave = m_picture.staves[*m_selected];
-        setAccessibleDescription(tr("Place %1 of %2: %3, board %4, %5 wide")
-                                     .arg(*m_selected + 1)
-                                     .arg(m_picture.staves.size())
-                                     .arg(stave.label, stave.board, stave.width));
+QString PanelCanvas::described(std::size_t place) const {
+    const StavePicture& stave = m_picture.staves[place];
+    QString text =
+        tr("Place %1 of %2: %3, board %4, face %5 seen, %6 wide")
+            .arg(place + 1)
+            .arg(m_picture.staves.size())
+            .arg(stave.label, stave.board, stave.face == BoardFace::A ? "A" : "B", stave.width);
+    if (stave.turned) {
+        text += tr(", turned end for end");
     }
-    update();
+    if (stave.locked) {
+        text += tr(", locked in its place");
+    }
+    if (stave.flagged) {
+        text += tr(", refused where it lies");
+    }
+    return text;
 }
 
 QTransform PanelCanvas::toPixels() const {
@@ -59,21 +60,12 @@ QRectF PanelCanvas::boxOf(std::size_t place) const {
                                            : QRectF();
 }
 
-std::optional<std::size_t> PanelCanvas::placeAt(QPointF spot) const {
-    for (std::size_t place = 0; place < m_picture.staves.size(); ++place) {
-        if (boxOf(place).contains(spot)) {
-            return place;
-        }
-    }
-    return std::nullopt;
-}
-
 void PanelCanvas::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     PanelLook look;
     look.colours = coloursOf(palette());
     look.font = font();
-    look.selected = m_selected;
+    look.selected = selected();
     look.target = m_target;
     look.focused = hasFocus();
     look.photo = m_photo;
@@ -94,96 +86,36 @@ void PanelCanvas::paintEvent(QPaintEvent*) {
         painter.drawText(QRectF(margin, 6, width() - 2 * margin, margin),
                          Qt::AlignRight | Qt::AlignVCenter, m_badge);
     }
-    if (hasFocus()) {
-        painter.setPen(QPen(look.colours.accent, 1));
-        painter.setBrush(Qt::NoBrush);
-        painter.drawRect(rect().adjusted(0, 0, -1, -1));
-    }
-}
-
-void PanelCanvas::pick(std::size_t place) {
-    setSelected(place);
-    emit picked(place);
-}
-
-void PanelCanvas::step(int upwards, bool take) {
-    if (m_picture.staves.empty()) {
-        return;
-    }
-    if (!m_selected) {
-        return pick(0);
-    }
-    // The near edge lies below, in the view of the back above.
-    const int way = m_picture.back ? -upwards : upwards;
-    const auto to = static_cast<std::ptrdiff_t>(*m_selected) + way;
-    if (to < 0 || to > static_cast<std::ptrdiff_t>(last())) {
-        return;
-    }
-    const auto place = static_cast<std::size_t>(to);
-    if (take) {
-        emit moveWanted(*m_selected, place);
-    } else {
-        pick(place);
-    }
+    paintFocus(painter, look.colours);
 }
 
 void PanelCanvas::keyPressEvent(QKeyEvent* event) {
-    const bool control = event->modifiers().testFlag(Qt::ControlModifier);
     const bool plain = event->modifiers() == Qt::NoModifier;
-    switch (event->key()) {
-    case Qt::Key_Up:
-        return step(1, control);
-    case Qt::Key_Down:
-        return step(-1, control);
-    case Qt::Key_Home:
-        return m_picture.staves.empty() || !plain ? event->ignore() : pick(0);
-    case Qt::Key_End:
-        return m_picture.staves.empty() || !plain ? event->ignore() : pick(last());
-    case Qt::Key_Escape:
-        if (m_dragging) {
-            return endDrag();
-        }
-        break;
-    case Qt::Key_A:
-        return plain ? emit arrangeWanted() : event->ignore();
-    case Qt::Key_B:
-        if (event->modifiers() == Qt::ShiftModifier) {
-            return emit blinkAlternatelyWanted();
-        }
-        return plain ? emit blinkWanted() : event->ignore();
-    case Qt::Key_PageUp:
-        return emit nextPanelWanted(-1);
-    case Qt::Key_PageDown:
-        return emit nextPanelWanted(1);
-    case Qt::Key_P:
-        return plain ? emit photographWanted() : event->ignore();
-    case Qt::Key_V:
-        return plain ? emit backWanted() : event->ignore();
-    default:
-        break;
+    if (event->key() == Qt::Key_B && event->modifiers() == Qt::ShiftModifier) {
+        return emit blinkAlternatelyWanted();
     }
-    if (m_selected && plain) {
+    if (event->key() == Qt::Key_Escape && m_dragging) {
+        return endDrag();
+    }
+    if (plain) {
         switch (event->key()) {
-        case Qt::Key_E:
-            return emit endForEndWanted(*m_selected);
-        case Qt::Key_F:
-            return emit faceOverWanted(*m_selected);
+        case Qt::Key_B:
+            return emit blinkWanted();
+        case Qt::Key_P:
+            return emit photographWanted();
+        case Qt::Key_V:
+            return emit backWanted();
         case Qt::Key_L:
-            return emit lockWanted(*m_selected);
-        case Qt::Key_X:
-            return emit exchangeWanted(*m_selected);
-        case Qt::Key_Return:
-        case Qt::Key_Enter:
-            return emit layoutWanted();
+            return selected() ? emit lockWanted(*selected()) : event->ignore();
         default:
             break;
         }
     }
-    QWidget::keyPressEvent(event);
+    PieceCanvas::keyPressEvent(event);
 }
 
 void PanelCanvas::mousePressEvent(QMouseEvent* event) {
-    const auto place = placeAt(event->position());
+    const auto place = pieceAt(event->position());
     if (event->button() != Qt::LeftButton) {
         return;
     }
@@ -200,7 +132,7 @@ void PanelCanvas::mousePressEvent(QMouseEvent* event) {
 }
 
 void PanelCanvas::mouseMoveEvent(QMouseEvent* event) {
-    if (!m_pressed || !m_selected) {
+    if (!m_pressed || !selected()) {
         return;
     }
     if (!m_dragging &&
@@ -208,15 +140,15 @@ void PanelCanvas::mouseMoveEvent(QMouseEvent* event) {
         return;
     }
     m_dragging = true;
-    auto target = placeAt(event->position());
-    if (target == m_selected) {
+    auto target = pieceAt(event->position());
+    if (target == selected()) {
         target.reset();
     }
     if (target != m_target) {
         m_target = target;
         update();
         if (target) {
-            emit swapTried(*m_selected, *target);
+            emit swapTried(*selected(), *target);
         } else {
             emit tryEnded();
         }
@@ -225,17 +157,11 @@ void PanelCanvas::mouseMoveEvent(QMouseEvent* event) {
 
 void PanelCanvas::mouseReleaseEvent(QMouseEvent*) {
     const auto target = m_target;
-    const auto from = m_selected;
+    const auto from = selected();
     const bool dragged = m_dragging;
     endDrag();
     if (dragged && from && target) {
         emit swapWanted(*from, *target);
-    }
-}
-
-void PanelCanvas::mouseDoubleClickEvent(QMouseEvent*) {
-    if (m_selected) {
-        emit layoutWanted();
     }
 }
 
@@ -246,19 +172,6 @@ void PanelCanvas::endDrag() {
         m_target.reset();
         emit tryEnded();
     }
-    update();
-}
-
-void PanelCanvas::focusInEvent(QFocusEvent* event) {
-    QWidget::focusInEvent(event);
-    if (!m_selected && !m_picture.staves.empty()) {
-        pick(0);
-    }
-    update();
-}
-
-void PanelCanvas::focusOutEvent(QFocusEvent* event) {
-    QWidget::focusOutEvent(event);
     update();
 }
 

@@ -9,6 +9,7 @@
 
 #include "ui/entry/EntryModel.h"
 #include "ui/entry/EntryView.h"
+#include "ui/lumber/CanvasPicture.h"
 #include "ui/lumber/PhotoSteps.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionLabel.h"
@@ -24,6 +25,7 @@ PhotoDesk::PhotoDesk(DocumentSession& session, std::function<const Board*()> boa
     , m_face(new QToolButton(this))
     , m_bar(new QWidget(this))
     , m_canvas(new PhotoCanvas(this))
+    , m_picture(new CanvasPicture(*m_canvas, m_worker, this))
     , m_words(new FractionLabel({}, this)) {
     setObjectName("photoDesk");
     m_worker.setMaxThreadCount(1);

@@ -23,6 +23,7 @@ class QToolButton;
 
 namespace stavewright::ui {
 
+class CanvasPicture;
 class DocumentSession;
 class EntryModel;
 class EntryView;
@@ -89,7 +90,6 @@ class PhotoDesk : public QWidget {
     DocumentSession& m_session;
     std::function<const Board*()> m_board;
     std::optional<PhotoId> m_shown;
-    std::string m_loaded; ///< sha256 of what the canvas shows or waits for
     std::optional<photo::Straightening> m_fit;
     QString m_trouble;
     QComboBox* m_list;
@@ -97,6 +97,7 @@ class PhotoDesk : public QWidget {
     QWidget* m_bar;
     std::vector<QToolButton*> m_tools;
     PhotoCanvas* m_canvas;
+    CanvasPicture* m_picture;
     EntryModel* m_markModel = nullptr;
     FactModel* m_factModel = nullptr;
     EntryView* m_marks = nullptr;

@@ -8,10 +8,9 @@
 #include "core/photo/TiedPhotos.h"
 #include "ui/entry/EntryModel.h"
 #include "ui/entry/EntryView.h"
+#include "ui/lumber/CanvasPicture.h"
 #include "ui/lumber/PhotoDesk.h"
-#include "ui/lumber/PhotoLevels.h"
 #include "ui/lumber/PhotoSteps.h"
-#include "ui/photo/PhotoFile.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Words.h"
 
@@ -166,46 +165,13 @@ void PhotoDesk::showEvent(QShowEvent* event) {
 
 void PhotoDesk::load() {
     const BoardPhoto* shown = photo();
-    const std::string wanted = shown != nullptr ? shown->file.sha256() : std::string();
     if (shown == nullptr) {
-        m_loaded.clear();
-        m_canvas->setMarks({}, {}, std::nullopt);
+        m_picture->clear(tr("No photograph of this board yet. Add one (Ctrl+Shift+I), drop a file "
+                            "here, or paste a picture."));
         m_canvas->setSpots(1, {});
-        m_canvas->setPicture({}, tr("No photograph of this board yet. Add one (Ctrl+Shift+I), drop "
-                                    "a file here, or paste a picture."));
-        return;
+    } else if (isVisible()) {
+        m_picture->show(*shown);
     }
-    if (wanted == m_loaded || !isVisible()) {
-        return;
-    }
-    m_loaded = wanted;
-    m_canvas->setPicture({}, tr("Reading the photograph..."));
-    m_worker.start([this, wanted, file = shown->file, name = words(shown->name)] {
-        std::vector<QImage> levels;
-        QString trouble;
-        const auto bytes = file.read();
-        if (!bytes) {
-            trouble = QString::fromStdString(bytes.error().message);
-        } else {
-            const Result<QImage> decoded =
-                decodePhoto(QByteArray::fromRawData(bytes.value()->data(),
-                                                    static_cast<qsizetype>(bytes.value()->size())),
-                            name);
-            if (decoded) {
-                levels = photoLevels(decoded.value());
-            } else {
-                trouble = QString::fromStdString(describe(decoded.error()));
-            }
-        }
-        QMetaObject::invokeMethod(
-            this,
-            [this, wanted, levels = std::move(levels), trouble] {
-                if (wanted == m_loaded) {
-                    m_canvas->setPicture(levels, trouble);
-                }
-            },
-            Qt::QueuedConnection);
-    });
 }
 
 void PhotoDesk::takeMarks(const QString& step, const photo::PhotoControls& controls, bool nudge) {

@@ -81,6 +81,28 @@ std::vector<Row> rows() {
     result.push_back({KeyboardPage::tr("On the board: next and previous board"),
                       KeyboardPage::tr("Page Down, Page Up")});
     result.push_back(
+        {KeyboardPage::tr("Glue-up: pick a stave or ply, move it, turn it end for end, roll it "
+                          "over"),
+         KeyboardPage::tr("Up, Down; Ctrl+Up, Ctrl+Down; E; F")});
+    result.push_back(
+        {KeyboardPage::tr("Glue-up: lock the stave, exchange it with the panel that matches (a ply "
+                          "with another block), arrange or pair plies"),
+         KeyboardPage::tr("L; X; A")});
+    result.push_back({KeyboardPage::tr("Glue-up: before, before and now by turns, back, photograph "
+                                       "of the staves laid out"),
+                      KeyboardPage::tr("B; Shift+B; V; P")});
+    result.push_back(
+        {KeyboardPage::tr("Glue-up: next and previous panel, next pane, the stave on its board"),
+         KeyboardPage::tr("Page Down, Page Up; F6; Enter")});
+    result.push_back({KeyboardPage::tr("Glue-up, weights: choose one, type it"),
+                      KeyboardPage::tr("Arrows; digits, then Enter")});
+    result.push_back({KeyboardPage::tr("Staves laid out: corners, joints, other face, taken from "
+                                       "the other side, remove"),
+                      KeyboardPage::tr("C; J; V; R; Shift+Del")});
+    result.push_back({KeyboardPage::tr("Staves laid out: next joint, move it, lean it, part it, "
+                                       "find all, by the widths"),
+                      KeyboardPage::tr("Tab; Up, Down; Left, Right; +, −; F; W")});
+    result.push_back(
         {KeyboardPage::tr("Shop rack: search; take into the job, or put on the rack; throw out"),
          KeyboardPage::tr("Ctrl+F; Enter; Del")});
     result.push_back({KeyboardPage::tr("In a length: step, ten steps, take back"),

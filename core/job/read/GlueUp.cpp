@@ -43,8 +43,7 @@ static void read(const Cursor& at, GluedStave& stave) {
     object.optional("board", stave.board);
     object.optional("at", stave.at);
     object.optional("width", stave.width);
-    object.optional("endForEnd", stave.pose.endForEnd);
-    object.optional("faceOver", stave.pose.faceOver);
+    readPose(object, stave.pose);
     object.finish();
 }
 
@@ -63,8 +62,7 @@ static void read(const Cursor& at, LaidStave& stave) {
     object.required("board", stave.board);
     object.required("frame", stave.frame);
     object.required("net", stave.net);
-    object.optional("endForEnd", stave.pose.endForEnd);
-    object.optional("faceOver", stave.pose.faceOver);
+    readPose(object, stave.pose);
     object.finish();
 }
 

@@ -11,13 +11,17 @@ static void readPurpose(Object& object, BlankPurpose& purpose) {
     object.optional("stave", purpose.stave);
 }
 
+void readPose(Object& object, Pose& pose) {
+    object.optional("endForEnd", pose.endForEnd);
+    object.optional("faceOver", pose.faceOver);
+}
+
 static void read(const Cursor& at, Blank& blank) {
     Object object(at);
     object.optional("id", blank.id);
     readPurpose(object, blank.purpose);
     object.required("rect", blank.rect);
-    object.optional("endForEnd", blank.pose.endForEnd);
-    object.optional("faceOver", blank.pose.faceOver);
+    readPose(object, blank.pose);
     object.optional("state", blank.state);
     object.optional("locked", blank.locked);
     object.optional("actual", blank.actual);

@@ -17,6 +17,8 @@ void read(const Cursor& at, Shop& shop);
 void read(const Cursor& at, RuleSet& ruleSet);
 void read(const Cursor& at, Plan& plan);
 void read(const Cursor& at, GlueUp& glueUp);
+/// Its keys stand among those of the blank or stave that lies so.
+void readPose(Object& object, Pose& pose);
 
 /// The whole document; the format version has been checked.
 void read(const Cursor& at, Document& document);

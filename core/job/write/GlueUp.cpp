@@ -34,9 +34,8 @@ Json toJson(const GluedStave& stave) {
     Json json{{"stave", toJson(stave.stave)},
               {"locked", toJson(stave.locked)},
               {"at", toJson(stave.at)},
-              {"width", toJson(stave.width)},
-              {"endForEnd", toJson(stave.pose.endForEnd)},
-              {"faceOver", toJson(stave.pose.faceOver)}};
+              {"width", toJson(stave.width)}};
+    putPose(json, stave.pose);
     if (stave.board.isSet()) {
         json["board"] = toJson(stave.board);
     }
@@ -53,11 +52,10 @@ Json toJson(const PanelArrangement& panel) {
 }
 
 Json toJson(const LaidStave& stave) {
-    return {{"board", toJson(stave.board)},
-            {"frame", toJson(stave.frame)},
-            {"net", toJson(stave.net)},
-            {"endForEnd", toJson(stave.pose.endForEnd)},
-            {"faceOver", toJson(stave.pose.faceOver)}};
+    Json json{
+        {"board", toJson(stave.board)}, {"frame", toJson(stave.frame)}, {"net", toJson(stave.net)}};
+    putPose(json, stave.pose);
+    return json;
 }
 
 Json toJson(const JointLie& lie) { return {{"lean", toJson(lie.lean)}, {"gap", toJson(lie.gap)}}; }

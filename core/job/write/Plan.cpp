@@ -9,14 +9,18 @@ static void putPurpose(Json& json, const BlankPurpose& purpose) {
     json["stave"] = toJson(purpose.stave);
 }
 
+void putPose(Json& json, Pose pose) {
+    json["endForEnd"] = toJson(pose.endForEnd);
+    json["faceOver"] = toJson(pose.faceOver);
+}
+
 Json toJson(const Blank& blank) {
     Json json{{"id", toJson(blank.id)},
               {"rect", toJson(blank.rect)},
-              {"endForEnd", toJson(blank.pose.endForEnd)},
-              {"faceOver", toJson(blank.pose.faceOver)},
               {"state", toJson(blank.state)},
               {"locked", toJson(blank.locked)},
               {"note", toJson(blank.note)}};
+    putPose(json, blank.pose);
     putPurpose(json, blank.purpose);
     putIfSet(json, "actual", blank.actual);
     const bool isOffIfUnsaid = blank.state == CutState::Ripped && blank.actual;

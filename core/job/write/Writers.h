@@ -86,6 +86,7 @@ Json toJson(const PlanTotals& totals);
 Json toJson(const Proof& proof);
 Json toJson(const Origin& origin);
 Json toJson(const Plan& plan);
+void putPose(Json& json, Pose pose); ///< among the keys of what lies so
 // GlueUp.cpp
 Json toJson(const GlueSettings& settings);
 Json toJson(const PanelName& name);

@@ -153,5 +153,18 @@ TEST(LaidEdits, AStaveThatIsExchangedTakesItsPictureAlong) {
     }
 }
 
+TEST(LaidEdits, TurnedRoundJointsThatWerePlacedStayOnTheirPixels) {
+    const Panel panel = only(hand_panel::job());
+    const LaidOut laid = laidAsItStands(panel, picture(panel));
+    EXPECT_EQ(seenFromOtherSide(laid, {}).joints, laid.joints); // where the widths put them
+    const Length width = laid.photo.size.widthAtDatum;
+    const LaidOut placed = withJoint(laid, 0, laid.joints[0] + in(1, 4), {in(1, 8), in(1, 16)});
+    const LaidOut turned = seenFromOtherSide(placed, {});
+    EXPECT_EQ(turned.joints[2], width - placed.joints[0]);
+    EXPECT_EQ(turned.lieOf(2), placed.lieOf(0));
+    EXPECT_EQ(turned.lieOf(0), JointLie{});
+    EXPECT_EQ(seenFromOtherSide(turned, placed.photo.controls), placed);
+}
+
 } // namespace
 } // namespace stavewright::panels

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "core/panels/Fills.h"
 #include "tests/unit/core/panels/HandPanel.h"
 
 namespace stavewright::panels {
@@ -40,6 +41,46 @@ TEST(PlyPairs, ABlockThatLacksAPlyIsNotSpokenOf) {
     Document job = leg({}, {});
     job.plan->boards[0].sections[0].strips.pop_back();
     EXPECT_TRUE(blocksOf(job).empty());
+}
+
+/// What is open on a glue face is filled before, on the outside after.
+TEST(PlyPairs, FillsComeBeforeOnTheGlueFacesAndAfterOutside) {
+    Document job = leg({}, {false, true});
+    const auto advice = [&job] {
+        std::string all;
+        for (const std::string& line : blocksOf(job).at(0).advice) {
+            all += line + '\n';
+        }
+        return all;
+    };
+    EXPECT_NE(advice().find("No open knot lies on its faces"), std::string::npos) << advice();
+    addKnot(job, in(20), in(2)); // in the first ply, through both faces
+    const std::string mark = job.boards[0].defects[0].mark;
+    EXPECT_NE(advice().find("before gluing, on the glue faces: Ta " + mark + "."),
+              std::string::npos)
+        << advice();
+    EXPECT_NE(advice().find("on the outside: Ta " + mark + "."), std::string::npos) << advice();
+    // On face A alone, in the second ply, which lies with its face B up: outside.
+    job.boards[0].defects.clear();
+    addKnot(job, in(20), in(6));
+    job.boards[0].defects[0].through = false;
+    EXPECT_EQ(advice().find("before gluing"), std::string::npos) << advice();
+    EXPECT_NE(advice().find("on the outside: Tb "), std::string::npos) << advice();
+    job.boards[0].defects[0].kind = DefectKind::SoundKnot; // nothing to fill
+    EXPECT_NE(advice().find("No open knot"), std::string::npos) << advice();
+}
+
+TEST(PlyPairs, APanelSaysWhatIsFilledOnWhichFace) {
+    Document job = hand_panel::job();
+    EXPECT_EQ(fillSentence(job, only(job)), "");
+    addKnot(job, in(20), in(6));
+    job.boards[0].defects[0].through = false;
+    const Panel panel = only(job);
+    EXPECT_NE(fillSentence(job, panel).find(panel.staves[1].label + " "), std::string::npos);
+    EXPECT_NE(fillSentence(job, panel).find("on the show face"), std::string::npos);
+    job.plan->boards[0].sections[0].strips[1].blanks[0].pose.faceOver = true;
+    EXPECT_NE(fillSentence(job, only(job)).find("on the back"), std::string::npos);
+    EXPECT_EQ(fillSentence(job, only(job)).find("show face"), std::string::npos);
 }
 
 } // namespace

@@ -52,6 +52,22 @@ TEST(CornerOrder, TheSamePlaceTwiceIsTold) {
     EXPECT_NE(marks.error().message.find("same place"), std::string::npos);
 }
 
+TEST(CornerOrder, FromTheOtherSideOppositeCornersChangePlaces) {
+    PhotoControls controls{2000, 1000, {}, {}, {}, {}};
+    controls.corners = {{Corner::DatumNear, PhotoPoint::at({10, 900})},
+                        {Corner::EndNear, PhotoPoint::at({1900, 910})},
+                        {Corner::EndFar, PhotoPoint::at({1910, 20})},
+                        {Corner::DatumFar, PhotoPoint::at({20, 10})}};
+    controls.edges = {{LongEdge::Near, PhotoPoint::at({700, 905})}};
+    const PhotoControls turned = seenFromOtherSide(controls);
+    EXPECT_EQ(placeOf(turned.corners, Corner::DatumNear), (Pixels{1910, 20}));
+    EXPECT_EQ(placeOf(turned.corners, Corner::EndNear), (Pixels{20, 10}));
+    EXPECT_EQ(placeOf(turned.corners, Corner::EndFar), (Pixels{10, 900}));
+    EXPECT_EQ(placeOf(turned.corners, Corner::DatumFar), (Pixels{1900, 910}));
+    EXPECT_EQ(turned.edges[0].edge, LongEdge::Far);
+    EXPECT_EQ(seenFromOtherSide(turned), controls);
+}
+
 } // namespace
 
 } // namespace stavewright::photo

@@ -1,0 +1,29 @@
+#pragma once
+// What is filled before the glue is open, and what after. Loose knots are locked before they are
+// milled; what lies on a glue face has to be level before it is glued; what shows is filled once
+// the block or panel has been milled, before the last pass, which levels it (the order: common
+// practice, no source; fixing loose knots before machining: a furniture maker's article on epoxy).
+
+#include <string>
+#include <vector>
+
+#include "core/panels/Panels.h"
+
+namespace stavewright::panels {
+
+/// Loose knots, holes and bark pockets that open on a face of a piece of wood, by their chalk
+/// marks in the board's order.
+struct OpenSpots {
+    std::vector<std::string> onA; ///< of the board
+    std::vector<std::string> onB;
+};
+[[nodiscard]] OpenSpots openSpots(const Board& board, const Frame& frame, const Rect& piece);
+
+/// "L2a K3, K4 and L2b K7": pieces with what opens on them; empty where nothing does.
+using MarkedPieces = std::vector<std::pair<std::string, std::vector<std::string>>>;
+[[nodiscard]] std::string listOf(const MarkedPieces& pieces);
+
+/// One sentence about the fills of a panel, on either face; empty where nothing is open.
+[[nodiscard]] std::string fillSentence(const Document& document, const Panel& panel);
+
+} // namespace stavewright::panels
