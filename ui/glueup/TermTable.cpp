@@ -54,19 +54,22 @@ void TermTable::setScores(const glueup::Score& now, const glueup::Score& before,
         const glueup::TermValue& value = now.terms[i];
         const bool worse = value.thousandths > before.terms[i].thousandths;
         const auto put = [&](Column column, const QString& text, bool editable = false) {
-            auto* item = new QTableWidgetItem(text);
+            // Filled where it stands: a cell that is being typed in gives the focus back.
+            QTableWidgetItem* item = this->item(static_cast<int>(i), column);
+            if (item == nullptr) {
+                item = new QTableWidgetItem;
+                setItem(static_cast<int>(i), column, item);
+            }
+            item->setText(text);
             item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsSelectable |
                            (editable ? Qt::ItemIsEditable : Qt::NoItemFlags));
             item->setTextAlignment((column == Term ? Qt::AlignLeft : Qt::AlignRight) |
                                    Qt::AlignVCenter);
             item->setToolTip(column == Weight ? words(panels::weightText(value, info))
                                               : words(panels::meaningOf(value.term)));
-            if (worse) {
-                QFont bold = font();
-                bold.setWeight(QFont::DemiBold);
-                item->setFont(bold);
-            }
-            setItem(static_cast<int>(i), column, item);
+            QFont weighty = font();
+            weighty.setWeight(worse ? QFont::DemiBold : QFont::Normal);
+            item->setFont(weighty);
         };
         const QString name = words(panels::nameOf(value.term));
         put(Term, worse ? tr("▲ %1").arg(name) : name);

@@ -48,7 +48,8 @@ TEST(PlyPairs, FillsComeBeforeOnTheGlueFacesAndAfterOutside) {
     Document job = leg({}, {false, true});
     const auto advice = [&job] {
         std::string all;
-        for (const std::string& line : blocksOf(job).at(0).advice) {
+        const Block block = blocksOf(job).at(0);
+        for (const std::string& line : block.advice) {
             all += line + '\n';
         }
         return all;
@@ -56,16 +57,16 @@ TEST(PlyPairs, FillsComeBeforeOnTheGlueFacesAndAfterOutside) {
     EXPECT_NE(advice().find("No open knot lies on its faces"), std::string::npos) << advice();
     addKnot(job, in(20), in(2)); // in the first ply, through both faces
     const std::string mark = job.boards[0].defects[0].mark;
-    EXPECT_NE(advice().find("before gluing, on the glue faces: Ta " + mark + "."),
+    EXPECT_NE(advice().find("before gluing, on the glue faces: T1a " + mark + "."),
               std::string::npos)
         << advice();
-    EXPECT_NE(advice().find("on the outside: Ta " + mark + "."), std::string::npos) << advice();
+    EXPECT_NE(advice().find("on the outside: T1a " + mark + "."), std::string::npos) << advice();
     // On face A alone, in the second ply, which lies with its face B up: outside.
     job.boards[0].defects.clear();
     addKnot(job, in(20), in(6));
     job.boards[0].defects[0].through = false;
     EXPECT_EQ(advice().find("before gluing"), std::string::npos) << advice();
-    EXPECT_NE(advice().find("on the outside: Tb "), std::string::npos) << advice();
+    EXPECT_NE(advice().find("on the outside: T1b "), std::string::npos) << advice();
     job.boards[0].defects[0].kind = DefectKind::SoundKnot; // nothing to fill
     EXPECT_NE(advice().find("No open knot"), std::string::npos) << advice();
 }
