@@ -10,6 +10,8 @@
 #include <QStandardPaths>
 #include <QTemporaryDir>
 
+#include <algorithm>
+#include <cstdio>
 #include <random>
 
 #include "core/hand/PlanTree.h"
@@ -73,6 +75,9 @@ void measure(ui::MainWindow& window, const char* how) {
     std::printf("%s, %d x %d\n", how, rack.viewport()->width(), rack.viewport()->height());
     bench::printTimes("first frame (lifted)", lifts);
     bench::printTimes("every further frame", frames);
+    std::printf("  frames over 16 ms: %td of %zu\n",
+                std::count_if(frames.begin(), frames.end(), [](double ms) { return ms > 16; }),
+                frames.size());
 }
 
 } // namespace

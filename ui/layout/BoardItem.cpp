@@ -29,20 +29,34 @@ void BoardItem::setPicture(BoardPicture picture) {
         m_cache.clear();
     }
     m_picture = std::move(picture);
+    paintAnew();
+}
+
+void BoardItem::paintAnew() {
     update();
+    if (auto* rack = dynamic_cast<RackScene*>(scene())) {
+        rack->countChange();
+    }
 }
 
 void BoardItem::setFace(BoardFace face) {
     m_face = face;
-    update();
+    paintAnew();
 }
 
 void BoardItem::setSelection(const Selection& selection) {
+    const bool isOnIt = selection.board == m_picture.board.id;
+    const auto defect = isOnIt ? selection.defect : std::nullopt;
+    const bool isSelected = isOnIt && !selection.blank;
+    if (selection.blank == m_blank && selection.part == m_part && defect == m_defect &&
+        isSelected == m_boardSelected) {
+        return;
+    }
     m_blank = selection.blank;
     m_part = selection.part;
-    m_defect = selection.board == m_picture.board.id ? selection.defect : std::nullopt;
-    m_boardSelected = selection.board == m_picture.board.id && !selection.blank;
-    update();
+    m_defect = defect;
+    m_boardSelected = isSelected;
+    paintAnew();
 }
 
 void BoardItem::setScaleAndReach(double pixelsPerMm, double reachMm) {

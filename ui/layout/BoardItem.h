@@ -28,6 +28,8 @@ class BoardItem : public QGraphicsItem {
     /// Where its photograph comes from; nothing: the wood is drawn.
     using Photos = std::function<const FacePhoto*(const Board&, BoardFace)>;
     void setPhotos(Photos photos) { m_photos = std::move(photos); }
+    /// What it shows has changed.
+    void paintAnew();
 
     /// Height on the rack in millimetres at the present scale, header and readings included.
     [[nodiscard]] double height() const;

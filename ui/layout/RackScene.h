@@ -48,6 +48,10 @@ class RackScene : public QGraphicsScene {
     [[nodiscard]] double columnWidth() const { return m_columnWidth; }
     [[nodiscard]] bool isCompact() const { return m_compact; }
 
+    /// A board looks different from now on. Said at once, where the scene's own signal comes late.
+    void countChange() { ++m_changes; }
+    [[nodiscard]] std::uint64_t changes() const { return m_changes; }
+
     [[nodiscard]] RackHit hitAt(QPointF scenePoint) const;
     /// The board whose row the point is in, or the one before it.
     [[nodiscard]] BoardItem* itemNear(QPointF scenePoint) const;
@@ -65,6 +69,7 @@ class RackScene : public QGraphicsScene {
 
     std::vector<BoardItem*> m_items; ///< owned by the scene
     BoardItem::Photos m_photos;
+    std::uint64_t m_changes = 0;
     BoardFace m_face = BoardFace::A;
     double m_scale = 0.2;
     bool m_compact = false;

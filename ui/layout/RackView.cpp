@@ -46,7 +46,7 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     });
     connect(&photos, &FacePictures::ready, this, [this](BoardId board) {
         if (BoardItem* item = m_scene.itemOf(board)) {
-            item->update();
+            item->paintAnew();
         }
     });
     setFrameShape(QFrame::NoFrame);
@@ -546,12 +546,41 @@ bool RackView::event(QEvent* event) {
         }
     }
     if (event->type() == QEvent::PaletteChange) {
+        m_scene.countChange();
         m_scene.update();
     }
     return QGraphicsView::event(event);
 }
 
+void RackView::takeStill() {
+    m_still = QPixmap(viewport()->size() * viewport()->devicePixelRatioF());
+    m_still.setDevicePixelRatio(viewport()->devicePixelRatioF());
+    m_still.fill(Qt::transparent);
+    m_stillAt = viewportTransform();
+    m_stillChanges = m_scene.changes();
+    QPainter painter(&m_still);
+    painter.setRenderHints(renderHints());
+    m_isTakingStill = true;
+    render(&painter, QRectF(viewport()->rect()), viewport()->rect());
+    m_isTakingStill = false;
+}
+
+void RackView::paintEvent(QPaintEvent* /*event*/) {
+    if (m_still.deviceIndependentSize().toSize() != viewport()->size() ||
+        m_stillAt != viewportTransform() || m_stillChanges != m_scene.changes()) {
+        takeStill();
+    }
+    QPainter painter(viewport());
+    painter.setRenderHints(renderHints());
+    painter.drawPixmap(0, 0, m_still);
+    painter.setWorldTransform(viewportTransform());
+    drawForeground(&painter, mapToScene(viewport()->rect()).boundingRect());
+}
+
 void RackView::drawForeground(QPainter* painter, const QRectF& /*rect*/) {
+    if (m_isTakingStill) {
+        return; // what is held moves over it
+    }
     m_hand.paint(*painter, coloursOf(palette()));
     m_cuts.paint(*painter, coloursOf(palette()));
 }

@@ -4,6 +4,7 @@
 // it. Blanks are moved with the pointer or by keys (HandTool.h), cuts with the pointer (CutTool.h).
 
 #include <QGraphicsView>
+#include <QPixmap>
 #include <QPointer>
 #include <QTimer>
 
@@ -60,6 +61,7 @@ class RackView : public QGraphicsView {
 
   protected:
     bool viewportEvent(QEvent* event) override;
+    void paintEvent(QPaintEvent* event) override;
     void drawBackground(QPainter* painter, const QRectF& rect) override;
     void drawForeground(QPainter* painter, const QRectF& rect) override;
     void wheelEvent(QWheelEvent* event) override;
@@ -77,6 +79,8 @@ class RackView : public QGraphicsView {
   private:
     enum class Fit { Length, All, Best, Free };
 
+    /// The boards as the view shows them, without what is held over them.
+    void takeStill();
     void setScaleAround(double scale, QPoint anchor);
     void applyFit();
     void hangAll();
@@ -113,6 +117,12 @@ class RackView : public QGraphicsView {
     RackScene m_scene;
     HandTool m_hand;
     CutTool m_cuts;
+    /// The boards as they were painted last: painting them all again for every move of what is held
+    /// over them takes longer than the eye forgives.
+    QPixmap m_still;
+    QTransform m_stillAt;
+    std::uint64_t m_stillChanges = 0;
+    bool m_isTakingStill = false;
     std::optional<CutTool::Found> m_pressedCut; ///< under the pointer when it was pressed
     QPointer<QWidget> m_tray;
     bool m_planIsOwn = true;
