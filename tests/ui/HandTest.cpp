@@ -42,6 +42,8 @@ class HandTest : public PlannedWindow {
     void aCutIsDraggedWithThePointer();
     void escapePutsACutBackExactly();
     void aCutIsMovedByKeys();
+    void everyChangeOfABoardIsPainted();
+    void whatIsHeldIsPaintedOverTheBoardsAsTheyAre();
 
   private:
     Rect boxOf(BlankId id);
@@ -55,6 +57,22 @@ class HandTest : public PlannedWindow {
     std::optional<hand::Laying> elsewhere(BlankId id);
 
     QString m_hint;
+};
+
+/// How often a widget is painted.
+class PaintCount : public QObject {
+  public:
+    explicit PaintCount(QWidget& watched) { watched.installEventFilter(this); }
+    [[nodiscard]] int count() const { return m_count; }
+
+  protected:
+    bool eventFilter(QObject* watched, QEvent* event) override {
+        m_count += event->type() == QEvent::Paint ? 1 : 0;
+        return QObject::eventFilter(watched, event);
+    }
+
+  private:
+    int m_count = 0;
 };
 
 void HandTest::init() {
@@ -497,6 +515,34 @@ void HandTest::aCutIsMovedByKeys() {
         }
     }
     QFAIL("no cut could be moved by a mark");
+}
+
+void HandTest::everyChangeOfABoardIsPainted() {
+    // Nobody else asks for it: no pointer moves, nothing is selected.
+    QApplication::processEvents();
+    const PaintCount paints(*rack().viewport());
+    for (int change = 1; change <= 3; ++change) {
+        const int before = paints.count();
+        rack().rack().itemOf(boardAt(0))->paintAnew();
+        QTRY_VERIFY2(paints.count() > before, qPrintable(QString::number(change)));
+    }
+}
+
+void HandTest::whatIsHeldIsPaintedOverTheBoardsAsTheyAre() {
+    const BlankId blank = blanks().front();
+    selectBlank(blank);
+    const QImage empty = rack().viewport()->grab().toImage();
+    key(Qt::Key_M);
+    QVERIFY(rack().hand().isHolding());
+    key(Qt::Key_Right);
+    const QImage held = rack().viewport()->grab().toImage();
+    QVERIFY(held != empty);
+    for (BoardItem* item : rack().rack().boards()) {
+        item->paintAnew();
+    }
+    QCOMPARE(rack().viewport()->grab().toImage(), held);
+    rack().hand().putBack();
+    QCOMPARE(rack().viewport()->grab().toImage(), empty);
 }
 
 } // namespace

@@ -35,7 +35,7 @@ void BoardItem::setPicture(BoardPicture picture) {
 void BoardItem::paintAnew() {
     update();
     if (auto* rack = dynamic_cast<RackScene*>(scene())) {
-        rack->countChange();
+        emit rack->looksChanged();
     }
 }
 

@@ -78,7 +78,7 @@ double RackScene::scaleForWidth(double width) const {
 }
 
 void RackScene::layOut() {
-    countChange();
+    emit looksChanged();
     m_datumLines = {0};
     m_columnWidth = 0;
     if (m_compact) {

@@ -48,10 +48,6 @@ class RackScene : public QGraphicsScene {
     [[nodiscard]] double columnWidth() const { return m_columnWidth; }
     [[nodiscard]] bool isCompact() const { return m_compact; }
 
-    /// A board looks different from now on. Said at once, where the scene's own signal comes late.
-    void countChange() { ++m_changes; }
-    [[nodiscard]] std::uint64_t changes() const { return m_changes; }
-
     [[nodiscard]] RackHit hitAt(QPointF scenePoint) const;
     /// The board whose row the point is in, or the one before it.
     [[nodiscard]] BoardItem* itemNear(QPointF scenePoint) const;
@@ -63,13 +59,16 @@ class RackScene : public QGraphicsScene {
     [[nodiscard]] QRectF boxOf(BoardId id) const;
     [[nodiscard]] QRectF boxOf(BoardId board, DefectId defect) const;
 
+  signals:
+    /// A board looks different from now on. Said at once, where the scene's own signal comes late.
+    void looksChanged();
+
   private:
     void layOut();
     [[nodiscard]] double longest() const;
 
     std::vector<BoardItem*> m_items; ///< owned by the scene
     BoardItem::Photos m_photos;
-    std::uint64_t m_changes = 0;
     BoardFace m_face = BoardFace::A;
     double m_scale = 0.2;
     bool m_compact = false;

@@ -65,6 +65,7 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     connect(&m_hand, &HandTool::words, this, &RackView::hint);
     connect(&m_hand, &HandTool::changed, this, [this] { viewport()->update(); });
     connect(&m_cuts, &CutTool::words, this, &RackView::hint);
+    connect(&m_scene, &RackScene::looksChanged, this, &RackView::forgetStill);
     m_rim.setInterval(rimMilliseconds);
     connect(&m_rim, &QTimer::timeout, this, &RackView::scrollAtRim);
     connect(&m_cuts, &CutTool::changed, this, [this] { viewport()->update(); });
@@ -545,44 +546,39 @@ bool RackView::event(QEvent* event) {
             return true;
         }
     }
-    if (event->type() == QEvent::PaletteChange) {
-        m_scene.countChange();
-        m_scene.update();
+    if (event->type() == QEvent::PaletteChange || event->type() == QEvent::FontChange ||
+        event->type() == QEvent::StyleChange) {
+        forgetStill();
     }
     return QGraphicsView::event(event);
+}
+
+void RackView::forgetStill() {
+    m_still = QPixmap();
+    // The view's own account of what is to be painted is kept by a painting that is not used here.
+    viewport()->update();
 }
 
 void RackView::takeStill() {
     m_still = QPixmap(viewport()->size() * viewport()->devicePixelRatioF());
     m_still.setDevicePixelRatio(viewport()->devicePixelRatioF());
-    m_still.fill(Qt::transparent);
     m_stillAt = viewportTransform();
-    m_stillChanges = m_scene.changes();
     QPainter painter(&m_still);
     painter.setRenderHints(renderHints());
-    m_isTakingStill = true;
     render(&painter, QRectF(viewport()->rect()), viewport()->rect());
-    m_isTakingStill = false;
 }
 
 void RackView::paintEvent(QPaintEvent* /*event*/) {
-    if (m_still.deviceIndependentSize().toSize() != viewport()->size() ||
-        m_stillAt != viewportTransform() || m_stillChanges != m_scene.changes()) {
+    if (m_still.size() != viewport()->size() * viewport()->devicePixelRatioF() ||
+        m_stillAt != viewportTransform()) {
         takeStill();
     }
     QPainter painter(viewport());
     painter.setRenderHints(renderHints());
     painter.drawPixmap(0, 0, m_still);
     painter.setWorldTransform(viewportTransform());
-    drawForeground(&painter, mapToScene(viewport()->rect()).boundingRect());
-}
-
-void RackView::drawForeground(QPainter* painter, const QRectF& /*rect*/) {
-    if (m_isTakingStill) {
-        return; // what is held moves over it
-    }
-    m_hand.paint(*painter, coloursOf(palette()));
-    m_cuts.paint(*painter, coloursOf(palette()));
+    m_hand.paint(painter, coloursOf(palette()));
+    m_cuts.paint(painter, coloursOf(palette()));
 }
 
 void RackView::keyPressEvent(QKeyEvent* event) {

@@ -63,7 +63,6 @@ class RackView : public QGraphicsView {
     bool viewportEvent(QEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
     void drawBackground(QPainter* painter, const QRectF& rect) override;
-    void drawForeground(QPainter* painter, const QRectF& rect) override;
     void wheelEvent(QWheelEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;
     void mouseMoveEvent(QMouseEvent* event) override;
@@ -79,7 +78,7 @@ class RackView : public QGraphicsView {
   private:
     enum class Fit { Length, All, Best, Free };
 
-    /// The boards as the view shows them, without what is held over them.
+    void forgetStill();
     void takeStill();
     void setScaleAround(double scale, QPoint anchor);
     void applyFit();
@@ -118,11 +117,9 @@ class RackView : public QGraphicsView {
     HandTool m_hand;
     CutTool m_cuts;
     /// The boards as they were painted last: painting them all again for every move of what is held
-    /// over them takes longer than the eye forgives.
+    /// over them takes longer than the eye forgives. Null when they look different now.
     QPixmap m_still;
     QTransform m_stillAt;
-    std::uint64_t m_stillChanges = 0;
-    bool m_isTakingStill = false;
     std::optional<CutTool::Found> m_pressedCut; ///< under the pointer when it was pressed
     QPointer<QWidget> m_tray;
     bool m_planIsOwn = true;
