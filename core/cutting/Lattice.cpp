@@ -139,12 +139,6 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
         if (!cells.isHere) {
             continue;
         }
-        for (std::size_t level = 1; !m_step.roomy && level < levels; ++level) {
-            for (const PoolPose& pose : cells.poses) {
-                cells.hasLevel[level] =
-                    cells.hasLevel[level] || pose.cell.upTo[level] != pose.cell.upTo[level - 1];
-            }
-        }
         for (int level = 1; cells.poses.empty() && level < levels; ++level) {
             for (std::size_t w = 0; w < cells.open[level].size(); ++w) {
                 cells.hasLevel[level] = cells.hasLevel[level] ||

@@ -62,7 +62,7 @@ class Lattice {
         int footprint = 0;               ///< the same with a rip
         std::vector<Word> open[levels];  ///< fixed widths: by cell along, then words
         std::vector<Word> block[levels]; ///< the same by block
-        bool hasLevel[levels] = {};      ///< it gives more than the one before
+        bool hasLevel[levels] = {};      ///< any bit that the one before has not
         std::vector<PoolPose> poses;     ///< free widths
         /// Fixed widths that fit twice along the stretch: by row across, then cell along, the
         /// first cell from there on where one may begin; cells() where none may.

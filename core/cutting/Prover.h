@@ -67,7 +67,8 @@ class Prover {
         std::int64_t work = 0;
         [[nodiscard]] Cost lacks() const { return std::max<Cost>(0, most - goal.enough); }
     };
-    /// How closely every board is looked at. False when interrupted.
+    /// Looks at every board; the first time no more often than all of them share. False when
+    /// interrupted.
     bool look(const Values& prices, std::vector<Asked>& asked, const Interrupt& interrupt);
     bool lookAt(const Values& prices, std::vector<Asked>& asked,
                 const std::vector<std::size_t>& boards, const Interrupt& interrupt);

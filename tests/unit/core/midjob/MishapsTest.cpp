@@ -232,16 +232,22 @@ BoardLayout oneBlank(Document& job, BoardId board, PartId part, Rect rect, CutSt
     return layout;
 }
 
-TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
-    // A bar of 24 in is milled; one of 14 in is to come from the last board, which holds either. A
-    // knot opens near the end of the long one: the short one still comes out of it, and the long
-    // one from the last board. Without that there would be no place for it.
+/// A part X of 24 in and a part Y of 14 in, with what milling takes.
+Document twoBars() {
     Document job = small_job::oneBar();
     Part shorter = job.parts[0];
     shorter.id = job.takeId<PartId>();
     shorter.mark = "Y";
     shorter.length.base = in(12);
     job.parts.push_back(shorter);
+    return job;
+}
+
+TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
+    // A bar of 24 in is milled; one of 14 in is to come from the last board, which holds either. A
+    // knot opens near the end of the long one: the short one still comes out of it, and the long
+    // one from the last board. Without that there would be no place for it.
+    Document job = twoBars();
     for (const char* mark : {"1", "2"}) {
         Board board = small_job::board(job, mark, Quarter{4}, in(1));
         board.outline = {{in(0), in(0)}, {in(26), in(0)}, {in(26), in(3)}, {in(0), in(3)}};
@@ -252,7 +258,7 @@ TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
     job.plan = Plan{};
     job.plan->boards = {oneBlank(job, job.boards[0].id, job.parts[0].id,
                                  {in(0), in(0), in(24), in(11, 4)}, CutState::Milled),
-                        oneBlank(job, job.boards[1].id, shorter.id,
+                        oneBlank(job, job.boards[1].id, job.parts[1].id,
                                  {in(0), in(0), in(14), in(11, 4)}, CutState::Planned)};
     job.plan->totals = totalsOf(job, *job.plan).value();
     ASSERT_TRUE(audit(job).passed()) << audit(job).findings.front().sentence;
@@ -273,14 +279,11 @@ TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
 /// Two parts of a group, X of 24 in and Y of 14 in, both cut; boards so long.
 Document groupOfTwo(const std::vector<std::int64_t>& lengths, std::size_t boardOfX,
                     std::size_t boardOfY) {
-    Document job = small_job::oneBar();
-    Part shorter = job.parts[0];
-    shorter.id = job.takeId<PartId>();
-    shorter.mark = "Y";
-    shorter.length.base = in(12);
-    job.parts.push_back(shorter);
-    job.groups = {
-        {job.takeId<GroupId>(), "Pair", MatchGroup::Want::OneBoard, {job.parts[0].id, shorter.id}}};
+    Document job = twoBars();
+    job.groups = {{job.takeId<GroupId>(),
+                   "Pair",
+                   MatchGroup::Want::OneBoard,
+                   {job.parts[0].id, job.parts[1].id}}};
     for (const std::int64_t length : lengths) {
         Board board =
             small_job::board(job, std::to_string(job.boards.size() + 1), Quarter{4}, in(1));
@@ -292,7 +295,7 @@ Document groupOfTwo(const std::vector<std::int64_t>& lengths, std::size_t boardO
     job.plan = Plan{};
     BoardLayout x = oneBlank(job, job.boards[boardOfX].id, job.parts[0].id,
                              {in(0), in(0), in(24), in(11, 4)}, CutState::Milled);
-    BoardLayout y = oneBlank(job, job.boards[boardOfY].id, shorter.id,
+    BoardLayout y = oneBlank(job, job.boards[boardOfY].id, job.parts[1].id,
                              {in(0), in(0), in(14), in(11, 4)}, CutState::Milled);
     if (boardOfX == boardOfY) { // one behind the other
         Section& section = y.sections.front();
