@@ -154,6 +154,9 @@ void print(const Document& document, const Found& found) {
         std::cout << "    Forecast cup of the panel "
                   << panels::fineText(panels::cupOf(panel).depth, info) << "; it "
                   << panels::widthChangeText(panels::widthChangeOf(panel), info) << ".\n";
+        if (const std::string unknown = panels::cupUnknownOf(panel); !unknown.empty()) {
+            std::cout << "    " << unknown << '\n';
+        }
         for (const panels::PanelFinding& finding : panels::checkPanel(document, panel)) {
             std::cout << (finding.isRefusal ? "    Finding: " : "    Remark: ") << finding.sentence
                       << '\n';

@@ -8,11 +8,6 @@ namespace stavewright::panels {
 
 namespace {
 
-bool isOpen(DefectKind kind) {
-    return kind == DefectKind::LooseKnot || kind == DefectKind::KnotHole ||
-           kind == DefectKind::BarkPocket;
-}
-
 std::string joined(const std::vector<std::string>& marks) {
     std::string text;
     for (const std::string& mark : marks) {
@@ -23,10 +18,15 @@ std::string joined(const std::vector<std::string>& marks) {
 
 } // namespace
 
+bool opensUp(DefectKind kind) {
+    return kind == DefectKind::LooseKnot || kind == DefectKind::KnotHole ||
+           kind == DefectKind::BarkPocket;
+}
+
 OpenSpots openSpots(const Board& board, const Frame& frame, const Rect& piece) {
     OpenSpots spots;
     for (const Defect& defect : board.defects) {
-        if (!isOpen(defect.kind)) {
+        if (!opensUp(defect.kind)) {
             continue;
         }
         const auto opensOn = [&](const std::optional<FaceMark>& here,
@@ -76,14 +76,13 @@ std::string fillSentence(const Document& document, const Panel& panel) {
     if (shown.empty() && hidden.empty()) {
         return {};
     }
-    std::string text = "Lock loose knots before they are milled; fill ";
+    const std::string when = ", once the panel is level and before the last pass: ";
+    std::string text = "Lock loose knots before they are milled. Fill on the ";
     if (!shown.empty()) {
-        text += listOf(shown) + " on the show face" + (hidden.empty() ? "" : ", and ");
+        text += "show face" + when + listOf(shown) + ".";
+        return hidden.empty() ? text : text + " On the back: " + listOf(hidden) + ".";
     }
-    if (!hidden.empty()) {
-        text += listOf(hidden) + " on the back";
-    }
-    return text + " once the panel is level, before the last pass.";
+    return text + "back" + when + listOf(hidden) + ".";
 }
 
 } // namespace stavewright::panels

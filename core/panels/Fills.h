@@ -11,6 +11,9 @@
 
 namespace stavewright::panels {
 
+/// Loose knots, holes and bark pockets: what is filled. Pictures call them by their chalk marks.
+[[nodiscard]] bool opensUp(DefectKind kind);
+
 /// Loose knots, holes and bark pockets that open on a face of a piece of wood, by their chalk
 /// marks in the board's order.
 struct OpenSpots {
@@ -23,7 +26,7 @@ struct OpenSpots {
 using MarkedPieces = std::vector<std::pair<std::string, std::vector<std::string>>>;
 [[nodiscard]] std::string listOf(const MarkedPieces& pieces);
 
-/// One sentence about the fills of a panel, on either face; empty where nothing is open.
+/// About the fills of a panel, on either face, in sentences; empty where nothing is open.
 [[nodiscard]] std::string fillSentence(const Document& document, const Panel& panel);
 
 } // namespace stavewright::panels

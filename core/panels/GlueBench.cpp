@@ -155,9 +155,9 @@ std::vector<std::string> cautionsFor(const Panel& panel, const GluePractice& pra
         most = std::max(most, section.last - section.first);
     }
     if (most > 0) {
-        cautions.push_back("Up to " + std::to_string(most) +
-                           (most == 1 ? " glue line" : " glue lines") + " of " +
-                           saidLength(panel.roughLength, style) +
+        cautions.push_back((most == 1 ? std::string("One glue line")
+                                      : "Up to " + std::to_string(most) + " glue lines") +
+                           " of " + saidLength(panel.roughLength, style) +
                            " in one go: have the clamps set before the glue is open; open time is "
                            "often 5 to 10 minutes, the bottle says what holds.");
     }

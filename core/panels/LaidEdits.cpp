@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "core/glueup/LaidPlace.h"
+#include "core/panels/TermWords.h"
 
 namespace stavewright::panels {
 
@@ -16,14 +17,6 @@ Length inProportion(Length length, Length from, Length to) {
     const double share =
         static_cast<double>(length.inNanometres()) / static_cast<double>(from.inNanometres());
     return Length::nanometres(std::llround(share * static_cast<double>(to.inNanometres())));
-}
-
-std::string listed(const std::vector<std::string>& labels) {
-    std::string text;
-    for (std::size_t i = 0; i < labels.size(); ++i) {
-        text += (i == 0 ? "" : i + 1 == labels.size() ? " and " : ", ") + labels[i];
-    }
-    return text;
 }
 
 } // namespace
@@ -157,7 +150,7 @@ std::vector<std::string> notShown(const Document& document, const Panel& panel) 
         if (!missing.empty()) {
             const std::string whose = laid.photo.face == BoardFace::A ? "show face" : "back";
             sentences.push_back("The photograph of the staves laid out (" + whose +
-                                ") does not show the wood of " + listed(missing) +
+                                ") does not show the wood of " + listedInWords(missing) +
                                 " that the plan has now; " +
                                 (missing.size() == 1 ? "it is shown as its board is."
                                                      : "they are shown as their boards are."));

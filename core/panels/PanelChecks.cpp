@@ -17,6 +17,10 @@ const Stave& staveAt(const Panel& panel, std::size_t place) {
     return panel.problem.staves[static_cast<std::size_t>(panel.order[place].stave)];
 }
 
+bool isCupKnown(const Stave& stave) {
+    return stave.rings.heart != HeartSide::Unknown && stave.rings.radius > Length();
+}
+
 /// The knot itself on a glue line. Its halo is the business of the score.
 void checkJoints(const Panel& panel, std::vector<PanelFinding>& findings) {
     for (std::size_t place = 0; place < panel.order.size(); ++place) {
@@ -156,6 +160,38 @@ glueup::CupForecast cupOf(const Panel& panel) {
         parts.push_back({staveAt(panel, place).width, staveCup(panel, place)});
     }
     return glueup::panelCup(parts);
+}
+
+std::string cupUnknownOf(const Panel& panel) {
+    std::vector<std::string> labels;
+    for (std::size_t place = 0; place < panel.order.size(); ++place) {
+        if (!isCupKnown(staveAt(panel, place))) {
+            labels.push_back(panel.staveAt(place).label);
+        }
+    }
+    if (labels.empty()) {
+        return {};
+    }
+    if (labels.size() == panel.order.size()) {
+        return "Whether it stays flat is not forecast: the heart side of its boards is not noted.";
+    }
+    return "The cup is forecast without " + listedInWords(labels) +
+           ": the heart side is not noted.";
+}
+
+std::string cupText(const Panel& panel, const JobInfo& info) {
+    const bool anyKnown =
+        std::any_of(panel.problem.staves.begin(), panel.problem.staves.end(), isCupKnown);
+    if (!anyKnown) {
+        return {};
+    }
+    const glueup::CupForecast cup = cupOf(panel);
+    const std::string depth = fineText(cup.depth, info);
+    if (depth == fineText(Length(), info)) {
+        return "stays flat";
+    }
+    return std::string("goes ") + (cup.overall > Length() ? "hollow" : "round") + " by " + depth +
+           " on its show face";
 }
 
 Length widthChangeOf(const Panel& panel) {

@@ -30,6 +30,11 @@ struct PanelFinding {
 [[nodiscard]] Length staveCup(const Panel& panel, std::size_t place);
 /// Of the whole panel; `overall` is signed likewise.
 [[nodiscard]] glueup::CupForecast cupOf(const Panel& panel);
+/// The staves that the forecast of the cup leaves out, as the heart side of their boards is not
+/// noted, in a sentence; empty where it knows all.
+[[nodiscard]] std::string cupUnknownOf(const Panel& panel);
+/// "goes hollow by 0.012 in on its show face", "stays flat"; nothing where no stave's cup is known.
+[[nodiscard]] std::string cupText(const Panel& panel, const JobInfo& info);
 /// Eq. 13-2 over all staves: what the panel's width changes by.
 [[nodiscard]] Length widthChangeOf(const Panel& panel);
 

@@ -246,6 +246,11 @@ Result<Edit> arranged(const Document& document, const Panel& panel, const Order&
     return editFor(document, {{&panel, order}});
 }
 
+bool standsAsArranged(const Panel& panel) {
+    return panel.chosen.staves.empty() ||
+           panel.chosen.staves == arrangementFor(panel, panel.order).staves;
+}
+
 Result<Edit> arrangedTogether(const Document& document, const Panel& first, const Panel& second,
                               const Order& order) {
     const auto shift = static_cast<int>(first.staves.size());

@@ -12,6 +12,10 @@ namespace stavewright::panels {
 /// is glued, when a locked stave would move, or when a stave would lie where the rules forbid it.
 Result<Edit> arranged(const Document& document, const Panel& panel, const glueup::Order& order);
 
+/// Nothing that was moved since the maker arranged it, or said that it stands well, is left to look
+/// at; one that was never arranged has nothing to hold it against.
+[[nodiscard]] bool standsAsArranged(const Panel& panel);
+
 /// Two panels at once; `order` runs over both as in sideBySide(). A stave that stands in the other
 /// panel now becomes that one's in the plan, with the number of the one that left; where it lies on
 /// its board does not change. Refused also when a panel would not get its width.

@@ -27,6 +27,17 @@ glueup::Score scoreOf(const Panel& panel, const Panel* partner) {
     return glueup::Scoring(pair.problem).score(pair.order);
 }
 
+glueup::Score scoreAsTheyCome(const Panel& panel, const Panel* partner) {
+    Panel one = panel;
+    one.order = asTheyCome(panel);
+    if (!partner) {
+        return scoreOf(one, nullptr);
+    }
+    Panel two = *partner;
+    two.order = asTheyCome(*partner);
+    return scoreOf(one, &two);
+}
+
 Proposal propose(const Panel& panel, const Panel* partner, const glueup::ArrangeLimits& limits,
                  const std::stop_token& stop) {
     if (partner && partner->name < panel.name) {

@@ -24,6 +24,10 @@ struct Proposal {
 /// the job lies at the near edge.
 [[nodiscard]] glueup::Score scoreOf(const Panel& panel, const Panel* partner);
 
+/// The same with the staves of each in the order in which they come off the boards, lying as they
+/// lie now.
+[[nodiscard]] glueup::Score scoreAsTheyCome(const Panel& panel, const Panel* partner);
+
 [[nodiscard]] Proposal propose(const Panel& panel, const Panel* partner,
                                const glueup::ArrangeLimits& limits = {},
                                const std::stop_token& stop = {});

@@ -188,12 +188,20 @@ std::string fineText(Length length, const JobInfo& info) {
                                             : decimals(micrometres, 2) + " mm";
 }
 
+std::string listedInWords(const std::vector<std::string>& labels) {
+    std::string text;
+    for (std::size_t i = 0; i < labels.size(); ++i) {
+        text += (i == 0 ? "" : i + 1 == labels.size() ? " and " : ", ") + labels[i];
+    }
+    return text;
+}
+
 std::string widthChangeText(Length change, const JobInfo& info) {
     if (change == Length()) {
         return "keeps its width";
     }
-    return (change < Length() ? "shrinks by " : "grows by ") + fineText(abs(change), info) +
-           " in width";
+    return (change < Length() ? "shrinks in width by " : "grows in width by ") +
+           fineText(abs(change), info);
 }
 
 std::vector<std::string> whatGotWorse(const glueup::Score& before, const glueup::Score& after,

@@ -2,10 +2,14 @@
 // the bench needs to know before the glue is open.
 
 #include "core/papers/GlueUpSheet.h"
+
+#include <algorithm>
+
 #include "core/panels/BenchWords.h"
 #include "core/panels/Fills.h"
 #include "core/panels/PanelChecks.h"
 #include "core/panels/Panels.h"
+#include "core/panels/Proposal.h"
 #include "core/panels/TermWords.h"
 #include "core/papers/PanelDrawing.h"
 #include "core/papers/Table.h"
@@ -22,9 +26,10 @@ constexpr TextStyle words{10, Weight::Regular, Align::Left, Ink::Black, false, 0
 
 class PanelSheet {
   public:
-    PanelSheet(const Document& document, const Panel& panel)
+    PanelSheet(const Document& document, const Panel& panel, const Panel* partner)
         : m_document(document)
         , m_panel(panel)
+        , m_partner(partner)
         , m_practice(panels::practiceFor(document, panel)) {}
 
     FlowRows rows(Length width, const TextMeasure& measure) {
@@ -58,14 +63,19 @@ class PanelSheet {
         if (!any) {
             addParagraph(rows, "Nothing speaks against it.", words, width, measure);
         }
+        const std::string cup = panels::cupText(m_panel, m_document.info);
         addParagraph(rows,
                      "Forecast: the panel " +
                          panels::widthChangeText(panels::widthChangeOf(m_panel), m_document.info) +
-                         " and goes out of flat by " +
-                         panels::fineText(panels::cupOf(m_panel).depth, m_document.info) +
-                         ", from the moisture each board has now to " +
+                         (cup.empty() ? "" : " and " + cup) +
+                         ", from the moisture each board has "
+                         "now to " +
                          tenths(m_document.glueUp.settings.moistureInUseTenths) + " % in use.",
                      words, width, measure);
+        if (const std::string unknown = panels::cupUnknownOf(m_panel); !unknown.empty()) {
+            addParagraph(rows, unknown, words, width, measure);
+        }
+        addParagraph(rows, worthText(), {8, Weight::Regular}, width, measure);
         return rows;
     }
 
@@ -135,8 +145,33 @@ class PanelSheet {
         return lines;
     }
 
+    /// Against the order in which the staves come off the boards, lying as they lie now.
+    [[nodiscard]] std::string worthText() const {
+        const glueup::Score now = panels::scoreOf(m_panel, m_partner);
+        const glueup::Score then = panels::scoreAsTheyCome(m_panel, m_partner);
+        std::string text = "The order: " + panels::pointsText(now.total) + " points" +
+                           (m_partner ? " together with " + m_partner->label : "") + ", " +
+                           panels::pointsText(then.total) +
+                           " as the staves come off the boards (fewer are better" +
+                           (anyPhotographed() ? "; photographs are not counted here)." : ").");
+        std::string worse;
+        for (const std::string& term : panels::whatGotWorse(then, now, m_document.info)) {
+            worse += (worse.empty() ? " Worse than there: " : "; ") + term;
+        }
+        return text + worse + (worse.empty() ? "" : ".");
+    }
+
+    [[nodiscard]] bool anyPhotographed() const {
+        return std::any_of(m_panel.staves.begin(), m_panel.staves.end(),
+                           [&](const PanelStave& stave) {
+                               const Board* board = findBoard(m_document, stave.board);
+                               return board && !board->photos.empty();
+                           });
+    }
+
     const Document& m_document;
     const Panel& m_panel;
+    const Panel* m_partner; ///< the panel that it should match
     panels::GluePractice m_practice;
 };
 
@@ -151,7 +186,7 @@ void addGlueUpSheets(PageBook& book, const Document& document) {
     for (const Panel& panel : panels.value()) {
         const std::string title = "Glue-up " + panel.label + " " + panel.title;
         Pen pen = book.addTitled(title, Turn::Upright);
-        PanelSheet sheet(document, panel);
+        PanelSheet sheet(document, panel, panels::partnerOf(panels.value(), panel));
         const Length top = area.y0 + rowHeight(20) + 2_mm;
         const Length end = drawPanel(pen, document, panel, area, top);
         const FlowRows rows = sheet.rows(area.length(), book.measure());

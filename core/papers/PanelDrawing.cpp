@@ -7,6 +7,8 @@
 #include "core/drawing/GrainFigure.h"
 #include "core/geometry/PolygonOps.h"
 #include "core/glueup/LaidPlace.h"
+#include "core/panels/Fills.h"
+#include "core/papers/PanelLabels.h"
 #include "core/papers/Words.h"
 
 namespace stavewright::papers {
@@ -96,12 +98,13 @@ class PanelDrawing {
         }
         drawTriangle(scale);
         near = {};
+        std::vector<StaveLabel> labels;
         for (std::size_t place = 0; place < m_panel.order.size(); ++place) {
-            nameStave(scale, place, near);
+            labels.push_back(labelOf(scale, place, near));
             near += m_panel.staveAt(place).net.width();
         }
         drawTrim(scale);
-        nameKnots();
+        PanelLabels(m_pen).write(labels, m_knots);
         const Rect panel = scale.area();
         const TextStyle small{8, Weight::Regular, Align::Left, Ink::Grey, false, 0};
         m_pen.text({m_area.x0, panel.y1 + 4.2_mm},
@@ -275,7 +278,9 @@ class PanelDrawing {
             } else {
                 m_pen.area(std::move(corners), Ink::White, {0.3_mm});
             }
-            m_knots.emplace_back(drawn, letterOf(defect.kind));
+            m_knots.push_back({drawn, panels::opensUp(defect.kind)
+                                          ? defect.mark
+                                          : std::string(1, letterOf(defect.kind))});
         }
     }
 
@@ -313,54 +318,15 @@ class PanelDrawing {
         }
     }
 
-    void nameStave(const PanelScale& scale, std::size_t place, Length near) {
+    [[nodiscard]] StaveLabel labelOf(const PanelScale& scale, std::size_t place,
+                                     Length near) const {
         const PanelStave& stave = m_panel.staveAt(place);
-        const Point middle = scale.at({{}, near + stave.net.width() / 2});
-        const Length high = stave.net.width() / scale.scale();
-        constexpr Length leastFor14 = 6.2_mm;
-        constexpr Length leastFor8 = 3.6_mm;
-        if (high < leastFor8) {
-            return; // too narrow to carry its name; the table has it
-        }
-        const double size = high < leastFor14 ? 8 : 14;
-        const Length baseline = middle.y + (high < leastFor14 ? 1_mm : 1.7_mm);
-        const Rect name =
-            m_pen.text({middle.x + 3_mm, baseline}, std::to_string(place + 1) + "  " + stave.label,
-                       {size, Weight::SemiBold, Align::Left, Ink::Black, true, 0});
-        m_names.push_back(name);
-        const int planing = glueup::planingInPanel(woodAt(place), poseAt(place));
-        if (planing != 0) {
-            const Point from{name.x1 + (planing > 0 ? 4_mm : 16_mm), middle.y};
-            const Point to{name.x1 + (planing > 0 ? 16_mm : 4_mm), middle.y};
-            m_pen.line(from, to, {0.35_mm});
-            m_pen.line(to, {to.x - 2.4_mm * planing, to.y + 1.6_mm}, {0.35_mm});
-        }
-        const Length right = scale.area().x1 - 3_mm;
-        m_names.push_back(m_pen.text({right, baseline},
-                                     "board " + stave.boardMark + ", " + poseWords(poseAt(place)),
-                                     {8, Weight::Regular, Align::Right, Ink::Black, true, 0}));
-    }
-
-    /// Each knot's letter at its right, else at its left; left out where the names leave no room.
-    void nameKnots() {
-        const TextStyle style{8, Weight::SemiBold, Align::Left, Ink::Black, true, 0};
-        for (const auto& [knot, letter] : m_knots) {
-            const std::string text(1, letter);
-            const Length wide = m_pen.widthOf(text, style);
-            const Length baseline = (knot.y0 + knot.y1) / 2 + 1_mm;
-            for (const Length left : {knot.x1 + 0.6_mm, knot.x0 - 0.6_mm - wide}) {
-                const Rect box{left - 0.3_mm, baseline - 3_mm, left + wide + 0.3_mm,
-                               baseline + 1.2_mm};
-                const bool isFree =
-                    std::none_of(m_names.begin(), m_names.end(),
-                                 [&](const Rect& name) { return name.overlaps(box); });
-                if (isFree) {
-                    m_names.push_back(box);
-                    m_pen.text({left, baseline}, text, style);
-                    break;
-                }
-            }
-        }
+        const Point low = scale.at({{}, near});
+        const Point high = scale.at({stave.net.length(), near + stave.net.width()});
+        return {{low.x, high.y, high.x, low.y},
+                std::to_string(place + 1) + "  " + stave.label,
+                "board " + stave.boardMark + ", " + poseWords(poseAt(place)),
+                glueup::planingInPanel(woodAt(place), poseAt(place))};
     }
 
     void drawTriangle(const PanelScale& scale) {
@@ -390,8 +356,7 @@ class PanelDrawing {
     const Panel& m_panel;
     Pen& m_pen;
     Rect m_area;
-    std::vector<std::pair<Rect, char>> m_knots;
-    std::vector<Rect> m_names; ///< boxes of what is written on the panel
+    std::vector<KnotLabel> m_knots;
 };
 
 } // namespace

@@ -28,12 +28,14 @@
 #include "ui/glueup/GlueUpView.h"
 #include "ui/glueup/LaidDesk.h"
 #include "ui/glueup/PanelCanvas.h"
+#include "ui/glueup/PanelNames.h"
 #include "ui/glueup/TermTable.h"
 #include "ui/layout/FacePictures.h"
 #include "ui/lumber/PhotoCanvas.h"
 #include "ui/photo/PagePhotos.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/Banner.h"
+#include "ui/widgets/FractionLabel.h"
 #include "ui/window/MainWindow.h"
 
 namespace stavewright::testing_ui {
@@ -63,6 +65,8 @@ class GlueUpTest : public QObject {
     void pliesAreTurnedExchangedAndPaired();
     void aWholeArrangementByKeysAlone();
     void whoeverHearsItIsToldWhatIsWhat();
+    void noLabelLiesOnAnotherOrOnAKnot();
+    void whatThePlanMovedIsToldUntilItWasSeen();
     void picturesForLookingAt();
 
   private:
@@ -671,6 +675,75 @@ void GlueUpTest::whoeverHearsItIsToldWhatIsWhat() {
     QVERIFY2(told.contains("Place 1 of 4") && told.contains("face A"), qPrintable(told));
     press(Qt::Key_E);
     QVERIFY(place().canvas().accessibleDescription().contains("end for end"));
+}
+
+/// Knots where the names would stand: they make way, and every knot has its letter.
+void GlueUpTest::noLabelLiesOnAnotherOrOnAKnot() {
+    PanelPicture picture;
+    for (int i = 0; i < 3; ++i) {
+        StavePicture stave;
+        stave.label = QString("T1-%1").arg(i + 1);
+        stave.board = "4";
+        stave.width = "100 mm";
+        stave.place = QRectF(0, i * 100.0, 1000, 100);
+        stave.fromBoard = QTransform::fromTranslate(0, i * 100.0);
+        stave.planing = 1;
+        for (const double x : {8.0, 60.0, 480.0, 920.0}) {
+            stave.knots.push_back({QPolygonF(QRectF(x, 35 + 5.0 * i, 24, 24)), "K1"});
+        }
+        picture.staves.push_back(stave);
+    }
+    picture.whole = picture.finished = QRectF(0, 0, 1000, 300);
+    QImage image(1100, 400, QImage::Format_RGB32);
+    for (const Colours& colours : {lightColours(), darkColours()}) {
+        QPainter painter(&image);
+        PanelLook look;
+        look.colours = colours;
+        look.font = place().font();
+        const QTransform toPixels = fitted(picture, QRectF(image.rect()));
+        PanelNames names(painter, picture, toPixels, look);
+        names.write();
+        const std::vector<QRectF>& covered = names.covered();
+        QCOMPARE(covered.size(), 3U * (3U + 4U)); // name, board and arrow; a letter for each knot
+        for (std::size_t i = 0; i < covered.size(); ++i) {
+            for (std::size_t k = i + 1; k < covered.size(); ++k) {
+                QVERIFY(!covered[i].intersects(covered[k]));
+            }
+            for (const StavePicture& stave : picture.staves) {
+                for (const KnotPicture& knot : stave.knots) {
+                    const QRectF box =
+                        (stave.fromBoard * toPixels).map(knot.outline).boundingRect();
+                    QVERIFY(!covered[i].intersects(box));
+                }
+            }
+        }
+    }
+}
+
+void GlueUpTest::whatThePlanMovedIsToldUntilItWasSeen() {
+    const auto link = [this]() -> FractionLabel* {
+        for (FractionLabel* label : place().findChildren<FractionLabel*>()) {
+            if (label->text().startsWith("Seen")) {
+                return label;
+            }
+        }
+        return nullptr;
+    };
+    press(Qt::Key_Home);
+    press(Qt::Key_Up, Qt::ControlModifier); // the maker arranges
+    QVERIFY(link() == nullptr);
+    Plan plan = *job().plan;
+    Blank& blank = plan.boards[0].sections[0].strips[2].blanks[0];
+    blank.pose.endForEnd = !blank.pose.endForEnd;
+    QVERIFY(m_window->session().edit("Turn", Edit{ReplacePlan{plan}}));
+    QVERIFY(!place().shown()->moved.empty());
+    QVERIFY(link() != nullptr);
+    const Document told = job();
+    QTest::keyClick(link(), Qt::Key_Return);
+    QVERIFY(place().shown()->moved.empty());
+    QTRY_VERIFY(link() == nullptr);
+    m_window->action(CommandId::Undo)->trigger();
+    QVERIFY(job() == told);
 }
 
 /// For people to look at: STAVEWRIGHT_PICTURES=FOLDER bin/test_ui picturesForLookingAt; with

@@ -13,6 +13,7 @@
 #include "core/panels/BenchWords.h"
 #include "core/panels/Fills.h"
 #include "core/panels/PanelChecks.h"
+#include "core/panels/PanelEdits.h"
 #include "core/panels/TermWords.h"
 #include "core/units/SaidLength.h"
 #include "ui/glueup/PanelCanvas.h"
@@ -50,6 +51,10 @@ void GlueUpView::fillFacts() {
     for (const std::string& sentence : panel->moved) {
         m_facts->sentence(words(sentence), Sign::Triangle);
     }
+    if (!panel->isGlued && !panels::standsAsArranged(*panel)) {
+        m_facts->link(tr("Seen: it stands well as it is"), Sign::None,
+                      [this] { keepAsItStands(); });
+    }
     m_facts->section(tr("Before the glue is open"));
     const auto findings = panels::checkPanel(m_session.document(), *panel);
     for (const panels::PanelFinding& finding : findings) {
@@ -59,14 +64,13 @@ void GlueUpView::fillFacts() {
     if (findings.empty()) {
         m_facts->sentence(tr("Nothing speaks against it."), Sign::Tick);
     }
-    const glueup::CupForecast cup = panels::cupOf(*panel);
-    m_facts->fact(tr("Panel cup"), tr("%1 %2").arg(words(panels::fineText(cup.depth, info)),
-                                                   cup.overall > Length() ? tr("hollow")
-                                                   : cup.depth > Length() ? tr("round")
-                                                                          : QString()));
-    m_facts->fact(
-        tr("Forecast"),
-        tr("it %1").arg(words(panels::widthChangeText(panels::widthChangeOf(*panel), info))));
+    const std::string width = panels::widthChangeText(panels::widthChangeOf(*panel), info);
+    const std::string cup = panels::cupText(*panel, info);
+    m_facts->fact(tr("Forecast"), cup.empty() ? tr("it %1").arg(words(width))
+                                              : tr("it %1 and %2").arg(words(width), words(cup)));
+    if (const std::string unknown = panels::cupUnknownOf(*panel); !unknown.empty()) {
+        m_facts->sentence(words(unknown));
+    }
     const GlueSettings& settings = m_session.document().glueUp.settings;
     m_facts->fact(tr("Moisture"), tr("to %1 % in use, from what each board has now (%2 % where it "
                                      "was not measured)")

@@ -10,6 +10,7 @@
 #include "core/panels/TermWords.h"
 #include "ui/glueup/ArrangeRun.h"
 #include "ui/glueup/GlueUpView.h"
+#include "ui/glueup/PanelCanvas.h"
 #include "ui/glueup/PanelPhotos.h"
 #include "ui/glueup/RingWishes.h"
 #include "ui/session/DocumentSession.h"
@@ -106,6 +107,15 @@ void GlueUpView::take(const panels::Proposal& proposal) {
                                      : tr("Worse: %1.").arg(worse.join(QStringLiteral("; ")))));
     }
     refreshTools();
+}
+
+/// What the plan moved has been looked at; from here on only what it moves then is told.
+void GlueUpView::keepAsItStands() {
+    if (const panels::Panel* panel = shown()) {
+        change(tr("Keep %1 as it stands").arg(words(panel->label)),
+               panels::arranged(m_session.document(), *panel, panel->order));
+        m_canvas->setFocus(); // the words that were pressed are gone
+    }
 }
 
 void GlueUpView::setWishes() {

@@ -84,6 +84,7 @@ class GlueUpView : public QWidget {
     bool changeOrder(const QString& step, const Result<Edit>& edit);
     void arrange();
     void take(const panels::Proposal& proposal);
+    void keepAsItStands();
     void keepAsBefore(const PanelName& name);
     void exchangeStave(std::size_t place);
     void connectBlock();

@@ -1,7 +1,5 @@
 #include "ui/glueup/PanelPainter.h"
 
-#include <QCoreApplication>
-#include <QFontMetricsF>
 #include <QPainter>
 #include <QPainterPath>
 
@@ -9,13 +7,11 @@
 #include <cmath>
 #include <numbers>
 
-#include "ui/widgets/FractionText.h"
+#include "ui/glueup/PanelNames.h"
 
 namespace stavewright::ui {
 
 namespace {
-
-constexpr double arrowLength = 34; // px
 
 void paintWood(QPainter& painter, const StavePicture& stave, const QTransform& toPixels,
                const PanelLook& look) {
@@ -64,34 +60,8 @@ void paintWood(QPainter& painter, const StavePicture& stave, const QTransform& t
         }
         painter.setPen(QPen(look.colours.woodInk, 1.3));
         painter.drawPolygon(outline);
-        painter.setFont(sized(look.font, TextSize::Caption, QFont::DemiBold));
-        const QFontMetricsF metrics(painter.font());
-        const double wide = metrics.horizontalAdvance(knot.letter);
-        const bool beside = box.width() < 14 || box.height() < 13;
-        const QPointF middle =
-            beside ? QPointF(box.right() + wide / 2 + 2, box.center().y()) : box.center();
-        const QRectF letter(middle.x() - wide / 2, middle.y() - metrics.height() / 2, wide + 1,
-                            metrics.height());
-        if (beside) {
-            QColor ground = look.colours.wood;
-            ground.setAlpha(200);
-            painter.fillRect(letter, ground);
-        }
-        painter.drawText(letter, Qt::AlignCenter, knot.letter);
     }
     painter.restore();
-}
-
-/// An arrow with one barb: the way the planer wants it.
-void paintPlaning(QPainter& painter, QPointF at, int direction, const QColor& ink) {
-    if (direction == 0) {
-        return;
-    }
-    painter.setPen(QPen(ink, 1.6));
-    const double reach = arrowLength / 2 * direction;
-    const QPointF tip = at + QPointF(reach, 0);
-    painter.drawLine(at - QPointF(reach, 0), tip);
-    painter.drawLine(tip, tip - QPointF(8.0 * direction, 6));
 }
 
 /// Three arcs on the end of the stave, hollow towards the heart.
@@ -131,59 +101,6 @@ void paintRings(QPainter& painter, const StavePicture& stave, const QRectF& end,
     painter.restore();
 }
 
-void paintNail(QPainter& painter, QPointF at, const QColor& ink) {
-    painter.setPen(QPen(ink, 1.8));
-    painter.drawLine(at - QPointF(5, 0), at + QPointF(5, 0));
-    painter.drawLine(at, at + QPointF(0, 11));
-}
-
-double textOn(QPainter& painter, QPointF leftMiddle, const QString& text, const QColor& ink,
-              const QColor& ground) {
-    const QFontMetricsF metrics(painter.font());
-    const double wide = fractionTextWidth(text, painter.font()) + 1;
-    const QRectF box(leftMiddle.x(), leftMiddle.y() - metrics.height() / 2, wide, metrics.height());
-    QColor veil = ground;
-    veil.setAlpha(205);
-    painter.fillRect(box.adjusted(-3, -1, 3, 1), veil);
-    painter.setPen(ink);
-    drawFractionText(painter, box, Qt::AlignLeft | Qt::AlignVCenter, text);
-    return box.right();
-}
-
-void paintNames(QPainter& painter, const StavePicture& stave, std::size_t number,
-                const QTransform& toPixels, const PanelLook& look) {
-    const QRectF area = toPixels.mapRect(stave.place);
-    const double y = area.center().y();
-    const QColor ink = look.colours.woodInk;
-    if (area.height() < 9) {
-        return;
-    }
-    painter.setFont(
-        sized(look.font, area.height() < 18 ? TextSize::Caption : TextSize::Body, QFont::DemiBold));
-    double x = textOn(painter, QPointF(area.left() + 10, y),
-                      QString::number(number) + QStringLiteral("   ") + stave.label, ink,
-                      look.colours.wood);
-    if (stave.locked) {
-        paintNail(painter, QPointF(x + 16, y - 5), ink);
-        x += 24;
-    }
-    painter.setFont(sized(look.font, TextSize::Caption));
-    const QString facts = QStringLiteral("%1 · %2").arg(
-        QCoreApplication::translate("PanelPainter", "board %1, face %2%3")
-            .arg(stave.board, stave.face == BoardFace::A ? "A" : "B",
-                 stave.turned ? QCoreApplication::translate("PanelPainter", ", turned")
-                              : QString()),
-        stave.width);
-    const double wide = fractionTextWidth(facts, painter.font());
-    const double left = area.right() - 12 - wide;
-    if (left > x + 60) {
-        textOn(painter, QPointF(left, y), facts, ink, look.colours.wood);
-        if (left - x > 2 * arrowLength) {
-            paintPlaning(painter, QPointF(x + 12 + arrowLength / 2, y), stave.planing, ink);
-        }
-    }
-}
-
 /// One triangle across all staves, its point at the far edge: a stave that is turned, flipped or
 /// swapped breaks it.
 void paintTriangle(QPainter& painter, const PanelPicture& picture, const QTransform& toPixels,
@@ -198,11 +115,12 @@ void paintTriangle(QPainter& painter, const PanelPicture& picture, const QTransf
     triangle << QPointF(middle - half, area.bottom() - 5)
              << QPointF(middle + half, area.bottom() - 5) << QPointF(middle, area.top() + 5);
     painter.setBrush(Qt::NoBrush);
-    QColor chalk = look.colours.panel;
+    // Chalk is light in either theme, and dark along its edges.
+    QColor chalk = look.colours.dark ? look.colours.woodInk : look.colours.panel;
     chalk.setAlpha(190);
     painter.setPen(QPen(chalk, 4.5, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
     painter.drawPolygon(triangle);
-    QColor edge = look.colours.woodInk;
+    QColor edge = look.colours.dark ? look.colours.panel : look.colours.woodInk;
     edge.setAlpha(150);
     painter.setPen(QPen(edge, 1.2));
     painter.drawPolygon(triangle);
@@ -246,9 +164,9 @@ void paintPanel(QPainter& painter, const PanelPicture& picture, const QTransform
         painter.setPen(QPen(trim, 1, Qt::DashLine));
         painter.drawRect(toPixels.mapRect(picture.finished));
     }
+    PanelNames(painter, picture, toPixels, look).write();
     std::size_t place = 0;
     for (const StavePicture& stave : picture.staves) {
-        paintNames(painter, stave, place + 1, toPixels, look);
         const QRectF area = toPixels.mapRect(stave.place);
         const double end = std::clamp(area.height() * 0.3, 8.0, 26.0);
         paintRings(painter, stave,

@@ -6,6 +6,7 @@
 
 #include "core/drawing/GrainFigure.h"
 #include "core/glueup/LaidPlace.h"
+#include "core/panels/Fills.h"
 #include "core/panels/PanelChecks.h"
 #include "core/units/SaidLength.h"
 #include "ui/layout/BoardPicture.h"
@@ -62,8 +63,10 @@ std::vector<KnotPicture> knotsOn(const Board& board, BoardFace face) {
         const auto& there = face == BoardFace::A ? defect.onB : defect.onA;
         const FaceMark* mark = here ? &*here : defect.through && there ? &*there : nullptr;
         if (mark != nullptr) {
-            knots.push_back(
-                {inMillimetres(mark->outline), QString(QChar::fromLatin1(letterOf(defect.kind)))});
+            knots.push_back({inMillimetres(mark->outline),
+                             panels::opensUp(defect.kind)
+                                 ? words(defect.mark)
+                                 : QString(QChar::fromLatin1(letterOf(defect.kind)))});
         }
     }
     return knots;

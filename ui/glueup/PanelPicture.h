@@ -25,7 +25,7 @@ using PhotoOfFace = std::function<const FacePhoto*(BoardId, BoardFace)>;
 
 struct KnotPicture {
     QPolygonF outline; ///< board frame, mm
-    QString letter;
+    QString letter;    ///< of what it is; its chalk mark where it is to be filled
 };
 
 struct StavePicture {

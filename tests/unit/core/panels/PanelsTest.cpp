@@ -94,6 +94,26 @@ TEST(Panels, ThePanelSaysWhatThePlanMoved) {
     EXPECT_TRUE(said("T1-1 now begins at 4\" on board 1."));
     EXPECT_TRUE(said("T1-2 is now"));
     EXPECT_TRUE(said("T1-3 was turned in the layout."));
+    // Once the maker has looked at it and says that it stands well, nothing is told any more.
+    EXPECT_FALSE(standsAsArranged(only(job)));
+    const Panel panel = only(job);
+    const Result<Edit> kept = apply(job, arranged(job, panel, panel.order).value());
+    ASSERT_TRUE(kept);
+    EXPECT_TRUE(only(job).moved.empty());
+    EXPECT_TRUE(standsAsArranged(only(job)));
+    EXPECT_EQ(only(job).order, panel.order);
+    ASSERT_TRUE(apply(job, kept.value()));
+    EXPECT_EQ(only(job).moved, moved);
+}
+
+TEST(Panels, AForecastWithoutTheHeartSideIsNotSaidToBeFlat) {
+    Document job = hand_panel::job();
+    job.boards[0].heart = HeartSide::Unknown;
+    EXPECT_EQ(cupText(only(job), job.info), "");
+    EXPECT_NE(cupUnknownOf(only(job)).find("heart side"), std::string::npos);
+    job.boards[0].heart = HeartSide::FaceB;
+    EXPECT_NE(cupText(only(job), job.info), "");
+    EXPECT_EQ(cupUnknownOf(only(job)), "");
 }
 
 TEST(Panels, AKnotOnAGlueLineIsRefused) {

@@ -24,9 +24,7 @@ void arrangeAll(Document job) {
     ASSERT_FALSE(panels.value().empty());
     glueup::Cost before = 0;
     glueup::Cost after = 0;
-    for (const Panel& each : panels.value()) {
-        const std::vector<Panel> now = panelsOf(job).value();
-        const Panel& panel = *findPanel(now, each.name);
+    for (const Panel& panel : panels.value()) { // none of them stands in another one's way
         const Proposal proposal = propose(panel, nullptr, {.seed = 1, .moves = 5'000});
         EXPECT_LE(proposal.after.total, proposal.before.total) << panel.label;
         EXPECT_TRUE(proposal.isBetter || proposal.proved == glueup::Proved::Best) << panel.label;
@@ -41,7 +39,7 @@ void arrangeAll(Document job) {
         }
         EXPECT_EQ(whatGotWorse(proposal.before, proposal.after, job.info).size(), worse);
         if (proposal.isBetter) {
-            ASSERT_TRUE(apply(job, editFor(job, now, proposal).value())) << panel.label;
+            ASSERT_TRUE(apply(job, editFor(job, panels.value(), proposal).value())) << panel.label;
         }
     }
     // One judgement of all: what one panel's staves do is no other panel's business.

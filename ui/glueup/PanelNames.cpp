@@ -1,0 +1,168 @@
+#include "ui/glueup/PanelNames.h"
+
+#include <QCoreApplication>
+#include <QFontMetricsF>
+
+#include <algorithm>
+#include <array>
+
+#include "ui/widgets/FractionText.h"
+
+namespace stavewright::ui {
+
+namespace {
+
+constexpr double arrowLength = 34; // px
+constexpr double step = 4;
+constexpr double air = 7; ///< between a name and a knot beside it
+/// Larger marks (a stain, a band of sapwood) have room for a name in them.
+constexpr double largestKept = 90;
+
+/// An arrow with one barb: the way the planer wants it.
+void paintPlaning(QPainter& painter, QPointF at, int direction, const QColor& ink) {
+    painter.setPen(QPen(ink, 1.6));
+    const double reach = arrowLength / 2 * direction;
+    const QPointF tip = at + QPointF(reach, 0);
+    painter.drawLine(at - QPointF(reach, 0), tip);
+    painter.drawLine(tip, tip - QPointF(8.0 * direction, 6));
+}
+
+void paintNail(QPainter& painter, QPointF at, const QColor& ink) {
+    painter.setPen(QPen(ink, 1.8));
+    painter.drawLine(at - QPointF(5, 0), at + QPointF(5, 0));
+    painter.drawLine(at, at + QPointF(0, 11));
+}
+
+} // namespace
+
+PanelNames::PanelNames(QPainter& painter, const PanelPicture& picture, const QTransform& toPixels,
+                       const PanelLook& look)
+    : m_painter(painter)
+    , m_picture(picture)
+    , m_toPixels(toPixels)
+    , m_look(look) {
+    for (const StavePicture& stave : picture.staves) {
+        const QRectF area = toPixels.mapRect(stave.place);
+        for (const KnotPicture& knot : stave.knots) {
+            const QRectF box =
+                (stave.fromBoard * toPixels).map(knot.outline).boundingRect().intersected(area);
+            if (!box.isEmpty()) {
+                m_knots.push_back({box, knot.letter});
+            }
+        }
+    }
+}
+
+void PanelNames::write() {
+    std::size_t number = 0;
+    for (const StavePicture& stave : m_picture.staves) {
+        writeStave(stave, ++number);
+    }
+    for (const Knot& knot : m_knots) {
+        writeKnot(knot);
+    }
+}
+
+bool PanelNames::isFree(const QRectF& box, const QRectF& butFor) const {
+    const auto meets = [&box](const QRectF& other) { return box.intersects(other); };
+    return std::none_of(m_texts.begin(), m_texts.end(), meets) &&
+           std::none_of(m_knots.begin(), m_knots.end(), [&](const Knot& knot) {
+               return knot.box != butFor && knot.box.width() <= largestKept && meets(knot.box);
+           });
+}
+
+QRectF PanelNames::freePlace(const QRectF& box, double end) const {
+    const double by = end > box.left() ? step : -step;
+    for (QRectF at = box; by > 0 ? at.left() <= end : at.left() >= end; at.translate(by, 0)) {
+        if (isFree(at)) {
+            return at;
+        }
+    }
+    return box;
+}
+
+QRectF PanelNames::text(QPointF leftMiddle, const QString& text) {
+    const QFontMetricsF metrics(m_painter.font());
+    const double wide = fractionTextWidth(text, m_painter.font()) + 1;
+    const QRectF box(leftMiddle.x(), leftMiddle.y() - metrics.height() / 2, wide, metrics.height());
+    QColor veil = m_look.colours.wood;
+    veil.setAlpha(205);
+    m_painter.fillRect(box.adjusted(-3, -1, 3, 1), veil);
+    m_painter.setPen(m_look.colours.woodInk);
+    drawFractionText(m_painter, box, Qt::AlignLeft | Qt::AlignVCenter, text);
+    m_texts.push_back(box.adjusted(-3, -1, 3, 1));
+    return box;
+}
+
+void PanelNames::writeStave(const StavePicture& stave, std::size_t number) {
+    const QRectF area = m_toPixels.mapRect(stave.place);
+    const double y = area.center().y();
+    if (area.height() < 9) {
+        return;
+    }
+    const auto placed = [&](double left, double end, const QString& text) {
+        const double high = QFontMetricsF(m_painter.font()).height();
+        const double wide = fractionTextWidth(text, m_painter.font()) + 1;
+        return freePlace(QRectF(left, y - high / 2, wide, high).adjusted(-air, -1, air, 1), end)
+                   .left() +
+               air;
+    };
+    const double third = area.left() + area.width() / 3;
+    m_painter.setFont(sized(m_look.font, area.height() < 18 ? TextSize::Caption : TextSize::Body,
+                            QFont::DemiBold));
+    const QString name = QString::number(number) + QStringLiteral("   ") + stave.label;
+    double x = text(QPointF(placed(area.left() + 10, third, name), y), name).right();
+    if (stave.locked) {
+        paintNail(m_painter, QPointF(x + 16, y - 5), m_look.colours.woodInk);
+        m_texts.emplace_back(x + 10, y - 7, 12, 14);
+        x += 24;
+    }
+    m_painter.setFont(sized(m_look.font, TextSize::Caption));
+    const QString facts = QStringLiteral("%1 · %2").arg(
+        QCoreApplication::translate("PanelPainter", "board %1, face %2%3")
+            .arg(stave.board, stave.face == BoardFace::A ? "A" : "B",
+                 stave.turned ? QCoreApplication::translate("PanelPainter", ", turned")
+                              : QString()),
+        stave.width);
+    const double left = area.right() - 12 - fractionTextWidth(facts, m_painter.font());
+    if (left <= x + 60) {
+        return;
+    }
+    const double room = std::max(x + 60, area.center().x());
+    const double at = text(QPointF(placed(left, std::min(left, room), facts), y), facts).left();
+    if (stave.planing != 0 && at - x > 2 * arrowLength) {
+        const QRectF arrow = freePlace({x + 12, y - 7, arrowLength, 9}, at - arrowLength - 12);
+        paintPlaning(m_painter, QPointF(arrow.center().x(), y), stave.planing,
+                     m_look.colours.woodInk);
+        m_texts.push_back(arrow);
+    }
+}
+
+/// At its right, left, above or below: in it a letter would not be read on a photograph.
+void PanelNames::writeKnot(const Knot& knot) {
+    m_painter.setFont(sized(m_look.font, TextSize::Caption, QFont::DemiBold));
+    const QFontMetricsF metrics(m_painter.font());
+    const double wide = metrics.horizontalAdvance(knot.text) + 1;
+    const double high = metrics.height();
+    const QRectF& box = knot.box;
+    const QPointF middle = box.center();
+    const std::array<QPointF, 4> places = {QPointF(box.right() + 3, middle.y()),
+                                           QPointF(box.left() - 3 - wide, middle.y()),
+                                           QPointF(middle.x() - wide / 2, box.top() - high / 2),
+                                           QPointF(middle.x() - wide / 2, box.bottom() + high / 2)};
+    for (const QPointF& place : places) {
+        const QRectF room(place.x(), place.y() - high / 2, wide, high);
+        if (!isFree(room, box)) {
+            continue;
+        }
+        QColor ground = m_look.colours.wood;
+        ground.setAlpha(200);
+        m_painter.fillRect(room, ground);
+        m_painter.setPen(m_look.colours.woodInk);
+        m_painter.drawText(room, Qt::AlignCenter, knot.text);
+        m_texts.push_back(room);
+        return;
+    }
+}
+
+} // namespace stavewright::ui
