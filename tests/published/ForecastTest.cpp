@@ -70,6 +70,53 @@ TEST(Forecast, FlatsawnAndQuartersawn) {
                 exactly);
 }
 
+// Source: Table 13-5 (C_R, C_T) of white oak, hard (sugar) maple and American beech; those of red
+// alder and beech also follow from Table 4-3's shrinkage, 4.4 and 7.3 %, 5.5 and 11.9 %, by
+// C = 1 / (3000 / S - 20). One inch for one point, so that the figures are the rows themselves.
+TEST(Forecast, CoefficientsOfFiveSpecies) {
+    struct Row {
+        std::string_view key;
+        double radial;
+        double tangential;
+    };
+    const auto fromShrinkage = [](double percent) { return 1 / (3000 / percent - 20); };
+    for (const Row& row : {Row{"white_oak", 0.00180, 0.00365}, Row{"sugar_maple", 0.00165, 0.00353},
+                           Row{"american_beech", fromShrinkage(5.5), fromShrinkage(11.9)},
+                           Row{"red_alder", fromShrinkage(4.4), fromShrinkage(7.3)},
+                           Row{"black_cherry", 0.00126, 0.00248}}) {
+        const Movement point = of(row.key, 80, 90);
+        EXPECT_NEAR(grows(Length::inches(1), flatSawn, point), row.tangential, 1e-5) << row.key;
+        EXPECT_NEAR(grows(Length::inches(1), quarterSawn, point), row.radial, 1e-5) << row.key;
+    }
+}
+
+// Source: Eq. 13-2 with the strain at a ring angle of 45 degrees, which is the mean of the two
+// coefficients (Mohr's circle of strain): rift-sawn white oak 4 in wide, 4 points drier, shrinks by
+// 4 x (0.00180 + 0.00365) / 2 x 4 = 0.0436 in.
+TEST(Forecast, RiftSawnStandsBetween) {
+    const RingData rift{HeartSide::FaceB, 450, Length::inches(6)};
+    EXPECT_NEAR(grows(Length::inches(4), rift, of("white_oak", 100, 60)), -0.0436, 1e-4);
+}
+
+// Source: Fig. 4-3 and the text beside it, chapter 4: quarter-sawn pieces shrink evenly and stay
+// flat, where flat-sawn ones cup. Rings that stand upright cup by next to nothing, less the more
+// upright they stand.
+TEST(Forecast, QuarterSawnHardlyCups) {
+    for (const std::string_view key : {"red_oak", "white_oak", "sugar_maple", "american_beech"}) {
+        const Movement drying = of(key, 100, 60);
+        const Length width = Length::inches(5);
+        Length last = Length::inches(1);
+        for (const int angle : {0, 150, 300, 450, 600, 800, 900}) {
+            const Length cup =
+                forecastCup(width, {HeartSide::FaceB, angle, Length::inches(6)}, drying);
+            EXPECT_LT(cup, last) << key << ' ' << angle;
+            last = cup;
+        }
+        const Length flat = forecastCup(width, flatSawn, drying);
+        EXPECT_LT(abs(last) * 20, flat) << key;
+    }
+}
+
 // Source: Eq. 13-3 with S_T 9.9 % (Table 4-3): sugar maple, 12 in, from 12 % to 6 %, shrinks by
 // 0.25260 in. Eq. 13-2, which is meant for 6 to 14 %, comes within a hundredth of it: 0.25416 in.
 TEST(Forecast, SugarMapleByTheNarrowAndTheWideFormula) {
