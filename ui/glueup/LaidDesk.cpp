@@ -295,6 +295,8 @@ void LaidDesk::refresh() {
     say();
 }
 
+LengthStyle LaidDesk::wholeUnits() const { return {m_session.lengthStyle().units, 8, true}; }
+
 void LaidDesk::say() {
     const LaidOut* laid = shown();
     if (m_reading > 0) {
@@ -302,8 +304,13 @@ void LaidDesk::say() {
         m_words->setText(tr("Reading the photograph..."));
     } else if (laid == nullptr) {
         m_words->setSign(Sign::None);
-        m_words->setText(tr("Lay the milled staves side by side as the panel stands here, and take "
-                            "them from above. The photograph replaces those of the boards."));
+        m_words->setText(
+            tr("Lay the milled staves side by side as the panel stands here, ends even, and take "
+               "them from above. The photograph replaces those of the boards. A stave that lies "
+               "askew can be put right here up to %1 over its length and %2 from its neighbour; "
+               "one that was slid lengthwise cannot.")
+                .arg(readingText(mostJointLean, wholeUnits()),
+                     readingText(mostJointGap, wholeUnits())));
     } else if (!m_fit) {
         m_words->setSign(Sign::Triangle);
         m_words->setText(m_trouble);
@@ -317,8 +324,13 @@ void LaidDesk::say() {
                 .arg(readingText(m_fit->worstExpected, {m_session.lengthStyle().units, 64, true})));
     } else {
         m_words->setSign(Sign::Tick);
-        m_words->setText(tr("Joints: Tab picks one, Up and Down move it (Shift far, Ctrl fine); F "
-                            "finds them, W puts them by the widths, Esc leads to the panel."));
+        m_words->setText(
+            tr("Joints: Tab picks one, Up and Down move it (Shift far, Ctrl fine); Left and Right "
+               "lean it, up to %1, + and − open a gap, up to %2; F finds them, W puts them by the "
+               "widths. Staves that lie worse, or not with their ends even: push them together "
+               "and take them again.")
+                .arg(readingText(mostJointLean, wholeUnits()),
+                     readingText(mostJointGap, wholeUnits())));
     }
 }
 

@@ -71,6 +71,7 @@ class LaidDesk : public QWidget {
     void removeShown();
     void load();
     void say();
+    [[nodiscard]] LengthStyle wholeUnits() const; ///< how roughly a limit is told
     [[nodiscard]] QString label() const;
 
     DocumentSession& m_session;

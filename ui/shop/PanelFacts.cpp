@@ -50,7 +50,11 @@ EntryCell poundsOf(const DocumentSession& session) {
     cell.text = QString::number(session.document().glueUp.settings.leastPsi);
     cell.propose = [&session](const QString& typed) -> Result<Edit> {
         bool isNumber = false;
-        const int psi = typed.trimmed().toInt(&isNumber);
+        QString number = typed.trimmed();
+        if (number.endsWith(QStringLiteral("psi"), Qt::CaseInsensitive)) {
+            number.chop(3);
+        }
+        const int psi = number.trimmed().toInt(&isNumber);
         if (!isNumber) {
             return wrong(tr("The least pressure is \"%1\"; it must be a whole number of psi, 10 to "
                             "1000.")
@@ -81,9 +85,10 @@ std::vector<Fact> panelFacts(const DocumentSession& session) {
               lengthOf(session, &GlueSettings::narrow));
     facts.add(tr("Cauls"), tr("Under the clamp jaws; 0 for none"),
               lengthOf(session, &GlueSettings::caul));
-    facts.add(tr("Clamps apart"), tr("At most; 0: as far as the outer staves allow"),
+    facts.add(tr("Clamps apart (0: by rule)"), tr("At most; 0: as far as the outer staves allow"),
               lengthOf(session, &GlueSettings::clampsApart));
-    facts.add(tr("Least pressure"), tr("On a glue line, in psi; makers of glue ask 175 to 250"),
+    facts.add(tr("Least pressure, psi"),
+              tr("On a glue line (100 psi are 0.69 N/mm²); makers of glue ask 175 to 250"),
               poundsOf(session));
     return facts.take();
 }
