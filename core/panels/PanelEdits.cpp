@@ -4,7 +4,7 @@
 #include <array>
 #include <map>
 
-#include "core/planning/Planner.h"
+#include "core/panels/KeepLocks.h"
 #include "core/units/SaidLength.h"
 
 namespace stavewright::panels {
@@ -43,9 +43,15 @@ Status mayBe(const Panel& panel, const Order& order) {
         const Placed placed = order[place];
         const bool stays =
             std::find(panel.order.begin(), panel.order.end(), placed) != panel.order.end();
+        const PanelStave& stave = panel.staves[static_cast<std::size_t>(placed.stave)];
+        if (!stays && stave.isHeld) {
+            return refused(panel, stave.label + " is locked on board " + stave.boardMark +
+                                      " and keeps its ends and faces; unlock it in the layout "
+                                      "first.");
+        }
         if (!stays && panel.problem.staves[static_cast<std::size_t>(placed.stave)]
                           .forbidden[static_cast<std::size_t>(placed.pose)]) {
-            return refused(panel, panel.staves[static_cast<std::size_t>(placed.stave)].label +
+            return refused(panel, stave.label +
                                       " cannot lie so: a defect would come to lie where the part "
                                       "does not allow it.");
         }
@@ -118,7 +124,7 @@ Result<Edit> editFor(const Document& document, const std::vector<Change>& change
     if (!turned) {
         return arrangement;
     }
-    Result<Plan> made = changedByHand(document, std::move(plan));
+    Result<Plan> made = changedKeepingLocks(document, std::move(plan));
     if (!made) {
         return made.error();
     }
@@ -154,6 +160,16 @@ void renumber(Side& side) {
 
 Status mayExchange(const Panel& first, const Panel& second, const PairProblem& pair,
                    const Order& order, const JobInfo& info) {
+    for (const Panel* panel : {&first, &second}) {
+        for (const PanelStave& stave : panel->staves) {
+            if (stave.isHeld) {
+                return refused(*panel, "Panels exchange no staves while the layout holds one of "
+                                       "theirs: " +
+                                           stave.label + " is locked on board " + stave.boardMark +
+                                           "; unlock it in the layout first.");
+            }
+        }
+    }
     if (!canExchange(first, second)) {
         return refused(first, first.name.part == second.name.part
                                   ? "Staves are exchanged where both panels wish the same of their "
@@ -232,7 +248,7 @@ Result<Edit> exchangedTogether(const Document& document, const Panel& first, con
             }
         }
     }
-    Result<Plan> made = changedByHand(document, std::move(plan));
+    Result<Plan> made = changedKeepingLocks(document, std::move(plan));
     if (!made) {
         return made.error();
     }

@@ -5,6 +5,7 @@
 
 #include "core/geometry/PolygonOps.h"
 #include "core/milling/BlankSpec.h"
+#include "core/panels/KeepLocks.h"
 #include "core/panels/LaidEdits.h"
 #include "core/panels/StaveFacts.h"
 #include "core/planning/Statement.h"
@@ -34,7 +35,7 @@ class Reader {
                 for (const Strip& strip : section.strips) {
                     for (const Blank& blank : strip.blanks) {
                         if (board && blank.purpose.stave > 0) {
-                            add(*board, section, blank);
+                            add(*board, section, blank, isHeld(layout, section, blank));
                         }
                     }
                 }
@@ -53,7 +54,7 @@ class Reader {
     }
 
   private:
-    void add(const Board& board, const Section& section, const Blank& blank) {
+    void add(const Board& board, const Section& section, const Blank& blank, bool held) {
         const BlankSpec* spec = specOf(m_specs, blank.purpose);
         const Part* part = findPart(m_document, blank.purpose.part);
         if (!spec || !spec->staves || !part) {
@@ -79,6 +80,7 @@ class Reader {
         stave.net = net;
         stave.at = toOuter(section.frame, Point{net.x0, net.y0}).x;
         stave.state = blank.state;
+        stave.isHeld = held;
         panel.isGlued = panel.isGlued || blank.state >= CutState::Glued;
         panel.width += net.width();
         const StavePlace place{m_document,    board, *spec,          blank,
@@ -88,8 +90,12 @@ class Reader {
             [](const PanelStave& each, int number) { return each.purpose.stave < number; });
         const auto index = at - panel.staves.begin();
         panel.staves.insert(at, stave);
-        panel.problem.staves.insert(panel.problem.staves.begin() + index,
-                                    staveFacts(place, m_looks));
+        glueup::Stave facts = staveFacts(place, m_looks);
+        for (int pose = 0; held && pose < 4; ++pose) {
+            facts.forbidden[static_cast<std::size_t>(pose)] |=
+                pose != glueup::poseIndex(blank.pose);
+        }
+        panel.problem.staves.insert(panel.problem.staves.begin() + index, std::move(facts));
         m_poses[name].insert(m_poses[name].begin() + index, glueup::poseIndex(blank.pose));
     }
 
@@ -210,7 +216,10 @@ const PanelArrangement* findArrangement(const GlueUp& glueUp, const PanelName& n
 }
 
 bool canExchange(const Panel& first, const Panel& second) {
-    return first.name.part == second.name.part && first.name.ply == second.name.ply &&
+    const auto isHeld = [](const PanelStave& stave) { return stave.isHeld; };
+    return std::none_of(first.staves.begin(), first.staves.end(), isHeld) &&
+           std::none_of(second.staves.begin(), second.staves.end(), isHeld) &&
+           first.name.part == second.name.part && first.name.ply == second.name.ply &&
            !(first.name == second.name) && first.chosen.rings == second.chosen.rings &&
            !first.isGlued && !second.isGlued;
 }

@@ -25,6 +25,7 @@ struct PanelStave {
     Rect net;    ///< finished length and net width, in the section's frame
     Length at;   ///< where it begins on its board, x of the board frame
     CutState state = CutState::Planned;
+    bool isHeld = false; ///< locked in the layout, or its section or board is
 };
 
 struct Panel {

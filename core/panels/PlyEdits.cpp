@@ -6,8 +6,8 @@
 
 #include "core/audit/Audit.h"
 #include "core/milling/BlankSpec.h"
+#include "core/panels/KeepLocks.h"
 #include "core/panels/StaveFacts.h"
-#include "core/planning/Planner.h"
 #include "core/planning/Statement.h"
 
 namespace stavewright::panels {
@@ -40,7 +40,7 @@ Result<Edit> editFor(const Document& document, const Changes& changes, const Blo
             }
         }
     }
-    Result<Plan> made = changedByHand(document, std::move(plan));
+    Result<Plan> made = changedKeepingLocks(document, std::move(plan));
     if (!made) {
         return made.error();
     }
@@ -130,6 +130,7 @@ struct Piece {
     BoardId board;
     int heart = 0; ///< with its own face A up: +1 up, -1 down, 0 unknown
     std::map<int, std::array<bool, 4>> forbidden; ///< by ply and pose
+    bool isHeld = false;                          ///< locked in the layout
 };
 
 /// The places of the plies, and which piece lies in which of them how.
@@ -150,6 +151,7 @@ class Pairing {
             }
             m_blocks.push_back(std::move(spots));
         }
+        m_began = m_lies;
         for (std::size_t spot = 0; spot < m_lies.size(); ++spot) { // as they lie is not for us
             m_pieces[m_lies[spot].piece].forbidden[m_purposes[spot].ply].at(
                 static_cast<std::size_t>(m_lies[spot].pose)) = false;
@@ -178,7 +180,7 @@ class Pairing {
     };
 
     [[nodiscard]] Piece pieceOf(const BlockPly& ply) const {
-        Piece piece{ply.blank, ply.board, 0, {}};
+        Piece piece{ply.blank, ply.board, 0, {}, false};
         const Board* board = findBoard(m_document, ply.board);
         const Part* part = findPart(m_document, ply.purpose.part);
         if (board->heart != HeartSide::Unknown) {
@@ -195,6 +197,7 @@ class Pairing {
                 for (const Strip& strip : section.strips) {
                     for (const Blank& blank : strip.blanks) {
                         if (blank.id == ply.blank) {
+                            piece.isHeld = panels::isHeld(layout, section, blank);
                             addRules(*board, section, blank, apart, piece);
                         }
                     }
@@ -221,6 +224,10 @@ class Pairing {
     }
 
     [[nodiscard]] bool mayLie(std::size_t spot, Lying lies) const {
+        const Lying& began = m_began[spot];
+        if (m_pieces[lies.piece].isHeld && (began.piece != lies.piece || began.pose != lies.pose)) {
+            return false;
+        }
         return !m_pieces[lies.piece]
                     .forbidden.at(m_purposes[spot].ply)
                     .at(static_cast<std::size_t>(lies.pose));
@@ -296,7 +303,8 @@ class Pairing {
     std::vector<std::size_t> m_blockOf;   ///< by spot
     std::vector<std::vector<std::size_t>> m_blocks;
     std::vector<Piece> m_pieces;
-    std::vector<Lying> m_lies; ///< by spot
+    std::vector<Lying> m_lies;  ///< by spot
+    std::vector<Lying> m_began; ///< by spot, as they lie in the plan
 };
 
 } // namespace

@@ -6,7 +6,7 @@ namespace stavewright::ui {
 
 namespace {
 constexpr int lookEveryMilliseconds = 250; // improvements shown at most four times a second
-constexpr int lookWhenStopping = 20;
+constexpr int lookWhenWaited = 20; // for the first answer, or for the end
 } // namespace
 
 PlanRun::PlanRun(QObject* parent)
@@ -59,14 +59,14 @@ void PlanRun::start(Document snapshot, const PlanOptions& options,
         const std::scoped_lock lock(work->mutex);
         work->outcome = std::move(outcome);
     });
-    m_timer.start(lookEveryMilliseconds);
+    m_timer.start(lookWhenWaited);
 }
 
 void PlanRun::stopAndKeep() {
     if (m_work) {
         m_stopping = true;
         m_work->stop.request_stop();
-        m_timer.start(lookWhenStopping);
+        m_timer.start(lookWhenWaited);
     }
 }
 
@@ -108,6 +108,9 @@ void PlanRun::look() {
         return;
     }
     if (better) {
+        if (!m_stopping) {
+            m_timer.start(lookEveryMilliseconds);
+        }
         emit improved(*better);
     }
     ProgressReport shown = report.value_or(ProgressReport{});

@@ -103,6 +103,43 @@ TEST(PanelEdits, AProposalIsBetterAndKeepsLocks) {
     EXPECT_LT(proposal.after.total, proposal.before.total);
 }
 
+TEST(PanelEdits, WhatTheLayoutHoldsIsNotTurned) {
+    for (int level = 0; level < 3; ++level) { // a blank, its section, its board
+        Document job = hand_panel::job();
+        BoardLayout& layout = job.plan->boards[0];
+        Blank& blank = layout.sections[0].strips[1].blanks[0];
+        (level == 0 ? blank.locked : level == 1 ? layout.sections[0].locked : layout.locked) = true;
+        const Result<Edit> refused = turned(job, only(job), 1, Turn::FaceOver);
+        ASSERT_FALSE(refused) << level;
+        EXPECT_EQ(refused.error().message,
+                  "T1-2 is locked on board 1 and keeps its ends and faces; "
+                  "unlock it in the layout first.");
+        EXPECT_EQ(bool(turned(job, only(job), 0, Turn::FaceOver)), level == 0);
+        EXPECT_TRUE(swapped(job, only(job), 0, 1)); // where it stands in the panel is not laid out
+        // An arrangement works round it.
+        const Proposal proposal = propose(only(job), nullptr);
+        const std::vector<Panel> panels = panelsOf(job).value();
+        const Result<Edit> edit = editFor(job, panels, proposal);
+        ASSERT_TRUE(edit) << edit.error().message;
+        const Plan before = *job.plan;
+        ASSERT_TRUE(apply(job, edit.value()));
+        for (std::size_t i = 0; i < 4; ++i) {
+            const Blank& was = before.boards[0].sections[0].strips[i].blanks[0];
+            const Blank& is = job.plan->boards[0].sections[0].strips[i].blanks[0];
+            EXPECT_TRUE((level == 0 && i != 1) || was == is) << level << ' ' << i;
+        }
+    }
+}
+
+TEST(PanelEdits, WhatIsCutOfABoardThatIsUsedUpMayBeTurned) {
+    Document job = hand_panel::job();
+    BoardLayout& layout = job.plan->boards[0];
+    layout.locked = true;
+    layout.sections[0].state = CutState::Cut;
+    layout.sections[0].strips[1].blanks[0].state = CutState::Milled;
+    EXPECT_TRUE(turned(job, only(job), 1, Turn::FaceOver));
+}
+
 TEST(PanelEdits, TwoPanelsAreArrangedTogether) {
     Document job = hand_panel::job();
     job.parts[0].count = 2;
@@ -148,6 +185,26 @@ TEST(PanelEdits, MatchingPanelsExchangeStaves) {
     EXPECT_EQ(audit(job).failures(), failures);
     ASSERT_TRUE(apply(job, back.value()));
     EXPECT_EQ(job, before);
+}
+
+TEST(PanelEdits, WhatTheLayoutHoldsIsNotExchanged) {
+    Document job = twoTops();
+    const std::vector<Panel> free = panelsOf(job).value();
+    for (BoardLayout& layout : job.plan->boards) {
+        for (Section& section : layout.sections) {
+            for (Strip& strip : section.strips) {
+                for (Blank& blank : strip.blanks) {
+                    blank.locked = blank.id == free[0].staveAt(1).blank;
+                }
+            }
+        }
+    }
+    const std::vector<Panel> panels = panelsOf(job).value();
+    EXPECT_FALSE(canExchange(panels[0], panels[1]));
+    const Result<Edit> refused = exchanged(job, panels[0], 1, panels[1], 0);
+    ASSERT_FALSE(refused);
+    EXPECT_NE(refused.error().message.find("T1-2 is locked on board"), std::string::npos)
+        << refused.error().message;
 }
 
 TEST(PanelEdits, AnArrangementOfTwoExchangesWhereItHelps) {

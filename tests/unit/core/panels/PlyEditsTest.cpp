@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <stdexcept>
+
 #include "core/audit/Audit.h"
 #include "tests/unit/core/panels/HandPanel.h"
 
@@ -68,6 +70,42 @@ TEST(PlyEdits, ARuleHoldsAPly) {
         ASSERT_TRUE(apply(job, *proposal.value().edit));
     }
     EXPECT_LE(audit(job).failures(), failures);
+}
+
+TEST(PlyEdits, WhatTheLayoutHoldsStays) {
+    Document job = legs(true);
+    const BlankId held = blocksOf(job)[0].plies[0].blank;
+    const auto find = [&]() -> Blank& {
+        for (BoardLayout& layout : job.plan->boards) {
+            for (Section& section : layout.sections) {
+                for (Strip& strip : section.strips) {
+                    for (Blank& blank : strip.blanks) {
+                        if (blank.id == held) {
+                            return blank;
+                        }
+                    }
+                }
+            }
+        }
+        throw std::logic_error("no such blank");
+    };
+    find().locked = true;
+    const Blank before = find();
+    const std::vector<Block> blocks = blocksOf(job);
+    const Result<Edit> refused = plyTurned(job, blocks, {0, 0}, Turn::FaceOver);
+    ASSERT_FALSE(refused);
+    EXPECT_NE(refused.error().message.find(" is locked and stays as it lies; unlock it in the "
+                                           "layout first."),
+              std::string::npos)
+        << refused.error().message;
+    EXPECT_FALSE(pliesExchanged(job, blocks, {0, 0}, {1, 0}));
+    // Pairing works round it, and still finds something.
+    const Result<PairingProposal> proposal = pairedPlies(job, topPart);
+    ASSERT_TRUE(proposal) << proposal.error().message;
+    ASSERT_TRUE(proposal.value().edit);
+    ASSERT_TRUE(apply(job, *proposal.value().edit));
+    EXPECT_EQ(find().purpose, before.purpose);
+    EXPECT_EQ(find().pose, before.pose);
 }
 
 TEST(PlyEdits, AGluedBlockStays) {
