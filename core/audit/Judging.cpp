@@ -1,6 +1,7 @@
 #include "core/audit/Judging.h"
 
 #include <algorithm>
+#include <array>
 
 #include "core/audit/Surface.h"
 #include "core/geometry/PolygonOps.h"
@@ -79,6 +80,7 @@ std::vector<Meeting> meetingsIn(const Rect& holds, const Position& position, con
         bool fillOnA = false;
         bool fillOnB = false;
         bool fillMarginOnly = true;
+        std::array<std::optional<std::optional<Polygon>>, 2> marks; // worked out once for each face
         for (const NeededZone& zone : need.zones) {
             const DefectRule& rule = zone.rules->ruleFor(defect.kind);
             const bool tooLarge =
@@ -94,8 +96,11 @@ std::vector<Meeting> meetingsIn(const Rect& holds, const Position& position, con
                 continue;
             }
             const BoardFace face = position.pose.faceOver ? other(zone.face) : zone.face;
-            const Length depth = depthOfSurface(board, need, face);
-            const std::optional<Polygon> mark = markAtDepth(defect, board.thinnest, depth);
+            std::optional<std::optional<Polygon>>& known = marks.at(face == BoardFace::A ? 0 : 1);
+            if (!known) {
+                known = markAtDepth(defect, board.thinnest, depthOfSurface(board, need, face));
+            }
+            const std::optional<Polygon>& mark = *known;
             if (!mark) {
                 continue;
             }

@@ -179,9 +179,11 @@ Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& opti
     }
     const std::vector<BoardId> boards = byWaste(document);
     std::set<BoardId> free;
+    std::int64_t worked = 0;
     for (std::size_t step = 0; step <= boards.size(); ++step) {
         const double spent = secondsSince(start);
-        if (progress.stop.stop_requested() || (options.seconds > 0 && spent >= options.seconds)) {
+        if (progress.stop.stop_requested() || (options.seconds > 0 && spent >= options.seconds) ||
+            (options.work > 0 && worked >= options.work)) {
             best.outcome.stoppedEarly = true;
             break;
         }
@@ -194,6 +196,9 @@ Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& opti
         if (options.seconds > 0) {
             each.seconds = options.seconds - spent;
         }
+        if (options.work > 0) {
+            each.work = options.work - worked;
+        }
         Result<PlanOutcome> tried = planJob(holding, each, progress);
         if (!tried) {
             if (tried.error().code == ErrorCode::Cancelled) {
@@ -202,6 +207,7 @@ Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& opti
             }
             return tried.error();
         }
+        worked += std::max<std::int64_t>(1, tried.value().plan.origin.work);
         Plan plan = released(std::move(tried.value().plan), held);
         plan.origin.proof.reset(); // it was proved for what was held
         const Plan& now = best.outcome.plan;

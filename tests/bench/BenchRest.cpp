@@ -159,6 +159,6 @@ int main(int argc, char** argv) {
     }
     measure("Kitchen table", samples::kitchenTable(), 1, options);
     measure("Kitchen tables, as many as the rack gives", samples::kitchenTable(), 3, options);
-    measure("Reading room", samples::readingRoom(), 2, options);
+    measure("Linen chests", samples::linenChest(), 3, options);
     return 0;
 }

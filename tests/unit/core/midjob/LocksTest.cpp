@@ -18,7 +18,7 @@ namespace {
 
 using namespace shop_sample;
 
-const PlanOptions quick{.seed = 3, .seconds = 0, .work = 60, .threads = 1};
+const PlanOptions quick{.seed = 3, .seconds = 0, .work = 20, .threads = 1};
 
 /// Everything that is locked, with where it lies.
 struct Locked {

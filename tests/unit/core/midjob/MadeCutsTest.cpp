@@ -149,7 +149,7 @@ TEST(MadeCuts, ALaterCutFirstSaysWhatOfTheEarlierOnes) {
             const Length where = *hand::markOf(still, board, now);
             const PlanTotals totals = still.plan->totals;
             event = cutMade(still, board, now, where, note);
-            ASSERT_NO_FATAL_FAILURE(take(still, event));
+            ASSERT_NO_FATAL_FAILURE(takeOfMany(still, event));
             EXPECT_TRUE(event.value().lost.empty()) << event.value().sentence;
             EXPECT_TRUE(event.value().moved.empty()) << event.value().sentence;
             EXPECT_EQ(still.plan->totals.cost, totals.cost) << event.value().sentence;
@@ -158,6 +158,7 @@ TEST(MadeCuts, ALaterCutFirstSaysWhatOfTheEarlierOnes) {
             left = after;
         }
         EXPECT_TRUE(left.empty());
+        expectWritten(still);
     }
 }
 

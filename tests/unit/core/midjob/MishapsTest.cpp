@@ -132,7 +132,7 @@ TEST_P(KnotFound, OnAMilledBlankChangesNothingElseThatIsCut) {
         }
         // Planning the rest leaves it cut as well.
         const Result<RestOutcome> rest = planRest(
-            found, RestMode::FromScratch, {.seed = 2, .seconds = 0, .work = 200, .threads = 1});
+            found, RestMode::FromScratch, {.seed = 2, .seconds = 0, .work = 60, .threads = 1});
         ASSERT_TRUE(rest.ok());
         EXPECT_TRUE(audit(found, rest.value().outcome.plan).passed());
         EXPECT_EQ(cutPieces(rest.value().outcome.plan), after);

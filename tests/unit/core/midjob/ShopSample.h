@@ -31,9 +31,15 @@ inline CutPieces cutPieces(const Plan& plan) {
     return pieces;
 }
 
-/// Takes the event in: undone and done again the document is identical, it is valid, the audit
-/// finds nothing, the job file holds it, and the log says what happened and why.
-inline void take(Document& job, const Result<midjob::ShopEvent>& event) {
+/// The job file holds the job.
+inline void expectWritten(const Document& job) {
+    const Result<Document> read = fromJson(toJson(job));
+    ASSERT_TRUE(read.ok()) << describe(read.error());
+    EXPECT_EQ(read.value(), job);
+}
+
+/// As take(); the job file is left to the end of a row of events.
+inline void takeOfMany(Document& job, const Result<midjob::ShopEvent>& event) {
     ASSERT_TRUE(event.ok()) << describe(event.error());
     const std::size_t logged = job.log.size();
     doUndoRedo(job, event.value().edit);
@@ -43,9 +49,13 @@ inline void take(Document& job, const Result<midjob::ShopEvent>& event) {
     EXPECT_EQ(*job.plan, event.value().plan);
     ASSERT_EQ(job.log.size(), logged + 1);
     EXPECT_EQ(job.log.back().what, event.value().sentence);
-    const Result<Document> read = fromJson(toJson(job));
-    ASSERT_TRUE(read.ok()) << describe(read.error());
-    EXPECT_EQ(read.value(), job);
+}
+
+/// Takes the event in: undone and done again the document is identical, it is valid, the audit
+/// finds nothing, the job file holds it, and the log says what happened and why.
+inline void take(Document& job, const Result<midjob::ShopEvent>& event) {
+    ASSERT_NO_FATAL_FAILURE(takeOfMany(job, event));
+    expectWritten(job);
 }
 
 } // namespace stavewright::shop_sample
