@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <ctime>
 #include <random>
 
 #include "core/hand/PlanTree.h"
@@ -30,6 +31,13 @@ using namespace stavewright;
 
 namespace {
 
+/// Of this thread, in milliseconds: what a frame would take with a processor of its own.
+double processorTime() {
+    timespec now{};
+    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
+    return static_cast<double>(now.tv_sec) * 1e3 + static_cast<double>(now.tv_nsec) * 1e-6;
+}
+
 void move(ui::RackView& rack, QEvent::Type type, QPoint to) {
     const bool isMove = type == QEvent::MouseMove;
     QMouseEvent event(type, QPointF(to), QPointF(rack.viewport()->mapToGlobal(to)),
@@ -43,18 +51,26 @@ void measure(ui::MainWindow& window, const char* how) {
     ui::RackView& rack = window.layoutPlace().rack();
     const std::vector<BlankId> blanks = plan_tools::blanksOf(*window.session().document().plan);
     std::mt19937_64 random(1);
-    std::vector<double> lifts, frames;
+    std::vector<double> presses, lifts, frames, drops;
+    std::vector<double> ownPresses, ownLifts, ownFrames, ownDrops;
     for (int i = 0; i < 20; ++i) {
         ui::Selection selection;
         selection.blank = blanks[random() % blanks.size()];
         window.session().select(selection);
         QApplication::processEvents();
         const QPoint at = rack.viewportPointOf(*selection.blank);
-        move(rack, QEvent::MouseButtonPress, at);
         auto start = std::chrono::steady_clock::now();
+        double own = processorTime();
+        move(rack, QEvent::MouseButtonPress, at);
+        QApplication::processEvents();
+        presses.push_back(bench::milliseconds(start));
+        ownPresses.push_back(processorTime() - own);
+        start = std::chrono::steady_clock::now();
+        own = processorTime();
         move(rack, QEvent::MouseMove, at + QPoint(9, 0));
         QApplication::processEvents();
         lifts.push_back(bench::milliseconds(start));
+        ownLifts.push_back(processorTime() - own);
         if (!rack.hand().isHolding()) {
             move(rack, QEvent::MouseButtonRelease, at);
             continue;
@@ -62,22 +78,42 @@ void measure(ui::MainWindow& window, const char* how) {
         for (int m = 0; m < 60; ++m) { // along a path, as a hand goes
             const QPoint to(at.x() + 4 * m, at.y() + m % 20 - 10 + 3 * m);
             start = std::chrono::steady_clock::now();
+            own = processorTime();
             move(rack, QEvent::MouseMove,
                  {std::clamp(to.x(), 40, rack.viewport()->width() - 40),
                   std::clamp(to.y(), 40, rack.viewport()->height() - 40)});
             QApplication::processEvents();
             frames.push_back(bench::milliseconds(start));
+            ownFrames.push_back(processorTime() - own);
+        }
+        rack.hand().takeNearest();
+        QApplication::processEvents();
+        const int steps = window.session().undoStack().index();
+        start = std::chrono::steady_clock::now();
+        own = processorTime();
+        move(rack, QEvent::MouseButtonRelease, at);
+        QApplication::processEvents();
+        if (window.session().undoStack().index() > steps) {
+            drops.push_back(bench::milliseconds(start));
+            ownDrops.push_back(processorTime() - own);
+            window.session().undoStack().undo();
         }
         rack.hand().putBack();
-        move(rack, QEvent::MouseButtonRelease, at);
         QApplication::processEvents();
     }
     std::printf("%s, %d x %d\n", how, rack.viewport()->width(), rack.viewport()->height());
+    bench::printTimes("pressed (selected)", presses);
+    bench::printTimes("  of it processor time", ownPresses);
     bench::printTimes("first frame (lifted)", lifts);
+    bench::printTimes("  of it processor time", ownLifts);
     bench::printTimes("every further frame", frames);
-    std::printf("  frames over 16 ms: %td of %zu\n",
-                std::count_if(frames.begin(), frames.end(), [](double ms) { return ms > 16; }),
-                frames.size());
+    bench::printTimes("  of it processor time", ownFrames);
+    bench::printTimes("laid down", drops);
+    bench::printTimes("  of it processor time", ownDrops);
+    const auto isLong = [](double ms) { return ms > 16; };
+    std::printf("  frames over 16 ms: %td of %zu, by processor time %td\n",
+                std::count_if(frames.begin(), frames.end(), isLong), frames.size(),
+                std::count_if(ownFrames.begin(), ownFrames.end(), isLong));
 }
 
 } // namespace

@@ -89,7 +89,6 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
     const Colours& c = look.colours;
     const QPolygonF polygon = toPixels.map(blank.outline);
     const bool selected = look.selectedBlank == blank.id;
-    const bool related = !selected && look.selectedPart == blank.part;
     QColor fill = tintOf(blank, c);
     fill.setAlpha(c.blank.alpha());
     painter.setBrush(fill);
@@ -106,13 +105,22 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
         painter.setPen(QPen(c.dark ? c.wrong.darker(190) : c.wrong, 3, Qt::DashLine));
         painter.drawPolygon(polygon);
     }
-    if (selected || related) {
+    if (selected) {
         QColor tint = c.accent;
-        tint.setAlpha(selected ? 80 : 30);
+        tint.setAlpha(80);
         painter.setPen(Qt::NoPen);
         painter.setBrush(tint);
         painter.drawPolygon(polygon);
     }
+}
+
+void paintRelated(QPainter& painter, const BlankPicture& blank, const QTransform& toPixels,
+                  const Colours& colours) {
+    QColor tint = colours.accent;
+    tint.setAlpha(30);
+    painter.setBrush(tint);
+    painter.setPen(QPen(colours.accent, 2));
+    painter.drawPolygon(toPixels.map(blank.outline));
 }
 
 bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
@@ -124,10 +132,9 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
     }
     const Colours& c = look.colours;
     painter.save();
-    const bool selected = look.selectedBlank == blank.id;
-    if (selected || look.selectedPart == blank.part) { // over the cuts, which share its edges
+    if (look.selectedBlank == blank.id) { // over the cuts, which share its edges
         painter.setBrush(Qt::NoBrush);
-        painter.setPen(QPen(c.accent, selected ? 4 : 2));
+        painter.setPen(QPen(c.accent, 4));
         painter.drawPolygon(toPixels.map(blank.outline));
     }
     paintCorner(painter, box, blank, look);

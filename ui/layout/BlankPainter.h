@@ -14,10 +14,16 @@ namespace stavewright::ui {
 
 struct BlankPicture;
 struct BoardLook;
+struct Colours;
 
 /// Fill, outline, state and selection.
 void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransform& toPixels,
                     const BoardLook& look);
+
+/// The quiet mark of a blank whose part is selected. It lies over everything else, so that boards
+/// need not be painted again for it.
+void paintRelated(QPainter& painter, const BlankPicture& blank, const QTransform& toPixels,
+                  const Colours& colours);
 
 /// Mark, size, grain arrow and pose. The small corner triangle stands at the blank's own datum
 /// corner and so moves with the pose; it is filled when the blank's face A lies up in this view,

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 
+#include "ui/layout/BlankPainter.h"
 #include "ui/layout/RackArrangement.h"
 #include "ui/layout/RackScene.h"
 #include "ui/session/DocumentSession.h"
@@ -35,7 +36,7 @@ void BoardItem::setPicture(BoardPicture picture) {
 void BoardItem::paintAnew() {
     update();
     if (auto* rack = dynamic_cast<RackScene*>(scene())) {
-        emit rack->looksChanged();
+        emit rack->looksChanged(sceneBoundingRect());
     }
 }
 
@@ -48,12 +49,14 @@ void BoardItem::setSelection(const Selection& selection) {
     const bool isOnIt = selection.board == m_picture.board.id;
     const auto defect = isOnIt ? selection.defect : std::nullopt;
     const bool isSelected = isOnIt && !selection.blank;
-    if (selection.blank == m_blank && selection.part == m_part && defect == m_defect &&
-        isSelected == m_boardSelected) {
+    const bool holdsBlank =
+        std::any_of(m_picture.blanks.begin(), m_picture.blanks.end(),
+                    [&](const BlankPicture& blank) { return blank.id == selection.blank; });
+    const auto blank = holdsBlank ? selection.blank : std::nullopt;
+    if (blank == m_blank && defect == m_defect && isSelected == m_boardSelected) {
         return;
     }
-    m_blank = selection.blank;
-    m_part = selection.part;
+    m_blank = blank;
     m_defect = defect;
     m_boardSelected = isSelected;
     paintAnew();
@@ -142,7 +145,6 @@ void BoardItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*optio
     look.font = QApplication::font();
     look.face = m_face;
     look.selectedBlank = m_blank;
-    look.selectedPart = m_part;
     look.selectedDefect = m_defect;
     look.boardSelected = m_boardSelected;
     look.readings = !m_compact;
@@ -165,6 +167,16 @@ void BoardItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*optio
     paintBoardHeader(*painter, m_picture, QRectF(left, origin.y(), right - left, headerLinePixels),
                      look);
     painter->restore();
+}
+
+void BoardItem::paintRelated(QPainter& painter, PartId part, const QTransform& toDevice,
+                             const Colours& colours) const {
+    const QTransform toPixels = boardToItem() * toDevice;
+    for (const BlankPicture& blank : m_picture.blanks) {
+        if (blank.part == part && blank.id != m_blank) {
+            ui::paintRelated(painter, blank, toPixels, colours);
+        }
+    }
 }
 
 } // namespace stavewright::ui

@@ -20,6 +20,7 @@ class BoardItem : public QGraphicsItem {
     [[nodiscard]] const BoardPicture& picture() const { return m_picture; }
     void setPicture(BoardPicture picture);
     void setFace(BoardFace face);
+    /// Which blank or defect is selected, if it lies here, or whether the board itself is.
     void setSelection(const Selection& selection);
     /// Pixels for each millimetre, and how far right a header may reach.
     void setScaleAndReach(double pixelsPerMm, double reachMm);
@@ -42,6 +43,10 @@ class BoardItem : public QGraphicsItem {
 
     [[nodiscard]] QRectF boundingRect() const override;
     void paint(QPainter* painter, const QStyleOptionGraphicsItem* option, QWidget* widget) override;
+    /// Marks the blanks of this part, but for the selected one; `toDevice` maps this item's
+    /// coordinates.
+    void paintRelated(QPainter& painter, PartId part, const QTransform& toDevice,
+                      const Colours& colours) const;
 
   private:
     BoardPicture m_picture;
@@ -53,7 +58,6 @@ class BoardItem : public QGraphicsItem {
     bool m_compact = false;
     std::optional<BlankId> m_blank;
     std::optional<DefectId> m_defect;
-    std::optional<PartId> m_part;
     bool m_boardSelected = false;
 };
 

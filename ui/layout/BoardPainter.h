@@ -40,7 +40,6 @@ struct BoardLook {
     BoardFace face = BoardFace::A; ///< the face that lies up
     std::optional<BlankId> selectedBlank;
     std::optional<DefectId> selectedDefect;
-    std::optional<PartId> selectedPart; ///< its blanks are marked quietly
     bool boardSelected = false;
     const FacePhoto* photo = nullptr; ///< lies in place of the drawn figure
     bool readings = true;             ///< of the tape, above the cuts

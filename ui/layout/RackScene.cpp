@@ -1,5 +1,7 @@
 #include "ui/layout/RackScene.h"
 
+#include <QPainter>
+
 #include <algorithm>
 
 #include "ui/layout/BoardItem.h"
@@ -40,9 +42,27 @@ void RackScene::setPictures(std::vector<BoardPicture> pictures) {
 }
 
 void RackScene::setSelection(const Selection& selection) {
+    m_part = selection.part;
     for (BoardItem* item : m_items) {
         item->setSelection(selection);
     }
+}
+
+void RackScene::paintRelated(QPainter& painter, const QTransform& toDevice,
+                             const Colours& colours) const {
+    if (!m_part) {
+        return;
+    }
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    const QRectF seen(painter.window());
+    for (const BoardItem* item : m_items) {
+        const QTransform itemToDevice = item->sceneTransform() * toDevice;
+        if (itemToDevice.mapRect(item->boundingRect()).intersects(seen)) {
+            item->paintRelated(painter, *m_part, itemToDevice, colours);
+        }
+    }
+    painter.restore();
 }
 
 void RackScene::setFace(BoardFace face) {
@@ -78,7 +98,7 @@ double RackScene::scaleForWidth(double width) const {
 }
 
 void RackScene::layOut() {
-    emit looksChanged();
+    emit hungAnew();
     m_datumLines = {0};
     m_columnWidth = 0;
     if (m_compact) {

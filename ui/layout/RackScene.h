@@ -14,6 +14,7 @@ namespace stavewright::ui {
 
 class BoardItem;
 struct Selection;
+struct Colours;
 
 /// What lies under a point of the rack.
 struct RackHit {
@@ -32,6 +33,8 @@ class RackScene : public QGraphicsScene {
     /// Where photographs of boards come from; before the first pictures.
     void setPhotos(BoardItem::Photos photos) { m_photos = std::move(photos); }
     void setSelection(const Selection& selection);
+    /// Marks over the boards: the other blanks of the selected part. `toDevice` maps the scene.
+    void paintRelated(QPainter& painter, const QTransform& toDevice, const Colours& colours) const;
     void setFace(BoardFace face);
     [[nodiscard]] BoardFace face() const { return m_face; }
 
@@ -60,8 +63,11 @@ class RackScene : public QGraphicsScene {
     [[nodiscard]] QRectF boxOf(BoardId board, DefectId defect) const;
 
   signals:
-    /// A board looks different from now on. Said at once, where the scene's own signal comes late.
-    void looksChanged();
+    /// This part of the scene looks different from now on. Said at once, where the scene's own
+    /// signal comes late.
+    void looksChanged(const QRectF& part);
+    /// The boards hang elsewhere from now on.
+    void hungAnew();
 
   private:
     void layOut();
@@ -70,6 +76,7 @@ class RackScene : public QGraphicsScene {
     std::vector<BoardItem*> m_items; ///< owned by the scene
     BoardItem::Photos m_photos;
     BoardFace m_face = BoardFace::A;
+    std::optional<PartId> m_part; ///< selected
     double m_scale = 0.2;
     bool m_compact = false;
     QSizeF m_room;

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "ui/layout/BoardItem.h"
 #include "ui/layout/FacePictures.h"
@@ -65,7 +66,8 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     connect(&m_hand, &HandTool::words, this, &RackView::hint);
     connect(&m_hand, &HandTool::changed, this, [this] { viewport()->update(); });
     connect(&m_cuts, &CutTool::words, this, &RackView::hint);
-    connect(&m_scene, &RackScene::looksChanged, this, &RackView::forgetStill);
+    connect(&m_scene, &RackScene::looksChanged, this, &RackView::forgetInStill);
+    connect(&m_scene, &RackScene::hungAnew, this, &RackView::forgetStill);
     m_rim.setInterval(rimMilliseconds);
     connect(&m_rim, &QTimer::timeout, this, &RackView::scrollAtRim);
     connect(&m_cuts, &CutTool::changed, this, [this] { viewport()->update(); });
@@ -454,6 +456,7 @@ void RackView::selectBlank(BlankId id) {
 void RackView::showSelection() {
     const Selection& selection = m_session.selection();
     m_scene.setSelection(selection);
+    viewport()->update(); // for what is marked over the boards
     const QRectF box = selection.blank ? m_scene.boxOf(*selection.blank) : QRectF();
     const double first = m_scene.datumLines().front(); // the tape counts from the first datum line
     m_tape->setBracket(box.isEmpty() ? std::nullopt
@@ -555,27 +558,48 @@ bool RackView::event(QEvent* event) {
 
 void RackView::forgetStill() {
     m_still = QPixmap();
+    m_stale.clear();
     // The view's own account of what is to be painted is kept by a painting that is not used here.
     viewport()->update();
 }
 
-void RackView::takeStill() {
-    m_still = QPixmap(viewport()->size() * viewport()->devicePixelRatioF());
-    m_still.setDevicePixelRatio(viewport()->devicePixelRatioF());
-    m_stillAt = viewportTransform();
-    QPainter painter(&m_still);
-    painter.setRenderHints(renderHints());
-    render(&painter, QRectF(viewport()->rect()), viewport()->rect());
+void RackView::forgetInStill(const QRectF& scenePart) {
+    viewport()->update(); // as above
+    if (m_still.isNull()) {
+        return;
+    }
+    const QRect part =
+        viewportTransform().mapRect(scenePart).toAlignedRect().intersected(viewport()->rect());
+    if (std::none_of(m_stale.begin(), m_stale.end(),
+                     [&](const QRect& known) { return known.contains(part); })) {
+        m_stale.push_back(part);
+    }
+}
+
+void RackView::freshenStill() {
+    const QSize size = viewport()->size() * viewport()->devicePixelRatioF();
+    if (m_still.size() != size || m_stillAt != viewportTransform()) {
+        m_still = QPixmap(size);
+        m_still.setDevicePixelRatio(viewport()->devicePixelRatioF());
+        m_stillAt = viewportTransform();
+        m_stale = {viewport()->rect()};
+    }
+    for (const QRect& part : std::exchange(m_stale, {})) {
+        if (!part.isEmpty()) {
+            QPainter painter(&m_still);
+            painter.setRenderHints(renderHints());
+            painter.setClipRect(part);
+            render(&painter, QRectF(part), part);
+        }
+    }
 }
 
 void RackView::paintEvent(QPaintEvent* /*event*/) {
-    if (m_still.size() != viewport()->size() * viewport()->devicePixelRatioF() ||
-        m_stillAt != viewportTransform()) {
-        takeStill();
-    }
+    freshenStill();
     QPainter painter(viewport());
     painter.setRenderHints(renderHints());
     painter.drawPixmap(0, 0, m_still);
+    m_scene.paintRelated(painter, viewportTransform(), coloursOf(palette()));
     painter.setWorldTransform(viewportTransform());
     m_hand.paint(painter, coloursOf(palette()));
     m_cuts.paint(painter, coloursOf(palette()));

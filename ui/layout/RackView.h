@@ -79,7 +79,9 @@ class RackView : public QGraphicsView {
     enum class Fit { Length, All, Best, Free };
 
     void forgetStill();
-    void takeStill();
+    void forgetInStill(const QRectF& scenePart);
+    /// The still as the boards look now: what was forgotten of it is painted, or all of it.
+    void freshenStill();
     void setScaleAround(double scale, QPoint anchor);
     void applyFit();
     void hangAll();
@@ -120,6 +122,7 @@ class RackView : public QGraphicsView {
     /// over them takes longer than the eye forgives. Null when they look different now.
     QPixmap m_still;
     QTransform m_stillAt;
+    std::vector<QRect> m_stale;                 ///< parts of the still that look different now
     std::optional<CutTool::Found> m_pressedCut; ///< under the pointer when it was pressed
     QPointer<QWidget> m_tray;
     bool m_planIsOwn = true;
