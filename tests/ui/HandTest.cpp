@@ -5,6 +5,8 @@
 #include <QListView>
 #include <QTest>
 
+#include <cstdlib>
+
 #include "core/hand/PlanTree.h"
 #include "tests/tools/samples/Samples.h"
 #include "tests/ui/PlannedWindow.h"
@@ -44,6 +46,8 @@ class HandTest : public PlannedWindow {
     void aCutIsMovedByKeys();
     void everyChangeOfABoardIsPainted();
     void whatIsHeldIsPaintedOverTheBoardsAsTheyAre();
+    void aSelectionIsPaintedAsIfAllWere();
+    void aMovedBlankIsPaintedAsIfAllWere();
 
   private:
     Rect boxOf(BlankId id);
@@ -55,6 +59,8 @@ class HandTest : public PlannedWindow {
     void pointerTo(QPoint to, Qt::KeyboardModifiers with = Qt::NoModifier);
     /// A legal place on this board that is well away from where the blank lies.
     std::optional<hand::Laying> elsewhere(BlankId id);
+
+    void expectPaintedAnewAlike();
 
     QString m_hint;
 };
@@ -543,6 +549,74 @@ void HandTest::whatIsHeldIsPaintedOverTheBoardsAsTheyAre() {
     QCOMPARE(rack().viewport()->grab().toImage(), held);
     rack().hand().putBack();
     QCOMPARE(rack().viewport()->grab().toImage(), empty);
+}
+
+/// The largest difference of a colour in any pixel.
+int farthestApart(const QImage& one, const QImage& other) {
+    int farthest = one.size() == other.size() ? 0 : 255;
+    for (int y = 0; farthest < 255 && y < one.height(); ++y) {
+        for (int x = 0; x < one.width(); ++x) {
+            const QRgb a = one.pixel(x, y);
+            const QRgb b = other.pixel(x, y);
+            farthest = std::max({farthest, std::abs(qRed(a) - qRed(b)),
+                                 std::abs(qGreen(a) - qGreen(b)), std::abs(qBlue(a) - qBlue(b))});
+        }
+    }
+    return farthest;
+}
+
+/// Looks as it would if nothing were kept from one painting to the next. Slanting lines come out a
+/// little lighter or darker where a painting ends; a mark that is wrong is much farther off.
+void HandTest::expectPaintedAnewAlike() {
+    const QImage patched = rack().viewport()->grab().toImage();
+    QEvent forgets(QEvent::StyleChange);
+    QApplication::sendEvent(&rack(), &forgets);
+    constexpr int ofLines = 60;
+    const int apart = farthestApart(rack().viewport()->grab().toImage(), patched);
+    QVERIFY2(apart <= ofLines, qPrintable(QString::number(apart)));
+}
+
+void HandTest::aSelectionIsPaintedAsIfAllWere() {
+    std::vector<ui::Selection> all(6);
+    const std::vector<BlankId> there = blanks();
+    all[1].blank = there.front();
+    all[2].blank = there.back();
+    for (ui::Selection* each : {&all[1], &all[2]}) {
+        each->part = blankOf(*each->blank).purpose.part;
+        each->board = rack().rack().itemOf(*each->blank)->picture().board.id;
+    }
+    all[3].part = all[1].part;
+    all[4].board = all[1].board;
+    const auto marked = std::find_if(document().boards.begin(), document().boards.end(),
+                                     [](const Board& board) { return !board.defects.empty(); });
+    QVERIFY(marked != document().boards.end());
+    all[5].board = marked->id;
+    all[5].defect = marked->defects.front().id;
+    for (const bool compact : {false, true}) {
+        compact ? rack().fitAll() : rack().fitLength();
+        for (const std::size_t next : {1U, 2U, 3U, 4U, 5U, 1U, 4U, 0U, 3U, 0U}) {
+            const QImage before = rack().viewport()->grab().toImage();
+            session().select(all[next]);
+            QVERIFY2(rack().viewport()->grab().toImage() != before,
+                     qPrintable(QString::number(next)));
+            expectPaintedAnewAlike();
+        }
+    }
+}
+
+void HandTest::aMovedBlankIsPaintedAsIfAllWere() {
+    for (const bool compact : {false, true}) {
+        compact ? rack().fitAll() : rack().fitLength();
+        selectBlank(blanks().front());
+        const QImage before = rack().viewport()->grab().toImage();
+        key(Qt::Key_M);
+        QVERIFY(rack().hand().isHolding());
+        QVERIFY(rack().hand().layInTray());
+        expectPaintedAnewAlike();
+        QVERIFY(rack().viewport()->grab().toImage() != before);
+        session().undoStack().undo();
+        expectPaintedAnewAlike();
+    }
 }
 
 } // namespace

@@ -89,6 +89,11 @@ void EntryView::setWidths() {
     std::vector<int> spare; // what a column of words can give up
     int wanted = 0;
     for (int column = 0; column < m_model->columnCount(); ++column) {
+        if (isColumnHidden(column)) {
+            widths.push_back(0);
+            spare.push_back(0);
+            continue;
+        }
         const int head = headWidth(column);
         const int wide = std::clamp(widthFor(column), narrowest, widest);
         const bool holdsWords =
@@ -113,7 +118,9 @@ void EntryView::setWidths() {
         --spare[giver];
     }
     for (std::size_t column = 0; column < widths.size(); ++column) {
-        setColumnWidth(static_cast<int>(column), widths[column]);
+        if (!isColumnHidden(static_cast<int>(column))) {
+            setColumnWidth(static_cast<int>(column), widths[column]);
+        }
     }
 }
 

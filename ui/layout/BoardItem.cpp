@@ -25,6 +25,9 @@ BoardItem::BoardItem(BoardPicture picture)
     : m_picture(std::move(picture)) {}
 
 void BoardItem::setPicture(BoardPicture picture) {
+    if (picture == m_picture) {
+        return;
+    }
     prepareGeometryChange();
     if (!(picture.board == m_picture.board)) {
         m_cache.clear();

@@ -26,23 +26,27 @@ struct BlankPicture {
     bool locked = false;
     bool wrong = false; ///< the audit has a failure that names it
     CutState state = CutState::Planned;
+    friend bool operator==(const BlankPicture&, const BlankPicture&) = default;
 };
 
 struct OffcutPicture {
     QPolygonF outline;
     QString size;
+    friend bool operator==(const OffcutPicture&, const OffcutPicture&) = default;
 };
 
 enum class CutKind { Crosscut, Rip, Trim };
 struct CutPicture {
     QLineF line;
     CutKind kind = CutKind::Crosscut;
+    friend bool operator==(const CutPicture&, const CutPicture&) = default;
 };
 
 /// A running tape reading from the datum end.
 struct ReadingPicture {
     double x = 0;
     QString text;
+    friend bool operator==(const ReadingPicture&, const ReadingPicture&) = default;
 };
 
 struct DefectPicture {
@@ -51,6 +55,7 @@ struct DefectPicture {
     QString mark;
     Polygon onA; ///< empty where it does not show
     Polygon onB;
+    friend bool operator==(const DefectPicture&, const DefectPicture&) = default;
 };
 
 struct BoardPicture {
@@ -73,6 +78,7 @@ struct BoardPicture {
     std::vector<QPolygonF> kerfs;         ///< what the saws turn into dust, beside each cut
     std::vector<ReadingPicture> readings; ///< ascending
     std::vector<DefectPicture> defects;
+    friend bool operator==(const BoardPicture&, const BoardPicture&) = default;
 };
 
 /// Pictures of all boards in rack order. `plan` may be the document's own, a preview, or null.

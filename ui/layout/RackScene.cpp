@@ -29,12 +29,14 @@ void RackScene::setPictures(std::vector<BoardPicture> pictures) {
             item->setPhotos(m_photos);
             addItem(item);
             items.push_back(item);
+            m_hung.clear();
         }
     }
     for (BoardItem* old : m_items) {
         if (std::find(items.begin(), items.end(), old) == items.end()) {
             removeItem(old);
             delete old;
+            m_hung.clear();
         }
     }
     m_items = std::move(items);
@@ -97,8 +99,25 @@ double RackScene::scaleForWidth(double width) const {
     return wood > 0 ? std::max(0.01, (width - 2 * marginPixels - 2) / wood) : 0.2;
 }
 
+std::vector<RackScene::Hung> RackScene::hung() const {
+    std::vector<Hung> hung;
+    for (const BoardItem* item : m_items) {
+        hung.push_back({item, item->sceneBoundingRect(),
+                        item->mapToScene(item->boardToItem().map(QPointF()))});
+    }
+    return hung;
+}
+
 void RackScene::layOut() {
-    emit hungAnew();
+    hang();
+    if (std::vector<Hung> now = hung(); now != m_hung || m_scale != m_hungScale) {
+        m_hung = std::move(now);
+        m_hungScale = m_scale;
+        emit hungAnew();
+    }
+}
+
+void RackScene::hang() {
     m_datumLines = {0};
     m_columnWidth = 0;
     if (m_compact) {

@@ -71,6 +71,15 @@ class RackScene : public QGraphicsScene {
 
   private:
     void layOut();
+    void hang();
+    /// All that says where the boards hang.
+    struct Hung {
+        const BoardItem* board;
+        QRectF box; ///< on the scene
+        QPointF datum;
+        friend bool operator==(const Hung&, const Hung&) = default;
+    };
+    [[nodiscard]] std::vector<Hung> hung() const;
     [[nodiscard]] double longest() const;
 
     std::vector<BoardItem*> m_items; ///< owned by the scene
@@ -81,6 +90,8 @@ class RackScene : public QGraphicsScene {
     bool m_compact = false;
     QSizeF m_room;
     double m_columnWidth = 0;
+    std::vector<Hung> m_hung; ///< when the boards were last said to hang elsewhere
+    double m_hungScale = 0;
     std::vector<double> m_datumLines = {0};
 };
 

@@ -76,6 +76,8 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
 void RackView::setPictures(std::vector<BoardPicture> pictures) {
     m_scene.setPictures(std::move(pictures));
     m_scene.setSelection(m_session.selection());
+    m_marked = QPixmap();
+    viewport()->update();
     applyFit();
 }
 
@@ -456,7 +458,8 @@ void RackView::selectBlank(BlankId id) {
 void RackView::showSelection() {
     const Selection& selection = m_session.selection();
     m_scene.setSelection(selection);
-    viewport()->update(); // for what is marked over the boards
+    m_marked = QPixmap();
+    viewport()->update();
     const QRectF box = selection.blank ? m_scene.boxOf(*selection.blank) : QRectF();
     const double first = m_scene.datumLines().front(); // the tape counts from the first datum line
     m_tape->setBracket(box.isEmpty() ? std::nullopt
@@ -584,6 +587,9 @@ void RackView::freshenStill() {
         m_stillAt = viewportTransform();
         m_stale = {viewport()->rect()};
     }
+    if (!m_stale.empty()) {
+        m_marked = QPixmap();
+    }
     for (const QRect& part : std::exchange(m_stale, {})) {
         if (!part.isEmpty()) {
             QPainter painter(&m_still);
@@ -594,12 +600,22 @@ void RackView::freshenStill() {
     }
 }
 
+void RackView::freshenMarked() {
+    if (m_marked.isNull()) {
+        m_marked = m_still; // shared until something is painted over it
+        if (m_session.selection().part) {
+            QPainter painter(&m_marked);
+            m_scene.paintRelated(painter, viewportTransform(), coloursOf(palette()));
+        }
+    }
+}
+
 void RackView::paintEvent(QPaintEvent* /*event*/) {
     freshenStill();
+    freshenMarked();
     QPainter painter(viewport());
     painter.setRenderHints(renderHints());
-    painter.drawPixmap(0, 0, m_still);
-    m_scene.paintRelated(painter, viewportTransform(), coloursOf(palette()));
+    painter.drawPixmap(0, 0, m_marked);
     painter.setWorldTransform(viewportTransform());
     m_hand.paint(painter, coloursOf(palette()));
     m_cuts.paint(painter, coloursOf(palette()));

@@ -82,6 +82,7 @@ class RackView : public QGraphicsView {
     void forgetInStill(const QRectF& scenePart);
     /// The still as the boards look now: what was forgotten of it is painted, or all of it.
     void freshenStill();
+    void freshenMarked();
     void setScaleAround(double scale, QPoint anchor);
     void applyFit();
     void hangAll();
@@ -122,6 +123,7 @@ class RackView : public QGraphicsView {
     /// over them takes longer than the eye forgives. Null when they look different now.
     QPixmap m_still;
     QTransform m_stillAt;
+    QPixmap m_marked; ///< the still with what is marked over the boards; null when that changed
     std::vector<QRect> m_stale;                 ///< parts of the still that look different now
     std::optional<CutTool::Found> m_pressedCut; ///< under the pointer when it was pressed
     QPointer<QWidget> m_tray;

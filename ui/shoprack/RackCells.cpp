@@ -118,8 +118,11 @@ EntryCell pieceCell(const DocumentSession& session, const rack::Piece& piece, in
         return plain(words(formatMoney(costOf(board), info.currency)), number);
     case 9:
         return plain(dayOf(piece.putIn));
-    case 10:
-        return plain(fromText(piece));
+    case 10: {
+        EntryCell from = plain(fromText(piece));
+        from.tip = from.text;
+        return from;
+    }
     default:
         return plain(whereText(piece));
     }

@@ -17,6 +17,9 @@ namespace stavewright::ui {
 [[nodiscard]] EntryCell jobBoardCell(const DocumentSession& session, const Board& board,
                                      int column);
 
+/// The column that says where each piece is, of pieceTitles().
+inline constexpr int whereColumn = 11;
+
 /// "Board 7 (no. 12)"
 [[nodiscard]] QString pieceName(const rack::Piece& piece);
 /// "in the job Hall table"

@@ -345,6 +345,8 @@ void ShopRackView::search() {
     m_pieces = m_desk.find(wanted);
     m_table->clearSelection();
     m_model->refresh();
+    // Where everything is on the rack, no column needs to say so.
+    m_table->setColumnHidden(whereColumn, !m_away->isChecked());
     m_table->fitColumns();
     for (std::size_t row = 0; row < m_pieces.size(); ++row) {
         if (std::find(before.begin(), before.end(), m_pieces[row].number) != before.end()) {
