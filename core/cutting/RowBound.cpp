@@ -268,17 +268,10 @@ void RowBound::addPool(std::size_t k) {
     }
 }
 
-int RowBound::nextOpen(const Arc& arc, int cell) const {
-    const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
-    const int last = std::min(arc.lastGroup, m_groups - 1);
-    const auto count = static_cast<unsigned>(last - arc.firstGroup + 1);
-    const auto log = static_cast<std::size_t>(std::bit_width(count) - 1);
-    const std::vector<std::int16_t>& table = arc.windows->byLog[log];
-    const auto column = static_cast<std::size_t>(cell / coarseCells);
-    const int a = table[static_cast<std::size_t>(arc.firstGroup) * stride + column];
-    const int b =
-        table[(static_cast<std::size_t>(last) + 1 - (std::size_t{1} << log)) * stride + column];
-    return std::max(cell, std::min(a, b) * coarseCells);
+int RowBound::nextOpen(const Arc& arc, int cell) {
+    const auto coarse = static_cast<std::size_t>(cell / coarseCells);
+    const int next = std::min(arc.lowGroups[coarse], arc.highGroups[coarse]);
+    return std::max(cell, next * coarseCells);
 }
 
 void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices,
@@ -288,8 +281,7 @@ void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices
     const EdgeSlack& slack = m_lattice->slack();
     const Nm h = step.across;
     arcs.clear();
-    // Groups in which the low edge of a blank may lie that is `width` wide at least.
-    const auto lastGroup = [&](Nm width) { return group + groupsFor(height.high - width) - 1; };
+    const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         const Kind& kind = problem.kinds[k];
         const KindRows& mine = m_kinds[k];
@@ -297,18 +289,24 @@ void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices
             continue;
         }
         Arc arc{};
-        arc.firstGroup = group;
         arc.length = static_cast<int>(
             (kind.length + problem.limits.stripCrosscutKerf - slack.longer()) / step.along);
         arc.lengthEnd = static_cast<int>(
             (kind.length + problem.limits.crosscutKerf - slack.longer()) / step.along);
         const auto add = [&](const Windows& windows, Nm width, Cost worth) {
-            if (worth > 0 && windows.isAny()) {
-                arc.windows = &windows;
-                arc.lastGroup = width == height.high ? group : lastGroup(width);
-                arc.worth = worth;
-                arcs.push_back(arc);
+            if (worth <= 0 || !windows.isAny()) {
+                return;
             }
+            // Groups in which the low edge of a blank may lie that is so wide at least.
+            const int groups = width == height.high ? 1 : groupsFor(height.high - width);
+            const auto count = static_cast<unsigned>(std::min(groups, m_groups - group));
+            const auto log = static_cast<std::size_t>(std::bit_width(count) - 1);
+            const std::int16_t* table = windows.byLog[log].data();
+            const std::size_t last = static_cast<std::size_t>(group) + count;
+            arc.lowGroups = table + static_cast<std::size_t>(group) * stride;
+            arc.highGroups = table + (last - (std::size_t{1} << log)) * stride;
+            arc.worth = worth;
+            arcs.push_back(arc);
         };
         if (!kind.isPool) {
             const Cost worth =
@@ -402,10 +400,18 @@ RowBound::From RowBound::from(int cell, int lastEnd, const BoundPrices& prices,
             steps.clear();
             if (group * groupRows + height.cells < m_lattice->rows()) {
                 arcsOf(group, height, prices, arcs);
+                std::sort(arcs.begin(), arcs.end(),
+                          [](const Arc& a, const Arc& b) { return a.lengthEnd < b.lengthEnd; });
+                // Where no other blank fits behind it, a row need not go on.
+                const int lastOn =
+                    arcs.empty() ? 0 : std::min(cells - 1, ends - arcs.front().lengthEnd);
                 points.assign(1, {cell, 0});
                 for (std::size_t p = 0; p < points.size(); ++p) {
                     const Point point = points[p];
                     for (const Arc& arc : arcs) {
+                        if (point.cell + arc.lengthEnd > ends) {
+                            break;
+                        }
                         const int start = nextOpen(arc, point.cell);
                         if (start >= cells || start + arc.lengthEnd > ends) {
                             continue;
@@ -416,7 +422,7 @@ RowBound::From RowBound::from(int cell, int lastEnd, const BoundPrices& prices,
                                    [](const RowStep& step) { return step.end; });
                         }
                         const Cost on = point.value + arc.worth - limits.crosscutCost;
-                        if (on > 0 && start + arc.length < std::min(cells, ends)) {
+                        if (on > 0 && start + arc.length <= lastOn) {
                             insert(points, p + 1, Point{start + arc.length, on},
                                    [](const Point& other) { return other.cell; });
                         }

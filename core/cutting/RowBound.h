@@ -83,8 +83,9 @@ class RowBound {
         std::vector<int> firstStep; ///< by bucket, and one more: its narrowest width
     };
     struct Arc {
-        const Windows* windows;
-        int firstGroup, lastGroup;
+        /// Next open coarse cell by coarse cell, in the two windows that make up its groups.
+        const std::int16_t* lowGroups;
+        const std::int16_t* highGroups;
         int length;    ///< cells to the next blank
         int lengthEnd; ///< cells to the section's end
         Cost worth;
@@ -94,7 +95,7 @@ class RowBound {
     [[nodiscard]] Windows windowsOf(std::vector<std::int16_t> next, int most) const;
     /// Groups in which a blank's low edge may lie that has so much play in a strip.
     [[nodiscard]] int groupsFor(Nm play) const;
-    [[nodiscard]] int nextOpen(const Arc& arc, int cell) const;
+    [[nodiscard]] static int nextOpen(const Arc& arc, int cell);
     void findBuckets(std::size_t k);
     void findHeights();
     void addPool(std::size_t k);

@@ -383,9 +383,10 @@ void SectionBound::guessRows(int v, const RowBound::From& behind) {
     for (const std::size_t i : m_heights) {
         const RowBound::Height& height = heights[i];
         const auto most = [&](std::size_t index) {
-            return m_offcutPerCell > 0 ? behind.mostWithOffcut(group, index, m_range.lastEnd,
-                                                               offcutPerCell(height), m_offcutCells)
-                                       : behind.most(group, index, m_range.lastEnd + m_earlier);
+            return m_offcutPerCell > 0
+                       ? behind.mostWithOffcut(group, index, m_range.lastEnd + m_earlier,
+                                               offcutPerCell(height), m_offcutCells)
+                       : behind.most(group, index, m_range.lastEnd + m_earlier);
         };
         const Cost row = most(i);
         const Cost rowAtHigh = height.steps > 0 ? most(i + 1) : 0;

@@ -233,6 +233,52 @@ TEST(BoardBound, OffcutsCountInIt) {
     EXPECT_LE(most, 200'000 + Cost{150'000} * 31 / 70);
 }
 
+TEST(BoardBound, RowsCountFarFromTheEndOfABentBoardWhereOffcutsAreWorthSomething) {
+    // Two sections of 60 in, each with a long blank and three short ones in a row beside it; the
+    // board is too bowed for one section.
+    Problem problem;
+    Board board;
+    const auto point = [](Nm x, Nm y) {
+        return Point{Length::nanometres(x), Length::nanometres(y)};
+    };
+    board.outline = {point(0, 0),
+                     point(62 * inch, inch / 8),
+                     point(124 * inch, 0),
+                     point(124 * inch, 7 * inch),
+                     point(62 * inch, 7 * inch + inch / 8),
+                     point(0, 7 * inch)};
+    board.thinnest = inch;
+    board.bow = inch / 2;
+    board.cost = 10'000;
+    problem.boards = {board};
+    Kind longOne;
+    longOne.length = 60 * inch;
+    longOne.width = 4 * inch;
+    longOne.thickness = 3 * inch / 4;
+    longOne.demand = 2;
+    Kind shortOne = longOne;
+    shortOne.length = 19 * inch + 3 * inch / 4;
+    shortOne.width = 2 * inch;
+    shortOne.demand = 6;
+    problem.kinds = {longOne, shortOne};
+    problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
+        inch / 8;
+    problem.limits.offcutLength = 12 * inch;
+    problem.limits.offcutWidth = 2 * inch;
+    problem.limits.offcutWorthPercent = 10;
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const Interrupt interrupt({}, 0);
+    const Values values{{300'000, 30'000}, {0, 0}};
+    std::int64_t work = 0;
+    ASSERT_GE(BoardMenu(context, model, Fineness::usual()).best(values, interrupt, work).value,
+              780'000);
+    for (const int looks : {20, 200, thorough.looks}) {
+        EXPECT_GE(BoardBound(context, model).most(values, {0, looks}, interrupt, work), 780'000)
+            << "after " << looks;
+    }
+}
+
 TEST(JobBound, NoPlanCostsLessUnderAnyPrices) {
     const Interrupt interrupt({}, 0);
     for (const JobFamily family : {JobFamily::WideTop, JobFamily::Table}) {
