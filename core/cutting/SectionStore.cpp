@@ -98,12 +98,72 @@ bool SectionStore::add(const Pattern& pattern) {
     std::stable_sort(board.byEnd.begin(), board.byEnd.end(), [&](std::uint32_t i, std::uint32_t j) {
         return board.sections[i].section.x1 < board.sections[j].section.x1;
     });
+    const Nm kerf = m_context->problem->limits.crosscutKerf;
+    std::uint32_t next = 0;
+    for (const std::uint32_t index : board.byEnd) {
+        while (next < board.byBegin.size() &&
+               board.lean[board.byBegin[next]].x0 < board.lean[index].x1 + kerf) {
+            ++next;
+        }
+        board.lean[index].next = next;
+    }
     return true;
+}
+
+double SectionStore::gainOf(const Board& board, const Lean& section, const Wish& wish,
+                            const std::int64_t* made) {
+    double gain = -section.cost;
+    for (std::uint32_t g = section.firstGift; g < section.lastGift; ++g) {
+        const Gift& gift = board.gifts[g];
+        const std::int64_t left = wish.open[gift.kind] - made[gift.kind];
+        if (left > 0) {
+            gain += wish.worth[gift.kind] * static_cast<double>(std::min(gift.amount, left)) +
+                    wish.perStave[gift.kind] * gift.staves;
+        }
+    }
+    return gain;
+}
+
+SectionChain SectionStore::unlimited(const Board& board, const Wish& wish, Scratch& scratch) const {
+    auto& made = scratch.made;
+    made.assign(m_kinds, 0);
+    scratch.alone.resize(board.lean.size());
+    scratch.onward.assign(board.lean.size() + 1, 0);
+    for (std::size_t at = board.byBegin.size(); at-- > 0;) {
+        const std::uint32_t index = board.byBegin[at];
+        const Lean& section = board.lean[index];
+        scratch.alone[index] = gainOf(board, section, wish, made.data());
+        scratch.onward[at] =
+            std::max(scratch.onward[at + 1], scratch.alone[index] + scratch.onward[section.next]);
+    }
+    scratch.steps += static_cast<std::int64_t>(board.lean.size());
+    SectionChain chain;
+    for (std::size_t at = 0; at < board.byBegin.size() && scratch.onward[at] > 0;) {
+        if (scratch.onward[at] == scratch.onward[at + 1]) {
+            ++at;
+            continue;
+        }
+        const std::uint32_t index = board.byBegin[at];
+        const Lean& section = board.lean[index];
+        const double gain = gainOf(board, section, wish, made.data());
+        if (gain > 0) { // else it would be made too often
+            chain.value += gain;
+            chain.sections.push_back(index);
+            for (std::uint32_t g = section.firstGift; g < section.lastGift; ++g) {
+                made[board.gifts[g].kind] += board.gifts[g].amount;
+            }
+        }
+        at = section.next;
+    }
+    return chain;
 }
 
 SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratch) const {
     const Board& board = m_boards[b];
-    const Nm kerf = m_context->problem->limits.crosscutKerf;
+    SectionChain chain = unlimited(board, wish, scratch);
+    if (chain.value >= scratch.onward.front()) {
+        return chain; // nothing in it is made too often
+    }
     auto& labels = scratch.labels;
     auto& yields = scratch.yields;
     auto& front = scratch.front;
@@ -133,63 +193,58 @@ SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratc
             front.resize(std::min(front.size(), mostLabels));
         }
     };
-    for (const std::uint32_t index : board.byBegin) {
+    double most = chain.value; // what cannot come to more is not pursued
+    std::int32_t mostBy = -1;
+    for (std::size_t place = 0; place < board.byBegin.size(); ++place) {
+        const std::uint32_t index = board.byBegin[place];
         const Lean& section = board.lean[index];
         // Chains that have ended by now.
-        for (; ended < board.byEnd.size() && board.lean[board.byEnd[ended]].x1 + kerf <= section.x0;
+        for (; ended < board.byEnd.size() && board.lean[board.byEnd[ended]].next <= place;
              ++ended) {
             const std::uint32_t done = board.byEnd[ended];
             for (std::int32_t label = firstOf[done]; label < lastOf[done]; ++label) {
                 admit(label);
             }
         }
-        const Gift* first = board.gifts.data() + section.firstGift;
-        const Gift* last = board.gifts.data() + section.lastGift;
-        double alone = -section.cost;
-        for (const Gift* gift = first; gift != last; ++gift) {
-            alone += wish.worth[gift->kind] *
-                     static_cast<double>(std::min(gift->amount, wish.open[gift->kind]));
-        }
-        ++scratch.steps;
-        if (alone <= 0) {
-            continue; // it has nothing to give that is wanted
+        const double onward = scratch.onward[section.next];
+        const double alone = scratch.alone[index];
+        const auto valueOf = [&](std::int32_t label) {
+            return labels[static_cast<std::size_t>(label)].value;
+        };
+        // Without anything to give that is wanted, or too little.
+        if (alone <= 0 || valueOf(front.front()) + alone + onward <= most) {
+            continue;
         }
         firstOf[index] = static_cast<std::int32_t>(labels.size());
         for (const std::int32_t before : front) {
-            double gain = -section.cost;
-            for (const Gift* gift = first; gift != last; ++gift) {
-                const std::size_t k = gift->kind;
-                const std::int64_t left = wish.open[k] - yieldsAt(before)[k];
-                if (left > 0) {
-                    gain += wish.worth[k] * static_cast<double>(std::min(gift->amount, left)) +
-                            wish.perStave[k] * gift->staves;
-                }
+            if (valueOf(before) + alone + onward <= most) {
+                break;
             }
-            if (gain <= 0) {
+            ++scratch.steps;
+            const double gain = gainOf(board, section, wish, yieldsAt(before));
+            const double value = valueOf(before) + gain;
+            if (gain <= 0 || value + onward <= most) {
                 continue;
             }
             const std::size_t from = yields.size();
-            labels.push_back(
-                {labels[static_cast<std::size_t>(before)].value + gain, index, before});
+            if (value > most) {
+                most = value;
+                mostBy = static_cast<std::int32_t>(labels.size());
+            }
+            labels.push_back({value, index, before});
             yields.resize(from + m_kinds);
             std::copy_n(yieldsAt(before), m_kinds, yields.data() + from);
-            for (const Gift* gift = first; gift != last; ++gift) {
-                yields[from + gift->kind] += gift->amount;
+            for (std::uint32_t g = section.firstGift; g < section.lastGift; ++g) {
+                yields[from + board.gifts[g].kind] += board.gifts[g].amount;
             }
         }
-        scratch.steps += static_cast<std::int64_t>(front.size());
         lastOf[index] = static_cast<std::int32_t>(labels.size());
     }
-    std::size_t most = 0;
-    for (std::size_t l = 1; l < labels.size(); ++l) {
-        if (labels[l].value > labels[most].value) {
-            most = l;
-        }
+    if (mostBy < 0) {
+        return chain;
     }
-    SectionChain chain;
-    chain.value = labels[most].value;
-    for (auto l = static_cast<std::int32_t>(most); l > 0;
-         l = labels[static_cast<std::size_t>(l)].before) {
+    chain = {most, {}};
+    for (std::int32_t l = mostBy; l > 0; l = labels[static_cast<std::size_t>(l)].before) {
         chain.sections.push_back(labels[static_cast<std::size_t>(l)].section);
     }
     std::reverse(chain.sections.begin(), chain.sections.end());

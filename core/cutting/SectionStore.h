@@ -52,6 +52,9 @@ class SectionStore {
         std::vector<Label> labels;
         std::vector<std::int64_t> yields; ///< by label, then kind
         std::vector<std::int32_t> front, firstOf, lastOf;
+        std::vector<double> alone;  ///< by section: worth of it, were it the only one
+        std::vector<double> onward; ///< by place in the order of begins: most from there on
+        std::vector<std::int64_t> made;
         std::int64_t steps = 0; ///< taken so far
     };
     /// The best chain that was met; of many that are nearly as good only a few are pursued.
@@ -87,6 +90,7 @@ class SectionStore {
         Nm x0, x1;
         double cost;
         std::uint32_t firstGift, lastGift; ///< into gifts
+        std::uint32_t next = 0;            ///< place in byBegin of the first one that may follow
     };
     struct Board {
         std::vector<Stored> sections;
@@ -95,6 +99,13 @@ class SectionStore {
         std::vector<std::uint32_t> byBegin, byEnd;
     };
     [[nodiscard]] static bool isAsGood(const Stored& a, const Stored& b);
+    /// What a section adds to what is made already; in Cost.
+    [[nodiscard]] static double gainOf(const Board& board, const Lean& section, const Wish& wish,
+                                       const std::int64_t* made);
+    /// Fills in what each section is worth alone and what may come from each place on, and puts
+    /// together the best chain as if nothing could be made too often.
+    [[nodiscard]] SectionChain unlimited(const Board& board, const Wish& wish,
+                                         Scratch& scratch) const;
 
     const Context* m_context;
     const Accounts* m_accounts;
