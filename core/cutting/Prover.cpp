@@ -16,11 +16,13 @@ __extension__ typedef __int128 Wide;
 constexpr int looksPerBoard = 6'000;
 /// The first time fewer, the more boards there are, so that many boards too have a bound soon: so
 /// many by the power 3/2 of their number, and no more than so many together unless they are few.
-/// They are given out in so many passes; fewer than so many for a board are not worth the while.
+/// Then twice as many each time: what was seen is remembered, and a bound that comes too late is
+/// none. They are given out in so many passes; fewer than so many for a board are not worth the
+/// while.
 constexpr double looksAtFirst = 84'000;
 constexpr double looksTogether = 12'000;
 constexpr double fewBoards = 24;
-constexpr int passesAtFirst = 3;
+constexpr int passesOfLooks = 3;
 constexpr int fewestLooks = 20;
 /// How near a board's bound shall come to what is known of it, in parts of it.
 constexpr Cost partsNear = 256;
@@ -132,18 +134,19 @@ bool Prover::lookAt(const Values& prices, std::vector<Asked>& asked,
 bool Prover::look(const Values& prices, std::vector<Asked>& asked, const Interrupt& interrupt) {
     std::vector<std::size_t> boards(asked.size());
     std::iota(boards.begin(), boards.end(), std::size_t{0});
-    if (m_bound) {
+    const auto count = static_cast<double>(asked.size());
+    const double atFirst = std::min(looksAtFirst / std::pow(count, 1.5),
+                                    looksTogether / count * std::max(1.0, fewBoards / count));
+    const double each = std::ldexp(atFirst, std::min(m_asks++, 30));
+    if (each >= looksPerBoard) {
         for (Asked& board : asked) {
             board.goal.looks = looksPerBoard;
         }
         return lookAt(prices, asked, boards, interrupt);
     }
-    // The first time all boards share so many looks. Most boards need few; what these leave goes to
-    // the others, by what each still lacks.
-    const auto count = static_cast<double>(asked.size());
-    double left =
-        count * std::min({static_cast<double>(looksPerBoard), looksAtFirst / std::pow(count, 1.5),
-                          looksTogether / count * std::max(1.0, fewBoards / count)});
+    // All boards share so many looks. Most boards need few; what these leave goes to the others, by
+    // what each still lacks.
+    double left = count * each;
     for (Asked& board : asked) {
         board.goal.looks = static_cast<int>(left / (2 * count));
     }
@@ -156,7 +159,7 @@ bool Prover::look(const Values& prices, std::vector<Asked>& asked, const Interru
             left -= asked[b].chain.looks;
             lacking += static_cast<double>(asked[b].lacks());
         }
-        const double now = pass + 1 < passesAtFirst ? left / 2 : left;
+        const double now = pass + 1 < passesOfLooks ? left / 2 : left;
         std::erase_if(boards, [&](std::size_t b) {
             Asked& board = asked[b];
             const bool isSettled = board.chain.looks < board.goal.looks;
@@ -164,7 +167,7 @@ bool Prover::look(const Values& prices, std::vector<Asked>& asked, const Interru
                 static_cast<int>(now * static_cast<double>(board.lacks()) / std::max(1.0, lacking));
             return isSettled || board.goal.looks < fewestLooks;
         });
-        if (boards.empty() || pass == passesAtFirst) {
+        if (boards.empty() || pass == passesOfLooks) {
             return true;
         }
     }

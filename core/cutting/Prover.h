@@ -67,7 +67,7 @@ class Prover {
         std::int64_t work = 0;
         [[nodiscard]] Cost lacks() const { return std::max<Cost>(0, most - goal.enough); }
     };
-    /// Looks at every board; the first time no more often than all of them share. False when
+    /// Looks at every board; the first times no more often than all of them share. False when
     /// interrupted.
     bool look(const Values& prices, std::vector<Asked>& asked, const Interrupt& interrupt);
     bool lookAt(const Values& prices, std::vector<Asked>& asked,
@@ -91,6 +91,7 @@ class Prover {
     JobBound m_jobBound;
     Values m_centre;
     Cost m_centreBound = 0;
+    int m_asks = 0;      ///< of all boards, so far
     bool m_isNew = true; ///< something was learnt since the last column
     std::optional<Cost> m_bound;
 };

@@ -20,11 +20,8 @@ constexpr int drawsPerRound = 16;
 constexpr int timesProved = 6;
 /// Rounds without a better plan before the bounds are asked.
 constexpr int roundsStill = 2;
-/// Nodes times columns that a mix of whole patterns may take: between rounds, and while the bound
-/// is looked for.
-constexpr std::size_t shortMix = 40'000;
-constexpr std::size_t firstMix = 20'000;
-constexpr std::size_t longMix = 100'000;
+/// Nodes times columns that a mix of whole patterns may take while the bound is looked for.
+constexpr std::size_t nodeColumnsOfMix = 100'000;
 /// Rounds of pricing: with quick menus, with the usual ones, and after a proof has widened them.
 constexpr int roundsQuick = 12;
 constexpr int roundsUsual = 20;
@@ -36,9 +33,13 @@ bool Search::generate(int rounds) {
     if (!generateColumns(m_state, rounds)) {
         return false;
     }
-    diveWhole(m_state);
-    offerMix(m_state, bestMix(m_state, shortMix));
+    const Cost before = m_state.best.value;
     m_walks.walk(m_state);
+    // Walks are quicker than dives and mostly better; but they only know what was met.
+    if (m_state.best.value >= before && !m_state.isOver()) {
+        diveWhole(m_state);
+        m_walks.walk(m_state);
+    }
     return !m_state.interrupt.isCalled();
 }
 
@@ -51,8 +52,8 @@ bool Search::proveAndMix(int times) {
         [&](std::size_t i) {
             if (i == 0) {
                 proved = m_proving.prove(m_state, times, made);
-            } else {
-                mix = bestMix(m_state, times == 0 ? firstMix : longMix);
+            } else if (times > 0) { // before, walks find more
+                mix = bestMix(m_state, nodeColumnsOfMix);
             }
         },
         m_state.interrupt);
