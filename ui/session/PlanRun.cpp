@@ -6,7 +6,7 @@ namespace stavewright::ui {
 
 namespace {
 constexpr int lookEveryMilliseconds = 250; // improvements shown at most four times a second
-constexpr int lookWhenWaited = 20; // for the first answer, or for the end
+constexpr int lookWhenWaited = 20;         // for the first answer, or for the end
 } // namespace
 
 PlanRun::PlanRun(QObject* parent)
