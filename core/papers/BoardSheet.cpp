@@ -220,7 +220,7 @@ class BoardSheetWriter {
             scaleFor(document, *m_cuts.board, m_area.length(), division.smallerSteps);
         drawFaceLine(
             pen, {m_area.x0 + pen.widthOf(name, bold) + 2.5_mm, y}, m_area.x1,
-            "board rolled over: datum end still at the left, near edge away from you." +
+            "rolled over: datum end still at the left, near edge away from you." +
                 (scale == scaleOfA ? std::string() : " Scale 1 : " + std::to_string(scale) + "."),
             m_cuts.board->heart, BoardFace::B);
         y += 2_mm;

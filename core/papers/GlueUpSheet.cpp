@@ -149,11 +149,17 @@ class PanelSheet {
     [[nodiscard]] std::string worthText() const {
         const glueup::Score now = panels::scoreOf(m_panel, m_partner);
         const glueup::Score then = panels::scoreAsTheyCome(m_panel, m_partner);
-        std::string text = "The order: " + panels::pointsText(now.total) + " points" +
-                           (m_partner ? " together with " + m_partner->label : "") + ", " +
-                           panels::pointsText(then.total) +
-                           " as the staves come off the boards (fewer are better" +
-                           (anyPhotographed() ? "; photographs are not counted here)." : ").");
+        const std::string together = m_partner ? " together with " + m_partner->label : "";
+        const std::string counted =
+            std::string(" (fewer are better") +
+            (anyPhotographed() ? "; photographs are not counted here)." : ").");
+        const std::string points = panels::pointsText(now.total) + " points" + together;
+        const std::string text =
+            now.total == then.total
+                ? "The order: as good as the one in which the staves come off the boards, " +
+                      points + counted
+                : "The order: " + points + ", " + panels::pointsText(then.total) +
+                      " as the staves come off the boards" + counted;
         std::string worse;
         for (const std::string& term : panels::whatGotWorse(then, now, m_document.info)) {
             worse += (worse.empty() ? " Worse than there: " : "; ") + term;
@@ -188,11 +194,15 @@ void addGlueUpSheets(PageBook& book, const Document& document) {
         Pen pen = book.addTitled(title, Turn::Upright);
         PanelSheet sheet(document, panel, panels::partnerOf(panels.value(), panel));
         const Length top = area.y0 + rowHeight(20) + 2_mm;
-        const Length end = drawPanel(pen, document, panel, area, top);
         const FlowRows rows = sheet.rows(area.length(), book.measure());
-        flow(rows, {pen, {{area.x0, end, area.x1, area.y1}}}, [&] {
-            return FlowPage{book.addTitled(title + ", continued", Turn::Upright),
-                            {{area.x0, top, area.x1, area.y1}}};
+        const auto below = [&](Length y) {
+            return std::vector<Rect>{{area.x0, y, area.x1, area.y1}};
+        };
+        const Length end = drawPanel(pen, document, panel, area, top, [&](Length y) {
+            return spotsIn(rows, 0, below(y)).size() == rows.size();
+        });
+        flow(rows, {pen, below(end)}, [&] {
+            return FlowPage{book.addTitled(title + ", continued", Turn::Upright), below(top)};
         });
     }
 }

@@ -74,13 +74,16 @@ class LimitWriter {
     }
 
   private:
-    /// "1a ends 32 1/8: 32 to 32 5/8; less: T1-1, more: S2"
+    /// "1a ends 32 1/8: 32 to 32 5/8; less: T1-1, more: S2"; "exactly" where the tape tells no
+    /// two limits apart
     void addRow(const CutWindow& window, const Side& below, const Side& above) {
         const Length zero = zeroOf(window.cut);
         const auto text = [&](Length at) { return tapeText(m_document.info, at - zero); };
         std::vector<Span> spans{small(nameOf(window.cut), Weight::SemiBold, 1.5_mm),
-                                small(text(window.mark) + ":", Weight::SemiBold, 2_mm)};
-        if (below.isLimited && above.isLimited) {
+                                small(markText(window, zero) + ":", Weight::SemiBold, 2_mm)};
+        if (below.isLimited && above.isLimited && text(below.limit) == text(above.limit)) {
+            spans.push_back(small("exactly;", Weight::Regular, 2_mm));
+        } else if (below.isLimited && above.isLimited) {
             spans.push_back(small(text(below.limit)));
             spans.push_back(small("to"));
             spans.push_back(small(text(above.limit) + ";", Weight::Regular, 2_mm));
@@ -103,6 +106,13 @@ class LimitWriter {
             }
         }
         m_lines.plainRow(std::move(spans));
+    }
+
+    /// As the step says it: a fence is set finer than a tape is read.
+    [[nodiscard]] std::string markText(const CutWindow& window, Length zero) const {
+        const Length mark = window.mark - zero;
+        return window.cut.kind() == CutKind::Rip ? settingText(m_document.info, mark)
+                                                 : tapeText(m_document.info, mark);
     }
 
     static Span small(std::string text, Weight weight = Weight::Regular, Length gap = 1.2_mm) {

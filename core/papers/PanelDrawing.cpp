@@ -87,10 +87,18 @@ class PanelDrawing {
         , m_area(area) {}
 
     /// The drawing; returns where it ends.
-    Length draw(Length top) {
+    Length draw(Length top, const std::function<bool(Length end)>& fits) {
         constexpr Length mostHigh = 92_mm;
-        constexpr Length endView = 11_mm;
-        const PanelScale scale(m_panel, {m_area.x0 + endView, top, m_area.x1, top + mostHigh});
+        constexpr Length leastHigh = 64_mm; // of a wide top's staves each can still be named
+        constexpr Length step = 2_mm;
+        Length high = mostHigh;
+        while (high > leastHigh && !fits(endOf(scaleIn(top, high)))) {
+            high -= step;
+        }
+        if (!fits(endOf(scaleIn(top, high)))) {
+            high = mostHigh; // two pages are needed anyway
+        }
+        const PanelScale scale = scaleIn(top, high);
         Length near;
         for (std::size_t place = 0; place < m_panel.order.size(); ++place) {
             drawStave(scale, place, near);
@@ -116,12 +124,21 @@ class PanelDrawing {
                    small);
         if (const std::string said = picturesSaid(); !said.empty()) {
             m_pen.text({m_area.x0, panel.y1 + 11.8_mm}, said, small);
-            return panel.y1 + 15_mm;
         }
-        return panel.y1 + 11_mm;
+        return endOf(scale);
     }
 
   private:
+    [[nodiscard]] PanelScale scaleIn(Length top, Length high) const {
+        constexpr Length endView = 11_mm;
+        return {m_panel, {m_area.x0 + endView, top, m_area.x1, top + high}};
+    }
+
+    /// With the lines of small type below.
+    [[nodiscard]] Length endOf(const PanelScale& scale) const {
+        return scale.area().y1 + (picturesSaid().empty() ? 11_mm : 15_mm);
+    }
+
     [[nodiscard]] Pose poseAt(std::size_t place) const {
         return glueup::poseOf(m_panel.order[place].pose);
     }
@@ -362,8 +379,8 @@ class PanelDrawing {
 } // namespace
 
 Length drawPanel(Pen& pen, const Document& document, const Panel& panel, const Rect& area,
-                 Length top) {
-    return PanelDrawing(document, panel, pen, area).draw(top);
+                 Length top, const std::function<bool(Length end)>& fits) {
+    return PanelDrawing(document, panel, pen, area).draw(top, fits);
 }
 
 } // namespace stavewright::papers

@@ -128,11 +128,21 @@ class StepWriter {
 
     /// Where the line stands when the board is tapered or crooked.
     void addStruckLine(const SectionCuts& section) {
-        m_lines.tickRow({nameSpan(section.name), wordSpan("strike a line,"),
-                         plainNumberSpan(onTape(section.edge.atDatumSide), 1.5_mm),
-                         wordSpan("in from the near edge"), wordSpan("at the left end,"),
-                         plainNumberSpan(onTape(section.edge.atFarSide), 1.5_mm),
-                         wordSpan("at the right")});
+        const std::string left = onTape(section.edge.atDatumSide);
+        const std::string right = onTape(section.edge.atFarSide);
+        if (left != right) {
+            m_lines.tickRow({nameSpan(section.name), wordSpan("strike a line,"),
+                             plainNumberSpan(left, 1.5_mm), wordSpan("in from the near edge"),
+                             wordSpan("at the left end,"), plainNumberSpan(right, 1.5_mm),
+                             wordSpan("at the right")});
+        } else if (left == onTape({})) {
+            m_lines.tickRow({nameSpan(section.name), wordSpan("strike a line"),
+                             wordSpan("from corner to corner"), wordSpan("of the near edge")});
+        } else {
+            m_lines.tickRow({nameSpan(section.name), wordSpan("strike a line,"),
+                             plainNumberSpan(left, 1.5_mm), wordSpan("in from the near edge"),
+                             wordSpan("at both ends")});
+        }
     }
 
     /// Where a line is struck or a knot ringed, not what a blank is sized to.

@@ -229,7 +229,7 @@ void ShopRackTest::loansWhileTheJobIsBeingSaved() {
     DocumentSession& session = m_window->session();
     int saves = 0;
     int inFiles = 0;
-    for (int round = 0; round < 40; ++round) {
+    for (int round = 0; round < 16; ++round) {
         QFile::remove(path);
         session.adopt(hand_panel::job(), path);
         QString did;
