@@ -6,6 +6,7 @@
 #include <QApplication>
 #include <QBuffer>
 #include <QComboBox>
+#include <QContextMenuEvent>
 #include <QImage>
 #include <QListWidget>
 #include <QMenu>
@@ -53,6 +54,7 @@ class GlueUpTest : public QObject {
     void init();
     void cleanup();
     void keysTurnMoveLockAndUndo();
+    void aStaveIsTurnedFromItsMenu();
     void arrangingMakesItBetterAndIsOneStep();
     void aStaveIsDraggedOntoAnother();
     void weightsAreTyped();
@@ -154,6 +156,38 @@ void GlueUpTest::keysTurnMoveLockAndUndo() {
     for (int step = 0; step < 4; ++step) {
         m_window->action(CommandId::Undo)->trigger();
     }
+    QVERIFY(job() == before);
+}
+
+void GlueUpTest::aStaveIsTurnedFromItsMenu() {
+    const Document before = job();
+    PanelCanvas& canvas = place().canvas();
+    const QPoint spot = canvas.boxOf(1).center().toPoint();
+    const auto choose = [&](const QString& words) {
+        QContextMenuEvent asks(QContextMenuEvent::Mouse, spot, canvas.mapToGlobal(spot));
+        QApplication::sendEvent(&canvas, &asks);
+        auto* menu = canvas.findChild<QMenu*>();
+        QVERIFY(menu);
+        for (QAction* action : menu->actions()) {
+            if (action->text().startsWith(words)) {
+                action->trigger();
+            }
+        }
+        delete menu;
+    };
+    const panels::PanelStave stave = place().shown()->staveAt(1);
+    const int was = place().shown()->order[1].pose;
+    choose("End for end");
+    QCOMPARE(canvas.selected(), std::optional<std::size_t>(1));
+    QCOMPARE(glueup::poseOf(place().shown()->order[1].pose).endForEnd,
+             !glueup::poseOf(was).endForEnd);
+    choose("Face over");
+    QCOMPARE(glueup::poseOf(place().shown()->order[1].pose).faceOver,
+             !glueup::poseOf(was).faceOver);
+    QVERIFY(place().shown()->staveAt(1).purpose == stave.purpose);
+    QCOMPARE(m_window->session().undoStack().count(), 2);
+    m_window->action(CommandId::Undo)->trigger();
+    m_window->action(CommandId::Undo)->trigger();
     QVERIFY(job() == before);
 }
 

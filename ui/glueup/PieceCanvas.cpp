@@ -1,6 +1,8 @@
 #include "ui/glueup/PieceCanvas.h"
 
+#include <QContextMenuEvent>
 #include <QKeyEvent>
+#include <QMenu>
 #include <QMouseEvent>
 #include <QPainter>
 
@@ -111,6 +113,22 @@ void PieceCanvas::mouseDoubleClickEvent(QMouseEvent* event) {
     if (m_selected && pieceAt(event->position()) == m_selected) {
         emit layoutWanted();
     }
+}
+
+void PieceCanvas::contextMenuEvent(QContextMenuEvent* event) {
+    const bool byKey = event->reason() == QContextMenuEvent::Keyboard;
+    const auto piece = byKey ? m_selected : pieceAt(event->pos());
+    if (!piece) {
+        return;
+    }
+    pick(*piece);
+    auto* menu = new QMenu(this);
+    menu->setAttribute(Qt::WA_DeleteOnClose);
+    menu->addAction(tr("End for end") + "\tE", this,
+                    [this, at = *piece] { emit endForEndWanted(at); });
+    menu->addAction(tr("Face over") + "\tF", this,
+                    [this, at = *piece] { emit faceOverWanted(at); });
+    menu->popup(byKey ? mapToGlobal(boxOf(*piece).center().toPoint()) : event->globalPos());
 }
 
 void PieceCanvas::focusInEvent(QFocusEvent* event) {
