@@ -210,7 +210,8 @@ PieceOfStrip pieceRound(const std::vector<Blank>& blanks, std::size_t at, Length
 } // namespace
 
 /// The blank at the cut lies in one piece, those after it in the other; the cuts before are as
-/// marked, so that what lies before is off the strip already.
+/// marked, so that what lies before is off the strip already. Whichever piece a blank comes out of,
+/// it is not lost.
 std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed landed,
                                                 const CutRef& cut, Length where) const {
     Section& section = landed.layout.sections[indexOf(landed.layout.sections, cut.section)];
@@ -231,32 +232,64 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
         planning::woodOf(strip.blanks[at + 1]).x0 == wood.x1 + kerf) {
         strip.blanks[at + 1].lowEndCut = true; // the same cut
     }
-    const auto pack = [&](std::size_t from, std::size_t to, Yielding yielding, PieceEnds ends) {
+    const auto packThese = [&](std::vector<Blank> these, Yielding yielding, PieceEnds ends) {
         Strip part = strip;
-        part.blanks.assign(strip.blanks.begin() + static_cast<std::ptrdiff_t>(from),
-                           strip.blanks.begin() + static_cast<std::ptrdiff_t>(to));
+        part.blanks = std::move(these);
         return packer.pack(landed.layout, section, part, yielding, ends);
     };
-    std::vector<Blank> blanks(strip.blanks.begin(),
-                              strip.blanks.begin() + static_cast<std::ptrdiff_t>(at));
+    const auto between = [&](std::size_t from, std::size_t to) {
+        return std::vector<Blank>(strip.blanks.begin() + static_cast<std::ptrdiff_t>(from),
+                                  strip.blanks.begin() + static_cast<std::ptrdiff_t>(to));
+    };
+    std::vector<Blank> blanks = between(0, at);
     const auto take = [&](PackedStrip packed) {
         landed.lost.insert(landed.lost.end(), packed.lost.begin(), packed.lost.end());
         blanks.insert(blanks.end(), packed.strip.blanks.begin(), packed.strip.blanks.end());
     };
-    const auto packRest = [&](std::size_t from, Length begin) {
+    const auto packRest = [&](const std::vector<Blank>& these, Length begin) {
         const PieceEnds ends{begin, piece.to};
-        PackedStrip rest = pack(from, piece.end, Yielding::HighEnd, ends);
+        PackedStrip rest = packThese(these, Yielding::HighEnd, ends);
         // Otherwise the one at the cut gives way instead of the last.
-        return rest.lost.empty() ? rest : pack(from, piece.end, Yielding::LowEnd, ends);
+        return rest.lost.empty() ? rest : packThese(these, Yielding::LowEnd, ends);
     };
     if (!cut.high) {
-        strip.blanks[at].lowEndCut = true;
-        take(packRest(at, u));
+        PackedStrip rest = packRest(between(at, piece.end), u);
+        // What lies before the cut is no waste where one more blank comes out of it.
+        std::optional<PackedStrip> near;
+        for (std::size_t i = at; i < piece.end && !rest.lost.empty(); ++i) {
+            std::vector<Blank> others = between(at, piece.end);
+            others.erase(others.begin() + static_cast<std::ptrdiff_t>(i - at));
+            PackedStrip one = packThese(between(i, i + 1), Yielding::LowEnd, {begins, u - kerf});
+            if (!one.lost.empty()) {
+                continue;
+            }
+            PackedStrip beyond = packRest(others, u);
+            if (beyond.lost.size() < rest.lost.size()) {
+                near = std::move(one);
+                rest = std::move(beyond);
+            }
+        }
+        if (near) {
+            Blank& blank = near->strip.blanks.front();
+            blank.highEndCut = true;
+            blank = reaching({planning::woodOf(blank).x0, u - kerf}, landed.layout, strip.id,
+                             std::move(blank));
+            take(std::move(*near));
+        }
+        if (!rest.strip.blanks.empty()) {
+            Blank& blank = rest.strip.blanks.front();
+            blank.lowEndCut = true;
+            if (blank.id != *cut.blank) { // which has taken its place, and more waste with it
+                blank = reaching({u, planning::woodOf(blank).x1}, landed.layout, strip.id,
+                                 std::move(blank));
+            }
+        }
+        take(std::move(rest));
     } else {
-        PackedStrip near = pack(at, at + 1, Yielding::HighEnd, {wood.x0, u});
-        PackedStrip rest = packRest(at + 1, u + kerf);
+        PackedStrip near = packThese(between(at, at + 1), Yielding::HighEnd, {wood.x0, u});
+        PackedStrip rest = packRest(between(at + 1, piece.end), u + kerf);
         // Too short at the near end, it may still come out of what lies beyond the cut.
-        PackedStrip all = near.lost.empty() ? rest : packRest(at, u + kerf);
+        PackedStrip all = near.lost.empty() ? rest : packRest(between(at, piece.end), u + kerf);
         if (!near.lost.empty() && all.lost.size() < near.lost.size() + rest.lost.size()) {
             for (Blank& blank : all.strip.blanks) {
                 blank.lowEndCut = blank.id == all.strip.blanks.front().id;
@@ -278,6 +311,29 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
     }
     makeCut(section, CutKind::Second);
     return landed;
+}
+
+/// The blank's wood reaches to where the saw went, so that neither the next cut nor what is laid
+/// anew takes the piece to be longer; left as it is where the part would not come out of the longer
+/// wood as the audit looks for it.
+Blank SafeWindows::reaching(Stretch ends, BoardLayout layout, StripId strip, Blank blank) const {
+    Blank tried = blank;
+    const Rect wood = planning::woodOf(blank);
+    tried.actual = Rect{std::min(wood.x0, ends.from), wood.y0, std::max(wood.x1, ends.to), wood.y1};
+    tried.state = std::max(tried.state, CutState::Ripped);
+    for (Section& section : layout.sections) {
+        const bool isIts = std::any_of(section.strips.begin(), section.strips.end(),
+                                       [&](const Strip& each) { return each.id == strip; });
+        section.strips.resize(isIts ? section.strips.size() : 0);
+        section.offcuts.clear();
+        for (Strip& each : section.strips) {
+            each.blanks = each.id == strip ? std::vector<Blank>{tried} : std::vector<Blank>();
+        }
+        if (isIts) {
+            makeCut(section, CutKind::Second);
+        }
+    }
+    return *tried.actual != wood && m_judge.failures(layout).empty() ? tried : blank;
 }
 
 // ---- what is lost ------------------------------------------------------------------------------

@@ -1,7 +1,7 @@
 #pragma once
 // How far a cut may land off its mark before something is lost, and what. All other cuts are as
-// marked (those made before, as they were made); blanks may slide in their strips, and the blank at
-// the cut may lose its allowance down to the finished size.
+// marked (those made before, as they were made); blanks may slide in their strips, to either side
+// of a second crosscut, and the blank at the cut may lose its allowance down to the finished size.
 //
 //   const SafeWindows windows(document);
 //   for (const CutWindow& cut : windows.onBoard(board)) ... cut.mark, cut.window, cut.lostBelow
@@ -68,6 +68,9 @@ class SafeWindows {
                                                   const CutRef& cut, Length where) const;
     [[nodiscard]] std::optional<Landed> secondLanded(const Packer& packer, Landed landed,
                                                      const CutRef& cut, Length where) const;
+    /// A blank beside a second crosscut, on wood as long as the saw left it.
+    [[nodiscard]] Blank reaching(Stretch ends, BoardLayout layout, StripId strip,
+                                 Blank blank) const;
     /// Whether nothing is wrong: all of the board is judged, or only what the cut can have touched.
     enum class Judged { Board, AtCut };
     [[nodiscard]] bool isSafe(BoardId board, const CutRef& cut, const std::optional<Landed>& there,

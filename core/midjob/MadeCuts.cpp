@@ -88,18 +88,19 @@ void markRip(Section& section, const Section& before, const hand::CutRef& cut, L
     }
 }
 
-/// A second crosscut: the blanks before it are off the strip.
-void freeBefore(Section& section, const hand::CutRef& cut) {
-    for (Strip& strip : section.strips) {
-        if (strip.id != *cut.strip) {
-            continue;
+/// A second crosscut: the blanks that lay before it are off the strip, whatever became of its own.
+void freeBefore(Section& section, const Section& before, const hand::CutRef& cut) {
+    std::set<BlankId> freed;
+    for (const Strip& strip : before.strips) {
+        for (std::size_t i = 0; strip.id == *cut.strip && strip.blanks[i].id != *cut.blank; ++i) {
+            freed.insert(strip.blanks[i].id);
         }
+    }
+    for (Strip& strip : section.strips) {
         for (Blank& blank : strip.blanks) {
-            blank.lowEndCut = blank.lowEndCut || blank.id != *cut.blank || cut.high;
-            if (blank.id == *cut.blank) {
-                return;
-            }
-            blank.highEndCut = true;
+            const bool isFreed = freed.contains(blank.id);
+            blank.highEndCut = blank.highEndCut || isFreed;
+            blank.lowEndCut = blank.lowEndCut || isFreed || (cut.high && blank.id == *cut.blank);
         }
     }
 }
@@ -192,6 +193,9 @@ Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand:
     layout = landed->layout;
     const auto found = std::find_if(layout.sections.begin(), layout.sections.end(),
                                     [&](const Section& each) { return each.id == cut.section; });
+    const Section& sectionBefore =
+        *std::find_if(before.sections.begin(), before.sections.end(),
+                      [&](const Section& each) { return each.id == cut.section; });
     const Length begins = found->along.from;
     if (cut.strip) {
         found->lowEndUncut = false; // who rips it has crosscut it
@@ -202,14 +206,11 @@ Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand:
                      static_cast<std::size_t>(found - layout.sections.begin()), cut, earlier);
         break;
     case hand::CutKind::Rip:
-        markRip(*found,
-                *std::find_if(before.sections.begin(), before.sections.end(),
-                              [&](const Section& each) { return each.id == cut.section; }),
-                cut, hand::ripKerfOf(document.shop, *found), earlier);
+        markRip(*found, sectionBefore, cut, hand::ripKerfOf(document.shop, *found), earlier);
         break;
     case hand::CutKind::Second:
         if (earlier == Earlier::MadeOnTheirMarks) {
-            freeBefore(*found, cut);
+            freeBefore(*found, sectionBefore, cut);
         }
         break;
     }

@@ -99,6 +99,51 @@ TEST(SafeWindow, OfASecondCrosscutIsReadAlongTheStrip) {
     EXPECT_FALSE(isParted(bar)); // its low end has 5 in of waste still
 }
 
+TEST(SafeWindow, WhatLiesBeforeASecondCrosscutIsNoWasteWhereTheBlankComesOutOfIt) {
+    // 31 in of the strip lie before the bar, whose far end is the section's.
+    Document job = oneBarLaid();
+    Section& section = job.plan->boards[0].sections[0];
+    section.along = {in(5), in(60)};
+    Blank& planned = section.strips[0].blanks[0];
+    planned.rect.x0 = in(26);
+    planned.rect.x1 = in(50);
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    ASSERT_TRUE(audit(job).passed()) << audit(job).findings.front().sentence;
+    const BoardId board = job.boards[0].id;
+    const CutRef low{section.id, section.strips[0].id, false, planned.id};
+    const Length kerf = job.shop.machines.stripCrosscut.kerf;
+    const auto barAt = [&](const Document& of, Length where) {
+        const std::optional<Landed> landed = SafeWindows(of).landed(board, low, where);
+        EXPECT_TRUE(landed && landed->lost.empty());
+        EXPECT_TRUE(BoardJudge(of).failures(landed->layout).empty());
+        return landed->layout.sections[0].strips[0].blanks.at(0);
+    };
+    // Landed 3 in off, 21 in are left beyond the cut: the bar comes out of the 34 in before it.
+    const auto window = SafeWindows(job).windowOf(board, low);
+    ASSERT_TRUE(window);
+    EXPECT_EQ(window->mark, in(31));
+    EXPECT_TRUE(window->openAbove);
+    Blank bar = barAt(job, in(34));
+    EXPECT_EQ(bar.rect.x1, in(29) - kerf);
+    EXPECT_EQ(bar.rect.length(), in(24));
+    EXPECT_TRUE(bar.highEndCut);
+    EXPECT_FALSE(bar.lowEndCut);
+    // A knot keeps it from the cut: its wood reaches to where the saw went all the same.
+    job.boards[0].defects = {
+        small_job::defect(job, DefectKind::KnotHole, {in(37), in(5, 2)}, in(1, 2))};
+    bar = barAt(job, in(34));
+    EXPECT_EQ(bar.actual.value_or(Rect()).x1, in(29) - kerf);
+    EXPECT_LT(bar.rect.x1, in(28));
+    EXPECT_TRUE(bar.highEndCut);
+    // Too little on either side.
+    job.boards[0].defects = {
+        small_job::defect(job, DefectKind::KnotHole, {in(25), in(5, 2)}, in(1, 2))};
+    const auto closed = SafeWindows(job).windowOf(board, low);
+    ASSERT_TRUE(closed);
+    EXPECT_EQ(closed->window.to, in(33));
+    EXPECT_EQ(closed->lostAbove.size(), 1U);
+}
+
 TEST(SafeWindow, AKnotInTheWayMakesItNarrower) {
     Document job = oneBarLaid();
     // Between 33 and 35 in: the far end may be cut shorter, but the bar cannot slide up to it.

@@ -7,6 +7,7 @@
 #include <regex>
 
 #include "core/hand/PlanTree.h"
+#include "core/planning/Kept.h"
 #include "core/planning/Planner.h"
 #include "tests/unit/core/midjob/ShopSample.h"
 #include "tests/unit/core/planning/SmallJob.h"
@@ -204,6 +205,45 @@ TEST(MadeCuts, BothEndsOfABlankInItsStripAreCutsOfTheirOwn) {
         }
     }
     EXPECT_GT(tried, 0);
+}
+
+TEST(MadeCuts, WhereTheBlankAtASecondCrosscutIsLostNothingIsLaidOverTheSawCut) {
+    Document job = small_job::oneBar();
+    job.parts[0].count = 2;
+    job.boards = {small_job::board(job, "1", Quarter{4}, in(1))};
+    Section section;
+    section.id = job.takeId<SectionId>();
+    section.along = {in(10), in(65)};
+    section.frame.origin = {in(10), in(0)};
+    Strip strip;
+    strip.id = job.takeId<StripId>();
+    strip.across = {in(1), in(15, 4)};
+    for (const int piece : {1, 2}) {
+        Blank blank;
+        blank.id = job.takeId<BlankId>();
+        blank.purpose = {job.parts[0].id, piece, 0, 0};
+        const Length from = piece == 1 ? in(1) : in(26);
+        blank.rect = {from, in(1), from + in(24), in(15, 4)};
+        strip.blanks.push_back(blank);
+    }
+    section.strips = {strip};
+    job.plan = Plan{};
+    job.plan->boards = {{job.boards[0].id, {section}}};
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    ASSERT_NO_FATAL_FAILURE(expectAudited(job));
+    const hand::CutRef low{section.id, strip.id, false, strip.blanks[0].id};
+    // Neither the 15 in before the cut nor what lies between it and the second bar hold the first.
+    const Result<ShopEvent> event = cutMade(job, job.boards[0].id, low, in(15), note);
+    ASSERT_NO_FATAL_FAILURE(take(job, event));
+    const auto place = hand::placeOf(*job.plan, strip.blanks[1].id);
+    ASSERT_TRUE(place);
+    const Blank& second = hand::blankAt(*job.plan, *place);
+    EXPECT_TRUE(second.lowEndCut);
+    EXPECT_FALSE(second.highEndCut);
+    EXPECT_EQ(planning::woodOf(second).x0, in(15)); // all that the saw left
+    EXPECT_EQ(planning::woodOf(second).x1, in(55));
+    EXPECT_EQ(hand::sectionAt(*job.plan, *place).strips[place->strip].blanks.size(), 1U)
+        << "laid over the saw cut";
 }
 
 TEST(MadeCuts, ARippedBlankWithASizeInAnOldFileIsOffItsStrip) {
