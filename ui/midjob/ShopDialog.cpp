@@ -1,5 +1,7 @@
 #include "ui/midjob/ShopDialog.h"
 
+#include <algorithm>
+
 #include <QCheckBox>
 #include <QComboBox>
 #include <QDialogButtonBox>
@@ -110,6 +112,7 @@ void ShopDialog::begin(Make make, const QString& takeText) {
         m_form->addRow(tr("Why"), m_why);
     }
     m_take->setText(takeText);
+    adjustSize();
     look();
     open();
     for (int row = 0; row < m_form->rowCount(); ++row) {
@@ -150,7 +153,10 @@ void ShopDialog::look() {
             m_ways->addWidget(label);
         }
     }
-    adjustSize();
+    // It only grows: fields must not move under the hand that types.
+    m_column->activate();
+    const int needed = hasHeightForWidth() ? heightForWidth(width()) : sizeHint().height();
+    resize(std::max(width(), minimumSizeHint().width()), std::max(height(), needed));
 }
 
 void ShopDialog::take() {
