@@ -9,6 +9,9 @@ namespace stavewright::cutting {
 
 namespace {
 
+/// Above it, a look counts as several.
+constexpr std::int64_t mostWorkOfLook = 2'000;
+
 /// Looks into the ranges of one stretch under one set of prices.
 class Looker {
   public:
@@ -33,8 +36,11 @@ class Looker {
         if (least > 0) {
             m_wood.of(cells.firstBegin, cells.lastEnd, cells.lastEnd - cells.firstBegin, m_above);
         }
-        return section->most(shifted, *m_prices, rowsOf(cells, layer, work), m_offcut, rows,
-                             std::max<Cost>(0, least), least > 0 ? &m_above : nullptr);
+        const Cost most =
+            section->most(shifted, *m_prices, rowsOf(cells, layer, work), m_offcut, rows,
+                          std::max<Cost>(0, least), least > 0 ? &m_above : nullptr);
+        work += section->takeWork();
+        return most;
     }
 
     /// Of the range that most() was asked for last.
@@ -159,10 +165,15 @@ Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interru
         std::vector<std::size_t> best;
         Cost worth = 0;
         int looks = 0;
+        const std::int64_t workBefore = work;
+        // Into some boards a look takes as long as many.
+        const auto spent = [&] {
+            return std::max<std::int64_t>(looks, (work - workBefore) / mostWorkOfLook);
+        };
         for (;;) {
             worth = ranges.best(best);
             work += static_cast<std::int64_t>(ranges.size() / 64);
-            if (worth <= goal.enough || looks >= goal.looks || interrupt.isCalled()) {
+            if (worth <= goal.enough || spent() >= goal.looks || interrupt.isCalled()) {
                 break;
             }
             bool settled = true;
@@ -189,7 +200,7 @@ Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interru
         if (chain == nullptr || interrupt.isCalled()) {
             continue;
         }
-        chain->looks += looks;
+        chain->looks += static_cast<int>(std::min<std::int64_t>(spent(), goal.looks));
         for (auto index = best.rbegin(); index != best.rend(); ++index) {
             const BoundRange& range = ranges.at(*index);
             chain->isWorkedOut = chain->isWorkedOut && range.known == BoundRange::Known::exactly;

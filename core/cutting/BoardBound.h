@@ -23,7 +23,7 @@ namespace stavewright::cutting {
 /// When a bound is good enough.
 struct BoundGoal {
     Cost enough = 0;  ///< no better than this is asked for
-    int looks = 4000; ///< into ranges of sections, at most
+    int looks = 4000; ///< into ranges of sections, at most, or work that takes as long
 };
 
 /// What a bound rests on.
@@ -32,7 +32,7 @@ struct BoundChain {
     /// Every section was looked into: the bound is what their blanks are worth, less cuts and
     /// fills.
     bool isWorkedOut = true;
-    int looks = 0; ///< that were taken for it
+    int looks = 0; ///< that were taken for it, or the work of so many
 };
 
 /// Not for two threads at once.

@@ -18,6 +18,8 @@ constexpr std::int64_t leastWork = 1'000;
 constexpr int drawsPerRound = 16;
 /// How often improving the plan is put off for the bounds.
 constexpr int timesProved = 6;
+/// Rounds of attempts before the first proof, where a group lies on several boards.
+constexpr int roundsOfGathering = 2;
 /// Rounds without a better plan before the bounds are asked.
 constexpr int roundsStill = 2;
 /// Nodes times columns that a mix of whole patterns may take while the bound is looked for.
@@ -35,8 +37,10 @@ bool Search::generate(int rounds) {
     }
     const Cost before = m_state.best.value;
     m_walks.walk(m_state);
-    // Walks are quicker than dives and mostly better; but they only know what was met.
-    if (m_state.best.value >= before && !m_state.isOver()) {
+    // Walks are quicker than dives and mostly better; but they only know what was met, and nothing
+    // of groups.
+    const bool isStuck = m_state.best.value >= before && !m_state.isOver();
+    if ((isStuck || m_state.best.groupsApart > 0) && !m_state.interrupt.isCalled()) {
         diveWhole(m_state);
         m_walks.walk(m_state);
     }
@@ -131,6 +135,9 @@ void Search::proveAndImprove() {
     if (m_state.isOver() || !m_state.prepare(&quick) || !generate(roundsQuick) ||
         m_state.isOver() || !m_state.prepare(&usual) || !generate(roundsUsual)) {
         return;
+    }
+    if (m_state.best.groupsApart > 0) {
+        improve(roundsOfGathering); // neither walks nor the bounds know of groups
     }
     m_proving.beginBelow(m_state.values);
     // Each time the bounds know the prices better, and the menus the sections.

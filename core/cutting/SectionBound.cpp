@@ -1,6 +1,7 @@
 #include "core/cutting/SectionBound.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/cutting/Solve.h"
 #include "core/cutting/StripLabel.h"
@@ -12,7 +13,13 @@ namespace {
 /// Windows of starts that are longer than this are taken by blocks inside.
 constexpr int cellsOneByOne = 40;
 /// Rows that are worked out between two looks at which are still worth it.
-constexpr int looksPerPass = 8;
+constexpr int looksPerPass = 4;
+/// Of these, so many together where there are many.
+constexpr std::size_t rowsPerPass = 400;
+/// Of stacking that take as long as one of the work that limits count.
+constexpr std::int64_t stepsOfWork = 16;
+/// Of the same, for a row that is worked out.
+constexpr std::int64_t workOfRow = 64;
 
 } // namespace
 
@@ -202,6 +209,10 @@ bool SectionBound::face(const BoundPrices& prices) {
     return any;
 }
 
+std::int64_t SectionBound::takeWork() {
+    return m_stack.takeSteps() / stepsOfWork + std::exchange(m_rowsWorkedOut, 0) * workOfRow;
+}
+
 std::uint64_t SectionBound::allowedIn(Nm width, bool ripped) const {
     std::uint64_t kinds = 0;
     for (std::size_t k = 0; k < m_faced.size(); ++k) {
@@ -294,21 +305,26 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
         if (most <= m_least || (m_interrupt != nullptr && m_interrupt->isCalled())) {
             return most;
         }
-        bool settled = true;
-        for (const std::size_t index : m_traced) {
-            StackedStrip& strip = m_stack.strip(index);
-            if (strip.row == StackedStrip::exact) {
-                continue;
+        const auto workOut = [&] {
+            bool any = false;
+            for (const std::size_t index : m_traced) {
+                StackedStrip& strip = m_stack.strip(index);
+                if (strip.row != StackedStrip::exact) {
+                    any = true;
+                    strip.gain = std::min(strip.gain, rowWorth(strip.v, strip.row, prices, ripped));
+                    strip.row = StackedStrip::exact;
+                }
             }
-            settled = false;
-            strip.gain = std::min(strip.gain, rowWorth(strip.v, strip.row, prices, ripped));
-            strip.row = StackedStrip::exact;
-        }
-        if (settled) {
+            return any;
+        };
+        if (!workOut()) {
             return most;
         }
         if (looks % looksPerPass == 0) {
+            // There are many that are guessed nearly alike: more of them at once.
             m_stack.keepAsGoodAs(std::max(m_least, m_stack.bestExact()));
+            m_stack.bestGuesses(rowsPerPass, m_traced);
+            workOut();
         }
     }
 }
@@ -424,6 +440,7 @@ const std::vector<RowStep>& SectionBound::rowsFrom(int cell, int v, std::uint32_
     const auto [known, isNew] =
         m_rowSteps.try_emplace(RowKey{v, guess.height, guess.step, cell, kinds});
     if (isNew) {
+        ++m_rowsWorkedOut;
         m_strips->at(*m_lattice, place, guess.height, guess.step)
             .best(*m_lattice, prices, kinds, cell, known->second);
     }

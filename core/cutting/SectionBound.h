@@ -43,6 +43,9 @@ class SectionBound {
                             const RowBound::From* behind, double offcut, Rows rows = Rows::exact,
                             Cost least = 0, const std::vector<Cost>* above = nullptr);
 
+    /// Since it was last asked.
+    [[nodiscard]] std::int64_t takeWork();
+
     /// Where the best of the last most() has room: every section of its range that begins by
     /// `begin` and ends in `end` or behind it holds it too, as far as can be told. Not known where
     /// offcuts count or rows are guessed, nor when it was `least`.
@@ -167,7 +170,8 @@ class SectionBound {
     SectionStack m_stack;
     std::vector<Guess> m_guesses;
     std::vector<std::size_t> m_traced;
-    std::vector<Cost> m_byStep; ///< of a pool at one place across
+    std::vector<Cost> m_byStep;       ///< of a pool at one place across
+    std::int64_t m_rowsWorkedOut = 0; ///< since work was last asked for
     std::unordered_map<RowKey, std::vector<RowStep>, RowHash> m_rowSteps;
 };
 

@@ -114,6 +114,7 @@ void SectionStack::place(std::uint32_t index) {
 
 void SectionStack::run(bool exactOnly) {
     begin();
+    m_steps += static_cast<std::int64_t>(m_strips.size()) + m_rules.rows;
     for (std::size_t i = 0; i < m_strips.size(); ++i) {
         const StackedStrip& strip = m_strips[i];
         stepUpTo(strip.v);
@@ -153,10 +154,10 @@ Cost SectionStack::best(std::vector<std::size_t>& traced) {
     return m_best;
 }
 
-void SectionStack::keepAsGoodAs(Cost least) {
+void SectionStack::findAbove() {
     run(false);
+    m_steps += static_cast<std::int64_t>(m_strips.size());
     const Cost rip = m_rules.ripCost;
-    const Cost beside = mostBeside();
     m_above.assign(static_cast<std::size_t>(m_rules.highest) + 2, 0);
     Cost later = nothing; // a strip that begins above
     std::size_t next = m_strips.size();
@@ -164,22 +165,47 @@ void SectionStack::keepAsGoodAs(Cost least) {
         Cost here = nothing;
         for (; next > 0 && m_strips[next - 1].v == v; --next) {
             const StackedStrip& strip = m_strips[next - 1];
-            Cost above = 0;
-            for (int end = strip.end; end <= strip.end + strip.carries; ++end) {
-                above = std::max(above, m_above[static_cast<std::size_t>(end)]);
-            }
-            here = std::max(here, strip.gain + above);
+            here = std::max(here, strip.gain + aboveOf(strip));
         }
         m_above[static_cast<std::size_t>(v)] = std::max({Cost{0}, here - rip, later - 2 * rip});
         later = std::max(later, here);
     }
-    std::erase_if(m_strips, [&](const StackedStrip& strip) {
-        Cost above = 0;
-        for (int end = strip.end; end <= strip.end + strip.carries; ++end) {
-            above = std::max(above, m_above[static_cast<std::size_t>(end)]);
+}
+
+Cost SectionStack::aboveOf(const StackedStrip& strip) const {
+    Cost above = 0;
+    for (int end = strip.end; end <= strip.end + strip.carries; ++end) {
+        above = std::max(above, m_above[static_cast<std::size_t>(end)]);
+    }
+    return above;
+}
+
+Cost SectionStack::through(const StackedStrip& strip) const {
+    return m_start[static_cast<std::size_t>(strip.v)] + strip.gain + aboveOf(strip);
+}
+
+void SectionStack::keepAsGoodAs(Cost least) {
+    findAbove();
+    const Cost beside = mostBeside();
+    std::erase_if(m_strips,
+                  [&](const StackedStrip& strip) { return through(strip) + beside < least; });
+}
+
+void SectionStack::bestGuesses(std::size_t count, std::vector<std::size_t>& indices) {
+    findAbove();
+    m_ranked.clear();
+    for (std::size_t i = 0; i < m_strips.size(); ++i) {
+        if (m_strips[i].row != StackedStrip::exact) {
+            m_ranked.emplace_back(-through(m_strips[i]), i);
         }
-        return m_start[static_cast<std::size_t>(strip.v)] + strip.gain + above + beside < least;
-    });
+    }
+    count = std::min(count, m_ranked.size());
+    std::nth_element(m_ranked.begin(), m_ranked.begin() + static_cast<std::ptrdiff_t>(count),
+                     m_ranked.end());
+    indices.clear();
+    for (std::size_t i = 0; i < count; ++i) {
+        indices.push_back(m_ranked[i].second);
+    }
 }
 
 } // namespace stavewright::cutting

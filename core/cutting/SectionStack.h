@@ -11,6 +11,7 @@
 
 #include <cstdint>
 #include <limits>
+#include <utility>
 #include <vector>
 
 #include "core/cutting/Problem.h"
@@ -56,6 +57,11 @@ class SectionStack {
     [[nodiscard]] Cost bestExact();
     /// Drops every strip that is in no stack worth as much as `least`.
     void keepAsGoodAs(Cost least);
+    /// The guessed strips that are in the best stacks, no more than so many; in no order.
+    void bestGuesses(std::size_t count, std::vector<std::size_t>& indices);
+
+    /// Steps taken since it was last asked.
+    [[nodiscard]] std::int64_t takeSteps() { return std::exchange(m_steps, 0); }
 
   private:
     static constexpr std::uint32_t nobody = std::numeric_limits<std::uint32_t>::max();
@@ -68,6 +74,12 @@ class SectionStack {
     void stepUpTo(int v);
     void place(std::uint32_t index);
     void run(bool exactOnly);
+    /// Finds what can be stacked on every row, and what lies below it.
+    void findAbove();
+    /// Most that can be stacked on a strip.
+    [[nodiscard]] Cost aboveOf(const StackedStrip& strip) const;
+    /// Worth of the best stack that a strip is in.
+    [[nodiscard]] Cost through(const StackedStrip& strip) const;
     /// More than whatever is kept beside the strips is worth.
     [[nodiscard]] Cost mostBeside() const;
 
@@ -83,6 +95,8 @@ class SectionStack {
     Reach m_below{0, nobody}; ///< best of all that ends lower
     Cost m_best = 0;
     std::uint32_t m_bestBy = nobody;
+    std::vector<std::pair<Cost, std::size_t>> m_ranked;
+    std::int64_t m_steps = 0;
 };
 
 } // namespace stavewright::cutting
