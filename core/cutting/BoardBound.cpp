@@ -10,7 +10,7 @@ namespace stavewright::cutting {
 namespace {
 
 /// Above it, a look counts as several.
-constexpr std::int64_t mostWorkOfLook = 2'000;
+constexpr std::int64_t mostWorkOfLook = 4'000;
 
 /// Looks into the ranges of one stretch under one set of prices.
 class Looker {

@@ -22,8 +22,10 @@ constexpr int timesProved = 6;
 constexpr int roundsOfGathering = 2;
 /// Rounds without a better plan before the bounds are asked.
 constexpr int roundsStill = 2;
-/// Nodes times columns that a mix of whole patterns may take while the bound is looked for.
-constexpr std::size_t nodeColumnsOfMix = 100'000;
+/// Nodes times columns that a mix of whole patterns may take: between rounds, and while the bound
+/// is looked for.
+constexpr std::size_t shortMix = 40'000;
+constexpr std::size_t longMix = 100'000;
 /// Rounds of pricing: with quick menus, with the usual ones, and after a proof has widened them.
 constexpr int roundsQuick = 12;
 constexpr int roundsUsual = 20;
@@ -37,11 +39,12 @@ bool Search::generate(int rounds) {
     }
     const Cost before = m_state.best.value;
     m_walks.walk(m_state);
-    // Walks are quicker than dives and mostly better; but they only know what was met, and nothing
-    // of groups.
+    // Walks are quicker than dives and mixes, and mostly better; but they only know what was met,
+    // and nothing of groups.
     const bool isStuck = m_state.best.value >= before && !m_state.isOver();
     if ((isStuck || m_state.best.groupsApart > 0) && !m_state.interrupt.isCalled()) {
         diveWhole(m_state);
+        offerMix(m_state, bestMix(m_state, shortMix));
         m_walks.walk(m_state);
     }
     return !m_state.interrupt.isCalled();
@@ -57,7 +60,7 @@ bool Search::proveAndMix(int times) {
             if (i == 0) {
                 proved = m_proving.prove(m_state, times, made);
             } else if (times > 0) { // before, walks find more
-                mix = bestMix(m_state, nodeColumnsOfMix);
+                mix = bestMix(m_state, longMix);
             }
         },
         m_state.interrupt);
