@@ -192,7 +192,6 @@ void SectionStack::keepAsGoodAs(Cost least) {
 }
 
 void SectionStack::bestGuesses(std::size_t count, std::vector<std::size_t>& indices) {
-    findAbove();
     m_ranked.clear();
     for (std::size_t i = 0; i < m_strips.size(); ++i) {
         if (m_strips[i].row != StackedStrip::exact) {

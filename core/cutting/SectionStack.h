@@ -57,7 +57,8 @@ class SectionStack {
     [[nodiscard]] Cost bestExact();
     /// Drops every strip that is in no stack worth as much as `least`.
     void keepAsGoodAs(Cost least);
-    /// The guessed strips that are in the best stacks, no more than so many; in no order.
+    /// Of the strips just kept, the guessed ones that are in the best stacks; no more than so many,
+    /// in no order.
     void bestGuesses(std::size_t count, std::vector<std::size_t>& indices);
 
     /// Steps taken since it was last asked.

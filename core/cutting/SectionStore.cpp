@@ -124,6 +124,12 @@ double SectionStore::gainOf(const Board& board, const Lean& section, const Wish&
     return gain;
 }
 
+void SectionStore::addGifts(const Board& board, const Lean& section, std::int64_t* made) {
+    for (std::uint32_t g = section.firstGift; g < section.lastGift; ++g) {
+        made[board.gifts[g].kind] += board.gifts[g].amount;
+    }
+}
+
 SectionChain SectionStore::unlimited(const Board& board, const Wish& wish, Scratch& scratch) const {
     auto& made = scratch.made;
     made.assign(m_kinds, 0);
@@ -149,9 +155,7 @@ SectionChain SectionStore::unlimited(const Board& board, const Wish& wish, Scrat
         if (gain > 0) { // else it would be made too often
             chain.value += gain;
             chain.sections.push_back(index);
-            for (std::uint32_t g = section.firstGift; g < section.lastGift; ++g) {
-                made[board.gifts[g].kind] += board.gifts[g].amount;
-            }
+            addGifts(board, section, made.data());
         }
         at = section.next;
     }
@@ -234,9 +238,7 @@ SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratc
             labels.push_back({value, index, before});
             yields.resize(from + m_kinds);
             std::copy_n(yieldsAt(before), m_kinds, yields.data() + from);
-            for (std::uint32_t g = section.firstGift; g < section.lastGift; ++g) {
-                yields[from + board.gifts[g].kind] += board.gifts[g].amount;
-            }
+            addGifts(board, section, yields.data() + from);
         }
         lastOf[index] = static_cast<std::int32_t>(labels.size());
     }

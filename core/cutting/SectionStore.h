@@ -102,6 +102,7 @@ class SectionStore {
     /// What a section adds to what is made already; in Cost.
     [[nodiscard]] static double gainOf(const Board& board, const Lean& section, const Wish& wish,
                                        const std::int64_t* made);
+    static void addGifts(const Board& board, const Lean& section, std::int64_t* made);
     /// Fills in what each section is worth alone and what may come from each place on, and puts
     /// together the best chain as if nothing could be made too often.
     [[nodiscard]] SectionChain unlimited(const Board& board, const Wish& wish,

@@ -299,6 +299,8 @@ LengthStyle LaidDesk::wholeUnits() const { return {m_session.lengthStyle().units
 
 void LaidDesk::say() {
     const LaidOut* laid = shown();
+    const QString lean = readingText(mostJointLean, wholeUnits());
+    const QString gap = readingText(mostJointGap, wholeUnits());
     if (m_reading > 0) {
         m_words->setSign(Sign::None);
         m_words->setText(tr("Reading the photograph..."));
@@ -309,8 +311,7 @@ void LaidDesk::say() {
                "them from above. The photograph replaces those of the boards. A stave that lies "
                "askew can be put right here up to %1 over its length and %2 from its neighbour; "
                "one that was slid lengthwise cannot.")
-                .arg(readingText(mostJointLean, wholeUnits()),
-                     readingText(mostJointGap, wholeUnits())));
+                .arg(lean, gap));
     } else if (!m_fit) {
         m_words->setSign(Sign::Triangle);
         m_words->setText(m_trouble);
@@ -329,8 +330,7 @@ void LaidDesk::say() {
                "lean it, up to %1, + and − open a gap, up to %2; F finds them, W puts them by the "
                "widths. Staves that lie worse, or not with their ends even: push them together "
                "and take them again.")
-                .arg(readingText(mostJointLean, wholeUnits()),
-                     readingText(mostJointGap, wholeUnits())));
+                .arg(lean, gap));
     }
 }
 
