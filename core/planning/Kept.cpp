@@ -191,12 +191,13 @@ class KeptFinder {
             const Polygon lies = toOuter(section.frame, zoneRect(zone, blank.rect, blank.pose));
             const Rect box = boundingBox(lies);
             for (const Defect& defect : board.defects) {
-                if (rulingFor(*rules, defect) != Ruling::Forbidden) {
+                if (rulingFor(*rules, defect) != Ruling::Forbidden ||
+                    !reachOf(*rules, defect).overlaps(box)) {
                     continue;
                 }
                 const std::optional<Polygon> region =
                     judgedRegion(*rules, defect, board, face, apart);
-                if (region && boundingBox(*region).overlaps(box) && interiorsMeet(*region, lies)) {
+                if (region && interiorsMeet(*region, lies)) {
                     return false;
                 }
             }

@@ -191,13 +191,14 @@ class TotalsCount {
                     continue;
                 }
                 const Ruling ruling = rulingFor(*rules, defect);
-                if (ruling == Ruling::Free || forbidden || (fills && ruling == Ruling::Fill)) {
-                    continue;
+                if (ruling == Ruling::Free || forbidden || (fills && ruling == Ruling::Fill) ||
+                    !reachOf(*rules, defect).overlaps(reach)) {
+                    continue; // most of them: what follows takes far longer
                 }
                 const BoardFace face = faceOnBoard(zone, blank.pose);
                 const std::optional<Polygon> region =
                     judgedRegion(*rules, defect, board, face, apart);
-                if (!region || !reachOf(*rules, defect).overlaps(reach)) {
+                if (!region) {
                     continue;
                 }
                 const Rect lies = zoneRect(zone, holds, blank.pose);

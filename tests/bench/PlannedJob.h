@@ -35,10 +35,9 @@ inline Document enlarged(Document job, std::size_t boards, int times) {
     return job;
 }
 
-/// With its plan after so many seconds; none, and why on stderr, when it cannot be planned.
-inline std::optional<Document> planned(Document job, double seconds) {
-    Result<PlanOutcome> outcome =
-        planJob(job, {.seed = 1, .seconds = seconds, .work = 0, .threads = 2});
+/// With its plan by these options; none, and why on stderr, when it cannot be planned.
+inline std::optional<Document> plannedBy(Document job, const PlanOptions& options) {
+    Result<PlanOutcome> outcome = planJob(job, options);
     if (!outcome) {
         std::fprintf(stderr, "%s\n", describe(outcome.error()).c_str());
         return std::nullopt;
@@ -46,6 +45,16 @@ inline std::optional<Document> planned(Document job, double seconds) {
     job.plan = std::move(outcome.value().plan);
     job.nextId = std::max(job.nextId, largestId(*job.plan) + 1);
     return job;
+}
+
+/// After so many seconds.
+inline std::optional<Document> planned(Document job, double seconds) {
+    return plannedBy(std::move(job), {.seed = 1, .seconds = seconds, .work = 0, .threads = 2});
+}
+
+/// After so much work: the same plan on every machine.
+inline std::optional<Document> plannedByWork(Document job, std::int64_t work) {
+    return plannedBy(std::move(job), {.seed = 1, .seconds = 0, .work = work, .threads = 2});
 }
 
 /// A line of the table; times in milliseconds, nothing without any.

@@ -76,16 +76,18 @@ void BoardItem::setCompact(bool compact) {
     m_compact = compact;
 }
 
-double BoardItem::headerPixels() const {
-    if (m_compact) {
-        return 0;
-    }
+double BoardItem::linesAbove() const {
     return headerLinePixels + (m_picture.readings.empty() ? 0 : readingsPixels);
 }
 
+double BoardItem::headerPixels() const { return m_compact ? 0 : linesAbove(); }
+
+double BoardItem::heightInRow(double pixelsPerMm) const {
+    return m_picture.highest - m_picture.lowest + (linesAbove() + footPixels) / pixelsPerMm;
+}
+
 double BoardItem::height() const {
-    const double foot = m_compact ? 0 : footPixels;
-    return m_picture.highest - m_picture.lowest + (headerPixels() + foot) / m_scale;
+    return m_compact ? m_picture.highest - m_picture.lowest : heightInRow(m_scale);
 }
 
 QTransform BoardItem::boardToItem() const {

@@ -34,6 +34,8 @@ class BoardItem : public QGraphicsItem {
 
     /// Height on the rack in millimetres at the present scale, header and readings included.
     [[nodiscard]] double height() const;
+    /// The same with its lines above, one board under another, at this scale.
+    [[nodiscard]] double heightInRow(double pixelsPerMm) const;
     /// Pixels above the board for the header line and the tape readings.
     [[nodiscard]] double headerPixels() const;
     /// Board frame to this item's coordinates.
@@ -49,6 +51,8 @@ class BoardItem : public QGraphicsItem {
                       const Colours& colours) const;
 
   private:
+    [[nodiscard]] double linesAbove() const; ///< pixels
+
     BoardPicture m_picture;
     StrokeCache m_cache;
     BoardFace m_face = BoardFace::A;

@@ -99,6 +99,28 @@ double RackScene::scaleForWidth(double width) const {
     return wood > 0 ? std::max(0.01, (width - 2 * marginPixels - 2) / wood) : 0.2;
 }
 
+std::vector<double> RackScene::heights() const {
+    std::vector<double> heights;
+    for (const BoardItem* item : m_items) {
+        heights.push_back(item->picture().highest - item->picture().lowest);
+    }
+    return heights;
+}
+
+double RackScene::scaleOfAll(QSizeF pixels) const {
+    RackRoom room;
+    room.pixels = pixels;
+    return arrangeAll(heights(), longest(), room).scale;
+}
+
+double RackScene::heightInRows(double scale) const {
+    double height = 0;
+    for (const BoardItem* item : m_items) {
+        height += item->heightInRow(scale);
+    }
+    return height;
+}
+
 std::vector<RackScene::Hung> RackScene::hung() const {
     std::vector<Hung> hung;
     for (const BoardItem* item : m_items) {
@@ -121,10 +143,7 @@ void RackScene::hang() {
     m_datumLines = {0};
     m_columnWidth = 0;
     if (m_compact) {
-        std::vector<double> heights;
-        for (const BoardItem* item : m_items) {
-            heights.push_back(item->picture().highest - item->picture().lowest);
-        }
+        const std::vector<double> heights = this->heights();
         RackRoom room;
         room.pixels = m_room;
         const RackArrangement all = arrangeAll(heights, longest(), room);

@@ -45,6 +45,10 @@ class RackScene : public QGraphicsScene {
     [[nodiscard]] double scale() const { return m_scale; }
     /// The scale at which the longest board fills `width` pixels.
     [[nodiscard]] double scaleForWidth(double width) const;
+    /// The scale that setRoom() would come to.
+    [[nodiscard]] double scaleOfAll(QSizeF pixels) const;
+    /// Of all boards one under another at that scale, in millimetres.
+    [[nodiscard]] double heightInRows(double scale) const;
     /// Where the datum ends of the columns stand in the scene; one column unless all boards hang in
     /// one room. Second: pixels from there to the next column.
     [[nodiscard]] const std::vector<double>& datumLines() const { return m_datumLines; }
@@ -81,6 +85,7 @@ class RackScene : public QGraphicsScene {
     };
     [[nodiscard]] std::vector<Hung> hung() const;
     [[nodiscard]] double longest() const;
+    [[nodiscard]] std::vector<double> heights() const; ///< of the boards alone, in millimetres
 
     std::vector<BoardItem*> m_items; ///< owned by the scene
     BoardItem::Photos m_photos;

@@ -158,13 +158,11 @@ void RackView::hangBest() {
     constexpr double readable = 0.6; // of the scale at which the longest board fills the width
     const QSizeF room = viewport()->size();
     const double scale = m_scene.scaleForWidth(room.width());
-    setScaleAround(scale, QPoint(0, 0));
-    if (m_scene.sceneRect().height() * scale <= room.height()) {
-        return;
-    }
-    hangAll();
-    if (m_scene.scale() < readable * scale) {
+    const bool isAllInSight = m_scene.heightInRows(scale) * scale <= room.height();
+    if (isAllInSight || m_scene.scaleOfAll(room) < readable * scale) {
         setScaleAround(scale, QPoint(0, 0));
+    } else {
+        hangAll();
     }
 }
 
@@ -568,30 +566,55 @@ void RackView::forgetStill() {
 
 void RackView::forgetInStill(const QRectF& scenePart) {
     viewport()->update(); // as above
-    if (m_still.isNull()) {
-        return;
-    }
-    const QRect part =
-        viewportTransform().mapRect(scenePart).toAlignedRect().intersected(viewport()->rect());
     if (std::none_of(m_stale.begin(), m_stale.end(),
-                     [&](const QRect& known) { return known.contains(part); })) {
-        m_stale.push_back(part);
+                     [&](const QRectF& known) { return known.contains(scenePart); })) {
+        m_stale.push_back(scenePart);
     }
+}
+
+/// Scrolled up or down the still holds, but for what came into sight; sideways the words beside the
+/// boards stay where they are, so that all is painted anew.
+bool RackView::scrollStill() {
+    const QTransform now = viewportTransform();
+    const double by = (now.dy() - m_stillAt.dy()) * m_still.devicePixelRatio();
+    const QTransform moved = m_stillAt * QTransform::fromTranslate(0, now.dy() - m_stillAt.dy());
+    const int pixels = qRound(by);
+    if (moved != now || by != pixels || std::abs(pixels) >= m_still.height()) {
+        return false;
+    }
+    if (pixels != 0) {
+        m_still.scroll(0, pixels, m_still.rect());
+        m_stillAt = now;
+        m_marked = QPixmap();
+    }
+    return true;
 }
 
 void RackView::freshenStill() {
     const QSize size = viewport()->size() * viewport()->devicePixelRatioF();
-    if (m_still.size() != size || m_stillAt != viewportTransform()) {
+    std::vector<QRect> stale;
+    const QTransform before = m_stillAt;
+    if (m_still.size() != size || !scrollStill()) {
         m_still = QPixmap(size);
         m_still.setDevicePixelRatio(viewport()->devicePixelRatioF());
         m_stillAt = viewportTransform();
-        m_stale = {viewport()->rect()};
+        stale = {viewport()->rect()};
+    } else {
+        const int by = qRound(m_stillAt.dy() - before.dy());
+        QRect fresh = viewport()->rect();
+        by > 0 ? fresh.setBottom(by) : fresh.setTop(fresh.bottom() + by);
+        if (by != 0) {
+            stale.push_back(fresh);
+        }
+        for (const QRectF& part : m_stale) {
+            stale.push_back(
+                m_stillAt.mapRect(part).toAlignedRect().intersected(viewport()->rect()));
+        }
     }
-    if (!m_stale.empty()) {
-        m_marked = QPixmap();
-    }
-    for (const QRect& part : std::exchange(m_stale, {})) {
+    m_stale.clear();
+    for (const QRect& part : stale) {
         if (!part.isEmpty()) {
+            m_marked = QPixmap();
             QPainter painter(&m_still);
             painter.setRenderHints(renderHints());
             painter.setClipRect(part);

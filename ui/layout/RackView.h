@@ -82,6 +82,7 @@ class RackView : public QGraphicsView {
     void forgetInStill(const QRectF& scenePart);
     /// The still as the boards look now: what was forgotten of it is painted, or all of it.
     void freshenStill();
+    bool scrollStill();
     void freshenMarked();
     void setScaleAround(double scale, QPoint anchor);
     void applyFit();
@@ -124,7 +125,7 @@ class RackView : public QGraphicsView {
     QPixmap m_still;
     QTransform m_stillAt;
     QPixmap m_marked; ///< the still with what is marked over the boards; null when that changed
-    std::vector<QRect> m_stale;                 ///< parts of the still that look different now
+    std::vector<QRectF> m_stale; ///< parts of the scene that look different from the still
     std::optional<CutTool::Found> m_pressedCut; ///< under the pointer when it was pressed
     QPointer<QWidget> m_tray;
     bool m_planIsOwn = true;

@@ -1,9 +1,12 @@
 #include "ui/widgets/FractionText.h"
 
+#include <QCache>
 #include <QFontMetricsF>
+#include <QHashFunctions>
 #include <QPainter>
 
 #include <algorithm>
+#include <memory>
 
 #include "core/papers/FractionText.h"
 #include "ui/widgets/Words.h"
@@ -132,21 +135,69 @@ std::vector<Word> wordsOf(const QString& line) {
     return words;
 }
 
+struct MeasuredWord {
+    Word word;
+    double wide = 0;
+};
+
+/// What of a text is the same wherever it is broken.
+struct MeasuredText {
+    double wide = 0; ///< on one line
+    double space = 0;
+    double lineSpacing = 0;
+    std::vector<std::vector<MeasuredWord>> paragraphs;
+};
+
+struct TextInFont {
+    QString text;
+    QFont font;
+    friend bool operator==(const TextInFont& a, const TextInFont& b) {
+        return a.text == b.text && a.font == b.font;
+    }
+    friend size_t qHash(const TextInFont& key, size_t seed) {
+        return qHashMulti(seed, key.text, key.font);
+    }
+};
+
+constexpr int textsKept = 4000;
+
+/// Layouts and views ask for the same texts over and over; shaping them is what takes long.
+const MeasuredText& measured(const QString& text, const QFont& font) {
+    thread_local QCache<TextInFont, MeasuredText> known(textsKept);
+    const TextInFont key{text, font};
+    if (const MeasuredText* found = known.object(key)) {
+        return *found;
+    }
+    const Metrics metrics(font);
+    auto fresh = std::make_unique<MeasuredText>();
+    fresh->wide = widthOf(textRuns(text), metrics);
+    fresh->space = metrics.plain.horizontalAdvance(' ');
+    fresh->lineSpacing = metrics.plain.lineSpacing();
+    for (const QString& paragraph : text.split('\n')) {
+        std::vector<MeasuredWord>& line = fresh->paragraphs.emplace_back();
+        for (Word& word : wordsOf(paragraph)) {
+            const double wide = widthOf(word, metrics);
+            line.push_back({std::move(word), wide});
+        }
+    }
+    const MeasuredText& kept = *fresh;
+    known.insert(key, fresh.release()); // the cache owns it
+    return kept;
+}
+
 /// Lays the text out and hands each word to `place(words, x, line)`; returns the number of lines.
 template <class Place>
-int layOut(const QString& text, const Metrics& metrics, double width, Place place) {
+int layOut(const MeasuredText& text, double width, Place place) {
     int line = 0;
-    const double space = metrics.plain.horizontalAdvance(' ');
-    for (const QString& paragraph : text.split('\n')) {
+    for (const std::vector<MeasuredWord>& paragraph : text.paragraphs) {
         double x = 0;
-        for (const Word& word : wordsOf(paragraph)) {
-            const double wide = widthOf(word, metrics);
-            if (x > 0 && x + wide > width) {
+        for (const MeasuredWord& each : paragraph) {
+            if (x > 0 && x + each.wide > width) {
                 x = 0;
                 ++line;
             }
-            place(word, x, line);
-            x += wide + space;
+            place(each.word, x, line);
+            x += each.wide + text.space;
         }
         ++line;
     }
@@ -156,7 +207,7 @@ int layOut(const QString& text, const Metrics& metrics, double width, Place plac
 } // namespace
 
 double fractionTextWidth(const QString& text, const QFont& font) {
-    return widthOf(textRuns(text), Metrics(font));
+    return measured(text, font).wide;
 }
 
 void drawFractionText(QPainter& painter, const QRectF& rect, Qt::Alignment alignment,
@@ -188,20 +239,18 @@ void drawFractionText(QPainter& painter, const QRectF& rect, Qt::Alignment align
 
 double drawWrappedFractionText(QPainter& painter, const QRectF& rect, const QString& text) {
     const Metrics metrics(painter.font());
-    const double height = metrics.plain.lineSpacing();
-    const int lines =
-        layOut(text, metrics, rect.width(), [&](const Word& word, double x, int line) {
-            drawRuns(painter,
-                     {rect.left() + x, rect.top() + line * height + metrics.plain.ascent()}, word,
-                     metrics);
-        });
+    const MeasuredText& known = measured(text, painter.font());
+    const double height = known.lineSpacing;
+    const int lines = layOut(known, rect.width(), [&](const Word& word, double x, int line) {
+        drawRuns(painter, {rect.left() + x, rect.top() + line * height + metrics.plain.ascent()},
+                 word, metrics);
+    });
     return lines * height;
 }
 
 double wrappedFractionTextHeight(const QString& text, const QFont& font, double width) {
-    const Metrics metrics(font);
-    return layOut(text, metrics, width, [](const Word&, double, int) {}) *
-           metrics.plain.lineSpacing();
+    const MeasuredText& known = measured(text, font);
+    return layOut(known, width, [](const Word&, double, int) {}) * known.lineSpacing;
 }
 
 } // namespace stavewright::ui
