@@ -127,11 +127,11 @@ void print(const Document& document, const Found& found) {
               << panels::pointsText(proposal.after.total) << " after"
               << (proposal.isBetter ? "" : " (left as it was)") << '\n';
     std::cout.flush();
-    std::printf("  %-24s %14s %14s %24s %8s\n", "term", "before", "after", "weight", "points");
+    std::printf("  %-24s %17s %17s %28s %8s\n", "term", "before", "after", "weight", "points");
     for (std::size_t i = 0; i < proposal.after.terms.size(); ++i) {
         const glueup::TermValue& before = proposal.before.terms[i];
         const glueup::TermValue& after = proposal.after.terms[i];
-        std::printf("  %-24s %14s %14s %24s %8s\n", panels::nameOf(after.term).c_str(),
+        std::printf("  %-24s %17s %17s %28s %8s\n", panels::nameOf(after.term).c_str(),
                     panels::valueText(before, info).c_str(), panels::valueText(after, info).c_str(),
                     panels::weightText(after, info).c_str(),
                     panels::pointsText(after.cost()).c_str());

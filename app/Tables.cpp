@@ -5,6 +5,7 @@
 #include "app/Headless.h"
 #include "core/job/FileAccess.h"
 #include "core/job/JobFile.h"
+#include "core/layout/GluePresets.h"
 #include "core/shop/Presets.h"
 #include "core/tally/ColumnGuess.h"
 #include "core/tally/TallyBoards.h"
@@ -23,6 +24,7 @@ Document emptyJob(UnitSystem units) {
     Document document;
     document.info.units = units;
     document.shop = units == UnitSystem::Inches ? inchShop() : metricShop();
+    document.glueUp.settings = glueSettingsFor(units);
     document.nextId = presetRules::last + 1;
     return document;
 }

@@ -495,7 +495,10 @@ Score Scoring::score(const Order& order) const {
     for (const GlueTerm term : allGlueTerms) {
         const bool isWeighed = term != GlueTerm::PanelCup || cupIsWeighed;
         const int times = wishesAgree ? timesWeighed(term, first) : 1;
-        const TermValue value{term, unitOf(term), sum[at(term)],
+        // Alternating rings are a matter of joints, all one way of staves.
+        const bool isOfStaves = term == GlueTerm::Rings && first != RingWish::Alternate;
+        const TermUnit unit = isOfStaves ? TermUnit::Staves : unitOf(term);
+        const TermValue value{term, unit, sum[at(term)],
                               isWeighed ? m_problem->settings.weights.of(term) * times : 0, times};
         score.total += value.cost();
         score.terms.push_back(value);

@@ -2,15 +2,14 @@
 
 #include <cmath>
 
+#include "core/units/PressureText.h"
 #include "core/units/SaidLength.h"
 
 namespace stavewright::panels {
 
 namespace {
 
-// Exact by definition: a pound (force) is 4.4482216 N, a square inch 645.16 square millimetres, a
-// US fluid ounce 29.5735 ml.
-constexpr double newtonsPerPound = 4.4482216152605;
+// Exact by definition: a square inch is 645.16 square millimetres, a US fluid ounce 29.5735 ml.
 constexpr double squareMillimetresPerSquareInch = 645.16;
 constexpr double millilitresPerOunce = 29.5735295625;
 
@@ -34,29 +33,30 @@ std::string rounded(double value, int decimals) {
     return text;
 }
 
-double newtonsPerSquareMillimetre(int psi) {
-    return psi * newtonsPerPound / squareMillimetresPerSquareInch;
-}
-
 } // namespace
 
 std::string pressureText(const Document& document, std::int64_t pounds) {
     const int psi = document.glueUp.settings.leastPsi;
+    const UnitSystem units = document.info.units;
+    const std::string least =
+        "at least " + formatPressure(psi, units) + ' ' + pressureUnit(units) + ": ";
     if (isInches(document.info)) {
-        return "at least " + std::to_string(psi) + " psi: " + std::to_string(pounds) +
-               " lb on each joint";
+        return least + std::to_string(pounds) + " lb on each joint";
     }
-    return "at least " + rounded(newtonsPerSquareMillimetre(psi), 2) +
-           " N/mm²: " + rounded(static_cast<double>(pounds) * newtonsPerPound / 1000, 1) +
-           " kN on each joint";
+    // Of the pressure as it is shown, so that both figures agree.
+    const double area = static_cast<double>(pounds) / psi * squareMillimetresPerSquareInch;
+    const double newtons = area * static_cast<double>(hundredthsOfNewton(psi)) / 100;
+    return least + rounded(newtons / 1000, 1) + " kN on each joint";
 }
 
 std::string makersPressureText(const JobInfo& info) {
     if (isInches(info)) {
         return std::to_string(makersLeastPsi) + " to " + std::to_string(makersMostPsi) + " psi";
     }
-    return rounded(newtonsPerSquareMillimetre(makersLeastPsi), 1) + " to " +
-           rounded(newtonsPerSquareMillimetre(makersMostPsi), 1) + " N/mm²";
+    const auto tenths = [](int psi) {
+        return rounded(static_cast<double>(hundredthsOfNewton(psi)) / 100, 1);
+    };
+    return tenths(makersLeastPsi) + " to " + tenths(makersMostPsi) + ' ' + pressureUnit(info.units);
 }
 
 std::string glueText(double millilitres, Area area, const JobInfo& info) {

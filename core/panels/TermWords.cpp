@@ -53,6 +53,23 @@ const char* unitWord(TermUnit unit, bool one) {
     return "";
 }
 
+/// What counts as 1 where a term counts by degrees, as near knots do; empty where it counts whole
+/// things or measures.
+std::string wholeOf(GlueTerm term) {
+    switch (term) {
+    case GlueTerm::Figure:
+        return "arch against arch";
+    case GlueTerm::KnotAtJoint:
+        return "a knot at the glue line";
+    case GlueTerm::KnotsCrowded:
+        return "two knots that touch";
+    case GlueTerm::OuterFigure:
+        return "an arched edge";
+    default:
+        return {};
+    }
+}
+
 /// From thousandths of a millimetre to thousandths of an inch.
 std::int64_t inThou(std::int64_t micrometres) {
     return std::llround(static_cast<double>(micrometres) / 25.4);
@@ -113,14 +130,17 @@ std::string meaningOf(GlueTerm term) {
         return "Joints between wood of two boards.";
     case GlueTerm::Figure:
         return "Arched figure that meets at a joint, or lines that bend there; straight grain "
-               "beside "
-               "straight grain hides it. Lines seen in a photograph count before what was noted.";
+               "beside straight grain hides it. Arch against arch counts 1. Lines seen in a "
+               "photograph count before what was noted.";
     case GlueTerm::KnotAtJoint:
-        return "Knots whose disturbed grain comes too near a glue line.";
+        return "Knots whose disturbed grain comes too near a glue line. One that reaches it counts "
+               "1, the farther off the less.";
     case GlueTerm::KnotsCrowded:
-        return "Knots of different staves close together.";
+        return "Knots of different staves close together. Two that touch count 1, the farther "
+               "apart the less.";
     case GlueTerm::OuterFigure:
-        return "Arched or slanting figure along the panel's long edges.";
+        return "Arched or slanting figure along the panel's long edges. An arched edge counts 1, "
+               "the straighter the less.";
     case GlueTerm::CentreSeam:
         return "A joint on the centre line, where the eye looks first.";
     case GlueTerm::NarrowOutside:
@@ -139,8 +159,10 @@ static std::string valueText(const glueup::TermValue& value, const JobInfo& info
     if (value.unit == TermUnit::Millimetres) {
         return decimals(value.thousandths, isFiner ? 3 : 2) + " mm";
     }
-    const bool one = value.thousandths == 1000;
-    return decimals(value.thousandths, isFiner ? 3 : 1) + " " + unitWord(value.unit, one);
+    const std::string number = decimals(value.thousandths, isFiner ? 3 : 1);
+    return wholeOf(value.term).empty()
+               ? number + " " + unitWord(value.unit, value.thousandths == 1000)
+               : number;
 }
 
 std::string valueText(const glueup::TermValue& value, const JobInfo& info) {
@@ -158,8 +180,9 @@ std::string weightText(const glueup::TermValue& value, const JobInfo& info) {
     if (value.unit == TermUnit::Millimetres && info.units == UnitSystem::Inches) {
         return decimals(std::llround(value.weightHundredths * 254.0), 1) + " for each inch";
     }
-    return decimals(value.weightHundredths * std::int64_t{10}, 2) + " for each " +
-           unitWord(value.unit, true);
+    const std::string whole = wholeOf(value.term);
+    return decimals(value.weightHundredths * std::int64_t{10}, 2) + " for " +
+           (whole.empty() ? std::string("each ") + unitWord(value.unit, true) : whole);
 }
 
 std::string pointsText(glueup::Cost cost) {
@@ -211,8 +234,10 @@ std::vector<std::string> whatGotWorse(const glueup::Score& before, const glueup:
         const glueup::TermValue& now = after.terms[i];
         const glueup::TermValue& then = before.terms[i];
         if (now.thousandths > then.thousandths) {
+            const std::string whole = wholeOf(now.term);
             worse.push_back(nameOf(now.term) + ": " + valueBeside(now, then, info) + ", it was " +
                             valueBeside(then, now, info) +
+                            (whole.empty() ? "" : " (" + whole + " is 1)") +
                             (now.weightHundredths == 0 ? " (it does not count)" : ""));
         }
     }

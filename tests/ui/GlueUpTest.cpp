@@ -185,9 +185,19 @@ void GlueUpTest::aStaveIsTurnedFromItsMenu() {
     QCOMPARE(glueup::poseOf(place().shown()->order[1].pose).faceOver,
              !glueup::poseOf(was).faceOver);
     QVERIFY(place().shown()->staveAt(1).purpose == stave.purpose);
-    QCOMPARE(m_window->session().undoStack().count(), 2);
-    m_window->action(CommandId::Undo)->trigger();
-    m_window->action(CommandId::Undo)->trigger();
+    const auto isLocked = [&] {
+        return place().shown()->problem.panels.front().locked[1].has_value();
+    };
+    choose("Lock its place");
+    QVERIFY(isLocked());
+    choose("Unlock its place");
+    QVERIFY(!isLocked());
+    choose("Exchange");
+    QVERIFY(place().banner().sentence().contains("matches")); // there is nothing to exchange with
+    QCOMPARE(m_window->session().undoStack().count(), 4);
+    for (int step = 0; step < 4; ++step) {
+        m_window->action(CommandId::Undo)->trigger();
+    }
     QVERIFY(job() == before);
 }
 

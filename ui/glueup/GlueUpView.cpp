@@ -418,15 +418,16 @@ void GlueUpView::refreshPicture() {
     setFocusProxy(m_pictures->currentWidget());
     m_hint->setText(
         isBlock ? tr("Up, Down pick · Ctrl+Up, Down swap · E end for end · F face over "
-                     "· X exchange with another block · A pair all · PgUp, PgDn other block · "
-                     "Enter to its board · F6 other pane")
+                     "· X exchange with another block · right button: all of these · A pair all · "
+                     "PgUp, PgDn other block · Enter to its board · F6 other pane")
         : m_laysOut
             ? tr("C corners: 1 to 4 pick, arrows move · J joints: Tab picks, Up, Down "
                  "move, Left, Right lean, + − gap, F find · V other face · Shift+Del "
                  "remove · R taken from the other side · Esc to the panel")
-            : tr("Up, Down pick · Ctrl+Up, Down move · E end for end · F face over "
-                 "· L lock · X exchange · A arrange · B before, Shift+B by turns · V back · P "
-                 "photograph · PgUp, PgDn other panel · Enter to its board · F6 other pane"));
+            : tr("Drag a stave onto another to swap them; right button: its menu · Up, Down pick · "
+                 "Ctrl+Up, Down move · E end for end · F face over · L lock · X exchange · A "
+                 "arrange · B before, Shift+B by turns · V back · P photograph · PgUp, PgDn "
+                 "other panel · Enter to its board · F6 other pane"));
     if (panel == nullptr) {
         m_canvas->setPicture({});
         m_canvas->setBadge({});

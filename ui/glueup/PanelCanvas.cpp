@@ -2,6 +2,7 @@
 
 #include <QApplication>
 #include <QKeyEvent>
+#include <QMenu>
 #include <QMouseEvent>
 #include <QPainter>
 
@@ -112,6 +113,12 @@ void PanelCanvas::keyPressEvent(QKeyEvent* event) {
         }
     }
     PieceCanvas::keyPressEvent(event);
+}
+
+void PanelCanvas::addToMenu(QMenu& menu, std::size_t place) {
+    menu.addAction(
+        (m_picture.staves[place].locked ? tr("Unlock its place") : tr("Lock its place")) + "\tL",
+        this, [this, place] { emit lockWanted(place); });
 }
 
 void PanelCanvas::mousePressEvent(QMouseEvent* event) {

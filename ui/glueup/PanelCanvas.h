@@ -34,6 +34,7 @@ class PanelCanvas : public PieceCanvas {
     [[nodiscard]] QString described(std::size_t place) const override;
     /// The near edge lies below, in the view of the back above.
     [[nodiscard]] int upwards() const override { return m_picture.back ? -1 : 1; }
+    void addToMenu(QMenu& menu, std::size_t place) override;
     void paintEvent(QPaintEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;

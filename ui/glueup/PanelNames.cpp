@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "ui/widgets/FractionText.h"
 
@@ -47,7 +48,7 @@ PanelNames::PanelNames(QPainter& painter, const PanelPicture& picture, const QTr
             const QRectF box =
                 (stave.fromBoard * toPixels).map(knot.outline).boundingRect().intersected(area);
             if (!box.isEmpty()) {
-                m_knots.push_back({box, knot.letter});
+                m_knots.push_back({box, area, knot.letter});
             }
         }
     }
@@ -71,14 +72,41 @@ bool PanelNames::isFree(const QRectF& box, const QRectF& butFor) const {
            });
 }
 
-QRectF PanelNames::freePlace(const QRectF& box, double end) const {
-    const double by = end > box.left() ? step : -step;
-    for (QRectF at = box; by > 0 ? at.left() <= end : at.left() >= end; at.translate(by, 0)) {
-        if (isFree(at)) {
-            return at;
+double PanelNames::hidden(const QRectF& box) const {
+    double sum = 0;
+    const auto add = [&](const QRectF& other) {
+        const QRectF both = box.intersected(other);
+        sum += both.width() * both.height();
+    };
+    std::for_each(m_texts.begin(), m_texts.end(), add);
+    for (const Knot& knot : m_knots) {
+        if (knot.box.width() <= largestKept) {
+            add(knot.box);
         }
     }
-    return box;
+    return sum;
+}
+
+QRectF PanelNames::freePlace(const QRectF& box, double end, double aside) const {
+    const double by = end > box.left() ? step : -step;
+    const auto steps = static_cast<int>(std::abs(end - box.left()) / step);
+    const auto rows = static_cast<int>(std::max(0.0, aside) / step);
+    QRectF best = box;
+    double leastHidden = hidden(box);
+    int leastMoved = 0;
+    for (int along = 0; along <= steps && (leastHidden > 0 || along < leastMoved); ++along) {
+        for (int row = -rows; row <= rows; ++row) {
+            const int moved = along + 2 * std::abs(row); // a name is looked for in the middle
+            const QRectF at = box.translated(along * by, row * step);
+            const double covers = hidden(at);
+            if (covers < leastHidden || (covers == leastHidden && moved < leastMoved)) {
+                best = at;
+                leastHidden = covers;
+                leastMoved = moved;
+            }
+        }
+    }
+    return best;
 }
 
 QRectF PanelNames::text(QPointF leftMiddle, const QString& text) {
@@ -100,21 +128,24 @@ void PanelNames::writeStave(const StavePicture& stave, std::size_t number) {
     if (area.height() < 9) {
         return;
     }
+    /// The left middle of a text in its free place.
     const auto placed = [&](double left, double end, const QString& text) {
         const double high = QFontMetricsF(m_painter.font()).height();
         const double wide = fractionTextWidth(text, m_painter.font()) + 1;
-        return freePlace(QRectF(left, y - high / 2, wide, high).adjusted(-air, -1, air, 1), end)
-                   .left() +
-               air;
+        const QRectF box = QRectF(left, y - high / 2, wide, high).adjusted(-air, -1, air, 1);
+        const QRectF at = freePlace(box, end - air, (area.height() - box.height()) / 2 - 1);
+        return QPointF(at.left() + air, at.center().y());
     };
     const double third = area.left() + area.width() / 3;
     m_painter.setFont(sized(m_look.font, area.height() < 18 ? TextSize::Caption : TextSize::Body,
                             QFont::DemiBold));
     const QString name = QString::number(number) + QStringLiteral("   ") + stave.label;
-    double x = text(QPointF(placed(area.left() + 10, third, name), y), name).right();
+    const QRectF named = text(placed(area.left() + 10, third, name), name);
+    double x = named.right();
     if (stave.locked) {
-        paintNail(m_painter, QPointF(x + 16, y - 5), m_look.colours.woodInk);
-        m_texts.emplace_back(x + 10, y - 7, 12, 14);
+        const double middle = named.center().y();
+        paintNail(m_painter, QPointF(x + 16, middle - 5), m_look.colours.woodInk);
+        m_texts.emplace_back(x + 10, middle - 7, 12, 14);
         x += 24;
     }
     m_painter.setFont(sized(m_look.font, TextSize::Caption));
@@ -129,16 +160,19 @@ void PanelNames::writeStave(const StavePicture& stave, std::size_t number) {
         return;
     }
     const double room = std::max(x + 60, area.center().x());
-    const double at = text(QPointF(placed(left, std::min(left, room), facts), y), facts).left();
+    const double at = text(placed(left, std::min(left, room), facts), facts).left();
     if (stave.planing != 0 && at - x > 2 * arrowLength) {
-        const QRectF arrow = freePlace({x + 12, y - 7, arrowLength, 9}, at - arrowLength - 12);
+        const QRectF arrow =
+            freePlace(QRectF(x + 12, y - 7, arrowLength, 9).adjusted(-air, -3, air, 3),
+                      at - arrowLength - 12, 0);
         paintPlaning(m_painter, QPointF(arrow.center().x(), y), stave.planing,
                      m_look.colours.woodInk);
-        m_texts.push_back(arrow);
+        m_texts.push_back(arrow.adjusted(air, 3, -air, -3));
     }
 }
 
-/// At its right, left, above or below: in it a letter would not be read on a photograph.
+/// At its right, left, above or below, on its own stave where there is room: in it a letter would
+/// not be read on a photograph.
 void PanelNames::writeKnot(const Knot& knot) {
     m_painter.setFont(sized(m_look.font, TextSize::Caption, QFont::DemiBold));
     const QFontMetricsF metrics(m_painter.font());
@@ -150,19 +184,23 @@ void PanelNames::writeKnot(const Knot& knot) {
                                            QPointF(box.left() - 3 - wide, middle.y()),
                                            QPointF(middle.x() - wide / 2, box.top() - high / 2),
                                            QPointF(middle.x() - wide / 2, box.bottom() + high / 2)};
-    for (const QPointF& place : places) {
-        const QRectF room(place.x(), place.y() - high / 2, wide, high);
-        if (!isFree(room, box)) {
-            continue;
+    for (const QRectF& within : {knot.stave, m_toPixels.mapRect(m_picture.whole)}) {
+        for (const QPointF& place : places) {
+            const QRectF room(place.x(), place.y() - high / 2, wide, high);
+            if (within.contains(room) && isFree(room, box)) {
+                return letter(room, knot.text);
+            }
         }
-        QColor ground = m_look.colours.wood;
-        ground.setAlpha(200);
-        m_painter.fillRect(room, ground);
-        m_painter.setPen(m_look.colours.woodInk);
-        m_painter.drawText(room, Qt::AlignCenter, knot.text);
-        m_texts.push_back(room);
-        return;
     }
+}
+
+void PanelNames::letter(const QRectF& room, const QString& text) {
+    QColor ground = m_look.colours.wood;
+    ground.setAlpha(200);
+    m_painter.fillRect(room, ground);
+    m_painter.setPen(m_look.colours.woodInk);
+    m_painter.drawText(room, Qt::AlignCenter, text);
+    m_texts.push_back(room);
 }
 
 } // namespace stavewright::ui

@@ -23,15 +23,19 @@ class PanelNames {
   private:
     struct Knot {
         QRectF box; ///< what of it lies on its stave
+        QRectF stave;
         QString text;
     };
     void writeStave(const StavePicture& stave, std::size_t number);
     void writeKnot(const Knot& knot);
+    void letter(const QRectF& room, const QString& text);
     QRectF text(QPointF leftMiddle, const QString& text);
     [[nodiscard]] bool isFree(const QRectF& box, const QRectF& butFor = {}) const;
-    /// The first free place for a box from `box` on, by steps towards `end`; where it stands at
-    /// first when none is.
-    [[nodiscard]] QRectF freePlace(const QRectF& box, double end) const;
+    /// How much of names and knots a box would hide, in square pixels.
+    [[nodiscard]] double hidden(const QRectF& box) const;
+    /// The nearest free place for a box, by steps towards `end` and up to `aside` up or down; where
+    /// it hides least when none is.
+    [[nodiscard]] QRectF freePlace(const QRectF& box, double end, double aside) const;
 
     QPainter& m_painter;
     const PanelPicture& m_picture;

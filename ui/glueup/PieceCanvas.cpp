@@ -128,8 +128,15 @@ void PieceCanvas::contextMenuEvent(QContextMenuEvent* event) {
                     [this, at = *piece] { emit endForEndWanted(at); });
     menu->addAction(tr("Face over") + "\tF", this,
                     [this, at = *piece] { emit faceOverWanted(at); });
+    addToMenu(*menu, *piece);
+    menu->addSeparator();
+    menu->addAction(tr("Exchange...") + "\tX", this,
+                    [this, at = *piece] { emit exchangeWanted(at); });
+    menu->addAction(tr("Show on its board") + "\t" + tr("Enter"), this, &PieceCanvas::layoutWanted);
     menu->popup(byKey ? mapToGlobal(boxOf(*piece).center().toPoint()) : event->globalPos());
 }
+
+void PieceCanvas::addToMenu(QMenu& /*menu*/, std::size_t /*piece*/) {}
 
 void PieceCanvas::focusInEvent(QFocusEvent* event) {
     QWidget::focusInEvent(event);

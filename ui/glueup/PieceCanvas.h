@@ -7,6 +7,7 @@
 
 #include <optional>
 
+class QMenu;
 class QPainter;
 
 namespace stavewright::ui {
@@ -41,6 +42,9 @@ class PieceCanvas : public QWidget {
     /// What is added to a piece's number one place higher in the picture.
     [[nodiscard]] virtual int upwards() const = 0;
 
+    /// What else can be done with a piece of this picture alone.
+    virtual void addToMenu(QMenu& menu, std::size_t piece);
+
     void pick(std::size_t piece);
     /// There are other pieces now: what is picked stays as long as there is such a place.
     void piecesChanged();
@@ -50,7 +54,7 @@ class PieceCanvas : public QWidget {
     void keyPressEvent(QKeyEvent* event) override;
     void mousePressEvent(QMouseEvent* event) override;
     void mouseDoubleClickEvent(QMouseEvent* event) override;
-    /// What turns the piece, for whoever works by mouse alone.
+    /// All that its keys do to the piece, for whoever works by mouse alone.
     void contextMenuEvent(QContextMenuEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;

@@ -2,9 +2,11 @@
 
 #include <QCoreApplication>
 
+#include "core/units/PressureText.h"
 #include "ui/entry/Cells.h"
 #include "ui/entry/Reading.h"
 #include "ui/session/DocumentSession.h"
+#include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
 
@@ -44,23 +46,17 @@ EntryCell moistureOf(const DocumentSession& session, int GlueSettings::*setting)
     return cell;
 }
 
-EntryCell poundsOf(const DocumentSession& session) {
+EntryCell pressureOf(const DocumentSession& session) {
+    const UnitSystem units = session.document().info.units;
     EntryCell cell;
     cell.kind = EntryCell::Kind::Number;
-    cell.text = QString::number(session.document().glueUp.settings.leastPsi);
-    cell.propose = [&session](const QString& typed) -> Result<Edit> {
-        bool isNumber = false;
-        QString number = typed.trimmed();
-        if (number.endsWith(QStringLiteral("psi"), Qt::CaseInsensitive)) {
-            number.chop(3);
+    cell.text = words(formatPressure(session.document().glueUp.settings.leastPsi, units));
+    cell.propose = [&session, units](const QString& typed) -> Result<Edit> {
+        const Result<int> psi = parsePressure(typed.toStdString(), units);
+        if (!psi) {
+            return psi.error();
         }
-        const int psi = number.trimmed().toInt(&isNumber);
-        if (!isNumber) {
-            return wrong(tr("The least pressure is \"%1\"; it must be a whole number of psi, 10 to "
-                            "1000.")
-                             .arg(typed));
-        }
-        return with(session, &GlueSettings::leastPsi, psi);
+        return with(session, &GlueSettings::leastPsi, psi.value());
     };
     return cell;
 }
@@ -68,6 +64,7 @@ EntryCell poundsOf(const DocumentSession& session) {
 } // namespace
 
 std::vector<Fact> panelFacts(const DocumentSession& session) {
+    const UnitSystem units = session.document().info.units;
     FactList facts(tr("Panels"));
     facts.add(tr("Moisture of boards"), tr("Of those whose own was not measured, in percent"),
               moistureOf(session, &GlueSettings::moistureTenths));
@@ -87,9 +84,10 @@ std::vector<Fact> panelFacts(const DocumentSession& session) {
               lengthOf(session, &GlueSettings::caul));
     facts.add(tr("Clamps apart (0: by rule)"), tr("At most; 0: as far as the outer staves allow"),
               lengthOf(session, &GlueSettings::clampsApart));
-    facts.add(tr("Least pressure, psi"),
-              tr("On a glue line (100 psi are 0.69 N/mm²); makers of glue ask 175 to 250"),
-              poundsOf(session));
+    facts.add(tr("Least pressure, %1").arg(words(pressureUnit(units))),
+              tr("On a glue line; makers of glue ask %1 of hardwoods")
+                  .arg(units == UnitSystem::Inches ? tr("175 to 250 psi") : tr("1.2 to 1.7 N/mm²")),
+              pressureOf(session));
     return facts.take();
 }
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "core/layout/GluePresets.h"
 #include "core/shop/Presets.h"
 #include "ui/entry/EntryModel.h"
 #include "ui/entry/EntryView.h"
@@ -199,22 +200,31 @@ void ShopView::removeRuleSet() {
     }
 }
 
-void ShopView::takeInchShop() { take(inchShop()); }
+void ShopView::takeInchShop() { take(inchShop(), UnitSystem::Inches); }
 
-void ShopView::takeMetricShop() { take(metricShop()); }
+void ShopView::takeMetricShop() { take(metricShop(), UnitSystem::Millimetres); }
 
-void ShopView::take(Shop shop) {
+void ShopView::take(Shop shop, UnitSystem units) {
     // Rule sets of the maker's own stay: zones of the piece may name them.
     for (const RuleSet& own : m_session.document().shop.ruleSets) {
         if (own.id.value > presetRules::last) {
             shop.ruleSets.push_back(own);
         }
     }
-    change(tr("Take the preset %1").arg(words(shop.name)), std::move(shop));
+    const QString step = tr("Take the preset %1").arg(words(shop.name));
+    GlueUp glueUp = m_session.document().glueUp;
+    const GlueSettings was = glueUp.settings;
+    glueUp.settings = glueSettingsFor(units);
+    glueUp.settings.weights = was.weights; // what looks well and where the piece will stand is
+    glueUp.settings.moistureTenths = was.moistureTenths; // no matter of the shop's units
+    glueUp.settings.moistureInUseTenths = was.moistureInUseTenths;
+    change(step, Edit{EditSequence{
+                     {replacing(std::move(shop)), Edit{ReplaceGlueUp{std::move(glueUp)}}}}});
 }
 
-void ShopView::change(const QString& step, Shop shop) {
-    const Edit edit = replacing(std::move(shop));
+void ShopView::change(const QString& step, Shop shop) { change(step, replacing(std::move(shop))); }
+
+void ShopView::change(const QString& step, const Edit& edit) {
     if (const Status fits = allowed(m_session.document(), edit); !fits) {
         m_banner->showMessage(Sign::Cross, words(fits.error().message));
         return;

@@ -38,8 +38,9 @@ class ShopView : public QWidget {
     void rebuildRules();
     void addRuleSet();
     void removeRuleSet();
-    void take(Shop shop);
+    void take(Shop shop, UnitSystem units);
     void change(const QString& step, Shop shop);
+    void change(const QString& step, const Edit& edit);
     void refresh();
 
     DocumentSession& m_session;

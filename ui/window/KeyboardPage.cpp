@@ -88,6 +88,9 @@ std::vector<Row> rows() {
         {KeyboardPage::tr("Glue-up: lock the stave, exchange it with the panel that matches (a ply "
                           "with another block), arrange or pair plies"),
          KeyboardPage::tr("L; X; A")});
+    result.push_back({KeyboardPage::tr("Glue-up: what can be done with the stave or ply; swap two "
+                                       "staves"),
+                      KeyboardPage::tr("Right button or Menu; drag one onto the other")});
     result.push_back({KeyboardPage::tr("Glue-up: before, before and now by turns, back, photograph "
                                        "of the staves laid out"),
                       KeyboardPage::tr("B; Shift+B; V; P")});

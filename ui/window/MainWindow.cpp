@@ -14,6 +14,7 @@
 #include <QVBoxLayout>
 
 #include "core/job/JobFile.h"
+#include "core/layout/GluePresets.h"
 #include "core/shop/Presets.h"
 #include "ui/glueup/GlueUpView.h"
 #include "ui/layout/LayoutView.h"
@@ -221,6 +222,7 @@ void MainWindow::newJob() {
     const bool metric = document.info.units == UnitSystem::Millimetres;
     document.info.title = tr("Untitled job").toStdString();
     document.shop = metric ? metricShop() : inchShop();
+    document.glueUp.settings = glueSettingsFor(document.info.units);
     document.nextId = presetRules::last + 1;
     m_opened = true;
     m_banner->dismiss();

@@ -3,6 +3,7 @@
 #include "core/job/read/Readers.h"
 
 #include "core/document/Ids.h"
+#include "core/layout/GluePresets.h"
 #include "core/shop/Presets.h"
 
 namespace stavewright::job {
@@ -51,6 +52,7 @@ void read(const Cursor& at, Document& document) {
     object.optional("job", document.info);
     document.shop = document.info.units == UnitSystem::Inches ? inchShop() : metricShop();
     object.optional("shop", document.shop);
+    document.glueUp.settings = glueSettingsFor(document.info.units);
     object.required("boards", document.boards);
     object.required("parts", document.parts);
     object.optional("joints", document.joints);

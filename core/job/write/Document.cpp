@@ -1,6 +1,7 @@
 #include "core/job/write/Writers.h"
 
 #include "core/job/JobFile.h"
+#include "core/layout/GluePresets.h"
 
 namespace stavewright::job {
 
@@ -34,7 +35,8 @@ Json documentToJson(const Document& document) {
     if (!document.boardRules.empty()) {
         json["boardRules"] = toJson(document.boardRules);
     }
-    if (document.glueUp != GlueUp{}) {
+    const GlueUp untouched{glueSettingsFor(document.info.units), {}, {}};
+    if (document.glueUp != untouched) {
         json["glueUp"] = toJson(document.glueUp);
     }
     return json;

@@ -1,3 +1,4 @@
+#include "core/layout/GluePresets.h"
 #include "tests/tools/PieceBuilder.h"
 #include "tests/tools/RoughLumber.h"
 #include "tests/tools/samples/Samples.h"
@@ -7,6 +8,7 @@ namespace stavewright::samples {
 Document linenChest() {
     Document job;
     job.shop = metricShop();
+    job.glueUp.settings = glueSettingsFor(UnitSystem::Millimetres);
     job.nextId = presetRules::last + 1;
     job.info.title = "Linen chest";
     job.info.client = "T. Wendelin (invented)";

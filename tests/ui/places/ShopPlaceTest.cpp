@@ -114,10 +114,15 @@ void ShopPlaceTest::aPresetIsTakenAndUndone() {
     session.adopt(emptyJob(), {});
     ShopView view(session);
     view.findChild<QPushButton*>("addRuleSet")->click();
+    GlueUp glueUp;
+    glueUp.settings.moistureInUseTenths = 75;
+    QVERIFY(session.edit("Heated less", Edit{ReplaceGlueUp{glueUp}}));
     const Document before = session.document();
     QCOMPARE(before.shop.ruleSets.size(), inchShop().ruleSets.size() + 1);
     view.findChild<QPushButton*>("takeMetricShop")->click();
     QCOMPARE(session.document().shop.machines, metricShop().machines);
+    QCOMPARE(session.document().glueUp.settings.caul, Length::millimetres(20));
+    QCOMPARE(session.document().glueUp.settings.moistureInUseTenths, 75); // its wood stays
     QCOMPARE(session.document().shop.ruleSets.size(), before.shop.ruleSets.size());
     session.undoStack().undo();
     QVERIFY(session.document() == before);

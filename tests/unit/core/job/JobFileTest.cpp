@@ -6,6 +6,7 @@
 #include <rapidcheck/gtest.h>
 
 #include "core/geometry/PolygonOps.h"
+#include "core/layout/GluePresets.h"
 #include "tests/unit/core/document/SampleDocument.h"
 #include "tests/unit/core/job/TemporaryFolder.h"
 
@@ -153,6 +154,22 @@ TEST(JobFileTest, TheUnitsChooseThePresetShopAndAGivenShopChangesIt) {
     expected.name = "Invented shop";
     expected.machines.rip.kerf = Length::micrometres(2'500);
     EXPECT_EQ(read.value().shop, expected);
+}
+
+TEST(JobFileTest, TheUnitsChooseWhatGlueUpBeginsWith) {
+    auto job = nlohmann::json::parse(shortJob);
+    job["job"] = {{"units", "millimetres"}};
+    Document read = fromJson(job.dump()).value();
+    EXPECT_EQ(read.glueUp.settings, glueSettingsFor(UnitSystem::Millimetres));
+    EXPECT_EQ(toJson(read).find("glueUp"), std::string::npos); // it stands as it began
+    job["glueUp"] = {{"settings", {{"leastPsi", 150}}}};
+    read = fromJson(job.dump()).value();
+    GlueSettings expected = glueSettingsFor(UnitSystem::Millimetres);
+    expected.leastPsi = 150;
+    EXPECT_EQ(read.glueUp.settings, expected);
+    // One that was measured in inches keeps its figures in whatever unit they are shown.
+    read.glueUp.settings = glueSettingsFor(UnitSystem::Inches);
+    EXPECT_EQ(fromJson(toJson(read)).value(), read);
 }
 
 TEST(JobFileTest, ShorthandsForTaperLookedAtAndEllipse) {

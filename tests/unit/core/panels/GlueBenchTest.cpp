@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "core/layout/GluePresets.h"
 #include "tests/unit/core/panels/HandPanel.h"
 
 namespace stavewright::panels {
@@ -38,11 +39,14 @@ TEST(GlueBench, ForceAndGlue) {
     EXPECT_NEAR(practice.glueArea.toSquareInches() / 144 / gallons, 267.4, 0.1);
 }
 
-// A pound (force) is 4.4482216 N and an inch 25.4 mm, by definition.
+// An inch is 25.4 mm, by definition.
 TEST(GlueBench, AMetricJobReadsMetricFigures) {
     Document job = hand_panel::job();
     job.info.units = UnitSystem::Millimetres;
-    EXPECT_EQ(pressureText(job, 1000), "at least 0.69 N/mm²: 4.4 kN on each joint");
+    // Of the pressure as shown: 0.69 N/mm² on 6451.6 mm².
+    EXPECT_EQ(pressureText(job, 1000), "at least 0.69 N/mm²: 4.5 kN on each joint");
+    job.glueUp.settings = glueSettingsFor(UnitSystem::Millimetres);
+    EXPECT_EQ(pressureText(job, 1020), "at least 0.7 N/mm²: 4.5 kN on each joint");
     EXPECT_EQ(makersPressureText(job.info), "1.2 to 1.7 N/mm²");
     EXPECT_EQ(glueText(29.6, in(10) * in(10), job.info),
               "30 ml on one face of each joint, 645 cm² of joints in all");
