@@ -3,6 +3,7 @@
 // arrow, and what each knot is called. Nothing lies on a knot or on another label where there is
 // room elsewhere.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -34,10 +35,21 @@ class PanelLabels {
 
   private:
     void writeStave(const StaveLabel& stave);
-    void writeKnot(const KnotLabel& knot);
-    /// The first place, from `from` on by steps in the direction, at which a box so wide and so
-    /// high round `middle` is free; `from` itself where none is before `end`.
-    [[nodiscard]] Length freePlace(Length from, Length end, Length wide, const Stretch& high) const;
+    bool writeKnot(const KnotLabel& knot, const std::vector<Rect>& areas);
+    /// A line of text on a stave, in its middle unless something is in the way.
+    struct Line {
+        Rect area;
+        Length baseline;
+        Length above;
+        Length below = Length::millimetres(1);
+    };
+    /// The first place, from `from` on by steps towards `end`, at which a box so wide and so high
+    /// is free.
+    [[nodiscard]] std::optional<Length> freePlace(Length from, Length end, Length wide,
+                                                  const Stretch& high) const;
+    /// Where the line begins: in the middle, else along one edge of the stave; at `from` where
+    /// nothing is free.
+    [[nodiscard]] Point placeOf(const Line& line, Length from, Length end, Length wide) const;
 
     Pen& m_pen;
     LabelPlacer m_placer;

@@ -18,6 +18,12 @@ constexpr double step = 4;
 constexpr double air = 7; ///< between a name and a knot beside it
 /// Larger marks (a stain, a band of sapwood) have room for a name in them.
 constexpr double largestKept = 90;
+constexpr double thinnestKept = 20; ///< a band that is no higher would strike a name out
+
+/// Whether names go out of its way.
+bool isKeptFree(const QRectF& mark) {
+    return mark.width() <= largestKept || mark.height() <= thinnestKept;
+}
 
 /// An arrow with one barb: the way the planer wants it.
 void paintPlaning(QPainter& painter, QPointF at, int direction, const QColor& ink) {
@@ -55,12 +61,12 @@ PanelNames::PanelNames(QPainter& painter, const PanelPicture& picture, const QTr
 }
 
 void PanelNames::write() {
-    std::size_t number = 0;
-    for (const StavePicture& stave : m_picture.staves) {
-        writeStave(stave, ++number);
-    }
     for (const Knot& knot : m_knots) {
         writeKnot(knot);
+    }
+    std::size_t number = 0;
+    for (const StavePicture& stave : m_picture.staves) { // names have more room to make way
+        writeStave(stave, ++number);
     }
 }
 
@@ -68,7 +74,7 @@ bool PanelNames::isFree(const QRectF& box, const QRectF& butFor) const {
     const auto meets = [&box](const QRectF& other) { return box.intersects(other); };
     return std::none_of(m_texts.begin(), m_texts.end(), meets) &&
            std::none_of(m_knots.begin(), m_knots.end(), [&](const Knot& knot) {
-               return knot.box != butFor && knot.box.width() <= largestKept && meets(knot.box);
+               return knot.box != butFor && isKeptFree(knot.box) && meets(knot.box);
            });
 }
 
@@ -80,7 +86,7 @@ double PanelNames::hidden(const QRectF& box) const {
     };
     std::for_each(m_texts.begin(), m_texts.end(), add);
     for (const Knot& knot : m_knots) {
-        if (knot.box.width() <= largestKept) {
+        if (isKeptFree(knot.box)) {
             add(knot.box);
         }
     }
@@ -162,10 +168,11 @@ void PanelNames::writeStave(const StavePicture& stave, std::size_t number) {
     const double room = std::max(x + 60, area.center().x());
     const double at = text(placed(left, std::min(left, room), facts), facts).left();
     if (stave.planing != 0 && at - x > 2 * arrowLength) {
+        const double beside = named.center().y();
         const QRectF arrow =
-            freePlace(QRectF(x + 12, y - 7, arrowLength, 9).adjusted(-air, -3, air, 3),
+            freePlace(QRectF(x + 12, beside - 7, arrowLength, 9).adjusted(-air, -3, air, 3),
                       at - arrowLength - 12, 0);
-        paintPlaning(m_painter, QPointF(arrow.center().x(), y), stave.planing,
+        paintPlaning(m_painter, QPointF(arrow.center().x(), beside), stave.planing,
                      m_look.colours.woodInk);
         m_texts.push_back(arrow.adjusted(air, 3, -air, -3));
     }
@@ -180,11 +187,13 @@ void PanelNames::writeKnot(const Knot& knot) {
     const double high = metrics.height();
     const QRectF& box = knot.box;
     const QPointF middle = box.center();
-    const std::array<QPointF, 4> places = {QPointF(box.right() + 3, middle.y()),
-                                           QPointF(box.left() - 3 - wide, middle.y()),
-                                           QPointF(middle.x() - wide / 2, box.top() - high / 2),
-                                           QPointF(middle.x() - wide / 2, box.bottom() + high / 2)};
     for (const QRectF& within : {knot.stave, m_toPixels.mapRect(m_picture.whole)}) {
+        // Of a knot at the end of a stave the letter stands off its middle.
+        const double over = std::clamp(middle.x() - wide / 2, within.left(),
+                                       std::max(within.left(), within.right() - wide));
+        const std::array<QPointF, 4> places = {
+            QPointF(box.right() + 3, middle.y()), QPointF(box.left() - 3 - wide, middle.y()),
+            QPointF(over, box.top() - high / 2), QPointF(over, box.bottom() + high / 2)};
         for (const QPointF& place : places) {
             const QRectF room(place.x(), place.y() - high / 2, wide, high);
             if (within.contains(room) && isFree(room, box)) {
