@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <QLineEdit>
+#include <QPointer>
 #include <QPushButton>
 #include <QSettings>
 #include <QTest>
@@ -126,12 +127,14 @@ void PlannedWindow::type(ShopDialog* dialog, const QString& field, Length length
 
 void PlannedWindow::take(ShopDialog* dialog, const QString& why) {
     QVERIFY(dialog != nullptr);
+    const QPointer<ShopDialog> shown(dialog);
     if (!why.isEmpty()) {
         dialog->findChild<QLineEdit*>("why")->setText(why);
     }
     auto* button = dialog->findChild<QPushButton*>("takeButton");
     QTRY_VERIFY(button->isEnabled());
     QTest::mouseClick(button, Qt::LeftButton);
+    QTRY_VERIFY(!shown || !shown->isVisible()); // what it comes to is worked out beside the window
 }
 
 void PlannedWindow::expectAudited() {

@@ -32,6 +32,7 @@ class ShopTest : public PlannedWindow {
     void cleanup();
     void aCutLandsOff();
     void aCutBeyondItsWindowSaysWhatIsLost();
+    void fieldsStayWhereTheyAreWhileTyping();
     void aFreshEndIsTakenOff();
     void aKnotComesUpInAMilledBlank();
     void aKnotIsFoundOnABoard();
@@ -109,6 +110,35 @@ void ShopTest::aCutBeyondItsWindowSaysWhatIsLost() {
         }
     }
     QFAIL("no cut of the sample has anything to lose");
+}
+
+void ShopTest::fieldsStayWhereTheyAreWhileTyping() {
+    const hand::CutRef cut = hand::cutsOn(document(), firstBoard()).front();
+    const Length mark = *hand::markOf(document(), firstBoard(), cut);
+    shop().cutMade(firstBoard(), cut);
+    ShopDialog* shown = dialog();
+    QVERIFY(shown != nullptr);
+    auto* edit = shown->findChild<LengthEdit*>("where");
+    auto* why = shown->findChild<QLineEdit*>("why");
+    auto* outcome = shown->findChild<FractionLabel*>("outcome");
+    QTRY_VERIFY(!outcome->text().isEmpty());
+    const auto places = [&] {
+        return std::pair(edit->mapTo(shown, QPoint()), why->mapTo(shown, QPoint()));
+    };
+    const auto before = places();
+    int height = shown->height();
+    // Off the board, just off the mark, and so far off that something is lost.
+    for (const Length where : {Length::inches(9999), mark + Length::inches(1, 16),
+                               mark + Length::inches(20), Length::inches(9999)}) {
+        const QString was = outcome->text();
+        type(shown, "where", where);
+        QTRY_VERIFY(outcome->text() != was);
+        QCOMPARE(places(), before);
+        QVERIFY(shown->height() >= height);
+        QVERIFY(outcome->height() >= outcome->heightForWidth(outcome->width()));
+        height = shown->height();
+    }
+    shown->reject();
 }
 
 void ShopTest::aFreshEndIsTakenOff() {

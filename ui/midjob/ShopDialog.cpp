@@ -1,6 +1,7 @@
 #include "ui/midjob/ShopDialog.h"
 
 #include <algorithm>
+#include <utility>
 
 #include <QCheckBox>
 #include <QComboBox>
@@ -11,6 +12,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/LengthEdit.h"
 #include "ui/widgets/Words.h"
@@ -22,16 +24,19 @@ constexpr int waitMilliseconds = 200; // after the last key, before it is worked
 constexpr int wide = 460;
 } // namespace
 
-ShopDialog::ShopDialog(const QString& title, const LengthStyle& style, QWidget* parent)
+ShopDialog::ShopDialog(const QString& title, DocumentSession& session, QWidget* parent)
     : QDialog(parent)
-    , m_style(style)
+    , m_session(session)
     , m_column(new QVBoxLayout(this))
     , m_form(new QFormLayout)
     , m_why(new QLineEdit(this))
     , m_unlock(new QCheckBox(tr("Unlock it, and go on"), this))
     , m_outcome(new FractionLabel({}, this))
     , m_ways(new QVBoxLayout)
-    , m_take(nullptr) {
+    , m_asides(new QVBoxLayout)
+    , m_take(nullptr)
+    , m_workout(this)
+    , m_later(this) {
     setObjectName("shopDialog");
     setWindowTitle(title);
     setAttribute(Qt::WA_DeleteOnClose);
@@ -53,6 +58,7 @@ ShopDialog::ShopDialog(const QString& title, const LengthStyle& style, QWidget* 
     m_unlock->setObjectName("unlock");
     m_unlock->hide();
     m_column->addWidget(m_unlock);
+    m_column->addLayout(m_asides);
     connect(m_unlock, &QCheckBox::toggled, this, &ShopDialog::look);
     m_column->addStretch(1);
     auto* buttons = new QDialogButtonBox(this);
@@ -63,6 +69,10 @@ ShopDialog::ShopDialog(const QString& title, const LengthStyle& style, QWidget* 
     m_column->addWidget(buttons);
     connect(buttons, &QDialogButtonBox::accepted, this, &ShopDialog::take);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    connect(this, &QDialog::rejected, this, [this] {
+        m_isTaken = false;
+        m_workout.drop();
+    });
     m_wait.setSingleShot(true);
     connect(&m_wait, &QTimer::timeout, this, &ShopDialog::look);
 }
@@ -74,11 +84,26 @@ void ShopDialog::say(const QString& text) {
     m_column->insertWidget(m_column->indexOf(m_outcome) - 1, label);
 }
 
+void ShopDialog::sayLater(Later later) {
+    m_later.ask([this, later = std::move(later), document = m_session.document()] {
+        return [this, sentences = later(document)] {
+            for (const QString& sentence : sentences) {
+                auto* label = new FractionLabel(sentence, this);
+                label->setWrapped(true);
+                label->setQuiet(true);
+                m_asides->addWidget(label);
+            }
+            fit();
+        };
+    });
+}
+
 LengthEdit* ShopDialog::length(const QString& name, const QString& label, Length value) {
     auto* edit = new LengthEdit(this);
     edit->setObjectName(name);
     edit->field()->setAccessibleName(label);
-    edit->setStyleOfLength(m_style);
+    edit->setStyleOfLength(m_session.lengthStyle());
+    edit->keepReadingRoom();
     edit->setValue(value);
     m_form->addRow(label, edit);
     connect(edit, &LengthEdit::edited, this, &ShopDialog::changed);
@@ -129,16 +154,50 @@ void ShopDialog::begin(Make make, const QString& takeText) {
     }
 }
 
-void ShopDialog::changed() { m_wait.start(waitMilliseconds); }
+void ShopDialog::changed() {
+    m_isTaken = false; // something else than what was taken
+    m_wait.start(waitMilliseconds);
+}
 
 ShopDialog::Said ShopDialog::said() const {
     return {m_why->text().toStdString(), m_unlock->isChecked()};
 }
 
 void ShopDialog::look() {
-    const Result<Made> made = m_make(said());
+    m_wait.stop();
+    m_take->setEnabled(false);
+    Said unlocking = said();
+    unlocking.unlock = true;
+    const Work work = m_make(said());
+    const Work unlocked = m_make(unlocking);
+    m_workout.ask([this, work, unlocked, document = m_session.document(),
+                   revision = m_session.revision()]() -> Workout::Tell {
+        Answer answer{work(document)};
+        answer.isLocked = !answer.made && unlocked(document).ok();
+        return [this, answer = std::move(answer), revision] {
+            if (revision != m_session.revision()) {
+                look(); // the job is another one by now
+            } else {
+                show(answer);
+            }
+        };
+    });
+    if (m_workout.isWorking()) {
+        m_outcome->setSign(Sign::None);
+        m_outcome->setText(tr("Working out what it comes to…"));
+    }
+}
+
+void ShopDialog::show(const Answer& answer) {
+    const Result<Made>& made = answer.made;
+    if (std::exchange(m_isTaken, false) && made) {
+        const Made done = made.value(); // the answer goes with the dialog
+        accept();
+        emit taken(done.edit, done.sentence, done.remedies);
+        return;
+    }
     // Ticked it stays, so that it can be taken back.
-    m_unlock->setVisible(m_unlock->isChecked() || (!made && m_make({said().why, true}).ok()));
+    m_unlock->setVisible(m_unlock->isChecked() || answer.isLocked);
     m_take->setEnabled(made.ok());
     m_outcome->setSign(!made ? Sign::Cross : made.value().loses ? Sign::Triangle : Sign::None);
     m_outcome->setText(made ? made.value().sentence : words(describe(made.error())));
@@ -153,20 +212,19 @@ void ShopDialog::look() {
             m_ways->addWidget(label);
         }
     }
-    // It only grows: fields must not move under the hand that types.
+    fit();
+}
+
+/// It only grows: fields must not move under the hand that types.
+void ShopDialog::fit() {
     m_column->activate();
     const int needed = hasHeightForWidth() ? heightForWidth(width()) : sizeHint().height();
     resize(std::max(width(), minimumSizeHint().width()), std::max(height(), needed));
 }
 
 void ShopDialog::take() {
-    const Result<Made> made = m_make(said());
-    if (!made) {
-        look();
-        return;
-    }
-    emit taken(made.value().edit, made.value().sentence, made.value().remedies);
-    accept();
+    m_isTaken = true;
+    look();
 }
 
 } // namespace stavewright::ui

@@ -1,6 +1,6 @@
 #pragma once
 // A few fields about something that happened in the shop, and under them, while they are typed,
-// what it comes to. The job changes only when it is taken.
+// what it comes to, worked out beside the window. The job changes only when it is taken.
 
 #include <QDialog>
 #include <QTimer>
@@ -8,7 +8,7 @@
 #include <functional>
 
 #include "core/document/Edit.h"
-#include "core/units/LengthText.h"
+#include "ui/midjob/Workout.h"
 
 class QCheckBox;
 class QComboBox;
@@ -19,6 +19,7 @@ class QVBoxLayout;
 
 namespace stavewright::ui {
 
+class DocumentSession;
 class FractionLabel;
 class LengthEdit;
 
@@ -37,12 +38,17 @@ class ShopDialog : public QDialog {
         std::string why;
         bool unlock = false; ///< what is locked and in the way may be unlocked
     };
+    /// What it comes to on this job; runs on another thread, so it owns all else that it reads.
+    using Work = std::function<Result<Made>(const Document& document)>;
     /// Made from the fields as they stand; called again at every change of one of them.
-    using Make = std::function<Result<Made>(const Said& said)>;
+    using Make = std::function<Work(const Said& said)>;
+    /// Sentences about this job; runs on another thread as well.
+    using Later = std::function<QStringList(const Document& document)>;
 
-    ShopDialog(const QString& title, const LengthStyle& style, QWidget* parent);
+    ShopDialog(const QString& title, DocumentSession& session, QWidget* parent);
 
     void say(const QString& text); ///< a sentence over the fields
+    void sayLater(Later later);    ///< under what it comes to, as soon as they are known
     LengthEdit* length(const QString& name, const QString& label, Length value);
     QComboBox* choice(const QString& name, const QString& label, const QStringList& texts);
     QCheckBox* tick(const QString& name, const QString& text);
@@ -54,21 +60,31 @@ class ShopDialog : public QDialog {
     void taken(const stavewright::Edit& edit, const QString& sentence, const QStringList& remedies);
 
   private:
+    struct Answer {
+        Result<Made> made;
+        bool isLocked = false; ///< a lock is all that is in the way
+    };
     void changed();
     void look();
+    void show(const Answer& answer);
+    void fit();
     [[nodiscard]] Said said() const;
     void take();
 
-    LengthStyle m_style;
+    DocumentSession& m_session;
     QVBoxLayout* m_column;
     QFormLayout* m_form;
     QLineEdit* m_why;
     QCheckBox* m_unlock; ///< shown where a lock is all that is in the way
     FractionLabel* m_outcome;
     QVBoxLayout* m_ways;
+    QVBoxLayout* m_asides; ///< what was said later
     QPushButton* m_take;
     QTimer m_wait;
     Make m_make;
+    Workout m_workout;
+    Workout m_later;
+    bool m_isTaken = false; ///< waits only for what it comes to
 };
 
 } // namespace stavewright::ui

@@ -45,6 +45,65 @@ Result<ShopDialog::Made> made(Result<ShopEvent> event) {
                             loses};
 }
 
+Result<ShopDialog::Made> cutMoved(const Document& now, BoardId board, const hand::CutRef& cut,
+                                  Length where, std::size_t failuresBefore) {
+    const Result<Edit> edit = hand::moveCut(now, board, cut, where);
+    if (!edit) {
+        return edit.error();
+    }
+    Document tried = now;
+    if (const Result<Edit> done = apply(tried, edit.value()); !done) {
+        return done.error();
+    }
+    const AuditReport report = audit(tried);
+    if (report.failures() > failuresBefore) {
+        return Error{ErrorCode::BadInput, report.findings.front().sentence, {}};
+    }
+    return ShopDialog::Made{
+        edit.value(), ShopEvents::tr("Everything still comes out of it."), {}, false};
+}
+
+Result<ShopDialog::Made> ruleKept(const Document& now, const BoardRule& rule) {
+    Document tried = now;
+    tried.boardRules.push_back(rule);
+    if (const Status sound = validate(tried); !sound) {
+        return sound.error();
+    }
+    const AuditReport report = audit(tried);
+    const auto against =
+        std::count_if(report.findings.begin(), report.findings.end(), [](const Finding& finding) {
+            return finding.kind == FindingKind::AgainstBoardRule;
+        });
+    return ShopDialog::Made{
+        Edit{ReplaceBoardRules{tried.boardRules}},
+        against == 0
+            ? ShopEvents::tr("The plan keeps to that already.")
+            : ShopEvents::tr("%1 blanks of the plan lie against it; plan again, or move them.")
+                  .arg(against),
+        {},
+        false};
+}
+
+/// A mark as it is typed.
+struct FoundMark {
+    DefectKind kind = {};
+    midjob::OnBlank where; ///< or, in the same words, on the board
+    bool isThrough = false;
+};
+
+Result<Defect> markedOnBoard(const Document& now, BoardId board, const FoundMark& mark) {
+    if (mark.where.length <= Length() || mark.where.width <= Length()) {
+        return Error{ErrorCode::BadInput, "The mark needs a length and a width above nothing.", {}};
+    }
+    Defect defect;
+    defect.kind = mark.kind;
+    defect.through = mark.isThrough;
+    (mark.where.face == BoardFace::A ? defect.onA : defect.onB) =
+        markAt(findBoard(now, board)->outline, mark.kind,
+               {mark.where.along, mark.where.across, mark.where.length, mark.where.width});
+    return defect;
+}
+
 QStringList kindNames() {
     QStringList names;
     for (const DefectKind kind : allDefectKinds) {
@@ -61,7 +120,7 @@ ShopEvents::ShopEvents(DocumentSession& session, QWidget* window)
     , m_window(window) {}
 
 ShopDialog* ShopEvents::dialog(const QString& title, const QString& step) {
-    auto* shown = new ShopDialog(title, m_session.lengthStyle(), m_window);
+    auto* shown = new ShopDialog(title, m_session, m_window);
     connect(shown, &ShopDialog::taken, this,
             [this, step](const Edit& edit, const QString& sentence, const QStringList& remedies) {
                 take(step, edit, sentence, remedies);
@@ -127,9 +186,13 @@ void ShopEvents::cutMade(BoardId id, const hand::CutRef& cut) {
                                  words(hand::sentenceOf(document, *window)))
                       : tr("Mark %1. The plan has other troubles here, so no limits are known.")
                             .arg(readingText(*mark, m_session.lengthStyle())));
-    for (const std::string& standby : midjob::standbysFor(document, id, window)) {
-        shown->say(words(standby));
-    }
+    shown->sayLater([id, window](const Document& now) {
+        QStringList sentences;
+        for (const std::string& standby : midjob::standbysFor(now, id, window)) {
+            sentences << words(standby);
+        }
+        return sentences;
+    });
     LengthEdit* where = shown->length(
         "where",
         cut.kind() == hand::CutKind::Rip      ? tr("Made at, from the straightened edge")
@@ -145,11 +208,13 @@ void ShopEvents::cutMade(BoardId id, const hand::CutRef& cut) {
                                 tr("still to be made")});
     }
     shown->begin(
-        [this, id, cut, where, before](const ShopDialog::Said& said) {
+        [id, cut, where, before](const ShopDialog::Said& said) -> ShopDialog::Work {
             const bool isStill = before != nullptr && before->currentIndex() == 1;
-            return made(midjob::cutMade(m_session.document(), id, cut, where->value(), noteOf(said),
-                                        isStill ? midjob::Earlier::StillToMake
-                                                : midjob::Earlier::MadeOnTheirMarks));
+            return [id, cut, at = where->value(), note = noteOf(said),
+                    earlier = isStill ? midjob::Earlier::StillToMake
+                                      : midjob::Earlier::MadeOnTheirMarks](const Document& now) {
+                return made(midjob::cutMade(now, id, cut, at, note, earlier));
+            };
         },
         tr("It is made"));
 }
@@ -171,22 +236,9 @@ void ShopEvents::moveCut(BoardId id, const hand::CutRef& cut) {
     LengthEdit* where = shown->length(
         "where", cut.strip ? tr("From the straightened edge") : tr("On the tape"), *mark);
     shown->begin(
-        [this, id, cut, where](const ShopDialog::Said&) -> Result<ShopDialog::Made> {
-            const Document& now = m_session.document();
-            const Result<Edit> edit = hand::moveCut(now, id, cut, where->value());
-            if (!edit) {
-                return edit.error();
-            }
-            Document tried = now;
-            if (const Result<Edit> done = apply(tried, edit.value()); !done) {
-                return done.error();
-            }
-            const AuditReport report = audit(tried);
-            if (report.failures() > m_session.auditReport().failures()) {
-                return Error{ErrorCode::BadInput, report.findings.front().sentence, {}};
-            }
-            return ShopDialog::Made{
-                edit.value(), tr("Everything still comes out of it."), {}, false};
+        [this, id, cut, where](const ShopDialog::Said&) -> ShopDialog::Work {
+            return [id, cut, at = where->value(), failures = m_session.auditReport().failures()](
+                       const Document& now) { return cutMoved(now, id, cut, at, failures); };
         },
         tr("Move it"));
 }
@@ -210,35 +262,17 @@ void ShopEvents::keepBoard(BoardId id) {
     LengthEdit* from = shown->length("from", tr("From, on the tape"), Length());
     LengthEdit* to = shown->length("to", tr("To"), lengthOf(*on));
     shown->begin(
-        [this, id, kind, part, from, to](const ShopDialog::Said&) -> Result<ShopDialog::Made> {
-            const Document& now = m_session.document();
-            const Board& wood = *findBoard(now, id);
+        [this, id, kind, part, from, to](const ShopDialog::Said&) -> ShopDialog::Work {
+            const Document& asIs = m_session.document();
             BoardRule rule;
             rule.kind =
                 kind->currentIndex() == 0 ? BoardRule::Kind::KeptFor : BoardRule::Kind::KeptOff;
             rule.board = id;
-            rule.part = now.parts[static_cast<std::size_t>(part->currentIndex())].id;
-            if (from->value() > Length() || to->value() < lengthOf(wood)) {
+            rule.part = asIs.parts[static_cast<std::size_t>(part->currentIndex())].id;
+            if (from->value() > Length() || to->value() < lengthOf(*findBoard(asIs, id))) {
                 rule.along = Stretch{from->value(), to->value()};
             }
-            Document tried = now;
-            tried.boardRules.push_back(rule);
-            if (const Status sound = validate(tried); !sound) {
-                return sound.error();
-            }
-            const Edit edit{ReplaceBoardRules{tried.boardRules}};
-            const AuditReport report = audit(tried);
-            std::size_t against = 0;
-            for (const Finding& finding : report.findings) {
-                against += finding.kind == FindingKind::AgainstBoardRule ? 1 : 0;
-            }
-            return ShopDialog::Made{
-                edit,
-                against == 0 ? tr("The plan keeps to that already.")
-                             : tr("%1 blanks of the plan lie against it; plan again, or move them.")
-                                   .arg(against),
-                {},
-                false};
+            return [rule](const Document& now) { return ruleKept(now, rule); };
         },
         tr("Keep to it"));
 }
@@ -265,8 +299,10 @@ void ShopEvents::allCutsMade() {
     ShopDialog* shown = dialog(title, title);
     shown->say(tr("Each on its mark. Where one landed off, mark that one by itself first."));
     shown->begin(
-        [this, id = on->id](const ShopDialog::Said& said) {
-            return made(midjob::allCutsMade(m_session.document(), id, noteOf(said)));
+        [id = on->id](const ShopDialog::Said& said) -> ShopDialog::Work {
+            return [id, note = noteOf(said)](const Document& now) {
+                return made(midjob::allCutsMade(now, id, note));
+            };
         },
         tr("They are made"));
 }
@@ -285,11 +321,11 @@ void ShopEvents::freshEnd() {
         where->setValue(at == 0 ? Length::inches(1) : length - Length::inches(1));
     });
     shown->begin(
-        [this, id = on->id, end, where](const ShopDialog::Said& said) {
-            return made(
-                midjob::freshEnd(m_session.document(), id,
-                                 end->currentIndex() == 0 ? hand::End::Low : hand::End::High,
-                                 where->value(), noteOf(said)));
+        [id = on->id, end, where](const ShopDialog::Said& said) -> ShopDialog::Work {
+            return [id, which = end->currentIndex() == 0 ? hand::End::Low : hand::End::High,
+                    at = where->value(), note = noteOf(said)](const Document& now) {
+                return made(midjob::freshEnd(now, id, which, at, note));
+            };
         },
         tr("It is off"));
 }
@@ -319,34 +355,21 @@ void ShopEvents::knotFound() {
     LengthEdit* width = shown->length("width", tr("Wide"), half);
     QCheckBox* through = shown->tick("through", tr("goes through to the other face"));
     shown->begin(
-        [this, id = on->id, blank = place ? blank : std::nullopt, kind, face, along, across, length,
-         width, through](const ShopDialog::Said& said) -> Result<ShopDialog::Made> {
-            const Document& now = m_session.document();
-            const auto which = allDefectKinds[static_cast<std::size_t>(kind->currentIndex())];
-            const BoardFace side = face->currentIndex() == 0 ? BoardFace::A : BoardFace::B;
-            Defect defect;
-            if (blank) {
-                Result<Defect> marked = midjob::markedOnBlank(
-                    now, *blank, which,
-                    {along->value(), across->value(), length->value(), width->value(), side},
-                    through->isChecked());
-                if (!marked) {
-                    return marked.error();
-                }
-                defect = std::move(marked).value();
-            } else {
-                if (length->value() <= Length() || width->value() <= Length()) {
-                    return Error{ErrorCode::BadInput,
-                                 "The mark needs a length and a width above nothing.",
-                                 {}};
-                }
-                defect.kind = which;
-                defect.through = through->isChecked();
-                (side == BoardFace::A ? defect.onA : defect.onB) =
-                    markAt(findBoard(now, id)->outline, which,
-                           {along->value(), across->value(), length->value(), width->value()});
-            }
-            return made(midjob::defectFound(now, id, std::move(defect), noteOf(said)));
+        [id = on->id, blank = place ? blank : std::nullopt, kind, face, along, across, length,
+         width, through](const ShopDialog::Said& said) -> ShopDialog::Work {
+            FoundMark mark;
+            mark.kind = allDefectKinds[static_cast<std::size_t>(kind->currentIndex())];
+            mark.isThrough = through->isChecked();
+            mark.where = {along->value(), across->value(), length->value(), width->value(),
+                          face->currentIndex() == 0 ? BoardFace::A : BoardFace::B};
+            return [id, blank, mark, note = noteOf(said)](const Document& now) {
+                const Result<Defect> defect =
+                    blank
+                        ? midjob::markedOnBlank(now, *blank, mark.kind, mark.where, mark.isThrough)
+                        : markedOnBoard(now, id, mark);
+                return defect ? made(midjob::defectFound(now, id, defect.value(), note))
+                              : Result<ShopDialog::Made>(defect.error());
+            };
         },
         tr("It is there"));
 }
@@ -365,8 +388,10 @@ void ShopEvents::spoiled() {
             .arg(words(labelOf(document, hand::blankAt(*document.plan, *place).purpose)));
     ShopDialog* shown = dialog(title, title);
     shown->begin(
-        [this, id = *blank](const ShopDialog::Said& said) {
-            return made(midjob::spoiled(m_session.document(), id, noteOf(said)));
+        [id = *blank](const ShopDialog::Said& said) -> ShopDialog::Work {
+            return [id, note = noteOf(said)](const Document& now) {
+                return made(midjob::spoiled(now, id, note));
+            };
         },
         tr("It is gone"));
 }
@@ -377,17 +402,19 @@ void ShopEvents::sizeMeasured(BlankId blank) {
     if (!place) {
         return;
     }
-    const Blank& now = hand::blankAt(*document.plan, *place);
-    const Rect wood = now.actual.value_or(now.rect);
-    const QString title = tr("%1 measured").arg(words(labelOf(document, now.purpose)));
+    const Blank& asIs = hand::blankAt(*document.plan, *place);
+    const Rect wood = asIs.actual.value_or(asIs.rect);
+    const QString title = tr("%1 measured").arg(words(labelOf(document, asIs.purpose)));
     ShopDialog* shown = dialog(title, title);
     shown->say(tr("As it lies on the bench, cut off its strip."));
     LengthEdit* length = shown->length("length", tr("Long"), wood.length());
     LengthEdit* width = shown->length("width", tr("Wide"), wood.width());
     shown->begin(
-        [this, blank, length, width](const ShopDialog::Said& said) {
-            return made(midjob::sizeMeasured(m_session.document(), blank, length->value(),
-                                             width->value(), noteOf(said)));
+        [blank, length, width](const ShopDialog::Said& said) -> ShopDialog::Work {
+            return [blank, is = std::pair(length->value(), width->value()),
+                    note = noteOf(said)](const Document& now) {
+                return made(midjob::sizeMeasured(now, blank, is.first, is.second, note));
+            };
         },
         tr("So it is"));
 }
@@ -400,8 +427,10 @@ void ShopEvents::boardRejected() {
     const QString title = tr("Board %1 is rejected").arg(words(on->mark));
     ShopDialog* shown = dialog(title, title);
     shown->begin(
-        [this, id = on->id](const ShopDialog::Said& said) {
-            return made(midjob::boardRejected(m_session.document(), id, noteOf(said)));
+        [id = on->id](const ShopDialog::Said& said) -> ShopDialog::Work {
+            return [id, note = noteOf(said)](const Document& now) {
+                return made(midjob::boardRejected(now, id, note));
+            };
         },
         tr("Reject it"));
 }
@@ -428,14 +457,15 @@ void ShopEvents::warpMeasured() {
     LengthEdit* cup = shown->length("cup", tr("Cup"), place ? Length() : on->warp.cup);
     LengthEdit* twist = shown->length("twist", tr("Twist"), place ? Length() : on->warp.twist);
     shown->begin(
-        [this, id = on->id, along, width = widthOf(*on), bow, cup,
-         twist](const ShopDialog::Said& said) {
+        [id = on->id, along, width = widthOf(*on), bow, cup,
+         twist](const ShopDialog::Said& said) -> ShopDialog::Work {
             Warp measured;
             measured.bow = bow->value();
             measured.cup = cup->value();
             measured.twist = twist->value();
-            return made(midjob::warpMeasured(m_session.document(), id, along, width, measured,
-                                             noteOf(said)));
+            return [id, along, width, measured, note = noteOf(said)](const Document& now) {
+                return made(midjob::warpMeasured(now, id, along, width, measured, note));
+            };
         },
         tr("So it is"));
 }

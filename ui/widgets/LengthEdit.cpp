@@ -65,6 +65,12 @@ void LengthEdit::setRange(std::optional<Length> least, std::optional<Length> mos
     m_most = most;
 }
 
+void LengthEdit::keepReadingRoom() {
+    QSizePolicy policy = m_reading->sizePolicy();
+    policy.setRetainSizeWhenHidden(true);
+    m_reading->setSizePolicy(policy);
+}
+
 void LengthEdit::showValue() { m_field->setText(words(formatLength(m_value, m_style))); }
 
 void LengthEdit::readText() {

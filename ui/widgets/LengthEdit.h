@@ -27,6 +27,9 @@ class LengthEdit : public QWidget {
     void setValue(Length value);
     void setStyleOfLength(const LengthStyle& style);
     /// Smallest and largest allowed; named in the words when a typed value is outside.
+    /// Room for the line that reads back what is typed, also while there is nothing to read: what
+    /// stands below does not move when it comes and goes.
+    void keepReadingRoom();
     void setRange(std::optional<Length> least, std::optional<Length> most);
     [[nodiscard]] QLineEdit* field() { return m_field; }
 
