@@ -64,6 +64,7 @@ class GlueUpTest : public QObject {
     void photographsOfTheBoardsAreShownWhereTheWoodLies();
     void photographsArePrintedAsTheWoodLies();
     void stavesAreExchangedWithThePanelThatMatches();
+    void thePanelThatWasChosenStaysInView();
     void pliesAreTurnedExchangedAndPaired();
     void aWholeArrangementByKeysAlone();
     void whoeverHearsItIsToldWhatIsWhat();
@@ -537,11 +538,13 @@ void GlueUpTest::stavesAreExchangedWithThePanelThatMatches() {
     emit matches->activated(1);
     press(Qt::Key_End);
     const BlankId mine = place().shown()->staveAt(1).blank;
+    const PanelName name = place().shown()->name;
     press(Qt::Key_X);
     auto* menu = place().findChild<QMenu*>("glueUpExchange");
     QVERIFY(menu != nullptr && menu->isVisible());
     QTest::keyClick(menu, Qt::Key_Down);
     QTest::keyClick(menu, Qt::Key_Return);
+    QVERIFY(place().shown()->name == name); // the stave that was picked has gone to the other panel
     QVERIFY(place().shown()->staveAt(1).blank != mine);
     QVERIFY(place().banner().sentence().contains("Chalk"));
     press(Qt::Key_B); // before: with the stave that left
@@ -553,6 +556,25 @@ void GlueUpTest::stavesAreExchangedWithThePanelThatMatches() {
         m_window->action(CommandId::Undo)->trigger();
     }
     QVERIFY(job() == before);
+}
+
+/// A stave was picked, then another panel chosen from the list: what is done there stays there.
+void GlueUpTest::thePanelThatWasChosenStaysInView() {
+    m_window->session().adopt(hand_panel::twoTops(), {});
+    press(Qt::Key_Home);
+    const PanelName first = place().shown()->name;
+    place().findChild<QListWidget*>("glueUpPanels")->setCurrentRow(1);
+    const PanelName second = place().shown()->name;
+    QVERIFY(first != second);
+    auto* rings = place().findChild<QComboBox*>("glueUpRings");
+    rings->setCurrentIndex(1);
+    emit rings->activated(1);
+    QVERIFY(place().shown()->name == second);
+    m_window->action(CommandId::Undo)->trigger();
+    QVERIFY(place().shown()->name == second);
+    m_window->action(CommandId::PlaceLayout)->trigger();
+    m_window->action(CommandId::PlaceGlueUp)->trigger();
+    QVERIFY(place().shown()->name == second);
 }
 
 void GlueUpTest::pliesAreTurnedExchangedAndPaired() {

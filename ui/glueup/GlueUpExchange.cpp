@@ -63,6 +63,7 @@ void GlueUpView::exchangeStave(std::size_t place) {
             m_showsBefore = false;
             if (change(step, edit)) {
                 m_canvas->setSelected(place);
+                selectStave(place); // the one that came
                 m_banner->showMessage(Sign::Tick,
                                       tr("The two changed panels; where they are cut from stays. "
                                          "Chalk them anew if they are cut already."));

@@ -116,13 +116,17 @@ GlueUpView::GlueUpView(DocumentSession& session, QWidget* parent)
         const auto index = static_cast<std::size_t>(row);
         stopBlinking();
         m_showsBefore = false;
+        Selection selection; // a stave of the panel before would draw the view back to it
         if (index < m_panels.size()) {
             m_block.reset();
+            selection.part = m_panels[index].name.part;
             choose(m_panels[index].name);
         } else {
             m_block = index - m_panels.size();
+            selection.part = m_blocks[*m_block].part;
             showPanel();
         }
+        m_session.select(selection);
     });
 }
 
@@ -153,9 +157,8 @@ void GlueUpView::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     if (m_stale) {
         rebuild();
-    } else {
-        pickFromSelection(); // something else may have been picked in another place
     }
+    pickFromSelection(); // something else may have been picked in another place
 }
 
 void GlueUpView::markStale() {
@@ -189,8 +192,10 @@ void GlueUpView::rebuild() {
     }
     m_stack->setCurrentIndex(m_panels.empty() && m_blocks.empty() ? 1 : 0);
     fillList();
-    pickFromSelection();
     showPanel();
+    if (holdsSelection()) { // else it has gone to another panel; what is looked at stays
+        pickFromSelection();
+    }
 }
 
 void GlueUpView::fillList() {
@@ -280,6 +285,17 @@ void GlueUpView::choose(const PanelName& name) {
     m_showsBefore = false;
     m_canvas->setSelected(std::nullopt);
     showPanel();
+}
+
+bool GlueUpView::holdsSelection() const {
+    const std::optional<BlankId> blank = m_session.selection().blank;
+    const auto isIt = [&blank](const auto& piece) { return blank == piece.blank; };
+    if (m_block) {
+        const auto& plies = m_blocks[*m_block].plies;
+        return std::any_of(plies.begin(), plies.end(), isIt);
+    }
+    const panels::Panel* panel = shown();
+    return panel != nullptr && std::any_of(panel->staves.begin(), panel->staves.end(), isIt);
 }
 
 void GlueUpView::pickFromSelection() {

@@ -78,6 +78,7 @@ class GlueUpView : public QWidget {
     void layOut(bool shown); ///< the photograph of the staves in place of the panel
     void pictureFacts(const panels::Panel& panel, std::size_t place);
     void choose(const PanelName& name);
+    [[nodiscard]] bool holdsSelection() const; ///< the picked blank is of what is shown
     void pickFromSelection();
 
     bool change(const QString& step, const Result<Edit>& edit);

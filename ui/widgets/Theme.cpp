@@ -47,8 +47,8 @@ QPalette paletteOf(const Colours& c) {
     return palette;
 }
 
-/// Fusion's lines between cells vanish on dark grounds: a cell that is to be typed into needs an
-/// edge.
+/// Fusion's lines between cells and round the boxes that are ticked vanish on dark grounds: what is
+/// to be typed into or ticked needs an edge.
 class GridStyle : public QProxyStyle {
   public:
     GridStyle()
@@ -60,6 +60,20 @@ class GridStyle : public QProxyStyle {
             return static_cast<int>(coloursOf(palette).hairline.rgb());
         }
         return QProxyStyle::styleHint(hint, option, widget, result);
+    }
+    void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
+                       const QWidget* widget) const override {
+        QProxyStyle::drawPrimitive(element, option, painter, widget);
+        const bool isBox = element == PE_IndicatorCheckBox || element == PE_IndicatorRadioButton;
+        if (isBox && option != nullptr && coloursOf(option->palette).dark) {
+            painter->save();
+            painter->setRenderHint(QPainter::Antialiasing, element == PE_IndicatorRadioButton);
+            painter->setPen(option->palette.color(QPalette::PlaceholderText));
+            painter->setBrush(Qt::NoBrush);
+            const QRectF edge = QRectF(option->rect).adjusted(0.5, 0.5, -0.5, -0.5);
+            element == PE_IndicatorCheckBox ? painter->drawRect(edge) : painter->drawEllipse(edge);
+            painter->restore();
+        }
     }
 };
 
