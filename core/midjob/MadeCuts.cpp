@@ -7,6 +7,7 @@
 #include "core/midjob/Marking.h"
 #include "core/midjob/Settle.h"
 #include "core/midjob/Words.h"
+#include "core/planning/Kept.h"
 
 namespace stavewright::midjob {
 
@@ -103,6 +104,23 @@ void freeBefore(Section& section, const Section& before, const hand::CutRef& cut
             blank.lowEndCut = blank.lowEndCut || isFreed || (cut.high && blank.id == *cut.blank);
         }
     }
+}
+
+/// What the saw took in a second crosscut at `where`, in the section's frame.
+Rect kerfOf(const Shop& shop, const Section& section, const Strip& strip, const hand::CutRef& cut,
+            Length where) {
+    const Length kerf = shop.machines.stripCrosscut.kerf;
+    const Length u = where + hand::alongStrip(section, strip).from;
+    return cut.high ? Rect{u, strip.across.from, u + kerf, strip.across.to}
+                    : Rect{u - kerf, strip.across.from, u, strip.across.to};
+}
+
+/// A blank ends at it, and so holds it.
+bool isHeld(const Strip& strip, const Rect& kerf) {
+    return std::any_of(strip.blanks.begin(), strip.blanks.end(), [&](const Blank& blank) {
+        const Rect& wood = planning::woodOf(blank);
+        return (blank.lowEndCut && wood.x0 == kerf.x1) || (blank.highEndCut && wood.x1 == kerf.x0);
+    });
 }
 
 /// A crosscut: the section on its datum side is cut, the one beyond it only where it has changed.
@@ -211,6 +229,15 @@ Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand:
     case hand::CutKind::Second:
         if (earlier == Earlier::MadeOnTheirMarks) {
             freeBefore(*found, sectionBefore, cut);
+        }
+        for (const Strip& strip : found->strips) {
+            const Rect kerf = kerfOf(document.shop, *found, strip, cut, where);
+            if (strip.id == *cut.strip && !isHeld(strip, kerf)) {
+                // No blank is left beside it that would say where the saw went.
+                markGone(happened.after, boardId, toOuter(found->frame, kerf),
+                         "The strip is cut through here.");
+                happened.replaced = {boardId};
+            }
         }
         break;
     }

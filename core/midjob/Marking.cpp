@@ -1,6 +1,7 @@
 #include "core/midjob/Marking.h"
 
 #include <algorithm>
+#include <set>
 
 namespace stavewright::midjob {
 
@@ -25,6 +26,40 @@ void addWaste(Document& after, BoardLayout& layout, Stretch along) {
     std::stable_sort(
         layout.sections.begin(), layout.sections.end(),
         [](const Section& a, const Section& b) { return a.along.from < b.along.from; });
+}
+
+std::string freeMark(const Board& board, const std::string& letter) {
+    std::set<std::string> taken;
+    for (const Defect& defect : board.defects) {
+        taken.insert(defect.mark);
+    }
+    int number = 1;
+    while (taken.contains(letter + std::to_string(number))) {
+        ++number;
+    }
+    return letter + std::to_string(number);
+}
+
+FaceMark heldOn(const Board& board, Polygon outline) {
+    const Rect box = boundingBox(board.outline);
+    for (Point& corner : outline) {
+        corner.x = std::clamp(corner.x, box.x0, box.x1);
+        corner.y = std::clamp(corner.y, box.y0, box.y1);
+    }
+    return {std::move(outline), std::nullopt};
+}
+
+void markGone(Document& after, BoardId id, Polygon wood, const std::string& note) {
+    Board& board = *std::find_if(after.boards.begin(), after.boards.end(),
+                                 [id](const Board& each) { return each.id == id; });
+    Defect gone;
+    gone.id = after.takeId<DefectId>();
+    gone.mark = freeMark(board, "D");
+    gone.kind = DefectKind::Split;
+    gone.through = true;
+    gone.onA = heldOn(board, std::move(wood));
+    gone.note = note;
+    board.defects.push_back(std::move(gone));
 }
 
 void cutBefore(BoardLayout& layout, Length reading) {

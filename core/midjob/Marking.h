@@ -13,4 +13,15 @@ void addWaste(Document& after, BoardLayout& layout, Stretch along);
 /// Everything before the reading is off the board too.
 void cutBefore(BoardLayout& layout, Length reading);
 
+/// A chalk mark that the board does not have yet: the letter and a number.
+[[nodiscard]] std::string freeMark(const Board& board, const std::string& letter);
+
+/// The polygon held inside the board's outline, where a mark on a rounded frame leans out of it by
+/// a hair.
+[[nodiscard]] FaceMark heldOn(const Board& board, Polygon outline);
+
+/// No part may come from that wood again. It is a split through the board, which no rule that a
+/// shop would set lets in.
+void markGone(Document& after, BoardId id, Polygon wood, const std::string& note);
+
 } // namespace stavewright::midjob

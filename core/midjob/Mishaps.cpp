@@ -7,6 +7,7 @@
 #include "core/geometry/PolygonOps.h"
 #include "core/hand/PlanTree.h"
 #include "core/lumber/MarkPlace.h"
+#include "core/midjob/Marking.h"
 #include "core/midjob/Settle.h"
 #include "core/midjob/Words.h"
 #include "core/planning/Kept.h"
@@ -21,30 +22,7 @@ Board* boardIn(Document& document, BoardId id) {
     return found == document.boards.end() ? nullptr : &*found;
 }
 
-std::string freeMark(const Board& board, const std::string& letter) {
-    std::set<std::string> taken;
-    for (const Defect& defect : board.defects) {
-        taken.insert(defect.mark);
-    }
-    int number = 1;
-    while (taken.contains(letter + std::to_string(number))) {
-        ++number;
-    }
-    return letter + std::to_string(number);
-}
-
-Error noPlan() { return refused("The job has no plan yet; put the change in under Lumber."); }
-
-/// The polygon held inside the board's outline, where a mark on a rounded frame leans out of it by
-/// a hair.
-FaceMark heldOn(const Board& board, Polygon outline) {
-    const Rect box = boundingBox(board.outline);
-    for (Point& corner : outline) {
-        corner.x = std::clamp(corner.x, box.x0, box.x1);
-        corner.y = std::clamp(corner.y, box.y0, box.y1);
-    }
-    return {std::move(outline), std::nullopt};
-}
+Error noPlanYet() { return refused("The job has no plan yet; put the change in under Lumber."); }
 
 /// A gap over part of the board as it would be over all of it.
 Length carried(Length gap, Length whole, Length part, Length wholeToo, Length partToo) {
@@ -111,7 +89,7 @@ Result<Defect> markedOnBlank(const Document& document, BlankId id, DefectKind ki
 Result<ShopEvent> defectFound(const Document& document, BoardId id, Defect defect,
                               const Note& note) {
     if (!document.plan) {
-        return noPlan();
+        return noPlanYet();
     }
     Happened happened{document, {id}, {id}, {}, {}};
     Board* board = boardIn(happened.after, id);
@@ -133,7 +111,7 @@ Result<ShopEvent> defectFound(const Document& document, BoardId id, Defect defec
 
 Result<ShopEvent> spoiled(const Document& document, BlankId id, const Note& note) {
     if (!document.plan) {
-        return noPlan();
+        return noPlanYet();
     }
     const std::optional<hand::TreePlace> place = hand::placeOf(*document.plan, id);
     if (!place) {
@@ -145,15 +123,8 @@ Result<ShopEvent> spoiled(const Document& document, BlankId id, const Note& note
     Happened happened{document, {boardId}, {boardId}, {id}, {}};
     Board& board = *boardIn(happened.after, boardId);
     const std::string label = labelOf(document, blank.purpose);
-    // No part may come from that wood again: a split is let in by no rule that a shop would set.
-    Defect gone;
-    gone.id = happened.after.takeId<DefectId>();
-    gone.mark = freeMark(board, "D");
-    gone.kind = DefectKind::Split;
-    gone.through = true;
-    gone.onA = heldOn(board, toOuter(section.frame, planning::woodOf(blank)));
-    gone.note = label + " was spoiled; its wood is gone.";
-    board.defects.push_back(std::move(gone));
+    markGone(happened.after, boardId, toOuter(section.frame, planning::woodOf(blank)),
+             label + " was spoiled; its wood is gone.");
     BoardLayout& layout = happened.after.plan->boards[place->board];
     Section& cut = layout.sections[place->section];
     cut.state = std::max(cut.state, CutState::Cut); // it was cut, or it could not be spoiled
@@ -169,7 +140,7 @@ Result<ShopEvent> spoiled(const Document& document, BlankId id, const Note& note
 
 Result<ShopEvent> boardRejected(const Document& document, BoardId id, const Note& note) {
     if (!document.plan) {
-        return noPlan();
+        return noPlanYet();
     }
     Happened happened{document, {id}, {id}, {}, {}};
     Board* board = boardIn(happened.after, id);
@@ -207,7 +178,7 @@ Result<ShopEvent> boardRejected(const Document& document, BoardId id, const Note
 Result<ShopEvent> warpMeasured(const Document& document, BoardId id, Stretch along, Length width,
                                const Warp& measured, const Note& note) {
     if (!document.plan) {
-        return noPlan();
+        return noPlanYet();
     }
     Happened happened{document, {id}, {id}, {}, {}};
     Board* board = boardIn(happened.after, id);

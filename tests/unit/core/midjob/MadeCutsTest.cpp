@@ -246,6 +246,45 @@ TEST(MadeCuts, WhereTheBlankAtASecondCrosscutIsLostNothingIsLaidOverTheSawCut) {
         << "laid over the saw cut";
 }
 
+TEST(MadeCuts, WhereASecondCrosscutLeavesNoBlankInItsStripNothingIsLaidOverIt) {
+    // The bar in the middle of 36 in; cut through at 17 in neither piece holds its 22.
+    Document job = small_job::oneBar();
+    job.boards = {small_job::board(job, "1", Quarter{4}, in(1))};
+    Section section;
+    section.id = job.takeId<SectionId>();
+    section.along = {in(10), in(46)};
+    section.frame.origin = {in(10), in(0)};
+    Strip strip;
+    strip.id = job.takeId<StripId>();
+    strip.across = {in(1), in(15, 4)};
+    Blank blank;
+    blank.id = job.takeId<BlankId>();
+    blank.purpose = {job.parts[0].id, 1, 0, 0};
+    blank.rect = {in(6), in(1), in(30), in(15, 4)};
+    strip.blanks = {blank};
+    section.strips = {strip};
+    job.plan = Plan{};
+    job.plan->boards = {{job.boards[0].id, {section}}};
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    ASSERT_NO_FATAL_FAILURE(expectAudited(job));
+    const hand::CutRef low{section.id, strip.id, false, blank.id};
+    const Result<ShopEvent> event = cutMade(job, job.boards[0].id, low, in(17), note);
+    ASSERT_NO_FATAL_FAILURE(take(job, event));
+    EXPECT_EQ(event.value().lost.size(), 1U);
+    const Length kerf = job.shop.machines.stripCrosscut.kerf;
+    const Rect sawn{in(27) - kerf, in(1), in(27), in(15, 4)}; // on the board
+    for (const BoardLayout& layout : job.plan->boards) {
+        for (const Section& each : layout.sections) {
+            for (const Strip& inIt : each.strips) {
+                for (const Blank& laid : inIt.blanks) {
+                    const Rect lies = boundingBox(toOuter(each.frame, planning::woodOf(laid)));
+                    EXPECT_FALSE(layout.board == job.boards[0].id && lies.overlaps(sawn));
+                }
+            }
+        }
+    }
+}
+
 TEST(MadeCuts, ARippedBlankWithASizeInAnOldFileIsOffItsStrip) {
     Document job = planned(samples::hallShelf());
     const BlankId id = blanksOf(*job.plan).front();
