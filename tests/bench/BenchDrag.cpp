@@ -1,8 +1,9 @@
 // How long one frame takes in the window while a blank is dragged in a large job: what the
 // pointer's move is answered with, and everything that is painted for it. A table of times, by the
-// wall and by the processor; nothing is asserted.
+// wall and by the processor; nothing is asserted. Then how long the rest of a job of 24 boards
+// takes from the command to the first answer in the window.
 //
-//   bench_drag [--drags N] [--job FILE]
+//   bench_drag [--drags N] [--moves N] [--job FILE]
 //
 // Without a job it is a made-up one of 60 boards and 300 blanks, planned with little work: how good
 // the plan is makes no difference here.
@@ -22,6 +23,8 @@
 #include <ctime>
 #include <random>
 
+#include "core/audit/Audit.h"
+#include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "core/job/JobFile.h"
 #include "tests/bench/PlannedJob.h"
@@ -31,6 +34,7 @@
 #include "ui/layout/RackView.h"
 #include "ui/paint/PagePainter.h"
 #include "ui/session/DocumentSession.h"
+#include "ui/session/PlanController.h"
 #include "ui/widgets/Theme.h"
 #include "ui/window/MainWindow.h"
 
@@ -56,6 +60,7 @@ void move(ui::RackView& rack, QEvent::Type type, QPoint to) {
 
 struct Options {
     int drags = 20; ///< for each window and zoom
+    int moves = 10; ///< before each planning of the rest
     QString job;
 };
 
@@ -129,6 +134,53 @@ void measure(ui::MainWindow& window, const char* how, int drags) {
     std::fflush(stdout); // whoever waits sees each as it is measured
 }
 
+/// From the command to the first audited answer on the screen: as a preview while the search goes
+/// on, or as what it ended with.
+void measureRest(ui::MainWindow& window, ui::CommandId command, const char* how, int moves) {
+    ui::DocumentSession& session = window.session();
+    ui::PlanController& controller = window.controller();
+    const std::vector<BlankId> blanks = plan_tools::blanksOf(*session.document().plan);
+    std::mt19937_64 random(1);
+    std::vector<double> commands, answers;
+    int passed = 0;
+    for (int i = 0; i < moves; ++i) {
+        const Result<Edit> edit =
+            hand::backToTray(session.document(), blanks[random() % blanks.size()]);
+        if (!edit || !session.edit("Into the tray", edit.value())) {
+            continue;
+        }
+        QApplication::processEvents();
+        bool isShown = false;
+        const QObject asked;
+        const auto shown = [&] {
+            const Plan* plan = controller.preview() ? &*controller.preview() : nullptr;
+            passed += !isShown && plan && audit(session.document(), *plan).passed() ? 1 : 0;
+            isShown = isShown || plan;
+        };
+        QObject::connect(&controller, &ui::PlanController::previewChanged, &asked, shown);
+        QObject::connect(&controller, &ui::PlanController::refused, &asked,
+                         [&] { isShown = true; }); // nothing better is an answer too
+        const auto start = std::chrono::steady_clock::now();
+        window.action(command)->trigger();
+        commands.push_back(bench::milliseconds(start));
+        while (!isShown && bench::milliseconds(start) < 20'000) {
+            QApplication::processEvents(QEventLoop::WaitForMoreEvents, 5);
+        }
+        QApplication::processEvents(); // painted
+        answers.push_back(bench::milliseconds(start));
+        controller.discard();
+        controller.dropRest();
+        QApplication::processEvents();
+        session.undoStack().undo();
+        QApplication::processEvents();
+    }
+    std::printf("The rest planned in the window, %s\n", how);
+    bench::printTimes("the command itself", commands);
+    bench::printTimes("first answer shown", answers);
+    std::printf("  the audit passes %d of %zu\n", passed, answers.size());
+    std::fflush(stdout);
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -136,10 +188,13 @@ int main(int argc, char** argv) {
     for (int i = 1; i + 1 < argc; i += 2) {
         if (std::strcmp(argv[i], "--drags") == 0) {
             options.drags = std::atoi(argv[i + 1]);
+        } else if (std::strcmp(argv[i], "--moves") == 0) {
+            options.moves = std::atoi(argv[i + 1]);
         } else if (std::strcmp(argv[i], "--job") == 0) {
             options.job = QString::fromLocal8Bit(argv[i + 1]);
         } else {
-            std::fprintf(stderr, "There is no option %s; there are --drags, --job.\n", argv[i]);
+            std::fprintf(stderr, "There is no option %s; there are --drags, --moves, --job.\n",
+                         argv[i]);
             return 2;
         }
     }
@@ -187,5 +242,20 @@ int main(int argc, char** argv) {
         QApplication::processEvents();
         measure(window, "all boards at once", options.drags);
     }
+    const std::optional<Document> smaller =
+        bench::plannedByWork(bench::enlarged(samples::kitchenTable(), 24, 3), 3'000);
+    file = home.path() + "/rest.stavejob";
+    ui::MainWindow window;
+    window.resize(1280, 800);
+    if (!smaller || !writeJob(*smaller, file.toStdString()) || !window.openFile(file)) {
+        return 1;
+    }
+    window.show();
+    window.action(ui::CommandId::PlaceLayout)->trigger();
+    QApplication::processEvents();
+    std::printf("%zu boards, %zu blanks, a blank laid in the tray\n", smaller->boards.size(),
+                plan_tools::blanksOf(*smaller->plan).size());
+    measureRest(window, ui::CommandId::PlanRestKeeping, "keeping places", options.moves);
+    measureRest(window, ui::CommandId::PlanRestAnew, "from scratch", options.moves);
     return 0;
 }
