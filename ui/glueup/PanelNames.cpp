@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <vector>
 
 #include "ui/widgets/FractionText.h"
 
@@ -25,19 +26,26 @@ bool isKeptFree(const QRectF& mark) {
     return mark.width() <= largestKept || mark.height() <= thinnestKept;
 }
 
-/// An arrow with one barb: the way the planer wants it.
-void paintPlaning(QPainter& painter, QPointF at, int direction, const QColor& ink) {
-    painter.setPen(QPen(ink, 1.6));
-    const double reach = arrowLength / 2 * direction;
-    const QPointF tip = at + QPointF(reach, 0);
-    painter.drawLine(at - QPointF(reach, 0), tip);
-    painter.drawLine(tip, tip - QPointF(8.0 * direction, 6));
+/// Lines that are read on any wood: an edge of the other kind lies under them.
+void paintLines(QPainter& painter, const std::vector<QLineF>& lines, double wide,
+                const Colours& colours) {
+    for (const QPen& pen : {QPen(colours.wood, wide + 2.4), QPen(colours.woodInk, wide)}) {
+        painter.setPen(pen);
+        painter.drawLines(lines.data(), static_cast<int>(lines.size()));
+    }
 }
 
-void paintNail(QPainter& painter, QPointF at, const QColor& ink) {
-    painter.setPen(QPen(ink, 1.8));
-    painter.drawLine(at - QPointF(5, 0), at + QPointF(5, 0));
-    painter.drawLine(at, at + QPointF(0, 11));
+/// An arrow with one barb: the way the planer wants it.
+void paintPlaning(QPainter& painter, QPointF at, int direction, const Colours& colours) {
+    const double reach = arrowLength / 2 * direction;
+    const QPointF tip = at + QPointF(reach, 0);
+    paintLines(painter, {{at - QPointF(reach, 0), tip}, {tip, tip - QPointF(8.0 * direction, 6)}},
+               1.6, colours);
+}
+
+void paintNail(QPainter& painter, QPointF at, const Colours& colours) {
+    paintLines(painter, {{at - QPointF(5, 0), at + QPointF(5, 0)}, {at, at + QPointF(0, 11)}}, 1.8,
+               colours);
 }
 
 } // namespace
@@ -150,7 +158,7 @@ void PanelNames::writeStave(const StavePicture& stave, std::size_t number) {
     double x = named.right();
     if (stave.locked) {
         const double middle = named.center().y();
-        paintNail(m_painter, QPointF(x + 16, middle - 5), m_look.colours.woodInk);
+        paintNail(m_painter, QPointF(x + 16, middle - 5), m_look.colours);
         m_texts.emplace_back(x + 10, middle - 7, 12, 14);
         x += 24;
     }
@@ -172,8 +180,7 @@ void PanelNames::writeStave(const StavePicture& stave, std::size_t number) {
         const QRectF arrow =
             freePlace(QRectF(x + 12, beside - 7, arrowLength, 9).adjusted(-air, -3, air, 3),
                       at - arrowLength - 12, 0);
-        paintPlaning(m_painter, QPointF(arrow.center().x(), beside), stave.planing,
-                     m_look.colours.woodInk);
+        paintPlaning(m_painter, QPointF(arrow.center().x(), beside), stave.planing, m_look.colours);
         m_texts.push_back(arrow.adjusted(air, 3, -air, -3));
     }
 }

@@ -160,9 +160,12 @@ void paintPanel(QPainter& painter, const PanelPicture& picture, const QTransform
         painter.drawRect(area);
     }
     if (picture.finished.height() + 0.1 < picture.whole.height()) {
-        QColor trim = look.colours.woodInk;
-        painter.setPen(QPen(trim, 1, Qt::DashLine));
-        painter.drawRect(toPixels.mapRect(picture.finished));
+        // Dashes and the gaps between them, so that they are read on any photograph.
+        for (const QPen& pen :
+             {QPen(look.colours.wood, 1), QPen(look.colours.woodInk, 1, Qt::DashLine)}) {
+            painter.setPen(pen);
+            painter.drawRect(toPixels.mapRect(picture.finished));
+        }
     }
     PanelNames(painter, picture, toPixels, look).write();
     std::size_t place = 0;
