@@ -5,6 +5,7 @@
 
 #include <gmock/gmock.h>
 
+#include "tests/unit/core/hand/BarsInAStrip.h"
 #include "tests/unit/core/hand/CutSets.h"
 #include "tests/unit/core/hand/HandSample.h"
 #include "tests/unit/core/planning/SmallJob.h"
@@ -15,34 +16,8 @@ namespace {
 using namespace hand_sample;
 using small_job::in;
 
-/// One bar of 24 x 2 3/4 in rough, 22 in finished, alone in a section from 10 to 34 in, its strip 1
-/// to 3 3/4 in from the edge.
-Document oneBarLaid() {
-    Document job = small_job::oneBar();
-    job.info.inchDenominator = 16;
-    job.boards = {small_job::board(job, "1", Quarter{4}, in(1))};
-    Plan plan;
-    BoardLayout layout;
-    layout.board = job.boards[0].id;
-    Section section;
-    section.id = job.takeId<SectionId>();
-    section.along = {in(10), in(34)};
-    section.frame.origin = {in(10), in(0)};
-    Strip strip;
-    strip.id = job.takeId<StripId>();
-    strip.across = {in(1), in(15, 4)};
-    Blank blank;
-    blank.id = job.takeId<BlankId>();
-    blank.purpose = {job.parts[0].id, 1, 0, 0};
-    blank.rect = {in(0), in(1), in(24), in(15, 4)};
-    strip.blanks = {blank};
-    section.strips = {strip};
-    layout.sections = {section};
-    plan.boards = {layout};
-    job.plan = plan;
-    job.plan->totals = totalsOf(job, *job.plan).value();
-    return job;
-}
+/// One bar alone in a section from 10 to 34 in.
+Document oneBarLaid() { return bars_in_a_strip::laid({in(10), in(34)}, {in(0)}); }
 
 TEST(SafeWindow, OfACrosscutReachesAsFarAsTheAllowance) {
     const Document job = oneBarLaid();
@@ -70,11 +45,8 @@ TEST(SafeWindow, OfACrosscutReachesAsFarAsTheAllowance) {
 }
 
 TEST(SafeWindow, OfASecondCrosscutIsReadAlongTheStrip) {
-    Document job = oneBarLaid();
     // The section reaches 5 in further both ways: the bar is cut out of its strip at 5 and 29 in.
-    Section& section = job.plan->boards[0].sections[0];
-    section.along = {in(5), in(39)};
-    job.plan->totals = totalsOf(job, *job.plan).value();
+    const Document job = bars_in_a_strip::laid({in(5), in(39)}, {in(0)});
     ASSERT_TRUE(audit(job).passed()) << audit(job).findings.front().sentence;
     const SafeWindows windows(job);
     std::vector<CutWindow> seconds = windows.onBoard(job.boards[0].id);
@@ -101,13 +73,9 @@ TEST(SafeWindow, OfASecondCrosscutIsReadAlongTheStrip) {
 
 TEST(SafeWindow, WhatLiesBeforeASecondCrosscutIsNoWasteWhereTheBlankComesOutOfIt) {
     // 31 in of the strip lie before the bar, whose far end is the section's.
-    Document job = oneBarLaid();
-    Section& section = job.plan->boards[0].sections[0];
-    section.along = {in(5), in(60)};
-    Blank& planned = section.strips[0].blanks[0];
-    planned.rect.x0 = in(26);
-    planned.rect.x1 = in(50);
-    job.plan->totals = totalsOf(job, *job.plan).value();
+    Document job = bars_in_a_strip::laid({in(5), in(60)}, {in(26)});
+    const Section& section = job.plan->boards[0].sections[0];
+    const Blank& planned = section.strips[0].blanks[0];
     ASSERT_TRUE(audit(job).passed()) << audit(job).findings.front().sentence;
     const BoardId board = job.boards[0].id;
     const CutRef low{section.id, section.strips[0].id, false, planned.id};

@@ -9,6 +9,7 @@
 #include "core/hand/PlanTree.h"
 #include "core/planning/Kept.h"
 #include "core/planning/Planner.h"
+#include "tests/unit/core/hand/BarsInAStrip.h"
 #include "tests/unit/core/midjob/ShopSample.h"
 #include "tests/unit/core/planning/SmallJob.h"
 
@@ -208,28 +209,9 @@ TEST(MadeCuts, BothEndsOfABlankInItsStripAreCutsOfTheirOwn) {
 }
 
 TEST(MadeCuts, WhereTheBlankAtASecondCrosscutIsLostNothingIsLaidOverTheSawCut) {
-    Document job = small_job::oneBar();
-    job.parts[0].count = 2;
-    job.boards = {small_job::board(job, "1", Quarter{4}, in(1))};
-    Section section;
-    section.id = job.takeId<SectionId>();
-    section.along = {in(10), in(65)};
-    section.frame.origin = {in(10), in(0)};
-    Strip strip;
-    strip.id = job.takeId<StripId>();
-    strip.across = {in(1), in(15, 4)};
-    for (const int piece : {1, 2}) {
-        Blank blank;
-        blank.id = job.takeId<BlankId>();
-        blank.purpose = {job.parts[0].id, piece, 0, 0};
-        const Length from = piece == 1 ? in(1) : in(26);
-        blank.rect = {from, in(1), from + in(24), in(15, 4)};
-        strip.blanks.push_back(blank);
-    }
-    section.strips = {strip};
-    job.plan = Plan{};
-    job.plan->boards = {{job.boards[0].id, {section}}};
-    job.plan->totals = totalsOf(job, *job.plan).value();
+    Document job = bars_in_a_strip::laid({in(10), in(65)}, {in(1), in(26)});
+    const Section section = job.plan->boards[0].sections[0];
+    const Strip& strip = section.strips[0];
     ASSERT_NO_FATAL_FAILURE(expectAudited(job));
     const hand::CutRef low{section.id, strip.id, false, strip.blanks[0].id};
     // Neither the 15 in before the cut nor what lies between it and the second bar hold the first.
@@ -248,26 +230,11 @@ TEST(MadeCuts, WhereTheBlankAtASecondCrosscutIsLostNothingIsLaidOverTheSawCut) {
 
 TEST(MadeCuts, WhereASecondCrosscutLeavesNoBlankInItsStripNothingIsLaidOverIt) {
     // The bar in the middle of 36 in; cut through at 17 in neither piece holds its 22.
-    Document job = small_job::oneBar();
-    job.boards = {small_job::board(job, "1", Quarter{4}, in(1))};
-    Section section;
-    section.id = job.takeId<SectionId>();
-    section.along = {in(10), in(46)};
-    section.frame.origin = {in(10), in(0)};
-    Strip strip;
-    strip.id = job.takeId<StripId>();
-    strip.across = {in(1), in(15, 4)};
-    Blank blank;
-    blank.id = job.takeId<BlankId>();
-    blank.purpose = {job.parts[0].id, 1, 0, 0};
-    blank.rect = {in(6), in(1), in(30), in(15, 4)};
-    strip.blanks = {blank};
-    section.strips = {strip};
-    job.plan = Plan{};
-    job.plan->boards = {{job.boards[0].id, {section}}};
-    job.plan->totals = totalsOf(job, *job.plan).value();
+    Document job = bars_in_a_strip::laid({in(10), in(46)}, {in(6)});
+    const Section section = job.plan->boards[0].sections[0];
+    const Strip& strip = section.strips[0];
     ASSERT_NO_FATAL_FAILURE(expectAudited(job));
-    const hand::CutRef low{section.id, strip.id, false, blank.id};
+    const hand::CutRef low{section.id, strip.id, false, strip.blanks[0].id};
     const Result<ShopEvent> event = cutMade(job, job.boards[0].id, low, in(17), note);
     ASSERT_NO_FATAL_FAILURE(take(job, event));
     EXPECT_EQ(event.value().lost.size(), 1U);
