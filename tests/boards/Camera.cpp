@@ -104,4 +104,38 @@ photo::CornerMark cornerSeen(const Camera& camera, const photo::BoardSize& board
     return {corner, hand.mark(camera.shows(at.x.toInches(), at.y.toInches()), off)};
 }
 
+photo::PhotoControls cornersSeen(const Camera& camera, const photo::BoardSize& board, Hand& hand,
+                                 double off) {
+    using photo::Corner;
+    photo::PhotoControls controls{camera.width, camera.height, {}, {}, {}, {}};
+    for (const Corner corner :
+         {Corner::DatumNear, Corner::DatumFar, Corner::EndNear, Corner::EndFar}) {
+        controls.corners.push_back(cornerSeen(camera, board, corner, hand, off));
+    }
+    return controls;
+}
+
+void markEdges(photo::PhotoControls& controls, const Camera& camera, const photo::BoardSize& board,
+               Hand& hand, double from, double to, int count, double off) {
+    const double atDatum = board.widthAtDatum.toInches();
+    const double taper = atDatum - board.widthAtFar.toInches();
+    for (int i = 0; i < count; ++i) {
+        const double x = from + (to - from) * i / (count - 1);
+        const double far = atDatum - taper * x / board.length.toInches();
+        controls.edges.push_back({photo::LongEdge::Near, hand.mark(camera.shows(x, 0), off)});
+        controls.edges.push_back({photo::LongEdge::Far, hand.mark(camera.shows(x, far), off)});
+    }
+}
+
+Camera handHeld(Hand& hand, const Stand& stand) {
+    Camera camera;
+    camera.x = hand.between(stand.leastX, stand.mostX);
+    camera.y = hand.between(stand.leastY, stand.mostY);
+    camera.distance = hand.between(stand.nearest, stand.farthest);
+    camera.tilt = hand.between(-0.2, 0.2);
+    camera.lean = hand.between(-0.5, 0.5);
+    camera.roll = hand.between(-0.1, 0.1);
+    return camera;
+}
+
 } // namespace stavewright::boards

@@ -55,5 +55,23 @@ MapError errorOf(const photo::PhotoMap& map, const Camera& camera, const photo::
 [[nodiscard]] Length inches(double n);
 [[nodiscard]] photo::CornerMark cornerSeen(const Camera& camera, const photo::BoardSize& board,
                                            photo::Corner corner, Hand& hand, double off);
+/// The four corners of the board as a hand marks them.
+[[nodiscard]] photo::PhotoControls cornersSeen(const Camera& camera, const photo::BoardSize& board,
+                                               Hand& hand, double off);
+/// Marks `count` places on either long edge, evenly between two places along the board (inches).
+void markEdges(photo::PhotoControls& controls, const Camera& camera, const photo::BoardSize& board,
+               Hand& hand, double from, double to, int count, double off);
+
+/// From where a camera in a hand may look at a board (inches).
+struct Stand {
+    double leastX = 0;
+    double mostX = 0;
+    double leastY = 0;
+    double mostY = 0;
+    double nearest = 0;
+    double farthest = 0;
+};
+/// A little askew, differently each time.
+[[nodiscard]] Camera handHeld(Hand& hand, const Stand& stand);
 
 } // namespace stavewright::boards

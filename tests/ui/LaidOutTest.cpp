@@ -338,7 +338,6 @@ void LaidOutTest::everyStaveIsShownAsItLies() {
 /// Upright, on its side and from the other side of the bench, in perspective and with 2 % of
 /// barrel distortion: every mark is seen where it is on the wood, to a tenth of an inch.
 void LaidOutTest::takenAslantThroughALens() {
-    using photo::Corner;
     const panels::Panel laid = *place().shown();
     const QImage flat = flatOf(laid, false);
     const photo::BoardSize size = panels::laidSize(laid);
@@ -361,18 +360,10 @@ void LaidOutTest::takenAslantThroughALens() {
         QTRY_VERIFY_WITH_TIMEOUT(!desk().isReading(), timeout);
         LaidOut marked = *desk().shown();
         photo::PhotoControls& marks = marked.photo.controls;
-        marks.corners.clear();
-        marks.edges.clear();
         boards::Hand hand(static_cast<std::uint64_t>(quarters) + 1);
-        for (const Corner corner :
-             {Corner::DatumNear, Corner::EndNear, Corner::EndFar, Corner::DatumFar}) {
-            marks.corners.push_back(boards::cornerSeen(camera, size, corner, hand, 0.5));
-        }
-        for (const double x : {7.0, 14.0, 21.0, 28.0, 35.0}) {
-            marks.edges.push_back({photo::LongEdge::Near, hand.mark(camera.shows(x, 0), 0.5)});
-            marks.edges.push_back({photo::LongEdge::Far,
-                                   hand.mark(camera.shows(x, size.widthAtDatum.toInches()), 0.5)});
-        }
+        marks.corners = boards::cornersSeen(camera, size, hand, 0.5).corners;
+        marks.edges.clear();
+        boards::markEdges(marks, camera, size, hand, 7, 35, 5, 0.5);
         if (quarters == 2) { // marked as if it were upright, and turned round by its key
             const photo::PhotoControls right = marks;
             marks = photo::seenFromOtherSide(marks);

@@ -19,20 +19,11 @@ namespace {
 
 using boards::Camera;
 using boards::Hand;
-using photo::Corner;
-
-constexpr std::array<Corner, 4> allCorners = {Corner::DatumNear, Corner::DatumFar, Corner::EndNear,
-                                              Corner::EndFar};
 
 /// Hand-held over 42 x 14 in of staves, a little aslant, differently for every seed.
 Camera over(Hand& hand, int quarterTurns, double barrel) {
-    Camera camera;
-    camera.x = hand.between(19, 23);
-    camera.y = hand.between(5, 9);
-    camera.distance = hand.between(48, 58);
-    camera.tilt = hand.between(-0.2, 0.2);
-    camera.lean = hand.between(-0.5, 0.5);
-    camera.roll = hand.between(-0.1, 0.1) + quarterTurns * std::numbers::pi / 2;
+    Camera camera = boards::handHeld(hand, {19, 23, 5, 9, 48, 58});
+    camera.roll += quarterTurns * std::numbers::pi / 2;
     camera.barrel = barrel;
     if (quarterTurns % 2 != 0) {
         std::swap(camera.width, camera.height);
@@ -42,16 +33,9 @@ Camera over(Hand& hand, int quarterTurns, double barrel) {
 
 /// Corners as a loupe lets one mark them, and places on the long edges, which tell of the lens.
 photo::PhotoControls marked(const Camera& camera, const photo::BoardSize& size, Hand& hand) {
-    photo::PhotoControls controls{camera.width, camera.height, {}, {}, {}, {}};
-    for (const Corner corner : allCorners) {
-        controls.corners.push_back(boards::cornerSeen(camera, size, corner, hand, 0.5));
-    }
-    for (int i = 1; i < 6; ++i) {
-        const double x = size.length.toInches() * i / 6;
-        controls.edges.push_back({photo::LongEdge::Near, hand.mark(camera.shows(x, 0), 0.5)});
-        controls.edges.push_back(
-            {photo::LongEdge::Far, hand.mark(camera.shows(x, size.widthAtDatum.toInches()), 0.5)});
-    }
+    photo::PhotoControls controls = boards::cornersSeen(camera, size, hand, 0.5);
+    const double length = size.length.toInches();
+    boards::markEdges(controls, camera, size, hand, length / 6, length * 5 / 6, 5, 0.5);
     return controls;
 }
 

@@ -48,26 +48,11 @@ Wood anyWood(Hand& hand, std::uint64_t seed) {
 
 /// Looks at the whole of the board, a little askew.
 Camera anyCamera(Hand& hand) {
-    Camera camera;
+    Camera camera = boards::handHeld(hand, {44, 52, 0, 8, 86, 96});
     camera.width = 2000;
     camera.height = 1500;
     camera.focal = 1500;
-    camera.x = hand.between(44, 52);
-    camera.y = hand.between(0, 8);
-    camera.distance = hand.between(86, 96);
-    camera.tilt = hand.between(-0.2, 0.2);
-    camera.lean = hand.between(-0.5, 0.5);
-    camera.roll = hand.between(-0.1, 0.1);
     return camera;
-}
-
-PhotoControls cornersSeen(const Camera& camera, const BoardSize& size, Hand& hand, double off) {
-    PhotoControls controls{camera.width, camera.height, {}, {}, {}, {}};
-    for (const Corner corner :
-         {Corner::DatumNear, Corner::DatumFar, Corner::EndNear, Corner::EndFar}) {
-        controls.corners.push_back(boards::cornerSeen(camera, size, corner, hand, off));
-    }
-    return controls;
 }
 
 /// Wood with grain on a floor, as bright as `ground` of 255.
@@ -118,7 +103,7 @@ TEST(EdgeSearch, TakesOutTheBendOfTheLensWhateverCrookAndTaper) {
             Camera camera = anyCamera(hand);
             camera.barrel = barrel;
             const Wood wood = anyWood(hand, seed);
-            PhotoControls controls = cornersSeen(camera, wood.size, hand, 3);
+            PhotoControls controls = boards::cornersSeen(camera, wood.size, hand, 3);
             const Image picture = photographOf(wood, camera, hand.between(20, 110));
             controls.edges = edgesFound(picture.view(), controls, wood.size);
             ASSERT_EQ(controls.edges.size(), 18U) << barrel << ' ' << seed;
@@ -141,7 +126,7 @@ TEST(EdgeSearch, DoesNotSpoilAPictureThatIsNotBent) {
         wood.waneLong = hand.between(8, 30);
         wood.waneDeep = hand.between(0.2, 0.8);
         wood.knotAt = hand.between(20, 75);
-        PhotoControls controls = cornersSeen(camera, wood.size, hand, 0.25);
+        PhotoControls controls = boards::cornersSeen(camera, wood.size, hand, 0.25);
         const Image picture = photographOf(wood, camera, hand.between(20, 110));
         controls.edges = edgesFound(picture.view(), controls, wood.size);
         const Result<Straightening> fit = straighten(controls, wood.size);
@@ -154,7 +139,7 @@ TEST(EdgeSearch, MarksNothingWhereThereIsNoBoard) {
     Hand hand(2);
     const Camera camera = anyCamera(hand);
     Wood wood;
-    PhotoControls controls = cornersSeen(camera, wood.size, hand, 1);
+    PhotoControls controls = boards::cornersSeen(camera, wood.size, hand, 1);
     const Image grey(camera.width, camera.height);
     EXPECT_TRUE(edgesFound(grey.view(), controls, wood.size).empty());
 

@@ -39,11 +39,7 @@ TEST(Resample, SquaresOfAPhotographedBoardComeOutSquare) {
     camera.lean = 0.3;
     camera.tilt = 0.1;
     boards::Hand hand(1);
-    PhotoControls controls{camera.width, camera.height, {}, {}, {}, {}};
-    for (const Corner corner :
-         {Corner::DatumNear, Corner::DatumFar, Corner::EndNear, Corner::EndFar}) {
-        controls.corners.push_back(boards::cornerSeen(camera, board, corner, hand, 0));
-    }
+    const PhotoControls controls = boards::cornersSeen(camera, board, hand, 0);
     const Result<Straightening> fit = straighten(controls, board);
     ASSERT_TRUE(fit.ok());
     const Image photo = chequered(camera, fit.value().map);

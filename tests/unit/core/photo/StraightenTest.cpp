@@ -19,43 +19,18 @@ using boards::MapError;
 using ::testing::HasSubstr;
 
 const BoardSize longBoard{Length::inches(96), Length::inches(8), Length::inches(13, 2)};
-constexpr std::array<Corner, 4> allCorners = {Corner::DatumNear, Corner::DatumFar, Corner::EndNear,
-                                              Corner::EndFar};
 
 /// Looks at the whole of the long board, a little askew, differently for every seed.
-Camera anyCamera(Hand& hand) {
-    Camera camera;
-    camera.x = hand.between(44, 52);
-    camera.y = hand.between(0, 8);
-    camera.distance = hand.between(86, 96);
-    camera.tilt = hand.between(-0.2, 0.2);
-    camera.lean = hand.between(-0.5, 0.5);
-    camera.roll = hand.between(-0.1, 0.1);
-    return camera;
-}
+Camera anyCamera(Hand& hand) { return boards::handHeld(hand, {44, 52, 0, 8, 86, 96}); }
 
 PhotoControls cornersSeen(const Camera& camera, Hand& hand, double off) {
-    PhotoControls controls{camera.width, camera.height, {}, {}, {}, {}};
-    for (const Corner corner : allCorners) {
-        controls.corners.push_back(boards::cornerSeen(camera, longBoard, corner, hand, off));
-    }
-    return controls;
+    return boards::cornersSeen(camera, longBoard, hand, off);
 }
 
 void readTape(PhotoControls& controls, const Camera& camera, Hand& hand, double from, double to,
               double step, double off) {
     for (double x = from; x <= to; x += step) {
         controls.tape.push_back({hand.mark(camera.shows(x, 3), off), inches(x)});
-    }
-}
-
-void markEdges(PhotoControls& controls, const Camera& camera, Hand& hand, double from, double to,
-               int count, double off) {
-    for (int i = 0; i < count; ++i) {
-        const double x = from + (to - from) * i / (count - 1);
-        const double far = 8 - 1.5 * x / 96;
-        controls.edges.push_back({LongEdge::Near, hand.mark(camera.shows(x, 0), off)});
-        controls.edges.push_back({LongEdge::Far, hand.mark(camera.shows(x, far), off)});
     }
 }
 
@@ -129,7 +104,7 @@ TEST(Straighten, PlacesOnTheEdgesTakeOutTheBendAsWell) {
         camera.barrel = 0.03;
         camera.y = hand.between(-30, -20); // the board high in the picture: its edges look bent
         PhotoControls controls = cornersSeen(camera, hand, 1);
-        markEdges(controls, camera, hand, 8, 88, 8, 1);
+        boards::markEdges(controls, camera, longBoard, hand, 8, 88, 8, 1);
         const Result<Straightening> fit = straighten(controls, longBoard);
         ASSERT_TRUE(fit.ok());
         EXPECT_LE(errorOf(fit.value().map, camera, longBoard, 0, 96).worst, 0.25) << seed;
@@ -188,7 +163,7 @@ TEST(Straighten, ATapeBothEdgesAndTwoLinesSquaredAcrossAreEnoughForAStretch) {
                 controls.tape.push_back({hand.mark(camera.shows(x, y), 1), inches(x)});
             }
         }
-        markEdges(controls, camera, hand, 32, 64, 3, 1);
+        boards::markEdges(controls, camera, longBoard, hand, 32, 64, 3, 1);
         const Result<Straightening> fit = straighten(controls, longBoard);
         ASSERT_TRUE(fit.ok()) << seed << ' ' << fit.error().message;
         EXPECT_LE(errorOf(fit.value().map, camera, longBoard, 34, 62).worst, 0.15) << seed;
