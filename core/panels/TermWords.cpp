@@ -237,7 +237,7 @@ std::vector<std::string> whatGotWorse(const glueup::Score& before, const glueup:
             const std::string whole = wholeOf(now.term);
             worse.push_back(nameOf(now.term) + ": " + valueBeside(now, then, info) + ", it was " +
                             valueBeside(then, now, info) +
-                            (whole.empty() ? "" : " (" + whole + " is 1)") +
+                            (whole.empty() ? "" : " (1 would be " + whole + ")") +
                             (now.weightHundredths == 0 ? " (it does not count)" : ""));
         }
     }
