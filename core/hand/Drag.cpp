@@ -362,6 +362,9 @@ Drag::Held Drag::at(BoardId boardId, Point corner, Pose pose, Length snapWithin)
             std::string& why = held.reasons.front();
             why.pop_back();
             why += "; move " + in.wayTo(*held.nearest, corner) + ".";
+        } else if (!ground->layout().locked && !ground->board().setAside) {
+            held.reasons.front() =
+                in.label + " finds no room across " + board + " here, nor elsewhere on it.";
         }
         held.words = held.reasons.front();
         return held;
@@ -400,6 +403,8 @@ Drag::Held Drag::at(BoardId boardId, Point corner, Pose pose, Length snapWithin)
                      (held.snap ? ", at " + held.snap->name : std::string()) + ".";
         return held;
     }
+    // What no other place on the board would mend is said before what a move would.
+    std::stable_partition(findings.begin(), findings.end(), isOfTheWholeBoard);
     for (const Finding& finding : findings) {
         held.reasons.push_back(finding.sentence);
         if (finding.defect.isSet()) {
