@@ -40,26 +40,37 @@ std::string costSentence(const Document& document, Money more, BoardFeet lumber)
     return text.empty() ? text : text + ".";
 }
 
-std::string placesOf(const Document& document, const Plan& plan,
-                     const std::vector<BlankPurpose>& these, std::size_t most) {
-    std::string text;
-    std::size_t said = 0;
-    for (const BlankPurpose& wanted : these) {
-        std::set<std::string> boards;
-        for (const BoardLayout& layout : plan.boards) {
-            const Board* board = findBoard(document, layout.board);
-            for (const Section& section : layout.sections) {
-                for (const Strip& strip : section.strips) {
-                    for (const Blank& blank : strip.blanks) {
-                        BlankPurpose whole = blank.purpose;
-                        whole.stave = wanted.stave == 0 ? 0 : whole.stave;
-                        if (whole == wanted && board) {
-                            boards.insert(board->mark);
-                        }
+namespace {
+
+/// Marks of the boards that the blank, or the panel, comes from.
+std::set<std::string> boardsOf(const Document& document, const Plan& plan,
+                               const BlankPurpose& wanted) {
+    std::set<std::string> boards;
+    for (const BoardLayout& layout : plan.boards) {
+        const Board* board = findBoard(document, layout.board);
+        for (const Section& section : layout.sections) {
+            for (const Strip& strip : section.strips) {
+                for (const Blank& blank : strip.blanks) {
+                    BlankPurpose whole = blank.purpose;
+                    whole.stave = wanted.stave == 0 ? 0 : whole.stave;
+                    if (whole == wanted && board) {
+                        boards.insert(board->mark);
                     }
                 }
             }
         }
+    }
+    return boards;
+}
+
+} // namespace
+
+std::string placesOf(const Document& before, const Plan& plan,
+                     const std::vector<BlankPurpose>& these, std::size_t most) {
+    std::string text;
+    std::size_t said = 0;
+    for (const BlankPurpose& wanted : these) {
+        const std::set<std::string> boards = boardsOf(before, plan, wanted);
         if (boards.empty()) {
             continue;
         }
@@ -68,11 +79,16 @@ std::string placesOf(const Document& document, const Plan& plan,
         }
         ++said;
         text += text.empty() ? "" : ", ";
+        text += labelOf(before, wanted);
         if (boards.size() > 2) { // a panel
-            text += labelOf(document, wanted) + " from other staves";
+            text += " from other staves";
             continue;
         }
-        text += labelOf(document, wanted) + (boards.size() == 1 ? " from board " : " from boards ");
+        if (boards.size() == 1 && before.plan && boardsOf(before, *before.plan, wanted) == boards) {
+            text += " elsewhere on board " + *boards.begin();
+            continue;
+        }
+        text += boards.size() == 1 ? " from board " : " from boards ";
         bool isFirst = true;
         for (const std::string& mark : boards) {
             text += (isFirst ? "" : " and ") + mark;
