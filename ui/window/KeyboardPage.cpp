@@ -122,6 +122,8 @@ KeyboardPage::KeyboardPage(QWidget* parent)
     auto* table = new QTableWidget(static_cast<int>(all.size()), 2, this);
     table->setHorizontalHeaderLabels({tr("What it does"), tr("Keys")});
     table->verticalHeader()->hide();
+    // Rows as high as their words need: nothing of what a key does may be cut off.
+    table->verticalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     table->setEditTriggers(QAbstractItemView::NoEditTriggers);
     table->setSelectionBehavior(QAbstractItemView::SelectRows);
     table->setShowGrid(false);
@@ -136,7 +138,7 @@ KeyboardPage::KeyboardPage(QWidget* parent)
     auto* layout = new QVBoxLayout(this);
     layout->addWidget(table);
     layout->addWidget(buttons);
-    resize(640, 560);
+    resize(860, 600);
 }
 
 } // namespace stavewright::ui
