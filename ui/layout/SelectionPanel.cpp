@@ -200,12 +200,14 @@ void SelectionPanel::boardFacts(const Board& board, const Plan* plan) {
             m_sheet->fact(tr("Offcuts kept"), lumber(t.offcutsKept));
         }
         for (const Section& section : layout->sections) {
-            const Length reached =
-                reachableThickness(board, section.along,
-                                   section.facing == FirstFacing::Whole || section.strips.empty()
-                                       ? widthOf(board)
-                                       : section.strips.front().across.length(),
-                                   document.shop.cleaning);
+            if (section.strips.empty()) {
+                continue; // waste and offcuts are not faced
+            }
+            const Length reached = reachableThickness(board, section.along,
+                                                      section.facing == FirstFacing::Whole
+                                                          ? widthOf(board)
+                                                          : section.strips.front().across.length(),
+                                                      document.shop.cleaning);
             m_sheet->sentence(
                 (section.facing == FirstFacing::Whole
                      ? tr("Section %1 to %2, faced whole: leaves %3.")
