@@ -227,6 +227,23 @@ struct Drag::Inner {
         return names;
     }
 
+    /// "R1, R2": blanks of the sections that reach over the same stretch of the tape.
+    [[nodiscard]] std::string inSectionsAt(const Ground& ground, const Polygon& outline) const {
+        const Rect box = boundingBox(outline);
+        std::string names;
+        for (const Section& section : ground.layout().sections) {
+            if (section.along.from >= box.x1 || section.along.to <= box.x0) {
+                continue;
+            }
+            for (const Strip& strip : section.strips) {
+                for (const Blank& other : strip.blanks) {
+                    names += (names.empty() ? "" : ", ") + labelOf(lifted, other.purpose);
+                }
+            }
+        }
+        return names;
+    }
+
     /// "move 2 3/8 in towards the datum end"
     [[nodiscard]] std::string wayTo(const Laying& to, Point corner) const {
         const Point there = toOuter(to.bed.frame, Point{to.along, to.bed.across.from});
@@ -415,7 +432,10 @@ Drag::Held Drag::at(BoardId boardId, Point corner, Pose pose, Length snapWithin)
     std::string& first = held.reasons.front();
     if (isOverlap(findings.front())) { // the audit names sections, the maker sees blanks
         const std::string names = in.under(*ground, held.outline);
-        first = names.empty() ? first : in.label + " would lie over " + names;
+        const std::string beside = in.inSectionsAt(*ground, held.outline);
+        first = !names.empty()   ? in.label + " would lie over " + names
+                : beside.empty() ? first
+                                 : in.label + " would be crosscut through the section of " + beside;
     } else if (findings.front().kind == FindingKind::SectionOutsideBoard) {
         const Rect box = boundingBox(held.outline);
         const Rect wood = boundingBox(ground->board().outline);

@@ -49,10 +49,12 @@ void SelectionPanel::choiceCost(const Plan& plan) {
         m_sheet->fact(tr("By hand"), tr("no plan is known that costs less"), Sign::Tick);
         return;
     }
+    const QString money = words(formatMoney(more, info.currency));
     m_sheet->fact(tr("By hand"),
-                  tr("costs %1 more than the best plan known, with %2 of lumber more")
-                      .arg(words(formatMoney(more, info.currency)),
-                           words(lumberText(std::max(lumber, BoardFeet()), info.units))));
+                  lumber > BoardFeet()
+                      ? tr("costs %1 more than the best plan known, with %2 of lumber more")
+                            .arg(money, words(lumberText(lumber, info.units)))
+                      : tr("costs %1 more than the best plan known, of no more lumber").arg(money));
 }
 
 void SelectionPanel::boardShop(const Board& board) {
