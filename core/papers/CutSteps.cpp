@@ -4,6 +4,7 @@
 #include <cassert>
 
 #include "core/hand/Cuts.h"
+#include "core/planning/Kept.h"
 
 namespace stavewright::papers {
 
@@ -14,22 +15,30 @@ std::string letterName(std::size_t index) {
     return index < 26 ? name : letterName(index / 26 - 1) + name;
 }
 
+/// A stretch of a piece, and which of its ends are free already.
+struct Freed {
+    Stretch along;
+    bool lowMade = false;
+    bool highMade = false;
+};
+
 /// The cuts that free stretches from a piece: `whole` is the piece, `kerf` that of the saw. An end
 /// that is flush with the piece's own end needs no cut.
-std::vector<CrosscutMark> freeing(const std::vector<Stretch>& stretches, Stretch whole,
-                                  Length kerf) {
+std::vector<CrosscutMark> freeing(const std::vector<Freed>& stretches, Stretch whole, Length kerf) {
     std::vector<CrosscutMark> marks;
     for (std::size_t i = 0; i < stretches.size(); ++i) {
-        const Stretch& now = stretches[i];
-        const bool sharesCut = i > 0 && now.from == stretches[i - 1].to + kerf;
+        const Stretch& now = stretches[i].along;
+        const bool sharesCut = i > 0 && now.from == stretches[i - 1].along.to + kerf;
         if (sharesCut) {
             marks.back().starts = i;
             marks.back().startReading = now.from - whole.from;
+            marks.back().isMade = marks.back().isMade || stretches[i].lowMade;
         } else if (now.from > whole.from) {
             CrosscutMark mark;
             mark.reading = mark.startReading = now.from - whole.from;
             mark.blade = Blade::TowardsDatum;
             mark.starts = i;
+            mark.isMade = stretches[i].lowMade;
             marks.push_back(mark);
         }
         if (now.to < whole.to) {
@@ -37,6 +46,7 @@ std::vector<CrosscutMark> freeing(const std::vector<Stretch>& stretches, Stretch
             mark.reading = now.to - whole.from;
             mark.blade = Blade::AwayFromDatum;
             mark.ends = i;
+            mark.isMade = stretches[i].highMade;
             marks.push_back(mark);
         }
     }
@@ -60,6 +70,12 @@ std::string keptBetween(const std::vector<KeptLine>& kept, Stretch across) {
     return names;
 }
 
+/// Some blank of it is ripped, so both its edges are.
+bool hasRippedBlank(const Strip& strip) {
+    return std::any_of(strip.blanks.begin(), strip.blanks.end(),
+                       [](const Blank& blank) { return blank.state >= CutState::Ripped; });
+}
+
 std::vector<RipPass> ripsOf(const Section& section, const std::vector<KeptLine>& kept,
                             const Machines& machines) {
     const Length kerf = section.facing == FirstFacing::RoughRippedFirst ? machines.roughRip.kerf
@@ -67,16 +83,20 @@ std::vector<RipPass> ripsOf(const Section& section, const std::vector<KeptLine>&
     std::vector<RipPass> passes;
     Length edge; // where the piece that is still whole begins
     for (std::size_t i = 0; i < section.strips.size(); ++i) {
-        const Stretch across = section.strips[i].across;
+        const Strip& strip = section.strips[i];
+        const Stretch across = strip.across;
         const Length gap = across.from - edge;
+        const bool isRipped = hasRippedBlank(strip);
+        const bool isLowMade = isRipped || strip.lowEdgeRipped;
         if (gap > kerf && gap - kerf >= machines.narrowestRip) {
             const std::string keeps = keptBetween(kept, {edge, across.from - kerf});
-            passes.push_back(
-                {keeps.empty() ? RipPass::Kind::Waste : RipPass::Kind::Kept, gap - kerf, 0, keeps});
+            passes.push_back({keeps.empty() ? RipPass::Kind::Waste : RipPass::Kind::Kept,
+                              gap - kerf, 0, keeps, isLowMade});
         } else if (gap > std::max(kerf, leastEdgeTrim)) {
-            passes.push_back({RipPass::Kind::EdgeTrim, gap, 0, {}});
+            passes.push_back({RipPass::Kind::EdgeTrim, gap, 0, {}, isLowMade});
         }
-        passes.push_back({RipPass::Kind::Strip, across.length(), i, {}});
+        passes.push_back(
+            {RipPass::Kind::Strip, across.length(), i, {}, isRipped || strip.highEdgeRipped});
         edge = across.to + kerf;
     }
     return passes;
@@ -103,20 +123,23 @@ StripCuts stripCutsOf(const Document& document, const std::vector<BlankSpec>& sp
                       const Section& section, const Strip& strip) {
     StripCuts cuts;
     cuts.strip = &strip;
-    std::vector<Stretch> along;
+    std::vector<Freed> along;
     for (const Blank& blank : strip.blanks) {
-        along.push_back({blank.rect.x0, blank.rect.x1});
+        const Rect& wood = planning::woodOf(blank);
+        const bool isParted = hand::isParted(blank);
+        along.push_back(
+            {{wood.x0, wood.x1}, isParted || blank.lowEndCut, isParted || blank.highEndCut});
         BlankLine line;
         line.blank = &blank;
         line.part = findPart(document, blank.purpose.part);
         line.label = labelOfAll(document, blank.purpose);
-        line.length = blank.rect.length();
-        line.width = blank.rect.width();
+        line.length = wood.length();
+        line.width = wood.width();
         if (const BlankSpec* spec = specOf(specs, blank.purpose)) {
             line.thickness = thicknessToPlane(document, *spec);
         }
         if (blank.rect.y0 != strip.across.from || blank.rect.y1 != strip.across.to) {
-            cuts.trims.push_back({line.label, blank.rect.width()});
+            cuts.trims.push_back({line.label, blank.rect.width(), blank.state > CutState::Ripped});
         }
         cuts.blanks.push_back(std::move(line));
     }
@@ -151,9 +174,10 @@ BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
     cuts.layout = &layout;
 
     const Rect box = boundingBox(cuts.board->outline);
-    std::vector<Stretch> along;
+    std::vector<Freed> along;
     for (const Section& section : layout.sections) {
-        along.push_back(section.along);
+        const bool isCut = section.state != CutState::Planned;
+        along.push_back({section.along, isCut && !section.lowEndUncut, isCut});
     }
     cuts.crosscuts = freeing(along, {box.x0, box.x1}, document.shop.machines.crosscut.kerf);
 

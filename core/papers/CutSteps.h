@@ -26,6 +26,7 @@ struct CrosscutMark {
     std::optional<std::size_t> ends;   ///< the section or blank that ends here
     std::optional<std::size_t> starts; ///< the section or blank that starts here
     Length startReading; ///< where that one starts: past the kerf when the cut is shared
+    bool isMade = false; ///< the reading is where it was made
 };
 
 /// One pass at the rip fence; the width is between fence and blade.
@@ -35,11 +36,13 @@ struct RipPass {
     Length width;          ///< of the strip, of the waste, or what the edge trim takes off
     std::size_t strip = 0; ///< for Kind::Strip: its place in the section
     std::string keeps{};   ///< for Kind::Kept: the offcuts in what is ripped off, "Keep 1"
+    bool isMade = false;
 };
 
 struct TrimPass {
     std::string label; ///< of the blank
     Length width;      ///< it is ripped down to
+    bool isMade = false;
 };
 
 struct BlankLine {

@@ -172,9 +172,15 @@ FlowRow spanRow(std::vector<Span> line, Length indent, double leastPoints) {
             }};
 }
 
-void drawTickBox(Pen& pen, Point baseline) {
+void drawTickBox(Pen& pen, Point baseline, Done done) {
     pen.rect({baseline.x, baseline.y - 3.2_mm, baseline.x + 3.2_mm, baseline.y},
              {0.25_mm, LineStyle::Solid, Ink::Black});
+    if (done == Done::Yes) {
+        const LineLook look{0.5_mm, LineStyle::Solid, Ink::Black};
+        const Point foot{baseline.x + 1.3_mm, baseline.y - 0.6_mm};
+        pen.line({baseline.x + 0.5_mm, baseline.y - 1.6_mm}, foot, look);
+        pen.line(foot, {baseline.x + 3_mm, baseline.y - 2.9_mm}, look);
+    }
 }
 
 } // namespace stavewright::papers

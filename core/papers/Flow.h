@@ -64,8 +64,10 @@ void addParagraph(FlowRows& rows, const std::string& text, const TextStyle& styl
 void addHeading(FlowRows& rows, const std::string& text, Length width, const TextMeasure& measure);
 /// A line of spans; the row is as tall as its largest type, or as type of `leastPoints`.
 [[nodiscard]] FlowRow spanRow(std::vector<Span> spans, Length indent = {}, double leastPoints = 0);
-/// A small square to tick, for a row whose type has this size.
-void drawTickBox(Pen& pen, Point baseline);
+/// What a row asks for is done before it is printed.
+enum class Done { No, Yes };
+/// A small square to tick, for a row whose type has this size; ticked where that is done.
+void drawTickBox(Pen& pen, Point baseline, Done done = Done::No);
 
 /// Height of a row of this type size.
 [[nodiscard]] Length rowHeight(double points);

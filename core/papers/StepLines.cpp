@@ -119,7 +119,7 @@ void StepLines::squareInstruction(const std::string& text) {
 
 void StepLines::gap(Length height) { m_rows.push_back(space(height)); }
 
-void StepLines::tickRow(const std::vector<Span>& spans, RowSign sign) {
+void StepLines::tickRow(const std::vector<Span>& spans, RowSign sign, Done done) {
     const Length indent = afterTick + (sign == RowSign::Fill ? fillSignWidth + 1.5_mm : Length());
     const Length room = m_width - indent;
     std::vector<std::vector<Span>> lines(1);
@@ -138,9 +138,9 @@ void StepLines::tickRow(const std::vector<Span>& spans, RowSign sign) {
         FlowRow row = spanRow(std::move(lines[i]), indent, i == 0 ? sawPoints : wordPoints);
         row.keepWithNext = i + 1 < lines.size();
         if (i == 0) {
-            row.draw = [sign, inner = std::move(row.draw)](Pen& pen, Point at, Length width) {
+            row.draw = [sign, done, inner = std::move(row.draw)](Pen& pen, Point at, Length width) {
                 const Length baseline = at.y + baselineIn(sawPoints);
-                drawTickBox(pen, {at.x, baseline});
+                drawTickBox(pen, {at.x, baseline}, done);
                 if (sign == RowSign::Fill) {
                     drawFillSign(pen,
                                  {at.x + afterTick + fillSignWidth / 2, baseline - fillSignHeight});
@@ -169,24 +169,25 @@ void StepLines::plainRow(std::vector<Span> spans) {
     m_rows.push_back(spanRow(std::move(line), {}, wordPoints));
 }
 
-void StepLines::tickPairs(const std::vector<std::vector<Span>>& entries) {
+void StepLines::tickPairs(const std::vector<Tick>& entries) {
     const Length half = m_width / 2;
     const auto fitsHalf = [&](std::size_t i) {
-        return i < entries.size() && widthOf(entries[i], m_measure) <= half - afterTick - 2_mm;
+        return i < entries.size() &&
+               widthOf(entries[i].spans, m_measure) <= half - afterTick - 2_mm;
     };
     for (std::size_t i = 0; i < entries.size(); ++i) {
         if (!fitsHalf(i) || !fitsHalf(i + 1)) {
-            tickRow(entries[i]);
+            tickRow(entries[i].spans, RowSign::None, entries[i].done);
             continue;
         }
         m_rows.push_back(
             {rowHeight(sawPoints), false,
              [half, left = entries[i], right = entries[i + 1]](Pen& pen, Point at, Length) {
                  const Length y = at.y + baselineIn(sawPoints);
-                 drawTickBox(pen, {at.x, y});
-                 pen.spans({at.x + afterTick, y}, left);
-                 drawTickBox(pen, {at.x + half, y});
-                 pen.spans({at.x + half + afterTick, y}, right);
+                 drawTickBox(pen, {at.x, y}, left.done);
+                 pen.spans({at.x + afterTick, y}, left.spans);
+                 drawTickBox(pen, {at.x + half, y}, right.done);
+                 pen.spans({at.x + half + afterTick, y}, right.spans);
              }});
         ++i;
     }
@@ -209,7 +210,10 @@ std::vector<Span> StepLines::crosscutWords(const CrosscutMark& mark,
         spans.push_back(wordSpan(mark.ends ? "starts at" : "starts"));
     }
     if (mark.ends && mark.starts) {
-        spans.push_back(plainNumberSpan(tapeText(m_info, mark.startReading)));
+        spans.push_back(plainNumberSpan(tapeText(m_info, mark.startReading), 1.5_mm));
+    }
+    if (mark.isMade) {
+        spans.push_back(wordSpan("(made)"));
     }
     return spans;
 }
@@ -245,10 +249,11 @@ void StepLines::readingRow(const ReadingColumn& column, const std::string& name,
     }
     m_rows.push_back({rowHeight(sawPoints), !below.empty(),
                       [reading, name, tail, wholeRight, numberLeft, wordsLeft, square,
+                       done = mark.isMade ? Done::Yes : Done::No,
                        signX = afterTick + column.nameWidth - squareRoom,
                        blade = mark.blade](Pen& pen, Point at, Length) {
                           const Length y = at.y + baselineIn(sawPoints);
-                          drawTickBox(pen, {at.x, y});
+                          drawTickBox(pen, {at.x, y}, done);
                           pen.text({at.x + afterTick, y}, name, {wordPoints, Weight::SemiBold});
                           if (square) {
                               drawSquareSign(pen, {at.x + signX, y});

@@ -57,13 +57,18 @@ class StepLines {
     void gap(Length height);
 
     /// A row to tick; it wraps between spans where the column is too narrow.
-    void tickRow(const std::vector<Span>& spans, RowSign sign = RowSign::None);
+    void tickRow(const std::vector<Span>& spans, RowSign sign = RowSign::None,
+                 Done done = Done::No);
     /// A line of spans to read, without a box; it wraps between spans.
     void plainRow(std::vector<Span> spans);
     /// A triangle and what to beware of, kept with what follows.
     void caution(const std::string& text);
+    struct Tick {
+        std::vector<Span> spans;
+        Done done = Done::No;
+    };
     /// Rows to tick, two abreast where both fit; read from left to right.
-    void tickPairs(const std::vector<std::vector<Span>>& entries);
+    void tickPairs(const std::vector<Tick>& entries);
 
     /// Makes room in the column for these readings and the name before them.
     void widen(ReadingColumn& column, const std::string& name,

@@ -109,21 +109,33 @@ class StepWriter {
 
     /// One row for all sections that are faced alike and planed to the same thickness.
     void addFaced(FirstFacing facing) {
-        std::map<Length, std::string> names;
+        std::map<std::pair<Length, bool>, std::string> names;
         for (const SectionCuts& section : m_cuts.sections) {
             if (section.hasBlanks() && section.section->facing == facing) {
-                std::string& row = names[section.planeTo];
+                std::string& row = names[{section.planeTo, isMilled(section)}];
                 row += (row.empty() ? "" : ", ") + section.name;
             }
         }
         for (auto row = names.rbegin(); row != names.rend(); ++row) {
             const bool whole = facing == FirstFacing::Whole;
-            m_lines.tickRow(
-                {nameSpan(row->second),
-                 wordSpan(whole ? "whole: one face flat," : "each strip: one face flat,"),
-                 wordSpan(whole ? "near edge straight," : "one edge straight,"),
-                 wordSpan("plane to"), numberSpan(exact(row->first))});
+            const StepLines::Tick tick =
+                madeOrNot({nameSpan(row->second),
+                           wordSpan(whole ? "whole: one face flat," : "each strip: one face flat,"),
+                           wordSpan(whole ? "near edge straight," : "one edge straight,"),
+                           wordSpan("plane to"), numberSpan(exact(row->first.first))},
+                          row->first.second);
+            m_lines.tickRow(tick.spans, RowSign::None, tick.done);
         }
+    }
+
+    static bool isMilled(const SectionCuts& section) {
+        return std::all_of(section.strips.begin(), section.strips.end(),
+                           [](const StripCuts& strip) {
+                               return std::all_of(strip.blanks.begin(), strip.blanks.end(),
+                                                  [](const BlankLine& line) {
+                                                      return line.blank->state >= CutState::Milled;
+                                                  });
+                           });
     }
 
     /// Where the line stands when the board is tapered or crooked.
@@ -186,12 +198,20 @@ class StepWriter {
             if (rough && section.edge.deepest >= worthALine) {
                 addStruckLine(section);
             }
-            std::vector<std::vector<Span>> passes;
+            std::vector<StepLines::Tick> passes;
             for (const RipPass& pass : section.rips) {
-                passes.push_back(ripSpans(section, pass));
+                passes.push_back(madeOrNot(ripSpans(section, pass), pass.isMade));
             }
             m_lines.tickPairs(passes);
         }
+    }
+
+    /// A cut that is made is ticked, and says so.
+    static StepLines::Tick madeOrNot(std::vector<Span> spans, bool isMade) {
+        if (isMade) {
+            spans.push_back(wordSpan("(made)"));
+        }
+        return {std::move(spans), isMade ? Done::Yes : Done::No};
     }
 
     std::vector<Span> ripSpans(const SectionCuts& section, const RipPass& pass) const {
@@ -286,8 +306,11 @@ class StepWriter {
                             text(machines().rip.kerf));
                         begun = true;
                     }
-                    m_lines.tickRow({nameSpan(trim.label), wordSpan("down to"),
-                                     numberSpan(settingText(m_document.info, trim.width))});
+                    const StepLines::Tick tick =
+                        madeOrNot({nameSpan(trim.label), wordSpan("down to"),
+                                   numberSpan(settingText(m_document.info, trim.width))},
+                                  trim.isMade);
+                    m_lines.tickRow(tick.spans, RowSign::None, tick.done);
                 }
             }
         }

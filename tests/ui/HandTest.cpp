@@ -266,8 +266,18 @@ void HandTest::aBlankLetGoOverTheTrayLiesInIt() {
     pointerTo(from - QPoint(20, 0));
     QVERIFY2(rack().hand().isHolding(), qPrintable(m_hint));
     pointerTo(over);
-    QVERIFY(m_hint.contains("tray"));
+    QVERIFY(m_hint.contains("goes to the tray"));
+    // It is no longer drawn at its last place on the board; the tray shows that it may be let go.
+    QVERIFY(rack().hand().isOverTray());
+    QVERIFY(rack().hand().heldBox().isEmpty());
+    QVERIFY(tray->frameShape() == QFrame::Box);
+    pointerTo(from - QPoint(30, 0));
+    QVERIFY(!rack().hand().isOverTray());
+    QVERIFY(!rack().hand().heldBox().isEmpty());
+    QVERIFY(tray->frameShape() == QFrame::NoFrame);
+    pointerTo(over);
     QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, over);
+    QVERIFY(tray->frameShape() == QFrame::NoFrame);
     QVERIFY(!hand::placeOf(*document().plan, id));
     expectOneStep(before, steps);
 }

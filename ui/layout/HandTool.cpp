@@ -93,6 +93,23 @@ void HandTool::holdAt(QPointF scenePoint, Snapping snapping) {
           snapping == Snapping::On ? fromMillimetres(snapPixels / m_scene.scale()) : Length());
 }
 
+void HandTool::holdOverTray() {
+    if (!isHolding() || m_isOverTray) {
+        return;
+    }
+    m_isOverTray = true;
+    emit words(labelled(tr("goes to the tray. Let go to lay it there, Esc puts it back.")));
+    emit overTray(QString::fromStdString(m_drag->label()));
+    emit changed();
+}
+
+void HandTool::leaveTray() {
+    if (m_isOverTray) {
+        m_isOverTray = false;
+        emit overTray({});
+    }
+}
+
 void HandTool::nudge(int along, int across, bool byTen) {
     if (isHolding()) {
         const Length step = hand::tapeMarksOf(m_session.document(), {}).step * (byTen ? 10 : 1);
@@ -181,6 +198,7 @@ bool HandTool::holdOverNearestBoard() {
 }
 
 void HandTool::judge(By by, Length snapWithin) {
+    leaveTray();
     m_held = m_drag->at(m_board, m_corner, m_pose, snapWithin);
     QString text = QString::fromStdString(m_held->words);
     if (m_held->snap) {
@@ -249,6 +267,7 @@ void HandTool::putBack() {
 }
 
 void HandTool::end() {
+    leaveTray();
     m_drag.reset();
     m_held.reset();
     emit changed();
@@ -270,12 +289,12 @@ QPolygonF HandTool::onScene(const Polygon& polygon) const {
 }
 
 QRectF HandTool::heldBox() const {
-    const bool isSeen = m_held && m_scene.itemOf(m_held->laying.board) != nullptr;
+    const bool isSeen = m_held && !m_isOverTray && m_scene.itemOf(m_held->laying.board) != nullptr;
     return isSeen ? onScene(m_held->outline).boundingRect() : QRectF();
 }
 
 void HandTool::paint(QPainter& painter, const Colours& colours) const {
-    if (!m_held) {
+    if (!m_held || m_isOverTray) { // the tray itself shows what goes there
         return;
     }
     const BoardItem* item = m_scene.itemOf(m_held->laying.board);

@@ -35,6 +35,9 @@ class HandTool : public QObject {
 
     enum class Snapping { On, Suspended };
     void holdAt(QPointF scenePoint, Snapping snapping);
+    /// The pointer is over the tray: to be let go there is always legal.
+    void holdOverTray();
+    [[nodiscard]] bool isOverTray() const { return isHolding() && m_isOverTray; }
     /// By so many marks of the tape along and across, or by ten at once.
     void nudge(int along, int across, bool byTen);
     /// With its low end at this reading of the tape.
@@ -52,12 +55,13 @@ class HandTool : public QObject {
     void putBack(); ///< as if it had never been lifted
 
     void paint(QPainter& painter, const Colours& colours) const; ///< in scene coordinates
-    /// Where what is held lies on the scene; empty when nothing is held.
+    /// Where what is held lies on the scene; empty when nothing is held, and over the tray.
     [[nodiscard]] QRectF heldBox() const;
 
   signals:
-    void changed();                  ///< what is to be drawn
-    void words(const QString& text); ///< one line: fits, or what is in the way
+    void changed();                      ///< what is to be drawn
+    void overTray(const QString& label); ///< what would lie in it; empty: no longer over it
+    void words(const QString& text);     ///< one line: fits, or what is in the way
 
   private:
     bool hold(Result<hand::Drag> drag);
@@ -66,6 +70,7 @@ class HandTool : public QObject {
     enum class By { Pointer, Keys };
     void judge(By by, Length snapWithin = Length());
     bool holdOverNearestBoard();
+    void leaveTray();
     void end();
     [[nodiscard]] QString labelled(const QString& text) const;
     [[nodiscard]] QPolygonF onScene(const Polygon& polygon) const; ///< on the board it is held over
@@ -79,6 +84,7 @@ class HandTool : public QObject {
     Pose m_pose;
     Point m_grip; ///< from the corner to where it was taken
     std::int64_t m_revision = 0;
+    bool m_isOverTray = false;
 };
 
 } // namespace stavewright::ui

@@ -82,6 +82,7 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
 
     connect(m_split, &QSplitter::splitterMoved, this, [this] { m_widthsAreChosen = true; });
     m_rack->setTray(m_parts->tray());
+    connect(&m_rack->hand(), &HandTool::overTray, m_parts, &PartsPanel::awaitInTray);
     connect(m_parts, &PartsPanel::laidOut, m_rack, &RackView::pickUpFromTray);
     connect(m_rack, &RackView::hint, m_strip, &PlanStrip::showHint);
     connect(m_rack, &RackView::faceChanged, this, &LayoutView::refreshAll);

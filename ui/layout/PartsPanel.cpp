@@ -214,6 +214,26 @@ void PartsPanel::fillParts(const Plan* plan) {
     m_tree->header()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
 }
 
+void PartsPanel::nameTray(const QString& words, Sign sign) {
+    m_trayWords = words;
+    m_traySign = sign;
+    const bool awaits = !m_awaited.isEmpty();
+    m_trayTitle->setSign(awaits ? Sign::Tick : sign);
+    m_trayTitle->setText(awaits ? tr("%1 goes in here").arg(m_awaited) : words);
+    // The frame of a legal place on a board.
+    QPalette palette = this->palette();
+    palette.setColor(QPalette::WindowText, coloursOf(palette).accent);
+    m_tray->setPalette(palette);
+    m_tray->setLineWidth(2);
+    m_tray->setFrameStyle(awaits ? static_cast<int>(QFrame::Box) | static_cast<int>(QFrame::Plain)
+                                 : static_cast<int>(QFrame::NoFrame));
+}
+
+void PartsPanel::awaitInTray(const QString& label) {
+    m_awaited = label;
+    nameTray(m_trayWords, m_traySign);
+}
+
 void PartsPanel::fillTray(const Plan* plan) {
     m_unplaced->clear();
     const Document& document = m_session.document();
@@ -226,10 +246,9 @@ void PartsPanel::fillTray(const Plan* plan) {
         item->setData(QVariant::fromValue(static_cast<qlonglong>(part.value)), partRole);
         m_unplaced->appendRow(item);
     };
-    m_trayTitle->setSign(Sign::None);
     if (plan == nullptr) {
-        m_trayTitle->setText(document.parts.empty() ? tr("Nothing to place")
-                                                    : tr("Not planned yet"));
+        nameTray(document.parts.empty() ? tr("Nothing to place") : tr("Not planned yet"),
+                 Sign::None);
         if (document.parts.empty()) {
             add(tr("No parts yet"),
                 tr("Put in the parts of the piece in the place Piece (Ctrl+2)."), Sign::None, {});
@@ -243,12 +262,10 @@ void PartsPanel::fillTray(const Plan* plan) {
         return;
     }
     if (plan->unplaced.empty()) {
-        m_trayTitle->setSign(Sign::Tick);
-        m_trayTitle->setText(tr("Everything is placed"));
+        nameTray(tr("Everything is placed"), Sign::Tick);
         return;
     }
-    m_trayTitle->setSign(Sign::Triangle);
-    m_trayTitle->setText(tr("Not placed: %1").arg(plan->unplaced.size()));
+    nameTray(tr("Not placed: %1").arg(plan->unplaced.size()), Sign::Triangle);
     // Blanks of one part with one reason stand in one entry.
     for (std::size_t i = 0; i < plan->unplaced.size(); ++i) {
         const Unplaced& first = plan->unplaced[i];

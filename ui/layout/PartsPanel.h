@@ -5,6 +5,7 @@
 #include <QWidget>
 
 #include "core/layout/Plan.h"
+#include "ui/widgets/Theme.h"
 
 class QLabel;
 class QModelIndex;
@@ -31,6 +32,8 @@ class PartsPanel : public QWidget {
     void refresh(const Plan* plan);
     [[nodiscard]] QTreeView* tree() { return m_tree; }
     [[nodiscard]] QListView* tray() { return m_tray; }
+    /// What is held over the tray and may be let go there; with no label: no longer.
+    void awaitInTray(const QString& label);
 
   signals:
     /// One that waits in the tray is to be laid on a board.
@@ -39,6 +42,7 @@ class PartsPanel : public QWidget {
   private:
     void fillParts(const Plan* plan);
     void fillTray(const Plan* plan);
+    void nameTray(const QString& words, Sign sign);
     void selectFromTree(const QModelIndex& index);
     void showSelection();
 
@@ -46,6 +50,9 @@ class PartsPanel : public QWidget {
     QTreeView* m_tree;
     QStandardItemModel* m_parts;
     FractionLabel* m_trayTitle;
+    QString m_trayWords; ///< over the tray while nothing is held over it
+    Sign m_traySign = Sign::None;
+    QString m_awaited; ///< label of what is held over it
     QListView* m_tray;
     QStandardItemModel* m_unplaced;
     bool m_selecting = false; ///< a selection of ours is on its way

@@ -327,7 +327,7 @@ void RackView::dragTo(QMouseEvent* event) {
         m_tray->rect().contains(m_tray->mapFromGlobal(event->globalPosition().toPoint()));
     if (overTray) {
         m_rim.stop();
-        emit hint(tr("Let go to lay it in the tray."));
+        m_hand.holdOverTray();
         return;
     }
     m_isSnapping = !event->modifiers().testFlag(Qt::ControlModifier);

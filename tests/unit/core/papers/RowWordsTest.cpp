@@ -75,6 +75,47 @@ std::string limitOfRip(Length width, Length from, Length to) {
     return sheet == pages.end() ? std::string() : textOf(*sheet);
 }
 
+/// The steps of the first board after something was cut.
+std::string stepsOf(const Document& document) {
+    const checks::PlainMeasure measure;
+    const BoardCuts cuts = cutsOf(document, sample::makeSpecs(), document.plan->boards[0]);
+    Page page = tallPage();
+    flow(stepRows(document, cuts, {}, 180_mm, measure),
+         {Pen(page, measure), {{10_mm, 10_mm, 190_mm, 1990_mm}}}, {});
+    return textOf(page);
+}
+
+std::size_t madeIn(const std::string& text) {
+    std::size_t count = 0;
+    for (std::size_t at = text.find("(made)"); at != std::string::npos;
+         at = text.find("(made)", at + 1)) {
+        ++count;
+    }
+    return count;
+}
+
+TEST(RowWords, aCutThatIsMadeSaysSoWithTheReadingItWasMadeAt) {
+    Document document = sample::makeJob();
+    EXPECT_EQ(madeIn(stepsOf(document)), 0U);
+    Section& first = document.plan->boards[0].sections[0];
+    first.state = CutState::Cut;
+    first.along.to += in(0, 1, 16); // an own cut now: 1b starts where it is planned
+    const std::string crosscut = stepsOf(document);
+    EXPECT_EQ(madeIn(crosscut), 2U) << crosscut;
+    EXPECT_NE(crosscut.find("31 9/16"), std::string::npos) << crosscut;
+    first.lowEndUncut = true;
+    EXPECT_EQ(madeIn(stepsOf(document)), 1U);
+    first.lowEndUncut = false;
+    first.strips[0].highEdgeRipped = true;
+    EXPECT_EQ(madeIn(stepsOf(document)), 3U) << stepsOf(document);
+    for (Strip& strip : first.strips) {
+        for (Blank& blank : strip.blanks) {
+            blank.state = CutState::Milled;
+        }
+    }
+    EXPECT_GT(madeIn(stepsOf(document)), 3U) << stepsOf(document); // facing as well
+}
+
 TEST(RowWords, aCutWithoutAWindowHasToBeExact) {
     const std::string exact = limitOfRip(in(3, 1, 4), in(3, 1, 4), in(3, 1, 4));
     EXPECT_NE(exact.find("ripped 3 1/4: exactly; outside:"), std::string::npos) << exact;
