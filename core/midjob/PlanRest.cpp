@@ -19,6 +19,10 @@ namespace {
 /// Work for each planning that tries a set of locks.
 constexpr std::int64_t conflictWork = 200;
 
+/// Counted work after which the search round places that are kept ends where everything found its
+/// place at once: what little is free then has been tried over and over.
+constexpr std::int64_t workForBetter = 3'000'000;
+
 double secondsSince(std::chrono::steady_clock::time_point start) {
     return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
 }
@@ -199,6 +203,9 @@ Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& opti
         if (options.work > 0) {
             each.work = options.work - worked;
         }
+        if (isWhole()) { // nothing is missing; only something cheaper is looked for
+            each.work = each.work > 0 ? std::min(each.work, workForBetter) : workForBetter;
+        }
         Result<PlanOutcome> tried = planJob(holding, each, progress);
         if (!tried) {
             if (tried.error().code == ErrorCode::Cancelled) {
@@ -228,6 +235,7 @@ Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& opti
         }
     }
     best.outcome.seconds = secondsSince(start);
+    best.work = worked;
     return best;
 }
 

@@ -15,8 +15,9 @@ enum class RestMode {
 
 struct RestOutcome {
     PlanOutcome outcome;
-    int boardsFreed = 0;  ///< of KeepPlaces: boards whose blanks were let go so that all fits
-    std::string conflict; ///< which locks leave no place for what is missing, in a sentence
+    int boardsFreed = 0;   ///< of KeepPlaces: boards whose blanks were let go so that all fits
+    std::int64_t work = 0; ///< of KeepPlaces: counted over all searches
+    std::string conflict;  ///< which locks leave no place for what is missing, in a sentence
 };
 
 /// Ids of what stays are the same in the new plan, as are its locks.

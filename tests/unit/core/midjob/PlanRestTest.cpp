@@ -39,6 +39,21 @@ TEST(PlanRest, KeepingPlacesMovesNothingThatHasOne) {
     }
 }
 
+TEST(PlanRest, WhereAllHasAPlaceAtOnceTheSearchForBetterEndsByItself) {
+    Document job = planned(samples::kitchenTable());
+    const Result<Edit> edit = hand::backToTray(job, blanksOf(*job.plan).at(2));
+    ASSERT_TRUE(edit.ok());
+    ASSERT_TRUE(apply(job, edit.value()).ok());
+    // Without this end it would go on for all the work that is allowed.
+    const std::int64_t allowed = 40'000'000;
+    const PlanOptions patient{.seed = 1, .seconds = 0, .work = allowed, .threads = 1};
+    const Result<RestOutcome> rest = planRest(job, RestMode::KeepPlaces, patient);
+    ASSERT_TRUE(rest.ok());
+    ASSERT_TRUE(rest.value().outcome.plan.unplaced.empty());
+    EXPECT_EQ(rest.value().boardsFreed, 0);
+    EXPECT_LT(rest.value().work, allowed / 4);
+}
+
 TEST(PlanRest, WoodLeftInACutSectionIsUsed) {
     Document job = planned(samples::kitchenTable());
     // Everything is crosscut, nothing ripped yet; one blank of a section with others is laid back.
