@@ -63,6 +63,7 @@ struct Drag::Inner {
     Length width;
     bool fromTray = false;
     std::optional<Laying> origin;
+    Stretch homeAlong; ///< of the section it was lifted from, as it stood
     std::string label;
     LengthStyle style;
     std::unique_ptr<BoardJudge> judge;
@@ -99,7 +100,11 @@ struct Drag::Inner {
         for (const Finding& finding : judge->failures(kept)) {
             sentences.insert(finding.sentence);
         }
-        return &grounds.try_emplace(id, lifted, *board, kept).first->second;
+        Ground& ground = grounds.try_emplace(id, lifted, *board, kept).first->second;
+        if (origin && origin->board == id && origin->bed.section) {
+            ground.reachedWithIt(*origin->bed.section, homeAlong);
+        }
+        return &ground;
     }
 
     [[nodiscard]] Load loadIn(Pose pose) const { return {spec, pose, width, {}, {}}; }
@@ -300,6 +305,7 @@ Result<Drag> Drag::lift(const Document& document, BlankId id) {
     const BoardLayout& layout = document.plan->boards[place->board];
     const Section& section = layout.sections[place->section];
     inner->origin = layingOf(layout, section, section.strips[place->strip], inner->blank);
+    inner->homeAlong = section.along;
     inner->width = inner->spec->staves ? inner->blank.rect.width() : inner->spec->width;
     BoardLayout& lifted = inner->lifted.plan->boards[place->board];
     dropPlannedOffcuts(lifted);

@@ -64,6 +64,13 @@ class Ground {
     Ground(const Document& document, const Board& board, const BoardLayout& layout,
            std::shared_ptr<Known> known = {});
 
+    /// A section reached so far while the blank that is laid was still in it: all along there the
+    /// blank may be laid back into it.
+    void reachedWithIt(SectionId section, Stretch along) {
+        m_home = section;
+        m_homeAlong = along;
+    }
+
     [[nodiscard]] const Board& board() const { return m_board; }
     [[nodiscard]] const BoardLayout& layout() const { return m_layout; }
 
@@ -86,6 +93,8 @@ class Ground {
     const Board& m_board;
     const BoardLayout& m_layout;
     std::shared_ptr<Known> m_known;
+    std::optional<SectionId> m_home; ///< from which the blank was lifted
+    Stretch m_homeAlong;
 };
 
 /// Nothing known yet; for several grounds of one board.

@@ -105,13 +105,14 @@ std::vector<Bed> Ground::beds(const Load& load, Point low) const {
     const Stretch along{low.x, low.x + load.spec->length};
     Length covered; // of the blank's length, by sections
     for (const Section& section : m_layout.sections) {
-        const Length common =
-            std::min(along.to, section.along.to) - std::max(along.from, section.along.from);
-        if (common <= Length()) {
-            continue;
-        }
-        covered += common;
-        if (!section.locked && common * 2 > std::min(along.length(), section.along.length())) {
+        const auto commonWith = [&](Stretch other) {
+            return std::max(Length(),
+                            std::min(along.to, other.to) - std::max(along.from, other.from));
+        };
+        covered += commonWith(section.along);
+        const Stretch reached = m_home == section.id ? m_homeAlong : section.along;
+        const Length common = commonWith(reached);
+        if (!section.locked && common * 2 > std::min(along.length(), reached.length())) {
             bedsInSection(load, section, low, beds);
         }
     }

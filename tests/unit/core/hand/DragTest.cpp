@@ -142,6 +142,39 @@ TEST(Drag, SaysWhatIsInTheWayAndWhereToGo) {
     EXPECT_EQ(over.defects, std::vector<DefectId>{job.boards[0].defects[0].id});
 }
 
+TEST(Drag, ABlankSlidesAllAlongTheSectionThatItShares) {
+    // The far end of the section stands for the second bar alone; without it the section is short.
+    Document job = barAndKnot();
+    job.boards[0].defects.clear();
+    job.parts[0].count = 2;
+    Section section;
+    section.id = job.takeId<SectionId>();
+    section.along = {in(10), in(60)};
+    section.frame.origin = {in(10), in(0)};
+    for (const Length low : {in(0), in(26)}) {
+        const bool isFirst = section.strips.empty();
+        Blank bar;
+        bar.id = job.takeId<BlankId>();
+        bar.purpose = {job.parts[0].id, isFirst ? 1 : 2, 0, 0};
+        Strip strip;
+        strip.id = job.takeId<StripId>();
+        strip.across = isFirst ? Stretch{in(0), in(11, 4)} : Stretch{in(3), in(23, 4)};
+        bar.rect = {low, strip.across.from, low + in(24), strip.across.to};
+        strip.blanks = {bar};
+        section.strips.push_back(strip);
+    }
+    const BlankId second = section.strips[1].blanks[0].id;
+    job.plan->boards = {{job.boards[0].id, {section}, false}};
+    job.plan->unplaced.clear();
+    Result<Drag> drag = Drag::lift(job, second);
+    ASSERT_TRUE(drag.ok());
+    for (Length low = in(10); low <= in(36); low += in(1)) {
+        const Drag::Held held = drag.value().at(job.boards[0].id, {low, in(3)}, {}, Length());
+        EXPECT_TRUE(held.isLegal) << low.toInches() << ": " << held.words;
+        EXPECT_EQ(held.laying.bed.section, section.id) << low.toInches();
+    }
+}
+
 TEST(Drag, TheNearestPlaceIsNearest) {
     // Against every sixteenth along the same bed, worked out by the audit alone.
     const Document job = barAndKnot();
