@@ -81,7 +81,13 @@ std::string placesOf(const Document& before, const Plan& plan,
         text += text.empty() ? "" : ", ";
         text += labelOf(before, wanted);
         if (boards.size() > 2) { // a panel
-            text += " from other staves";
+            std::set<std::string> fresh = boards;
+            for (const std::string& mark :
+                 before.plan ? boardsOf(before, *before.plan, wanted) : std::set<std::string>()) {
+                fresh.erase(mark);
+            }
+            text += fresh.size() == 1 ? " with wood from board " + *fresh.begin()
+                                      : " from other staves";
             continue;
         }
         if (boards.size() == 1 && before.plan && boardsOf(before, *before.plan, wanted) == boards) {
