@@ -15,18 +15,27 @@ constexpr std::int64_t mostWorkOfLook = 4'000;
 /// Looks into the ranges of one stretch under one set of prices.
 class Looker {
   public:
-    Looker(BoundStretch& stretch, const BoundPrices& prices, double offcut,
-           const Interrupt& interrupt)
+    Looker(BoundStretch& stretch, const BoundPrices& prices, double offcut)
         : m_stretch(&stretch)
-        , m_interrupt(&interrupt)
         , m_prices(&prices)
         , m_offcut(offcut)
         , m_wood(stretch.lattice(), stretch.usable(), prices) {
         for (std::size_t l = 0; l < stretch.layers(); ++l) {
             BoundStretch::Layer& layer = stretch.layer(l);
-            m_sections.emplace_back(layer.lattice, layer.rows, layer.strips).watch(interrupt);
+            m_sections.emplace_back(layer.lattice, layer.rows, layer.strips);
         }
         m_from.resize(stretch.layers());
+    }
+
+    /// From now on.
+    void watch(const Interrupt& interrupt) {
+        m_interrupt = &interrupt;
+        for (SectionBound& section : m_sections) {
+            section.watch(interrupt);
+        }
+        for (auto& [group, section] : m_byGroup) {
+            section.watch(interrupt);
+        }
     }
 
     Cost most(const SectionRange& cells, SectionBound::Rows rows, Cost least, std::int64_t& work) {
@@ -41,6 +50,17 @@ class Looker {
                           std::max<Cost>(0, least), least > 0 ? &m_above : nullptr);
         work += section->takeWork();
         return most;
+    }
+
+    /// Forgets the guessed rows where they take more bytes.
+    void keepAtMost(std::size_t bytes) {
+        if (m_bytes <= bytes) {
+            return;
+        }
+        for (auto& byCell : m_from) {
+            byCell.clear();
+        }
+        m_bytes = 0;
     }
 
     /// Of the range that most() was asked for last.
@@ -88,14 +108,16 @@ class Looker {
         if (known.lastEnd() < std::min(cells.lastEnd, ends)) {
             // Longer ones that begin here may be asked for as well.
             const int length = cells.lastEnd - cells.firstBegin;
+            m_bytes -= known.bytes();
             known = m_stretch->layer(layer).rows.from(cells.firstBegin, cells.lastEnd + length / 4,
                                                       *m_prices, work);
+            m_bytes += known.bytes();
         }
         return &known;
     }
 
     BoundStretch* m_stretch;
-    const Interrupt* m_interrupt;
+    const Interrupt* m_interrupt = nullptr;
     const BoundPrices* m_prices;
     double m_offcut;
     WoodAbove m_wood;
@@ -103,6 +125,7 @@ class Looker {
     std::vector<SectionBound> m_sections; ///< by layer
     std::map<const BoundStretch::Group*, SectionBound> m_byGroup;
     std::vector<std::map<int, RowBound::From>> m_from; ///< by layer and first cell
+    std::size_t m_bytes = 0;                           ///< that they take
 };
 
 /// Cuts the range in parts; false when nothing in it can be worth more than is known.
@@ -143,71 +166,144 @@ bool lookInto(BoundRange& range, Looker& looker, Cost least, std::int64_t& work)
     return true;
 }
 
-} // namespace
+/// What one stretch is worth at most under one set of prices, so far.
+class Asking {
+  public:
+    Asking(BoundStretch& stretch, const Problem& problem, const Values& values,
+           const KnownRanges& known)
+        : m_prices(problem, values)
+        , m_ranges(stretch, m_prices, known)
+        , m_looker(stretch, m_prices, m_ranges.offcut()) {}
 
-BoardBound::BoardBound(const Context& context, const BoardModel& model, const Interrupt* interrupt)
-    : m_context(&context) {
-    for (const Stretch& stretch : model.freeStretches()) {
-        if (stretch.length().inNanometres() >= context.shortest) {
-            m_parts.push_back(
-                std::make_unique<Part>(Part{BoundStretch(context, model, stretch, interrupt), {}}));
-        }
-    }
-}
-
-Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
-                      std::int64_t& work, BoundChain* chain) {
-    const BoundPrices prices(*m_context->problem, values);
-    Cost all = 0;
-    for (const auto& part : m_parts) {
-        BoundRanges ranges(part->stretch, prices, part->known);
-        Looker looker(part->stretch, prices, ranges.offcut(), interrupt);
-        std::vector<std::size_t> best;
-        Cost worth = 0;
+    /// Adds to `looksTaken` what it takes.
+    Cost most(const BoundGoal& goal, const Interrupt& interrupt, int& looksTaken,
+              std::int64_t& work) {
+        m_looker.watch(interrupt);
         int looks = 0;
         const std::int64_t workBefore = work;
         // Into some boards a look takes as long as many.
         const auto spent = [&] {
             return std::max<std::int64_t>(looks, (work - workBefore) / mostWorkOfLook);
         };
+        Cost worth = 0;
         for (;;) {
-            worth = ranges.best(best);
-            work += static_cast<std::int64_t>(ranges.size() / 64);
+            worth = m_ranges.best(m_chain);
+            work += static_cast<std::int64_t>(m_ranges.size() / 64);
             if (worth <= goal.enough || spent() >= goal.looks || interrupt.isCalled()) {
                 break;
             }
             bool settled = true;
-            for (const std::size_t index : best) {
+            for (const std::size_t index : m_chain) {
                 if (interrupt.isCalled()) {
                     break;
                 }
-                BoundRange& range = ranges.at(index);
+                BoundRange& range = m_ranges.at(index);
                 // By as much less the chain would no longer matter.
-                if (lookInto(range, looker, range.most - (worth - goal.enough), work)) {
+                if (lookInto(range, m_looker, range.most - (worth - goal.enough), work)) {
                     ++looks;
                     settled = false;
                 }
             }
-            for (std::size_t i = 0; settled && i < best.size(); ++i) {
-                settled = !cutUp(ranges, best[i], looker, looks, work);
+            for (std::size_t i = 0; settled && i < m_chain.size(); ++i) {
+                settled = !cutUp(m_ranges, m_chain[i], m_looker, looks, work);
             }
             if (settled) {
                 break;
             }
         }
-        ranges.leaveTo(part->known);
-        all += worth;
-        if (chain == nullptr || interrupt.isCalled()) {
-            continue;
-        }
-        chain->looks += static_cast<int>(std::min<std::int64_t>(spent(), goal.looks));
-        for (auto index = best.rbegin(); index != best.rend(); ++index) {
-            const BoundRange& range = ranges.at(*index);
-            chain->isWorkedOut = chain->isWorkedOut && range.known == BoundRange::Known::exactly;
-            chain->sections.push_back(looker.found(range.cells, work));
+        m_looker.keepAtMost(goal.mostKept);
+        looksTaken += static_cast<int>(std::min<std::int64_t>(spent(), goal.looks));
+        return worth;
+    }
+
+    /// Appends what the last most() rests on.
+    void restsOn(BoundChain& chain, const Interrupt& interrupt, std::int64_t& work) {
+        m_looker.watch(interrupt);
+        for (auto index = m_chain.rbegin(); index != m_chain.rend(); ++index) {
+            const BoundRange& range = m_ranges.at(*index);
+            chain.isWorkedOut = chain.isWorkedOut && range.known == BoundRange::Known::exactly;
+            chain.sections.push_back(m_looker.found(range.cells, work));
         }
     }
+
+    void leaveTo(KnownRanges& known) const { m_ranges.leaveTo(known); }
+
+  private:
+    BoundPrices m_prices;
+    BoundRanges m_ranges;
+    Looker m_looker;
+    std::vector<std::size_t> m_chain; ///< from the last to the first
+};
+
+} // namespace
+
+/// A free stretch of the board.
+class BoardBound::Part {
+  public:
+    Part(const Context& context, const BoardModel& model, const Stretch& stretch,
+         const Interrupt* interrupt)
+        : m_stretch(context, model, stretch, interrupt) {}
+
+    /// At these prices.
+    Asking& asking(const Problem& problem, const Values& values) {
+        if (m_asking == nullptr) {
+            m_asking = std::make_unique<Asking>(m_stretch, problem, values, m_known);
+        }
+        return *m_asking;
+    }
+    void leavePrices() {
+        if (m_asking != nullptr) {
+            m_asking->leaveTo(m_known);
+            m_asking.reset();
+        }
+    }
+
+  private:
+    BoundStretch m_stretch;
+    KnownRanges m_known;
+    std::unique_ptr<Asking> m_asking;
+};
+
+BoardBound::BoardBound(const Context& context, const BoardModel& model, const Interrupt* interrupt)
+    : m_context(&context) {
+    for (const Stretch& stretch : model.freeStretches()) {
+        if (stretch.length().inNanometres() >= context.shortest) {
+            m_parts.push_back(std::make_unique<Part>(context, model, stretch, interrupt));
+        }
+    }
+}
+
+BoardBound::~BoardBound() = default;
+
+Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
+                      std::int64_t& work) {
+    if (m_values != values) {
+        leavePrices();
+        m_values = values;
+    }
+    m_looks = 0;
+    Cost all = 0;
+    for (const auto& part : m_parts) {
+        all += part->asking(*m_context->problem, values).most(goal, interrupt, m_looks, work);
+    }
     return all;
+}
+
+BoundChain BoardBound::restsOn(const Interrupt& interrupt, std::int64_t& work) {
+    BoundChain chain;
+    for (const auto& part : m_parts) {
+        if (m_values && !interrupt.isCalled()) {
+            part->asking(*m_context->problem, *m_values).restsOn(chain, interrupt, work);
+        }
+    }
+    return chain;
+}
+
+void BoardBound::leavePrices() {
+    for (const auto& part : m_parts) {
+        part->leavePrices();
+    }
+    m_values.reset();
 }
 
 } // namespace stavewright::cutting

@@ -11,8 +11,11 @@
 //
 //   BoardBound bound(context, model);
 //   Cost most = bound.most(values, goal, interrupt, work);
+//   BoundChain chain = bound.restsOn(interrupt, work);
+//   bound.leavePrices();
 
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "core/cutting/BoundRanges.h"
@@ -24,6 +27,8 @@ namespace stavewright::cutting {
 struct BoundGoal {
     Cost enough = 0;  ///< no better than this is asked for
     int looks = 4000; ///< into ranges of sections, at most, or work that takes as long
+    /// Bytes of guessed rows that are kept for going on at the same prices, in each stretch.
+    std::size_t mostKept = 0;
 };
 
 /// What a bound rests on.
@@ -32,7 +37,6 @@ struct BoundChain {
     /// Every section was looked into: the bound is what their blanks are worth, less cuts and
     /// fills.
     bool isWorkedOut = true;
-    int looks = 0; ///< that were taken for it, or the work of so many
 };
 
 /// Not for two threads at once.
@@ -41,19 +45,26 @@ class BoardBound {
     BoardBound(const Context& context, const BoardModel& model,
                const Interrupt* interrupt = nullptr);
 
+    ~BoardBound();
+
     /// Worth of the blanks less fills and cuts, with offcuts. Nothing of use once the interrupt is
-    /// called. `chain`: what the bound rests on. Asked again at the same prices it goes on where it
-    /// stopped.
+    /// called. Asked again at the same prices it goes on where it stopped.
     [[nodiscard]] Cost most(const Values& values, const BoundGoal& goal, const Interrupt& interrupt,
-                            std::int64_t& work, BoundChain* chain = nullptr);
+                            std::int64_t& work);
+    /// Looks that the last most() took, or the work of so many.
+    [[nodiscard]] int looks() const { return m_looks; }
+    /// What the last most() rests on.
+    [[nodiscard]] BoundChain restsOn(const Interrupt& interrupt, std::int64_t& work);
+    /// Gives back the memory, some megabytes, that going on at the same prices needs; what was
+    /// found is kept.
+    void leavePrices();
 
   private:
-    struct Part {
-        BoundStretch stretch;
-        KnownRanges known;
-    };
-    const Context* m_context;
+    class Part;
     std::vector<std::unique_ptr<Part>> m_parts;
+    const Context* m_context;
+    std::optional<Values> m_values; ///< those that the parts are asked at
+    int m_looks = 0;
 };
 
 } // namespace stavewright::cutting

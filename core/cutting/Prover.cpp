@@ -19,11 +19,13 @@ constexpr int looksPerBoard = 6'000;
 /// Then twice as many each time: what was seen is remembered, and a bound that comes too late is
 /// none. They are given out in so many passes; fewer than so many for a board are not worth the
 /// while.
-constexpr double looksAtFirst = 84'000;
-constexpr double looksTogether = 12'000;
+constexpr double looksAtFirst = 21'000;
+constexpr double looksTogether = 3'000;
 constexpr double fewBoards = 24;
 constexpr int passesOfLooks = 3;
 constexpr int fewestLooks = 20;
+/// Bytes for going on at the same prices, of all boards.
+constexpr std::size_t mostKept = 256'000'000;
 /// How near a board's bound shall come to what is known of it, in parts of it.
 constexpr Cost partsNear = 256;
 constexpr Cost partsNearAtFirst = 64;
@@ -125,8 +127,8 @@ bool Prover::lookAt(const Values& prices, std::vector<Asked>& asked,
                 return;
             }
             Asked& board = asked[b];
-            board.chain = {};
-            board.most = m_boards[b]->most(prices, board.goal, interrupt, board.work, &board.chain);
+            board.most = m_boards[b]->most(prices, board.goal, interrupt, board.work);
+            board.looks = m_boards[b]->looks();
         },
         interrupt);
 }
@@ -149,6 +151,7 @@ bool Prover::look(const Values& prices, std::vector<Asked>& asked, const Interru
     double left = count * each;
     for (Asked& board : asked) {
         board.goal.looks = static_cast<int>(left / (2 * count));
+        board.goal.mostKept = mostKept / asked.size();
     }
     for (int pass = 1;; ++pass) {
         if (!lookAt(prices, asked, boards, interrupt)) {
@@ -156,13 +159,13 @@ bool Prover::look(const Values& prices, std::vector<Asked>& asked, const Interru
         }
         double lacking = 0;
         for (const std::size_t b : boards) {
-            left -= asked[b].chain.looks;
+            left -= asked[b].looks;
             lacking += static_cast<double>(asked[b].lacks());
         }
         const double now = pass + 1 < passesOfLooks ? left / 2 : left;
         std::erase_if(boards, [&](std::size_t b) {
             Asked& board = asked[b];
-            const bool isSettled = board.chain.looks < board.goal.looks;
+            const bool isSettled = board.looks < board.goal.looks;
             board.goal.looks =
                 static_cast<int>(now * static_cast<double>(board.lacks()) / std::max(1.0, lacking));
             return isSettled || board.goal.looks < fewestLooks;
@@ -195,8 +198,14 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         count, m_threads,
         [&](std::size_t b) {
             const Cost most = asked[b].most;
-            const BoundChain& chain = asked[b].chain;
-            if (asked[b].lacks() == 0 || chain.sections.empty() || interrupt.isCalled()) {
+            BoundChain chain;
+            if (asked[b].lacks() > 0 && m_boards[b] != nullptr) {
+                chain = m_boards[b]->restsOn(interrupt, asked[b].work);
+            }
+            if (m_boards[b] != nullptr) {
+                m_boards[b]->leavePrices();
+            }
+            if (chain.sections.empty() || interrupt.isCalled()) {
                 return;
             }
             if (chain.isWorkedOut) {
@@ -266,6 +275,8 @@ bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrup
         if (!ask(prices, {}, onChain, interrupt, work)) {
             return false;
         }
+        // Where the next round is cut off, this one shall have told all it can.
+        static_cast<void>(proveWhole(interrupt));
         const auto raised = static_cast<double>(m_centreBound - before);
         if ((!m_isNew && pull == 0) ||
             (before > 0 && raised < leastRaise * static_cast<double>(before))) {
@@ -319,15 +330,16 @@ std::vector<Prover::Choice> Prover::choicesToAsk(const Interrupt& interrupt) con
     return choices;
 }
 
+JobBound::Whole Prover::proveWhole(const Interrupt& interrupt) {
+    JobBound::Whole whole = m_jobBound.whole(nodesOfBound, interrupt);
+    if (!interrupt.isCalled()) {
+        m_bound = std::max(m_bound, std::optional(whole.least));
+    }
+    return whole;
+}
+
 bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                         std::int64_t& work) {
-    const auto prove = [&]() -> JobBound::Whole {
-        JobBound::Whole whole = m_jobBound.whole(nodesOfBound, interrupt);
-        if (!interrupt.isCalled()) {
-            m_bound = std::max(m_bound, std::optional(whole.least));
-        }
-        return whole;
-    };
     for (int round = 0; round < rounds && m_bound; ++round) {
         std::vector<Choice> choices = choicesToAsk(interrupt);
         if (interrupt.isCalled()) {
@@ -338,7 +350,7 @@ bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& int
         }
         // Always the prices that promise most for the choice on which the bound rests.
         for (int asked = 0; asked < choicesAsked && !choices.empty(); ++asked) {
-            const JobBound::Whole whole = prove();
+            const JobBound::Whole whole = proveWhole(interrupt);
             if (interrupt.isCalled()) {
                 return false;
             }
@@ -359,9 +371,7 @@ bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& int
             }
         }
     }
-    if (m_bound) {
-        static_cast<void>(prove());
-    }
+    static_cast<void>(proveWhole(interrupt));
     return !interrupt.isCalled();
 }
 

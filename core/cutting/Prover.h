@@ -63,7 +63,7 @@ class Prover {
     struct Asked {
         BoundGoal goal;
         Cost most = 0;
-        BoundChain chain;
+        int looks = 0;
         std::int64_t work = 0;
         [[nodiscard]] Cost lacks() const { return std::max<Cost>(0, most - goal.enough); }
     };
@@ -76,6 +76,8 @@ class Prover {
     /// interrupted.
     bool ask(const Values& prices, const std::vector<std::size_t>& whole, const OnChain& onChain,
              const Interrupt& interrupt, std::int64_t& work);
+    /// The bound with whole boards, by all prices that were asked.
+    JobBound::Whole proveWhole(const Interrupt& interrupt);
     /// What a board is worth under prices by what is known of it, less fills and cuts.
     [[nodiscard]] Cost worthKnown(std::size_t board, const Values& prices, bool possible) const;
     [[nodiscard]] Cost worthOf(const Demand& yield, const Values& prices) const;

@@ -32,10 +32,9 @@ bool Proving::prove(SearchState& state, int times, Made& all) {
         made[b].emplace_back(std::move(pattern), column);
         return column;
     };
-    // A single round first; then several; then over whole boards besides.
-    const int rounds = times == 0 ? 1 : roundsOfProof;
+    // From the third time on over whole boards besides.
     const bool done =
-        m_prover.raise(rounds, tryChain, state.interrupt, state.work) &&
+        m_prover.raise(roundsOfProof, tryChain, state.interrupt, state.work) &&
         m_prover.raiseWhole(times >= 2 ? 1 : 0, tryChain, state.interrupt, state.work);
     state.bound = m_prover.bound();
     for (Made& ofBoard : made) {

@@ -53,6 +53,11 @@ class RowBound {
         [[nodiscard]] Cost mostWithOffcut(int group, std::size_t height, int end, double perCell,
                                           int least) const;
 
+        /// That it takes.
+        [[nodiscard]] std::size_t bytes() const {
+            return m_first.capacity() * sizeof(m_first[0]) +
+                   m_steps.capacity() * sizeof(m_steps[0]);
+        }
         /// Cell up to which sections may end that are asked for.
         [[nodiscard]] int lastEnd() const { return m_lastEnd; }
 

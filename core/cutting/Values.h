@@ -19,6 +19,7 @@ struct Values {
         }
         return each[index] + perMetre[index] * (width - kind.jointAllowance) / nanometresPerMetre;
     }
+    friend bool operator==(const Values&, const Values&) = default;
 };
 
 /// Prices `tenths` tenths of the way from `duals` to `centre`.

@@ -51,10 +51,10 @@ RC_GTEST_PROP(Bound, noPatternOfABoardIsWorthMore, ()) {
     const BoardModel& model = *engine.models.front();
     const Values values = anyPrices(problem, *rc::gen::inRange<std::uint64_t>(0, 1'000'000));
     const int looks = *rc::gen::element(0, 5, 50, 400);
-    BoundChain chain;
     std::int64_t work = 0;
-    const Cost most =
-        BoardBound(engine.context, model).most(values, {0, looks}, never, work, &chain);
+    BoardBound bound(engine.context, model);
+    const Cost most = bound.most(values, {0, looks}, never, work);
+    const BoundChain chain = bound.restsOn(never, work);
     RC_LOG() << describe(problem) << "at most " << most << " after " << looks << " looks\n";
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         RC_LOG() << "price " << values.each[k] << ' ' << values.perMetre[k] << '\n';

@@ -52,8 +52,8 @@ TEST(BoardBound, NoPatternOfAnyBoardIsWorthMore) {
             BoardBound bound(context, model);
             const Values values = randomValues(problem, seed * 100 + static_cast<std::uint64_t>(b));
             std::int64_t work = 0;
-            BoundChain chain;
-            const Cost most = bound.most(values, {0, 400}, interrupt, work, &chain);
+            const Cost most = bound.most(values, {0, 400}, interrupt, work);
+            const BoundChain chain = bound.restsOn(interrupt, work);
             EXPECT_GE(most, menu.best(values, interrupt, work).value)
                 << nameOf(family) << " seed " << seed << " board " << b + 1;
             // Nor when the menu is shown the very sections that the bound rests on.
@@ -160,10 +160,10 @@ TEST(BoardBound, RestsOnNothingWhereNoSectionIsLongEnoughToBeFaced) {
     const BoardModel model(problem, 0);
     for (const int looks : {0, 1, 50}) {
         std::int64_t work = 0;
-        BoundChain chain;
-        const Cost most = BoardBound(context, model)
-                              .most({{10'000}, {0}}, {0, looks}, Interrupt({}, 0), work, &chain);
-        EXPECT_GE(most, 0) << looks;
+        BoardBound bound(context, model);
+        const Interrupt never({}, 0);
+        EXPECT_GE(bound.most({{10'000}, {0}}, {0, looks}, never, work), 0) << looks;
+        const BoundChain chain = bound.restsOn(never, work);
         for (const BoundSection& section : chain.sections) {
             EXPECT_TRUE(section.strips.empty()) << looks;
         }
@@ -185,6 +185,33 @@ TEST(BoardBound, WhatItRemembersOfOtherPricesChangesNoBound) {
             const Cost most = remembers.most(values, thorough, interrupt, work);
             EXPECT_EQ(most, BoardBound(context, model).most(values, thorough, interrupt, work))
                 << nameOf(family) << " prices " << prices;
+        }
+    }
+}
+
+TEST(BoardBound, GoesOnAtTheSamePricesToTheSameBound) {
+    const Interrupt interrupt({}, 0);
+    std::uint64_t seed = 60;
+    for (const JobFamily family : allFamilies) {
+        const Problem problem = makeRack({.family = family, .boards = 6, .seed = ++seed});
+        const Context context(problem);
+        const BoardModel model(problem, 4);
+        const Values values = randomValues(problem, seed);
+        std::int64_t work = 0;
+        const Cost atOnce = BoardBound(context, model).most(values, thorough, interrupt, work);
+        for (const std::size_t kept : {std::size_t{0}, std::size_t{100'000'000}}) {
+            BoardBound bound(context, model);
+            Cost before = std::numeric_limits<Cost>::max();
+            for (int step = 0; step < 5; ++step) {
+                const Cost most = bound.most(values, {0, 5, kept}, interrupt, work);
+                EXPECT_LE(most, before) << nameOf(family) << " step " << step;
+                EXPECT_GE(most, atOnce) << nameOf(family) << " step " << step;
+                before = most;
+            }
+            EXPECT_EQ(bound.most(values, thorough, interrupt, work), atOnce) << nameOf(family);
+            EXPECT_EQ(bound.most(values, thorough, interrupt, work), atOnce) << nameOf(family);
+            bound.leavePrices();
+            EXPECT_EQ(bound.most(values, thorough, interrupt, work), atOnce) << nameOf(family);
         }
     }
 }
