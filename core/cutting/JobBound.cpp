@@ -89,21 +89,49 @@ Cost JobBound::ofChoice(const Values& values, const std::vector<Cost>& most,
     return least;
 }
 
+double JobBound::shareOfOffcuts() const {
+    const Limits& limits = m_context->problem->limits;
+    return limits.offcutLength > 0 ? limits.offcutWorthPercent / 100.0 : 0;
+}
+
+double JobBound::atShare(const Cut& cut, double share) const {
+    double bound = share * static_cast<double>(cut.demand) + static_cast<double>(m_paid);
+    for (std::size_t b = 0; b < cut.most.size(); ++b) {
+        const double offcuts = shareOfOffcuts() * static_cast<double>(m_boardCost[b]);
+        bound +=
+            std::min(0.0, static_cast<double>(m_price[b]) -
+                              share * static_cast<double>(cut.most[b]) - (1 - share) * offcuts);
+    }
+    return bound;
+}
+
 void JobBound::add(const Values& values, std::vector<Cost> most) {
-    const Cost demand = worthOfDemand(values);
-    Cost bound = demand + m_paid;
-    for (std::size_t b = 0; b < most.size(); ++b) {
-        bound += std::min<Cost>(0, m_price[b] - most[b]);
+    const Cut cut{worthOfDemand(values), std::move(most)};
+    Cost bound = cut.demand + m_paid;
+    for (std::size_t b = 0; b < cut.most.size(); ++b) {
+        bound += std::min<Cost>(0, m_price[b] - cut.most[b]);
     }
     m_newest = bound;
-    m_linear = std::max(bound, m_linear.value_or(bound));
-    const bool isKnown = std::any_of(m_cuts.begin(), m_cuts.end(), [&](const Cut& cut) {
-        return cut.demand == demand && cut.most == most;
+    // By the share it is concave and straight between those at which one board more just pays.
+    for (std::size_t b = 0; b < cut.most.size(); ++b) {
+        const double offcuts = shareOfOffcuts() * static_cast<double>(m_boardCost[b]);
+        const double share = (static_cast<double>(m_price[b]) - offcuts) /
+                             std::max(1.0, static_cast<double>(cut.most[b]) - offcuts);
+        if (share <= 0 || share >= 1) {
+            continue;
+        }
+        const double there = atShare(cut, share);
+        const auto safe = static_cast<Cost>(std::floor(there - std::abs(there) * givenAway)) - 1;
+        m_newest = std::max(m_newest, safe);
+    }
+    m_linear = std::max(m_newest, m_linear.value_or(m_newest));
+    const bool isKnown = std::any_of(m_cuts.begin(), m_cuts.end(), [&](const Cut& known) {
+        return cut.demand == known.demand && cut.most == known.most;
     });
     if (isKnown) {
         return; // equal rows gain nothing, and the mixed-integer solver does not bear them well
     }
-    m_cuts.push_back({demand, std::move(most)});
+    m_cuts.push_back(cut);
     if (m_cuts.size() > cutsKept) {
         m_cuts.erase(m_cuts.begin());
     }
@@ -117,8 +145,6 @@ JobBound::Whole JobBound::whole(int nodes, const Interrupt& interrupt) const {
     // Columns: the boards, then what fills and cuts cost. That is less than nothing only by the
     // offcuts of the boards that are touched.
     const int boards = static_cast<int>(m_price.size());
-    const Limits& limits = m_context->problem->limits;
-    const double share = limits.offcutLength > 0 ? limits.offcutWorthPercent / 100.0 : 0;
     OsiClpSolverInterface solver;
     solver.messageHandler()->setLogLevel(0);
     solver.getModelPtr()->setLogLevel(0);
@@ -129,7 +155,7 @@ JobBound::Whole JobBound::whole(int nodes, const Interrupt& interrupt) const {
         solver.addCol(0, nullptr, nullptr, 0, 1, static_cast<double>(m_price[at]) / unitOfMoney);
         solver.setInteger(b);
         columns.push_back(b);
-        offcuts.push_back(share * static_cast<double>(m_boardCost[at]) / unitOfMoney);
+        offcuts.push_back(shareOfOffcuts() * static_cast<double>(m_boardCost[at]) / unitOfMoney);
     }
     solver.addCol(0, nullptr, nullptr, -COIN_DBL_MAX, COIN_DBL_MAX, 1);
     columns.push_back(boards);

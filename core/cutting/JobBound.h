@@ -4,9 +4,11 @@
 //
 // Under prices p, blanks to the worth of p d must come from the boards that are touched, each worth
 // at most M_b(p) less its fills and cuts. So every plan costs at least p d + sum of min(0, c_b -
-// M_b): the bound of the linear programme. And since a board is touched or not, the cheapest choice
-// of whole boards with F + sum M_b(p) y_b >= p d for all prices p that were asked, F being what
-// fills and cuts cost, is a bound too, and a higher one (support cuts; solved by Cbc).
+// M_b): the bound of the linear programme. Under a share s of those prices a board is worth at most
+// s M_b, and 1 - s of its offcuts besides, so the best share is told at once too. And since a board
+// is touched or not, the cheapest choice of whole boards with F + sum M_b(p) y_b >= p d for all
+// prices p that were asked, F being what fills and cuts cost, is a bound too, and a higher one
+// (support cuts; solved by Cbc).
 //
 //   JobBound bound(context, accounts, models);
 //   values = bound.allowed(values);
@@ -53,6 +55,10 @@ class JobBound {
         std::vector<Cost> most; ///< by board
     };
     [[nodiscard]] Cost worthOfDemand(const Values& values) const;
+    /// Worth of the offcuts of a board that is nothing but offcut, in parts of its cost.
+    [[nodiscard]] double shareOfOffcuts() const;
+    /// Bound at a share of a cut's prices.
+    [[nodiscard]] double atShare(const Cut& cut, double share) const;
 
     const Context* m_context;
     const Accounts* m_accounts;

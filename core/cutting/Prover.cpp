@@ -127,8 +127,12 @@ bool Prover::lookAt(const Values& prices, std::vector<Asked>& asked,
                 return;
             }
             Asked& board = asked[b];
-            board.most = m_boards[b]->most(prices, board.goal, interrupt, board.work);
-            board.looks = m_boards[b]->looks();
+            const Cost most = m_boards[b]->most(prices, board.goal, interrupt, board.work);
+            if (!interrupt.isCalled()) {
+                board.most = most;
+                board.looks = m_boards[b]->looks();
+                board.isKnown = true;
+            }
         },
         interrupt);
 }
@@ -189,7 +193,12 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
         asked[b].goal.enough = std::max(paysFrom, known + near);
     }
-    if (!look(prices, asked, interrupt)) {
+    const bool looked = look(prices, asked, interrupt);
+    // Where it was cut off, what was found by then is a bound already.
+    if (std::all_of(asked.begin(), asked.end(), [](const Asked& a) { return a.isKnown; })) {
+        conclude(prices, asked);
+    }
+    if (!looked) {
         return false;
     }
     std::vector<std::vector<Column>> met(count); // chains, then patterns
@@ -235,15 +244,21 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
     if (!done) {
         return false;
     }
-    std::vector<Cost> most;
-    most.reserve(count);
     for (std::size_t b = 0; b < count; ++b) {
-        most.push_back(asked[b].most);
         work += asked[b].work;
         for (std::size_t i = 0; i < met[b].size(); ++i) {
             add(std::move(met[b][i]), i >= chains[b]);
             m_isNew = true;
         }
+    }
+    return true;
+}
+
+void Prover::conclude(const Values& prices, const std::vector<Asked>& asked) {
+    std::vector<Cost> most;
+    most.reserve(asked.size());
+    for (const Asked& board : asked) {
+        most.push_back(board.most);
     }
     m_jobBound.add(prices, std::move(most));
     if (m_jobBound.newest() > m_centreBound) {
@@ -251,7 +266,6 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         m_centreBound = m_jobBound.newest();
     }
     m_bound = std::max(m_bound, m_jobBound.linear());
-    return true;
 }
 
 bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrupt,

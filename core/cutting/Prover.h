@@ -62,6 +62,7 @@ class Prover {
     /// What is known of a board under the prices that are asked.
     struct Asked {
         BoundGoal goal;
+        bool isKnown = false;
         Cost most = 0;
         int looks = 0;
         std::int64_t work = 0;
@@ -76,6 +77,8 @@ class Prover {
     /// interrupted.
     bool ask(const Values& prices, const std::vector<std::size_t>& whole, const OnChain& onChain,
              const Interrupt& interrupt, std::int64_t& work);
+    /// What the boards are worth at most under prices.
+    void conclude(const Values& prices, const std::vector<Asked>& asked);
     /// The bound with whole boards, by all prices that were asked.
     JobBound::Whole proveWhole(const Interrupt& interrupt);
     /// What a board is worth under prices by what is known of it, less fills and cuts.

@@ -378,6 +378,38 @@ TEST(JobBound, WholeBoardsLiftIt) {
     EXPECT_NEAR(static_cast<double>(bound.whole(1'000, interrupt).least), 60'000, 10);
 }
 
+TEST(JobBound, PricesThatAreTooHighTellWhatAShareOfThemDoes) {
+    Problem problem;
+    Board board;
+    board.outline = box(0, 0, 100 * inch, 10 * inch);
+    board.thinnest = inch;
+    board.cost = 30'000;
+    problem.boards = {board, board};
+    Kind kind;
+    kind.length = 10 * inch;
+    kind.width = 10 * inch;
+    kind.thickness = inch / 2;
+    kind.demand = 12;
+    kind.penaltyUnplaced = 1'000'000;
+    problem.kinds = {kind};
+    // At 6 000 a blank, twice what it costs, 12 of them are worth 72 000, and both boards pay with
+    // 30 000 to spare: nothing but 12 000 is told. Half of the prices tell 36 000.
+    // Where offcuts keep a fifth of their price a board is worth 6 000 at no prices. It just pays
+    // at a share of 24 / 54 then: 72 000 x 24 / 54 = 32 000.
+    for (const auto& [offcutWorthPercent, least] : {std::pair{0, 36'000}, {20, 32'000}}) {
+        problem.limits.offcutLength = inch;
+        problem.limits.offcutWorthPercent = offcutWorthPercent;
+        const Context context(problem);
+        const BoardModel first(problem, 0);
+        const BoardModel second(problem, 1);
+        const Accounts accounts(context, {&first, &second});
+        JobBound bound(context, accounts, {&first, &second});
+        bound.add({{6'000}, {0}}, {60'000, 60'000});
+        EXPECT_NEAR(static_cast<double>(*bound.linear()), least, 2) << offcutWorthPercent;
+        EXPECT_GE(bound.whole(1'000, Interrupt({}, 0)).least, *bound.linear());
+    }
+}
+
 TEST(JobBound, TheSearchStoresOneThatItsOwnPlanRespects) {
     const Problem problem = makeRack({.family = JobFamily::WideTop, .boards = 4, .seed = 1});
     Options options;
