@@ -341,17 +341,14 @@ TEST(JobBound, NoPlanCostsLessUnderAnyPrices) {
     }
 }
 
-TEST(JobBound, WholeBoardsLiftIt) {
-    // Two boards of 10 at 3 and one demand of 12: the linear programme pays for 1.2 boards, but no
-    // plan touches fewer than two.
+/// Two boards of 10 at 3 and one demand of 12.
+Problem twelveFromTwoBoards() {
     Problem problem;
-    for (int b = 0; b < 2; ++b) {
-        Board board;
-        board.outline = box(0, 0, 100 * inch, 10 * inch);
-        board.thinnest = inch;
-        board.cost = 30'000;
-        problem.boards.push_back(board);
-    }
+    Board board;
+    board.outline = box(0, 0, 100 * inch, 10 * inch);
+    board.thinnest = inch;
+    board.cost = 30'000;
+    problem.boards = {board, board};
     Kind kind;
     kind.length = 10 * inch;
     kind.width = 10 * inch;
@@ -359,6 +356,12 @@ TEST(JobBound, WholeBoardsLiftIt) {
     kind.demand = 12;
     kind.penaltyUnplaced = 1'000'000;
     problem.kinds = {kind};
+    return problem;
+}
+
+TEST(JobBound, WholeBoardsLiftIt) {
+    // The linear programme pays for 1.2 boards, but no plan touches fewer than two.
+    const Problem problem = twelveFromTwoBoards();
     const Context context(problem);
     const BoardModel first(problem, 0);
     const BoardModel second(problem, 1);
@@ -379,19 +382,7 @@ TEST(JobBound, WholeBoardsLiftIt) {
 }
 
 TEST(JobBound, PricesThatAreTooHighTellWhatAShareOfThemDoes) {
-    Problem problem;
-    Board board;
-    board.outline = box(0, 0, 100 * inch, 10 * inch);
-    board.thinnest = inch;
-    board.cost = 30'000;
-    problem.boards = {board, board};
-    Kind kind;
-    kind.length = 10 * inch;
-    kind.width = 10 * inch;
-    kind.thickness = inch / 2;
-    kind.demand = 12;
-    kind.penaltyUnplaced = 1'000'000;
-    problem.kinds = {kind};
+    Problem problem = twelveFromTwoBoards();
     // At 6 000 a blank, twice what it costs, 12 of them are worth 72 000, and both boards pay with
     // 30 000 to spare: nothing but 12 000 is told. Half of the prices tell 36 000.
     // Where offcuts keep a fifth of their price a board is worth 6 000 at no prices. It just pays
