@@ -199,20 +199,19 @@ TEST(BoardBound, GoesOnAtTheSamePricesToTheSameBound) {
         const Values values = randomValues(problem, seed);
         std::int64_t work = 0;
         const Cost atOnce = BoardBound(context, model).most(values, thorough, interrupt, work);
-        for (const std::size_t kept : {std::size_t{0}, std::size_t{100'000'000}}) {
-            BoardBound bound(context, model);
-            Cost before = std::numeric_limits<Cost>::max();
-            for (int step = 0; step < 5; ++step) {
-                const Cost most = bound.most(values, {0, 5, kept}, interrupt, work);
-                EXPECT_LE(most, before) << nameOf(family) << " step " << step;
-                EXPECT_GE(most, atOnce) << nameOf(family) << " step " << step;
-                before = most;
-            }
-            EXPECT_EQ(bound.most(values, thorough, interrupt, work), atOnce) << nameOf(family);
-            EXPECT_EQ(bound.most(values, thorough, interrupt, work), atOnce) << nameOf(family);
-            bound.leavePrices();
-            EXPECT_EQ(bound.most(values, thorough, interrupt, work), atOnce) << nameOf(family);
+        // With the rows that were guessed, and without them.
+        const std::size_t kept = seed % 2 == 0 ? 100'000'000 : 0;
+        BoardBound bound(context, model);
+        Cost before = std::numeric_limits<Cost>::max();
+        for (int step = 0; step < 5; ++step) {
+            const Cost most = bound.most(values, {0, 5, kept}, interrupt, work);
+            EXPECT_LE(most, before) << nameOf(family) << " step " << step;
+            EXPECT_GE(most, atOnce) << nameOf(family) << " step " << step;
+            before = most;
         }
+        EXPECT_EQ(bound.most(values, thorough, interrupt, work), atOnce) << nameOf(family);
+        bound.leavePrices();
+        EXPECT_EQ(bound.most(values, thorough, interrupt, work), atOnce) << nameOf(family);
     }
 }
 
