@@ -363,8 +363,8 @@ bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& int
             return true;
         }
         // Always the prices that promise most for the choice on which the bound rests.
+        JobBound::Whole whole = proveWhole(interrupt);
         for (int asked = 0; asked < choicesAsked && !choices.empty(); ++asked) {
-            const JobBound::Whole whole = proveWhole(interrupt);
             if (interrupt.isCalled()) {
                 return false;
             }
@@ -383,9 +383,9 @@ bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& int
             if (!ask(choice.prices, whole.boards, onChain, interrupt, work)) {
                 return false;
             }
+            whole = proveWhole(interrupt);
         }
     }
-    static_cast<void>(proveWhole(interrupt));
     return !interrupt.isCalled();
 }
 
