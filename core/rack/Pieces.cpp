@@ -3,6 +3,7 @@
 #include <array>
 #include <string_view>
 
+#include "core/base/PlainText.h"
 #include "core/geometry/PolygonOps.h"
 #include "core/job/BoardText.h"
 #include "core/wood/Species.h"
@@ -19,13 +20,6 @@ constexpr std::array<std::string_view, 18> columns = {
     "length",     "width",  "moisture", "price", "put_in",  "source_board",
     "source_job", "parent", "job",      "since", "loan",    "words"};
 
-std::string lowerCase(std::string text) {
-    for (char& c : text) {
-        c = c >= 'A' && c <= 'Z' ? static_cast<char>(c + ('a' - 'A')) : c;
-    }
-    return text;
-}
-
 /// What a search for text looks into.
 std::string wordsOf(const Piece& piece) {
     const Species* species = findSpecies(piece.board.species);
@@ -37,7 +31,7 @@ std::string wordsOf(const Piece& piece) {
           std::string_view(piece.sourceJob), std::string_view(piece.job)}) {
         words.append(part).append("\n");
     }
-    return lowerCase(std::move(words));
+    return lowerCase(words);
 }
 
 std::string joined(std::string_view before, std::string_view after) {

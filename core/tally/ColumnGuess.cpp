@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "core/base/PlainText.h"
 #include "core/tally/TallyCells.h"
 
 namespace stavewright {
@@ -227,7 +228,7 @@ std::vector<TallyRow> rowsOf(const TextTable& table, const ColumnMap& map) {
 
 std::vector<TallyRow> moreLike(const TallyRow& row, std::size_t count) {
     std::vector<TallyRow> rows;
-    std::string mark(tally::trimmed(row.at(TallyField::Mark)));
+    std::string mark(trimmed(row.at(TallyField::Mark)));
     for (std::size_t i = 0; i < count; ++i) {
         rows.push_back(row);
         if (!mark.empty()) {

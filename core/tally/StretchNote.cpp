@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "core/base/PlainText.h"
 #include "core/lumber/Marking.h"
 #include "core/tally/TallyCells.h"
 #include "core/units/Glyph.h"
@@ -29,7 +30,7 @@ std::string plainWords(std::string_view text) {
         }
     }
     plain += plain.back() == ' ' ? "" : " ";
-    return tally::lowerCase(plain);
+    return stavewright::lowerCase(plain);
 }
 
 /// Takes the words out; true when they were there.
@@ -78,8 +79,7 @@ Result<StretchNote> readStretchNote(std::string_view text, UnitSystem units, Len
         if (at == std::string::npos) {
             continue;
         }
-        const Result<Length> size =
-            parseLength(tally::trimmed(rest.substr(at + word.size())), units);
+        const Result<Length> size = parseLength(trimmed(rest.substr(at + word.size())), units);
         if (!size) {
             return size.error();
         }
@@ -96,7 +96,7 @@ Result<StretchNote> readStretchNote(std::string_view text, UnitSystem units, Len
     const bool all = takeAny(rest, {"all of it", "all", "the whole", "whole", "everything"});
     const bool remainder = takeAny(rest, {"the rest", "rest"});
     takeAny(rest, {"from", "the"});
-    const std::string_view range = tally::trimmed(rest);
+    const std::string_view range = trimmed(rest);
     if (all) {
         note.stretch = Stretch{Length(), boardLength};
     }
@@ -112,7 +112,7 @@ Result<StretchNote> readStretchNote(std::string_view text, UnitSystem units, Len
                        " is no stretch; it runs from one reading to another, such as 31 to 36.");
     }
     const auto end = [&](std::string_view word) -> Result<Length> {
-        word = tally::trimmed(word);
+        word = trimmed(word);
         if (word == "end" || word == "far end") {
             return boardLength;
         }

@@ -4,6 +4,7 @@
 #include <array>
 #include <span>
 
+#include "core/base/PlainText.h"
 #include "core/document/Limits.h"
 #include "core/units/Glyph.h"
 #include "core/units/QuantityText.h"
@@ -62,24 +63,6 @@ std::optional<Quarter> quartersTyped(std::string_view text) {
 }
 
 } // namespace
-
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && text.front() == ' ') {
-        text.remove_prefix(1);
-    }
-    while (!text.empty() && text.back() == ' ') {
-        text.remove_suffix(1);
-    }
-    return text;
-}
-
-std::string lowerCase(std::string_view text) {
-    std::string lower(text);
-    for (char& c : lower) {
-        c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    }
-    return lower;
-}
 
 bool isDitto(std::string_view text) {
     const std::string word = lowerCase(trimmed(text));

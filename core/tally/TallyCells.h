@@ -30,7 +30,4 @@ Result<std::int64_t> readMoisture(std::string_view text);
 /// `"`, "do", "do.", "ditto": the same as in the row above.
 [[nodiscard]] bool isDitto(std::string_view text);
 
-[[nodiscard]] std::string lowerCase(std::string_view text);
-[[nodiscard]] std::string_view trimmed(std::string_view text);
-
 } // namespace stavewright::tally

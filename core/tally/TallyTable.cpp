@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "core/base/PlainText.h"
 #include "core/document/Limits.h"
 #include "core/lumber/BoardShape.h"
 #include "core/tally/TallyCells.h"
@@ -33,7 +34,7 @@ class Reader {
             m_onRack.insert(board.mark);
         }
         for (const TallyRow& row : rows) {
-            const std::string mark(tally::trimmed(row.at(TallyField::Mark)));
+            const std::string mark(trimmed(row.at(TallyField::Mark)));
             if (!mark.empty()) {
                 ++m_typed[mark];
             }
@@ -57,7 +58,7 @@ class Reader {
                 text = m_above.texts.cells[i];
                 m_row.cells[i].standsFor = text;
             }
-            text = std::string(tally::trimmed(text));
+            text = std::string(trimmed(text));
         }
         Board board;
         board.mark = mark();
@@ -229,7 +230,7 @@ class Reader {
 
 bool TallyRow::isEmpty() const {
     return std::all_of(cells.begin(), cells.end(),
-                       [](const std::string& text) { return tally::trimmed(text).empty(); });
+                       [](const std::string& text) { return trimmed(text).empty(); });
 }
 
 ReadTally readTally(const Document& document, const std::vector<TallyRow>& rows) {

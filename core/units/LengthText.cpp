@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "core/base/PlainText.h"
 #include "core/units/Glyph.h"
 #include "core/units/LengthGrammar.h"
 
@@ -15,21 +16,12 @@ constexpr std::size_t longestText = 200;
 /// One kilometre: far beyond any board, far below where sums and areas of lengths overflow.
 constexpr std::int64_t largestNanometres = 1'000'000 * Length::nanometresPerMillimetre;
 
+constexpr std::string_view anyBlank = " \t\n\r";
+
 Error cannotRead(std::string_view text, const std::string& reason) {
     return {ErrorCode::BadInput,
             "Cannot read " + reading::inQuotes(text) + " as a length: " + reason + ".",
             {}};
-}
-
-std::string_view trimmed(std::string_view text) {
-    const auto blank = [](char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; };
-    while (!text.empty() && blank(text.front())) {
-        text.remove_prefix(1);
-    }
-    while (!text.empty() && blank(text.back())) {
-        text.remove_suffix(1);
-    }
-    return text;
 }
 
 /// "8/4" -> 8, up to two digits; 0 when the text is anything else.
@@ -50,7 +42,7 @@ int quartersIn(std::string_view text) {
 } // namespace
 
 Result<Length> parseLength(std::string_view text, UnitSystem unit) {
-    text = trimmed(text);
+    text = trimmed(text, anyBlank);
     if (text.empty()) {
         return Error{
             ErrorCode::BadInput, "A length is missing; write it like 27 1/2 or 698.5 mm.", {}};
@@ -76,7 +68,7 @@ Result<Length> parseLength(std::string_view text, UnitSystem unit) {
 Result<Thickness> parseThickness(std::string_view text, UnitSystem unit) {
     // 1/4, 2/4 and 3/4 are measured sizes; lumber is sold from 4/4 up.
     constexpr int thinnestNominal = 4;
-    const int quarters = quartersIn(trimmed(text));
+    const int quarters = quartersIn(trimmed(text, anyBlank));
     if (quarters > 0) {
         return Thickness{Length::inches(quarters, 4), quarters >= thinnestNominal};
     }

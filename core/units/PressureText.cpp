@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/base/PlainText.h"
 #include "core/units/Decimal.h"
 #include "core/units/Glyph.h"
 
@@ -23,9 +24,8 @@ std::string allowed(UnitSystem units) {
 }
 
 /// Of the unit behind a number; nothing where it is none of ours.
-std::optional<UnitSystem> unitNamed(std::string name, UnitSystem units) {
-    std::transform(name.begin(), name.end(), name.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
+std::optional<UnitSystem> unitNamed(std::string_view typed, UnitSystem units) {
+    const std::string name = lowerCase(trimmed(typed));
     if (name.empty()) {
         return units;
     }
@@ -36,16 +36,6 @@ std::optional<UnitSystem> unitNamed(std::string name, UnitSystem units) {
         return UnitSystem::Millimetres;
     }
     return std::nullopt;
-}
-
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && text.front() == ' ') {
-        text.remove_prefix(1);
-    }
-    while (!text.empty() && text.back() == ' ') {
-        text.remove_suffix(1);
-    }
-    return text;
 }
 
 } // namespace
@@ -88,7 +78,7 @@ Result<int> parsePressure(std::string_view text, UnitSystem units) {
     if (!number) {
         return refused(number.error().message);
     }
-    const auto unit = unitNamed(std::string(trimmed(typed.substr(numberEnds))), units);
+    const auto unit = unitNamed(typed.substr(numberEnds), units);
     if (!unit || at != characters.size()) {
         return refused(allowed(units));
     }
