@@ -3,16 +3,20 @@
 // audit.
 
 #include <QListView>
+#include <QMenu>
 #include <QTest>
 
 #include <cstdlib>
 
+#include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "tests/tools/samples/Samples.h"
 #include "tests/ui/PlannedWindow.h"
 #include "tests/ui/Tests.h"
 #include "ui/layout/BoardItem.h"
 #include "ui/layout/PartsPanel.h"
+#include "ui/layout/TapeRuler.h"
+#include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/LengthEdit.h"
 #include "ui/widgets/ReadingPrompt.h"
 #include "ui/widgets/Words.h"
@@ -40,6 +44,10 @@ class HandTest : public PlannedWindow {
     void turnsAndTakesItBack();
     void twoChangePlaces();
     void aLockHoldsThroughPlanning();
+    void aLockOnABoardShowsOnItsBlanks();
+    void answersStayUntilThePointerGoesOn();
+    void keysSayWhatToSelect();
+    void theMenuOffersWhatFitsABoardThatThePlanLeaves();
     void aDragThatEndsWhereItBeganLeavesNoStep();
     void aCutIsDraggedWithThePointer();
     void escapePutsACutBackExactly();
@@ -294,12 +302,17 @@ void HandTest::keysMoveItByMarksOfTheTape() {
         key(Qt::Key_Right);
         key(Qt::Key_Right);
         key(Qt::Key_Left);
+        // The tape shows where it is held, then where it lies.
+        const auto* tape = rack().findChild<TapeRuler*>();
+        QCOMPARE(tape->bracket()->first,
+                 rack().hand().heldBox().left() - rack().rack().datumLines().front());
         if (!rack().hand().held()->isLegal) {
             key(Qt::Key_Escape);
             QVERIFY(document() == before);
             continue;
         }
         key(Qt::Key_Return);
+        QVERIFY(std::abs(tape->bracket()->first - boxOf(id).x0.toMillimetres()) < 0.1);
         expectOneStep(before, steps);
         const Length moved = boxOf(id).x0 - was.x0;
         QVERIFY(abs(moved - Length::inches(2, document().info.inchDenominator)) <
@@ -416,6 +429,73 @@ void HandTest::aLockHoldsThroughPlanning() {
     QVERIFY(place.has_value());
     QVERIFY(hand::blankAt(*document().plan, *place) == locked);
     QVERIFY(session().auditReport().passed());
+}
+
+void HandTest::aLockOnABoardShowsOnItsBlanks() {
+    const BlankId id = blanks().front();
+    selectBoard(boardOf(id));
+    key(Qt::Key_K);
+    QVERIFY2(m_hint.contains("is locked"), qPrintable(m_hint));
+    for (const BlankPicture& blank : rack().rack().itemOf(id)->picture().blanks) {
+        QVERIFY2(blank.locked, qPrintable(blank.mark));
+    }
+    key(Qt::Key_K);
+    QVERIFY(!rack().rack().itemOf(id)->picture().blanks.front().locked);
+}
+
+void HandTest::answersStayUntilThePointerGoesOn() {
+    const BlankId id = blanks().front();
+    const QPoint at = rack().viewportPointOf(id);
+    QTest::mouseMove(rack().viewport(), at);
+    selectBlank(id);
+    key(Qt::Key_K);
+    QTest::mouseMove(rack().viewport(), at + QPoint(3, 1));
+    QVERIFY2(m_hint.contains("is locked"), qPrintable(m_hint));
+    QTest::mouseMove(rack().viewport(), at + QPoint(40, 1));
+    QVERIFY2(!m_hint.contains("is locked"), qPrintable(m_hint));
+    command(CommandId::Undo);
+    const auto* strip = window().findChild<FractionLabel*>("planWords");
+    QVERIFY(strip != nullptr);
+    QVERIFY2(strip->text().contains("Taken back: Lock"), qPrintable(strip->text()));
+    command(CommandId::Redo);
+    QVERIFY2(!strip->text().contains("Taken back"), qPrintable(strip->text()));
+}
+
+void HandTest::keysSayWhatToSelect() {
+    session().select({});
+    const Document before = document();
+    for (const int pressed : {Qt::Key_M, Qt::Key_P, Qt::Key_E, Qt::Key_F, Qt::Key_X, Qt::Key_K,
+                              Qt::Key_C, Qt::Key_Delete}) {
+        m_hint.clear();
+        key(pressed);
+        QVERIFY2(m_hint.contains("Select a"), qPrintable(QString::number(pressed)));
+    }
+    QVERIFY(document() == before);
+}
+
+void HandTest::theMenuOffersWhatFitsABoardThatThePlanLeaves() {
+    const BoardId board = boardOf(blanks().front());
+    const Result<Edit> whole = hand::keepWhole(document(), board, true);
+    QVERIFY(whole && session().edit("Keep a board whole", whole.value()));
+    selectBoard(board);
+    QMenu menu;
+    emit rack().menuFilling(menu);
+    const auto offered = [&](const QString& text) -> QAction* {
+        for (QAction* action : menu.actions()) {
+            if (action->text() == text) {
+                return action;
+            }
+        }
+        return nullptr;
+    };
+    QVERIFY(offered("Keep it for a part, or a part off it...") != nullptr);
+    QAction* again = offered("Let plans cut it again");
+    QVERIFY(again != nullptr);
+    const Document before = document();
+    again->trigger();
+    QVERIFY(!findBoard(document(), board)->setAside);
+    command(CommandId::Undo);
+    QVERIFY(document() == before);
 }
 
 void HandTest::aDragThatEndsWhereItBeganLeavesNoStep() {

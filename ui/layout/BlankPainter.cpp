@@ -60,13 +60,17 @@ QColor tintOf(const BlankPicture& blank, const Colours& colours) {
     return colours.groupTints[static_cast<std::size_t>(blank.tint) % colours.groupTints.size()];
 }
 
-void paintNail(QPainter& painter, QPointF head, const QColor& colour) {
-    painter.setPen(QPen(colour, 1.6, Qt::SolidLine, Qt::RoundCap));
-    painter.drawLine(head + QPointF(-3, 0), head + QPointF(3, 0));
-    painter.drawLine(head, head + QPointF(0, 8));
-}
-
 } // namespace
+
+void paintLockNail(QPainter& painter, QPointF head, const QColor& colour) {
+    painter.setPen(QPen(colour, 2, Qt::SolidLine, Qt::FlatCap));
+    painter.drawLine(head + QPointF(-4, 0), head + QPointF(4, 0));
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(colour); // the shank runs to a point: else it reads as the letter T
+    painter.drawPolygon(
+        QPolygonF({head + QPointF(-1.5, 0), head + QPointF(1.5, 0), head + QPointF(0, 9)}));
+    painter.setBrush(Qt::NoBrush);
+}
 
 void paintStateStrokes(QPainter& painter, QPointF end, CutState state, const QColor& colour) {
     constexpr double apart = 4;
@@ -140,8 +144,8 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
     paintCorner(painter, box, blank, look);
     std::vector<QRectF> taken = obstacles; // and the signs of the blank itself
     if (blank.locked) {
-        paintNail(painter, {box.right() - 8, box.top() + 5}, c.blankInk);
-        taken.emplace_back(box.right() - 13, box.top() + 3, 11, 12);
+        paintLockNail(painter, {box.right() - 8, box.top() + 5}, c.blankInk);
+        taken.emplace_back(box.right() - 14, box.top() + 3, 12, 13);
     }
     const double strokesWide = 4.0 * static_cast<int>(blank.state) + 8;
     if (blank.state != CutState::Planned && box.width() > strokesWide + 8 && box.height() > 14) {

@@ -34,6 +34,9 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
                      const std::vector<QRectF>& obstacles, const QTransform& toPixels,
                      const BoardLook& look);
 
+/// The sign of what is locked, hanging from the middle of its head.
+void paintLockNail(QPainter& painter, QPointF head, const QColor& colour);
+
 /// How far a piece has come, as chalk strokes whose last stands at `end`: one for crosscut, two for
 /// milled and so on, struck through when it is at its final size.
 void paintStateStrokes(QPainter& painter, QPointF end, CutState state, const QColor& colour);

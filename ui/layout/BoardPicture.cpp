@@ -108,6 +108,7 @@ class Builder {
                 addOffcuts(picture, section, strip.offcuts);
                 for (const Blank& blank : strip.blanks) {
                     marks << addBlank(picture, section, strip, blank);
+                    picture.blanks.back().locked |= section.locked || layout.locked;
                 }
             }
         }
@@ -208,7 +209,7 @@ class Builder {
         shown.size = sizeText(blank.rect, m_style);
         shown.pose = blank.pose;
         shown.tint = tintOf(m_document, blank.purpose.part);
-        shown.locked = blank.locked || section.locked;
+        shown.locked = blank.locked;
         shown.state = midjob::stateOf(section, blank);
         shown.wrong = hasFailure([&](const Finding& f) { return f.blank == blank.id; });
         for (const Length v : {blank.rect.y0, blank.rect.y1}) {

@@ -12,6 +12,7 @@
 #include "ui/layout/BoardItem.h"
 #include "ui/layout/RackScene.h"
 #include "ui/session/CutLimits.h"
+#include "ui/widgets/FractionText.h"
 #include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Theme.h"
 #include "ui/widgets/Words.h"
@@ -212,7 +213,15 @@ void CutTool::takeNearest() {
 
 void CutTool::judge(Length where, Length snapWithin) {
     m_held = m_drag->at(where, snapWithin);
-    emit words(ui::words(m_held->words));
+    QString text = ui::words(m_held->words);
+    if (snapWithin == Length()) { // by keys
+        text += where == m_drag->mark() ? tr(" Arrows move it, C takes the next cut, Esc puts it "
+                                             "back.")
+                : m_held->isLegal       ? tr(" Enter moves it there, Esc puts it back.")
+                : m_held->nearest       ? tr(" N takes that place, Esc puts it back.")
+                                        : tr(" Esc puts it back.");
+    }
+    emit words(text);
     emit changed();
 }
 
@@ -231,12 +240,20 @@ bool CutTool::lay() {
     }
     const Result<Edit> edit = m_drag->drop(where);
     const QString step = m_drag->cut().strip ? tr("Move a rip") : tr("Move a crosscut");
+    const QString moved = (m_drag->cut().strip ? tr("The rip is moved to %1. Ctrl+Z takes it back.")
+                                               : tr("The crosscut is moved to %1. Ctrl+Z takes it "
+                                                    "back."))
+                              .arg(readingText(where, m_session.lengthStyle()));
     end();
     if (!edit) {
         emit words(ui::words(edit.error().message));
         return false;
     }
-    return m_session.edit(step, edit.value());
+    if (!m_session.edit(step, edit.value())) {
+        return false;
+    }
+    emit words(moved);
+    return true;
 }
 
 void CutTool::putBack() {
@@ -279,7 +296,7 @@ void CutTool::paint(QPainter& painter, const Colours& colours) const {
     const QString text =
         m_held->snappedTo.empty() ? reading : reading + "  " + ui::words(m_held->snappedTo);
     const QFont small = sized(QApplication::font(), TextSize::Caption, QFont::DemiBold);
-    const double wide = QFontMetricsF(small).horizontalAdvance(text);
+    const double wide = fractionTextWidth(text, small);
     const QRectF plate(top.x() + 6, top.y() - side - 8, wide + side + 16, side + 6);
     painter.setPen(Qt::NoPen);
     painter.setBrush(colours.panel);
@@ -288,7 +305,8 @@ void CutTool::paint(QPainter& painter, const Colours& colours) const {
              m_held->isLegal ? Sign::Tick : Sign::Cross, colours);
     painter.setPen(colours.ink);
     painter.setFont(small);
-    painter.drawText(plate.adjusted(side + 8, 0, -4, 0), Qt::AlignVCenter | Qt::AlignLeft, text);
+    drawFractionText(painter, plate.adjusted(side + 8, 0, -4, 0), Qt::AlignVCenter | Qt::AlignLeft,
+                     text);
     painter.restore();
 }
 

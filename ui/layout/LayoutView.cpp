@@ -15,6 +15,7 @@
 #include "ui/layout/RackView.h"
 #include "ui/layout/RestPanel.h"
 #include "ui/layout/SelectionPanel.h"
+#include "ui/layout/ShopMenu.h"
 #include "ui/midjob/ShopEvents.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanController.h"
@@ -85,6 +86,8 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     connect(&m_rack->hand(), &HandTool::overTray, m_parts, &PartsPanel::awaitInTray);
     connect(m_parts, &PartsPanel::laidOut, m_rack, &RackView::pickUpFromTray);
     connect(m_rack, &RackView::hint, m_strip, &PlanStrip::showHint);
+    connect(m_rack, &RackView::menuFilling, this,
+            [this](QMenu& menu) { fillShopMenu(menu, m_session, *m_shop); });
     connect(m_rack, &RackView::faceChanged, this, &LayoutView::refreshAll);
     connect(&m_session, &DocumentSession::adopted, this, [this] {
         refreshAll();

@@ -30,13 +30,14 @@ LegendStrip::LegendStrip(QWidget* parent)
 
 void LegendStrip::setPictures(const std::vector<BoardPicture>& pictures, BoardFace face) {
     m_face = face;
-    m_blanks = m_offcuts = m_unseen = m_otherFace = m_trims = false;
+    m_blanks = m_locks = m_offcuts = m_unseen = m_otherFace = m_trims = false;
     m_states.clear();
     std::set<DefectKind> kinds;
     for (const BoardPicture& picture : pictures) {
         m_blanks = m_blanks || !picture.blanks.empty();
         for (const BlankPicture& blank : picture.blanks) {
             m_states.insert(blank.state);
+            m_locks = m_locks || blank.locked;
         }
         m_offcuts = m_offcuts || !picture.offcuts.empty();
         m_trims = m_trims || !picture.trims.empty();
@@ -65,6 +66,9 @@ std::vector<LegendStrip::Entry> LegendStrip::entries() const {
         add(Swatch::Blank, tr("blank"));
         add(Swatch::Corner, tr("its datum corner (hollow: face A under)"), tr("its datum corner"));
         add(Swatch::Waste, tr("waste"));
+    }
+    if (m_locks) {
+        add(Swatch::Locked, tr("locked: planning leaves it there"), tr("locked"));
     }
     if (m_offcuts) {
         add(Swatch::Offcut, tr("offcut to keep"), tr("to keep"));
@@ -181,6 +185,12 @@ void LegendStrip::paintSwatch(QPainter& painter, const QRectF& box, const Entry&
         painter.setBrush(c.blankInk);
         painter.drawPolygon(QPolygonF({box.bottomLeft(), box.bottomLeft() + QPointF(8, 0),
                                        box.bottomLeft() + QPointF(0, -8)}));
+        break;
+    case Swatch::Locked:
+        painter.setPen(QPen(c.dark ? c.blankInk : c.ink, 1));
+        painter.setBrush(c.groupTints[0]);
+        painter.drawRect(box);
+        paintLockNail(painter, box.center() + QPointF(0, -4), c.blankInk);
         break;
     case Swatch::Waste:
         painter.drawRect(box);

@@ -27,7 +27,7 @@ class LegendStrip : public QWidget {
 
   private:
     class Flow;
-    enum class Swatch { Blank, Corner, Waste, Offcut, Trim, Unseen, OtherFace, Stroke };
+    enum class Swatch { Blank, Corner, Waste, Offcut, Trim, Unseen, OtherFace, Stroke, Locked };
     struct Entry {
         Swatch swatch = Swatch::Blank;
         QString text;
@@ -48,6 +48,7 @@ class LegendStrip : public QWidget {
 
     int m_high = 0;
     bool m_blanks = false;
+    bool m_locks = false;
     bool m_offcuts = false;
     bool m_trims = false; ///< ends that are too bad to be used
     bool m_unseen = false;

@@ -5,6 +5,7 @@
 #include <QPushButton>
 #include <QSettings>
 #include <QSpinBox>
+#include <QUndoStack>
 
 #include "core/units/QuantityText.h"
 #include "ui/layout/HintLine.h"
@@ -26,6 +27,7 @@ PlanStrip::PlanStrip(DocumentSession& session, PlanController& controller, QWidg
     , m_stop(new QPushButton(tr("Stop and keep"), this))
     , m_discard(new QPushButton(tr("Discard"), this))
     , m_words(new HintLine(this)) {
+    m_words->setObjectName("planWords");
     m_plan->setObjectName("planButton");
     m_compare->setObjectName("compareButton");
     m_compare->setToolTip(tr("Plans of least lumber, fewest knots on show and fewest set-ups, as "
@@ -69,11 +71,24 @@ PlanStrip::PlanStrip(DocumentSession& session, PlanController& controller, QWidg
     connect(&m_controller, &PlanController::previewChanged, this, &PlanStrip::refresh);
     connect(&m_session, &DocumentSession::changed, this, &PlanStrip::refresh);
     connect(&m_session, &DocumentSession::adopted, this, &PlanStrip::refresh);
+    connect(&m_session.undoStack(), &QUndoStack::indexChanged, this, &PlanStrip::stepsAre);
     refresh();
+}
+
+void PlanStrip::stepsAre(int index) {
+    const QUndoStack& stack = m_session.undoStack();
+    if (index < m_steps && index < stack.count()) {
+        showHint(tr("Taken back: %1. Ctrl+Shift+Z does it again.").arg(stack.text(index)));
+        m_isTakenBack = true;
+    } else if (m_isTakenBack) {
+        showHint({});
+    }
+    m_steps = index;
 }
 
 void PlanStrip::showHint(const QString& text) {
     m_hint = text;
+    m_isTakenBack = false;
     if (!m_controller.isRunning()) {
         refresh();
     }

@@ -33,6 +33,8 @@ class PlanStrip : public QWidget {
 
   private:
     void refresh();
+    /// Words about a step say nothing any more when it was undone.
+    void stepsAre(int index);
 
     DocumentSession& m_session;
     PlanController& m_controller;
@@ -44,6 +46,8 @@ class PlanStrip : public QWidget {
     QPushButton* m_discard;
     FractionLabel* m_words;
     QString m_hint;
+    int m_steps = 0;            ///< done, of those that can be undone
+    bool m_isTakenBack = false; ///< and the hint says so
 };
 
 } // namespace stavewright::ui

@@ -24,9 +24,9 @@ QString labelOfBlank(const Document& document, BlankId id) {
 void RackView::pickUp() {
     const std::optional<BlankId> blank = m_session.selection().blank;
     if (!blank) {
-        emit hint(tr("Select a blank first: click it, or press Tab."));
+        say(tr("Select a blank first: click it, or press Tab."));
     } else if (!m_planIsOwn) {
-        emit hint(tr("This plan is only shown. Take it first; then its blanks can be moved."));
+        say(tr("This plan is only shown. Take it first; then its blanks can be moved."));
     } else {
         m_hand.lift(*blank, std::nullopt);
     }
@@ -45,7 +45,7 @@ void RackView::takeNextCut(int by) {
     const auto place = selection.blank && plan ? hand::placeOf(*plan, *selection.blank)
                                                : std::optional<hand::TreePlace>();
     if (!m_planIsOwn) {
-        emit hint(tr("This plan is only shown. Take it first; then its cuts can be moved."));
+        say(tr("This plan is only shown. Take it first; then its cuts can be moved."));
     } else if (m_cuts.isHolding()) {
         m_cuts.takeNext(m_cuts.board(), std::nullopt, by);
     } else if (place) {
@@ -53,7 +53,7 @@ void RackView::takeNextCut(int by) {
     } else if (selection.board && plan) {
         m_cuts.takeNext(*selection.board, std::nullopt, by);
     } else {
-        emit hint(tr("Select a blank or a board first; C then takes its cuts in the hand."));
+        say(tr("Select a blank or a board first; C then takes its cuts in the hand."));
     }
 }
 
@@ -190,19 +190,18 @@ bool RackView::press(int key) {
             askReading();
         }
         return true;
-    case Qt::Key_X:
-        if (const std::optional<BlankId> blank = m_session.selection().blank) {
-            if (m_swapping && *m_swapping != *blank) {
-                swapWith(*blank);
-            } else {
-                m_swapping = blank;
-                emit hint(
-                    tr("%1 changes places with the blank you click, or go to and press X. Esc "
-                       "ends it.")
-                        .arg(labelOfBlank(m_session.document(), *blank)));
-            }
+    case Qt::Key_X: {
+        const std::optional<BlankId> blank = m_session.selection().blank;
+        if (!blank || !m_planIsOwn) {
+            pickUp(); // which says what is in the way
+        } else if (m_swapping && *m_swapping != *blank) {
+            swapWith(*blank);
+        } else {
+            m_swapping = blank;
+            say(swapWords(std::nullopt));
         }
         return true;
+    }
     default:
         return false;
     }
@@ -218,18 +217,33 @@ void RackView::turnSelected(bool endForEnd) {
     } else {
         m_hand.turnFaceOver();
     }
-    if (m_hand.held()->isLegal) {
-        m_hand.lay();
+    const QString label = labelOfBlank(m_session.document(), *m_session.selection().blank);
+    if (m_hand.held()->isLegal && m_hand.lay()) {
+        say((endForEnd ? tr("%1 is turned end for end. Ctrl+Z takes it back.")
+                       : tr("%1 is turned face over. Ctrl+Z takes it back."))
+                .arg(label));
     } // else it stays in the hand, with what is in the way and the nearest place that would do
+}
+
+QString RackView::swapWords(std::optional<BlankId> under) const {
+    const QString first = labelOfBlank(m_session.document(), *m_swapping);
+    return under && *under != *m_swapping
+               ? tr("Click, and %1 and %2 change places. Esc ends it.")
+                     .arg(first, labelOfBlank(m_session.document(), *under))
+               : tr("%1 changes places with the blank you click, or go to and press X. Esc ends "
+                    "it.")
+                     .arg(first);
 }
 
 void RackView::swapWith(BlankId blank) {
     const BlankId first = *m_swapping;
     m_swapping.reset();
     const Document& document = m_session.document();
+    const QString one = labelOfBlank(document, first);
+    const QString other = labelOfBlank(document, blank);
     const Result<Edit> edit = hand::swap(document, first, blank);
     if (!edit) {
-        emit hint(words(edit.error().message));
+        say(words(edit.error().message));
         return;
     }
     Document tried = document;
@@ -238,43 +252,58 @@ void RackView::swapWith(BlankId blank) {
     }
     const AuditReport report = audit(tried);
     if (report.failures() > m_session.auditReport().failures()) {
-        emit hint(tr("They cannot change places. %1").arg(words(report.findings.front().sentence)));
+        say(tr("%1 and %2 cannot change places. %3")
+                .arg(one, other, words(report.findings.front().sentence)));
         return;
     }
-    m_session.edit(
-        tr("Swap %1 and %2").arg(labelOfBlank(document, first), labelOfBlank(document, blank)),
-        edit.value());
+    if (m_session.edit(tr("Swap %1 and %2").arg(one, other), edit.value())) {
+        say(tr("%1 and %2 have changed places. Ctrl+Z takes it back.").arg(one, other));
+    }
 }
 
 void RackView::layInTray() {
     const std::optional<BlankId> blank = m_session.selection().blank;
     if (!blank || !m_planIsOwn) {
+        pickUp(); // which says what is in the way
         return;
     }
     const QString label = labelOfBlank(m_session.document(), *blank);
     const Result<Edit> edit = hand::backToTray(m_session.document(), *blank);
     if (!edit) {
-        emit hint(words(edit.error().message));
+        say(words(edit.error().message));
         return;
     }
-    m_session.edit(tr("Lay %1 in the tray").arg(label), edit.value());
+    if (m_session.edit(tr("Lay %1 in the tray").arg(label), edit.value())) {
+        say(tr("%1 lies in the tray, below the parts. Ctrl+Z takes it back.").arg(label));
+    }
 }
 
 void RackView::toggleLock() {
     const Selection& selection = m_session.selection();
     const Document& document = m_session.document();
-    if (!document.plan || !m_planIsOwn) {
+    if (!document.plan || !m_planIsOwn || (!selection.blank && !selection.board)) {
+        say(document.plan && !m_planIsOwn
+                ? tr("This plan is only shown. Take it first; then it can be locked.")
+                : tr("Select a blank or a board of the plan first; K then locks it where it is."));
         return;
     }
     if (selection.blank) {
         const auto place = hand::placeOf(*document.plan, *selection.blank);
         const bool locked = place && hand::blankAt(*document.plan, *place).locked;
         const Result<Edit> edit = hand::setLocked(document, *selection.blank, !locked);
-        if (edit) {
-            const QString label = labelOfBlank(document, *selection.blank);
-            m_session.edit(locked ? tr("Unlock %1").arg(label) : tr("Lock %1").arg(label),
-                           edit.value());
+        if (!edit) {
+            say(words(edit.error().message));
+            return;
         }
+        const QString label = labelOfBlank(document, *selection.blank);
+        const bool stays = locked && (hand::sectionAt(*document.plan, *place).locked ||
+                                      document.plan->boards[place->board].locked);
+        m_session.edit(locked ? tr("Unlock %1").arg(label) : tr("Lock %1").arg(label),
+                       edit.value());
+        say(stays ? tr("%1 is unlocked, but its section or its board is locked.").arg(label)
+            : locked
+                ? tr("%1 is unlocked: planning may move it.").arg(label)
+                : tr("%1 is locked: planning leaves it where it is. K unlocks it.").arg(label));
         return;
     }
     if (selection.board) {
@@ -282,12 +311,14 @@ void RackView::toggleLock() {
         const bool locked = layout != nullptr && layout->locked;
         const Result<Edit> edit = hand::setLocked(document, *selection.board, !locked);
         if (!edit) {
-            emit hint(words(edit.error().message));
+            say(words(edit.error().message));
             return;
         }
         const QString mark = words(findBoard(document, *selection.board)->mark);
         m_session.edit(locked ? tr("Unlock board %1").arg(mark) : tr("Lock board %1").arg(mark),
                        edit.value());
+        say(locked ? tr("Board %1 is unlocked: planning may cut it otherwise.").arg(mark)
+                   : tr("Board %1 is locked: nothing on it moves. K unlocks it.").arg(mark));
     }
 }
 

@@ -18,6 +18,7 @@ void RackView::fillMenu(QMenu& menu) {
             press(key);
         });
     }
+    emit menuFilling(menu);
 }
 
 void RackView::contextMenuEvent(QContextMenuEvent* event) {

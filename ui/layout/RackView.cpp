@@ -24,6 +24,7 @@ namespace stavewright::ui {
 namespace {
 constexpr double leastScale = 0.01; // px a mm
 constexpr double mostScale = 40;
+constexpr int keepWordsPixels = 24; // that the pointer may move before an answer gives way
 constexpr int rimPixels = 28;       // from the edge of the view, where a drag scrolls it
 constexpr int rimMilliseconds = 25; // from step to step
 } // namespace
@@ -63,9 +64,12 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     viewport()->setMouseTracking(true);
     setFocusPolicy(Qt::StrongFocus);
     connect(&m_session, &DocumentSession::selectionChanged, this, &RackView::showSelection);
-    connect(&m_hand, &HandTool::words, this, &RackView::hint);
-    connect(&m_hand, &HandTool::changed, this, [this] { viewport()->update(); });
-    connect(&m_cuts, &CutTool::words, this, &RackView::hint);
+    connect(&m_hand, &HandTool::words, this, &RackView::say);
+    connect(&m_hand, &HandTool::changed, this, [this] {
+        showBracket();
+        viewport()->update();
+    });
+    connect(&m_cuts, &CutTool::words, this, &RackView::say);
     connect(&m_scene, &RackScene::looksChanged, this, &RackView::forgetInStill);
     connect(&m_scene, &RackScene::hungAnew, this, &RackView::forgetStill);
     m_rim.setInterval(rimMilliseconds);
@@ -79,6 +83,7 @@ void RackView::setPictures(std::vector<BoardPicture> pictures) {
     m_marked = QPixmap();
     viewport()->update();
     applyFit();
+    showBracket();
 }
 
 void RackView::setUnits(const LengthStyle& style) { m_tape->setUnits(style); }
@@ -214,6 +219,7 @@ void RackView::scrollContentsBy(int dx, int dy) {
 
 void RackView::mousePressEvent(QMouseEvent* event) {
     setFocus(Qt::MouseFocusReason);
+    m_pointer = event->position().toPoint();
     if (event->button() == Qt::MiddleButton || (event->button() == Qt::LeftButton && m_spaceHeld)) {
         m_panFrom = event->position().toPoint();
         viewport()->setCursor(Qt::ClosedHandCursor);
@@ -245,6 +251,10 @@ void RackView::mousePressEvent(QMouseEvent* event) {
         selectBlank(*hit.blank);
         m_pressedAt = event->position().toPoint();
     } else {
+        if (m_swapping) {
+            m_swapping.reset();
+            say(tr("Nothing changes places: no blank lies there."));
+        }
         Selection selection;
         selection.board = hit.board;
         selection.defect = hit.defect;
@@ -254,6 +264,7 @@ void RackView::mousePressEvent(QMouseEvent* event) {
 
 void RackView::mouseMoveEvent(QMouseEvent* event) {
     const QPoint at = event->position().toPoint();
+    m_pointer = at;
     if (m_panFrom) {
         const QPoint by = at - *m_panFrom;
         m_panFrom = at;
@@ -270,13 +281,23 @@ void RackView::mouseMoveEvent(QMouseEvent* event) {
         return;
     }
     m_tape->setPointer(scenePoint.x() - m_scene.datumLines().front());
-    const auto cut = m_planIsOwn ? m_cuts.cutAt(scenePoint) : std::nullopt;
+    const RackHit hit = m_scene.hitAt(scenePoint);
+    const auto cut = m_planIsOwn && !m_swapping ? m_cuts.cutAt(scenePoint) : std::nullopt;
     if (!m_spaceHeld) {
-        viewport()->setCursor(!cut         ? Qt::ArrowCursor
+        viewport()->setCursor(m_swapping   ? Qt::CrossCursor
+                              : !cut       ? Qt::ArrowCursor
                               : cut->isRip ? Qt::SplitVCursor
                                            : Qt::SplitHCursor);
     }
-    emit hint(cut ? m_cuts.about(*cut) : describe(m_scene.hitAt(scenePoint)));
+    if (m_saidAt && (at - *m_saidAt).manhattanLength() < keepWordsPixels) {
+        return; // what was said just now is still to be read
+    }
+    m_saidAt.reset();
+    if (m_swapping) {
+        emit hint(swapWords(hit.blank));
+    } else {
+        emit hint(cut ? m_cuts.about(*cut) : describe(hit));
+    }
 }
 
 /// A cut that was pressed goes with the pointer; false where none was.
@@ -311,7 +332,7 @@ void RackView::dragTo(QMouseEvent* event) {
             return;
         }
         if (!m_planIsOwn) {
-            emit hint(tr("This plan is only shown. Take it first; then its blanks can be moved."));
+            say(tr("This plan is only shown. Take it first; then its blanks can be moved."));
             m_pressedAt.reset();
             return;
         }
@@ -393,7 +414,9 @@ void RackView::mouseReleaseEvent(QMouseEvent* event) {
 
 void RackView::leaveEvent(QEvent* event) {
     m_tape->setPointer(std::nullopt);
-    emit hint({});
+    if (!m_saidAt && !m_swapping) {
+        emit hint({});
+    }
     QGraphicsView::leaveEvent(event);
 }
 
@@ -458,12 +481,23 @@ void RackView::showSelection() {
     m_scene.setSelection(selection);
     m_marked = QPixmap();
     viewport()->update();
-    const QRectF box = selection.blank ? m_scene.boxOf(*selection.blank) : QRectF();
+    showBracket();
+    reveal();
+}
+
+void RackView::showBracket() {
+    const std::optional<BlankId>& blank = m_session.selection().blank;
+    const QRectF held = m_hand.heldBox();
+    const QRectF box = !held.isEmpty() ? held : blank ? m_scene.boxOf(*blank) : QRectF();
     const double first = m_scene.datumLines().front(); // the tape counts from the first datum line
     m_tape->setBracket(box.isEmpty() ? std::nullopt
                                      : std::make_optional(std::make_pair(box.left() - first,
                                                                          box.right() - first)));
-    reveal();
+}
+
+void RackView::say(const QString& text) {
+    m_saidAt = m_pointer;
+    emit hint(text);
 }
 
 void RackView::reveal() {
@@ -664,7 +698,7 @@ void RackView::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_Escape:
         if (m_swapping) {
             m_swapping.reset();
-            emit hint(tr("Nothing changes places."));
+            say(tr("Nothing changes places."));
             return;
         }
         m_session.select({});

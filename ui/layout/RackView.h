@@ -56,6 +56,8 @@ class RackView : public QGraphicsView {
     [[nodiscard]] QPoint viewportPointOf(BlankId id) const;
 
   signals:
+    /// The menu is about to be shown; who knows more of what is selected adds to it.
+    void menuFilling(QMenu& menu);
     void faceChanged();
     void hint(const QString& text); ///< what lies under the pointer, in words
 
@@ -93,6 +95,9 @@ class RackView : public QGraphicsView {
     bool stepBlank(int by);
     bool stepBoard(int by);
     void selectBlank(BlankId id);
+    /// Words that answer what was done: they stay until the pointer goes on to something else.
+    void say(const QString& text);
+    void showBracket(); ///< on the tape, over what is held or selected
     bool handKey(QKeyEvent* event);
     bool moveHeld(QKeyEvent* event);
     bool planKey(QKeyEvent* event);
@@ -100,6 +105,7 @@ class RackView : public QGraphicsView {
     void fillMenu(QMenu& menu);
     void turnSelected(bool endForEnd);
     void swapWith(BlankId blank);
+    [[nodiscard]] QString swapWords(std::optional<BlankId> under) const;
     void layInTray();
     void askReading();
     void askCutReading();
@@ -132,6 +138,8 @@ class RackView : public QGraphicsView {
     std::optional<QPoint> m_pressedAt; ///< on a blank, before the pointer moved far enough
     bool m_isDragging = false;         ///< with the button held
     std::optional<BlankId> m_swapping; ///< waits for the other one
+    QPoint m_pointer;                  ///< last seen here
+    std::optional<QPoint> m_saidAt;    ///< where the pointer was when something was said
     TapeRuler* m_tape;
     Fit m_fit = Fit::Best;
     bool m_spaceHeld = false;

@@ -95,18 +95,7 @@ void SelectionPanel::keptWhole(const Board& board) {
     const bool isWhole = board.setAside;
     m_sheet->link(isWhole ? tr("Let plans cut it again")
                           : tr("Keep it whole: nothing is cut from it"),
-                  Sign::None, [this, id = board.id, isWhole] {
-                      const Document& document = m_session.document();
-                      const Result<Edit> edit = hand::keepWhole(document, id, !isWhole);
-                      const QString mark = words(findBoard(document, id)->mark);
-                      if (!edit) {
-                          emit m_shop.refused(words(edit.error().message));
-                          return;
-                      }
-                      m_session.edit(isWhole ? tr("Let board %1 be cut").arg(mark)
-                                             : tr("Keep board %1 whole").arg(mark),
-                                     edit.value());
-                  });
+                  Sign::None, [this, id = board.id, isWhole] { m_shop.keepWhole(id, !isWhole); });
 }
 
 void SelectionPanel::boardRules(const Board& board) {
@@ -240,12 +229,7 @@ void SelectionPanel::blankShop(BlankId id) {
     }
     m_sheet->link(section.locked ? tr("Unlock its section") : tr("Lock its section"), Sign::None,
                   [this, section = section.id, locked = section.locked] {
-                      const Result<Edit> edit =
-                          hand::setLocked(m_session.document(), section, !locked);
-                      if (edit) {
-                          m_session.edit(locked ? tr("Unlock a section") : tr("Lock a section"),
-                                         edit.value());
-                      }
+                      m_shop.lockSection(section, !locked);
                   });
 }
 

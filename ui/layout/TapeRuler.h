@@ -22,6 +22,7 @@ class TapeRuler : public QWidget {
     void setScaleAndOrigins(double pixelsPerMm, std::vector<double> originPixels,
                             double columnPixels);
     void setUnits(const LengthStyle& style);
+    [[nodiscard]] std::optional<std::pair<double, double>> bracket() const { return m_bracket; }
     void setBracket(std::optional<std::pair<double, double>> millimetres);
     void setPointer(std::optional<double> millimetres);
 

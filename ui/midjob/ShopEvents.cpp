@@ -277,6 +277,28 @@ void ShopEvents::keepBoard(BoardId id) {
         tr("Keep to it"));
 }
 
+void ShopEvents::keepWhole(BoardId id, bool whole) {
+    const Document& document = m_session.document();
+    const Result<Edit> edit = hand::keepWhole(document, id, whole);
+    if (!edit) {
+        emit refused(words(edit.error().message));
+        return;
+    }
+    const QString mark = words(findBoard(document, id)->mark);
+    m_session.edit(whole ? tr("Keep board %1 whole").arg(mark)
+                         : tr("Let board %1 be cut").arg(mark),
+                   edit.value());
+}
+
+void ShopEvents::lockSection(SectionId section, bool locked) {
+    const Result<Edit> edit = hand::setLocked(m_session.document(), section, locked);
+    if (!edit) {
+        emit refused(words(edit.error().message));
+        return;
+    }
+    m_session.edit(locked ? tr("Lock a section") : tr("Unlock a section"), edit.value());
+}
+
 void ShopEvents::nextCutMade() {
     const Board* on = planned();
     if (on == nullptr) {

@@ -24,9 +24,17 @@ ReadingPrompt::ReadingPrompt(const QString& question, Length now, const LengthSt
     m_edit->field()->installEventFilter(this);
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(12, 8, 12, 8);
-    row->addWidget(label);
+    row->addWidget(label, 0, Qt::AlignTop);
     row->addWidget(m_edit);
+    label->setFixedHeight(m_edit->field()->sizeHint().height());
+    m_edit->setFixedWidth(200);
+    m_edit->keepReadingRoom();
     adjustSize();
+    // A sentence on what was typed may need more lines than the reading.
+    connect(m_edit->field(), &QLineEdit::textEdited, this, [this] {
+        layout()->activate();
+        adjustSize();
+    });
 }
 
 void ReadingPrompt::begin() {
