@@ -36,6 +36,7 @@ class FacingCheck {
         const PlacedSection& section = *piece.section;
         const Length left =
             thicknessLeft(*section.board, section.section->along, piece.width, m_shop.cleaning);
+        const Length reaches = std::max(left, Length());
         for (std::size_t i = section.firstBlank; i < section.endBlank; ++i) {
             const PlacedBlank& placed = m_opened.blanks[i];
             const bool isOfPiece = !piece.strip || placed.strip == piece.strip;
@@ -44,11 +45,11 @@ class FacingCheck {
             }
             m_report.fail(FindingKind::ThicknessNotReached, about(placed),
                           m_words.blank(placed.blank->purpose) + " needs " +
-                              m_words.length(placed.need->thickness) + " after its first facing; " +
-                              piece.name + ", " + m_words.length(piece.length) + " long and " +
+                              m_words.beside(placed.need->thickness, reaches) +
+                              " after its first facing; " + piece.name + ", " +
+                              m_words.length(piece.length) + " long and " +
                               m_words.length(piece.width) + " wide then, leaves " +
-                              m_words.beside(std::max(left, Length()), placed.need->thickness) +
-                              ".");
+                              m_words.beside(reaches, placed.need->thickness) + ".");
         }
     }
 
@@ -58,7 +59,7 @@ class FacingCheck {
             m_report.fail(FindingKind::TooWideForMachine, {.board = piece.section->board->id},
                           piece.name + " is " + m_words.beside(piece.width, takes) +
                               " wide when it is first faced; the " + machine + " takes " +
-                              m_words.length(takes) + ".");
+                              m_words.beside(takes, piece.width) + ".");
         }
     }
     void tooShort(const FacedPiece& piece, Length needs, const char* machine) {
@@ -66,7 +67,7 @@ class FacingCheck {
             m_report.fail(FindingKind::TooShortForMachine, {.board = piece.section->board->id},
                           piece.name + " is " + m_words.beside(piece.length, needs) +
                               " long when it is first faced; the " + machine + " needs " +
-                              m_words.length(needs) + ".");
+                              m_words.beside(needs, piece.length) + ".");
         }
     }
 

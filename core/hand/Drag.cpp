@@ -50,7 +50,9 @@ Length nextStave(const StavePool& pool, Length missing) {
     return std::clamp(beside, pool.leastRough, pool.widestRough);
 }
 
-bool isAbout(const Finding& finding, BlankId blank) { return finding.blank == blank; }
+Point cornerOf(const Laying& laying) {
+    return toOuter(laying.bed.frame, Point{laying.along, laying.bed.across.from});
+}
 
 } // namespace
 
@@ -71,6 +73,7 @@ struct Drag::Inner {
     mutable std::map<BoardId, BoardLayout> layouts; ///< planned offcuts dropped; stable addresses
     mutable std::map<BoardId, Ground> grounds;
     mutable std::map<BoardId, std::set<std::string>> stood; ///< findings before it was laid down
+    mutable std::optional<bool> wasLegal; ///< where it was lifted from, once that was asked
 
     explicit Inner(const Document& document)
         : original(document)
@@ -134,11 +137,30 @@ struct Drag::Inner {
         std::int64_t nextId = lifted.nextId;
         const BoardLayout layout = laid(ground.layout(), laying, spec->length, blank, nextId);
         std::vector<Finding> findings = judge->failures(layout);
-        const std::set<std::string>& before = stood.at(laying.board);
         std::erase_if(findings, [&](const Finding& finding) {
-            return !isAbout(finding, blank.id) && before.contains(finding.sentence);
+            return !countsAgainstIt(finding, laying.board);
         });
         return findings;
+    }
+    /// What was found without the blank as well is none of its doing.
+    [[nodiscard]] bool countsAgainstIt(const Finding& finding, BoardId board) const {
+        return finding.blank == blank.id || !stood.at(board).contains(finding.sentence);
+    }
+
+    /// Where it was lifted from, if that is on this board and it lay there as it is held now. Like
+    /// everywhere else, what was wrong on the board without it does not count.
+    [[nodiscard]] std::optional<Laying> wayBack(const Ground& ground, Pose pose) const {
+        if (!origin || origin->board != ground.board().id || origin->pose != pose) {
+            return std::nullopt;
+        }
+        if (!wasLegal) {
+            const std::vector<Finding> findings =
+                judge->failures(*layoutOf(*original.plan, origin->board));
+            wasLegal = std::none_of(findings.begin(), findings.end(), [&](const Finding& finding) {
+                return countsAgainstIt(finding, origin->board);
+            });
+        }
+        return *wasLegal ? origin : std::nullopt;
     }
 
     struct Candidate {
@@ -154,10 +176,23 @@ struct Drag::Inner {
         for (const Bed& bed : ground.beds(load, corner)) {
             const Point local = toLocal(bed.frame, corner);
             const std::vector<Bar> bars = ground.bars(load, bed);
-            for (const Length u : freePositions(bars, local.x, tapeMarksOf(lifted, bed))) {
+            std::vector<Length> positions = freePositions(bars, local.x, tapeMarksOf(lifted, bed));
+            // A section that grows may become too warped for the blanks beside.
+            if (const auto within = ground.withoutGrowing(load, bed)) {
+                for (const Length end : {within->from, within->to}) {
+                    if (!isBarred(bars, end)) {
+                        positions.push_back(end);
+                    }
+                }
+            }
+            for (const Length u : positions) {
                 found.push_back({{ground.board().id, bed, u, pose},
                                  abs(u - local.x) + abs(bed.across.from - local.y)});
             }
+        }
+        if (const std::optional<Laying> back = wayBack(ground, pose)) {
+            const Point low = cornerOf(*back);
+            found.push_back({*back, abs(low.x - corner.x) + abs(low.y - corner.y)});
         }
         std::stable_sort(found.begin(), found.end(),
                          [](const Candidate& a, const Candidate& b) { return a.away < b.away; });
@@ -169,6 +204,9 @@ struct Drag::Inner {
         std::vector<Candidate> all = candidates(ground, corner, pose);
         std::size_t tooThin = 0;
         for (std::size_t i = 0; i < std::min(all.size(), mostPlacesJudged); ++i) {
+            if (all[i].laying == origin) {
+                return origin;
+            }
             const std::vector<Finding> findings = against(ground, all[i].laying);
             if (findings.empty()) {
                 return all[i].laying;
@@ -181,7 +219,7 @@ struct Drag::Inner {
                 break;
             }
         }
-        return std::nullopt;
+        return wayBack(ground, pose);
     }
 
     /// On the bed, with an end at the nearest mark within reach.
@@ -192,20 +230,26 @@ struct Drag::Inner {
         if (within <= Length()) {
             return snapped;
         }
-        const std::vector<Bar> bars = ground.bars(loadIn(pose), bed);
+        const Load load = loadIn(pose);
+        const std::vector<Bar> bars = ground.bars(load, bed);
         Length best = within;
-        for (const Bar& bar : bars) {
-            for (const bool before : {true, false}) { // before the bar it stands with its far end
-                const Length end = before ? bar.from : bar.to;
-                if (abs(end - local.x) > best || isBarred(bars, end)) {
-                    continue;
-                }
-                best = abs(end - local.x);
-                snapped.laying.along = end;
-                const Length mark = before ? end + spec->length : end;
-                snapped.snap = Drag::Snap{toOuter(bed.frame, Point{mark, bed.across.from}).x,
-                                          bar.name, before};
+        const auto drawTo = [&](Length position, bool withFarEnd, const std::string& name) {
+            if (abs(position - local.x) > best || isBarred(bars, position)) {
+                return;
             }
+            best = abs(position - local.x);
+            snapped.laying.along = position;
+            const Length mark = withFarEnd ? position + spec->length : position;
+            snapped.snap =
+                Drag::Snap{toOuter(bed.frame, Point{mark, bed.across.from}).x, name, withFarEnd};
+        };
+        for (const Bar& bar : bars) { // before the bar it stands with its far end
+            drawTo(bar.from, true, bar.name);
+            drawTo(bar.to, false, bar.name);
+        }
+        if (const auto in = ground.withoutGrowing(load, bed)) {
+            drawTo(in->from, false, "section end");
+            drawTo(in->to, true, "section end");
         }
         return snapped;
     }
@@ -214,7 +258,7 @@ struct Drag::Inner {
     /// a frame of its own, a hair off; but back there nothing is changed at all.
     [[nodiscard]] bool isBack(BoardId board, Point corner, Pose pose) const {
         return origin && origin->board == board && origin->pose == pose &&
-               corner == toOuter(origin->bed.frame, Point{origin->along, origin->bed.across.from});
+               corner == cornerOf(*origin);
     }
 
     /// "R1, R2": blanks over which the outline lies.
@@ -251,7 +295,7 @@ struct Drag::Inner {
 
     /// "move 2 3/8 in towards the datum end"
     [[nodiscard]] std::string wayTo(const Laying& to, Point corner) const {
-        const Point there = toOuter(to.bed.frame, Point{to.along, to.bed.across.from});
+        const Point there = cornerOf(to);
         // Less than half a mark of the tape is not worth a word.
         const Length step = tapeMarksOf(lifted, {}).step;
         const auto told = [step](Length by) {
@@ -417,9 +461,7 @@ Drag::Held Drag::at(BoardId boardId, Point corner, Pose pose, Length snapWithin)
         }
     }
     held.outline = outlineOf(held.laying, in.spec->length);
-    const Bed& bed = held.laying.bed;
-    const Length u = held.laying.along;
-    const Point stands = toOuter(bed.frame, Point{u, bed.across.from});
+    const Point stands = cornerOf(held.laying);
     if (held.isLegal) {
         held.words = in.label + " fits on " + board + " from " + saidLength(stands.x, in.style) +
                      " to " + saidLength(stands.x + in.spec->length, in.style) +

@@ -76,6 +76,9 @@ class Ground {
 
     /// Beds for a blank whose low corner is wished at `low` (board frame), nearest first.
     [[nodiscard]] std::vector<Bed> beds(const Load& load, Point low) const;
+    /// Positions of the low end at which a free section that the bed lies in need not grow: as it
+    /// stands, or as it stood when the blank was still in it. Nothing where the blank is longer.
+    [[nodiscard]] std::optional<Stretch> withoutGrowing(const Load& load, const Bed& bed) const;
     /// All that bars the bed, in no order; stretches may overlap.
     [[nodiscard]] std::vector<Bar> bars(const Load& load, const Bed& bed) const;
 
@@ -88,6 +91,11 @@ class Ground {
     void barEnds(const Load& load, const Bed& bed, std::vector<Bar>& bars) const;
     void barRules(const Load& load, const Bed& bed, std::vector<Bar>& bars) const;
     void barNeighbours(const Load& load, const Bed& bed, std::vector<Bar>& bars) const;
+
+    /// How far the section reaches, with the blank where it was lifted from it.
+    [[nodiscard]] Stretch reachOf(const Section& section) const {
+        return m_home == section.id ? m_homeAlong : section.along;
+    }
 
     const Document& m_document;
     const Board& m_board;

@@ -97,6 +97,16 @@ void Ground::bedsOfItsOwn(const Load& load, Point low, std::vector<Bed>& beds) c
     }
 }
 
+std::optional<Stretch> Ground::withoutGrowing(const Load& load, const Bed& bed) const {
+    const auto section = std::find_if(m_layout.sections.begin(), m_layout.sections.end(),
+                                      [&](const Section& each) { return bed.section == each.id; });
+    if (section == m_layout.sections.end() || !isFree(m_layout, *section)) {
+        return std::nullopt;
+    }
+    const Stretch positions = positionsWithin(bed, load.length(), reachOf(*section));
+    return positions.from <= positions.to ? std::optional(positions) : std::nullopt;
+}
+
 std::vector<Bed> Ground::beds(const Load& load, Point low) const {
     std::vector<Bed> beds;
     if (m_board.setAside || m_layout.locked) {
@@ -110,7 +120,7 @@ std::vector<Bed> Ground::beds(const Load& load, Point low) const {
                             std::min(along.to, other.to) - std::max(along.from, other.from));
         };
         covered += commonWith(section.along);
-        const Stretch reached = m_home == section.id ? m_homeAlong : section.along;
+        const Stretch reached = reachOf(section);
         const Length common = commonWith(reached);
         if (!section.locked && common * 2 > std::min(along.length(), reached.length())) {
             bedsInSection(load, section, low, beds);

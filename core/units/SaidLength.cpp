@@ -25,6 +25,28 @@ std::string exactMillimetres(Length value) {
     return text + " mm";
 }
 
+/// The nearest value with so many decimals, without zeros at their end: "25.47 mm", "25.998\"".
+std::string decimalText(Length length, UnitSystem units, int decimals) {
+    const bool inches = units == UnitSystem::Inches;
+    const std::int64_t one = inches ? Length::nanometresPerInch : Length::nanometresPerMillimetre;
+    std::int64_t scale = 1;
+    for (int i = 0; i < decimals; ++i) {
+        scale *= 10;
+    }
+    const std::int64_t nanometres = abs(length).inNanometres();
+    const std::int64_t whole = nanometres / one;
+    const std::int64_t part = (nanometres % one * scale + one / 2) / one; // up to the scale itself
+    std::string digits = std::to_string(part % scale);
+    digits.insert(0, static_cast<std::size_t>(decimals) - digits.size(), '0');
+    while (!digits.empty() && digits.back() == '0') {
+        digits.pop_back();
+    }
+    std::string text = length < Length() ? "-" : "";
+    text += std::to_string(whole + part / scale);
+    text += (digits.empty() ? "" : "." + digits) + (inches ? "\"" : " mm");
+    return text;
+}
+
 LengthStyle said(const LengthStyle& style, int denominator) {
     return {style.units, denominator, true};
 }
@@ -54,8 +76,20 @@ std::string saidBeside(Length length, Length other, const LengthStyle& style) {
     if (length == other || text != saidLength(other, style)) {
         return text;
     }
-    const std::string fine = nearestText(length, said(style, finestFraction));
-    return fine == nearestText(other, said(style, finestFraction)) ? "about " + text : fine;
+    if (style.units == UnitSystem::Inches) {
+        const LengthStyle fine = said(style, finestFraction);
+        if (nearestText(length, fine) != nearestText(other, fine)) {
+            return nearestText(length, fine);
+        }
+    }
+    const int coarsest = style.units == UnitSystem::Inches ? 3 : 2;
+    for (const int decimals : {coarsest, coarsest + 1}) { // what a caliper or micrometer shows
+        const std::string fine = decimalText(length, style.units, decimals);
+        if (fine != decimalText(other, style.units, decimals)) {
+            return fine;
+        }
+    }
+    return "about " + text;
 }
 
 } // namespace stavewright

@@ -2,7 +2,7 @@
 // Lengths in sentences, said as the shop reads them. Audit, planner and milling say theirs here.
 //
 //   saidLength(26.003 in, sixteenths)            -> 26"
-//   saidBeside(26.003 in, 26 in, sixteenths)     -> about 26"
+//   saidBeside(26.003 in, 26 in, sixteenths)     -> 26.003"
 
 #include <string>
 
@@ -17,7 +17,8 @@ namespace stavewright {
 [[nodiscard]] std::string saidLength(Length length, const LengthStyle& style);
 
 /// A length that the same sentence holds against `other`: where both read alike though they are
-/// not, the finest fraction that a rule shows, else "about" before it.
+/// not, as fine as tells them apart: the finest fraction that a rule shows, then what a micrometer
+/// does, else "about" before it. Said so of both, the two read in their true order.
 [[nodiscard]] std::string saidBeside(Length length, Length other, const LengthStyle& style);
 
 } // namespace stavewright

@@ -114,6 +114,43 @@ TEST(Drag, BackWhereItWasIsLegal) {
     }
 }
 
+TEST(Drag, SlidALittleItAlwaysFindsAPlace) {
+    // Its own place at least, which is never further off than it was slid.
+    std::mt19937_64 random(11);
+    for (const Document& sample :
+         {samples::hallShelf(), samples::kitchenTable(), samples::linenChest()}) {
+        const Document job = planned(sample);
+        for (const BlankId id : blanksOf(*job.plan)) {
+            Result<Drag> drag = Drag::lift(job, id);
+            ASSERT_TRUE(drag.ok());
+            const Laying& origin = *drag.value().origin();
+            const Point stood =
+                toOuter(origin.bed.frame, Point{origin.along, origin.bed.across.from});
+            for (std::uint64_t i = 0; i < rounds(2); ++i) {
+                const auto slid = [&random](Length by) {
+                    return by * (static_cast<std::int64_t>(random() % 1001) - 500) / 500;
+                };
+                const Point corner{stood.x + slid(Length::millimetres(6)),
+                                   stood.y + slid(Length::millimetres(i % 2 == 0 ? 0 : 2))};
+                for (const Length within : {Length(), Length::millimetres(3)}) {
+                    const Drag::Held held =
+                        drag.value().at(origin.board, corner, origin.pose, within);
+                    SCOPED_TRACE(job.info.title + ", " + drag.value().label() + ": " + held.words);
+                    ASSERT_TRUE(held.isLegal || held.nearest);
+                    const Laying& place = held.isLegal ? held.laying : *held.nearest;
+                    const Point stands =
+                        toOuter(place.bed.frame, Point{place.along, place.bed.across.from});
+                    EXPECT_LE(abs(stands.x - corner.x) + abs(stands.y - corner.y),
+                              abs(stood.x - corner.x) + abs(stood.y - corner.y) + within);
+                    Document moved = job;
+                    doUndoRedo(moved, drag.value().drop(place).value());
+                    expectAudited(moved);
+                }
+            }
+        }
+    }
+}
+
 /// One board of 96 x 8 in, one bar, a loose knot at 40 in.
 Document barAndKnot(Length size = in(1)) {
     Document job = small_job::oneBar();
@@ -173,6 +210,13 @@ TEST(Drag, ABlankSlidesAllAlongTheSectionThatItShares) {
         EXPECT_TRUE(held.isLegal) << low.toInches() << ": " << held.words;
         EXPECT_EQ(held.laying.bed.section, section.id) << low.toInches();
     }
+    // A hair past the end where the section ended before.
+    const Drag::Held past = drag.value().at(job.boards[0].id, {in(577, 16), in(3)}, {}, in(1, 4));
+    ASSERT_TRUE(past.snap) << past.words;
+    EXPECT_EQ(past.snap->name, "section end");
+    EXPECT_EQ(past.snap->at, in(60));
+    EXPECT_TRUE(past.snap->high);
+    EXPECT_EQ(past.laying.along, in(26));
 }
 
 TEST(Drag, TheNearestPlaceIsNearest) {

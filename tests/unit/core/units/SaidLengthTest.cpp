@@ -39,6 +39,18 @@ TEST(SaidLength, BesideAnotherTheTwoNeverReadAlikeWhileTheyDiffer) {
     EXPECT_EQ(saidBeside(in(26), in(26), sixteenths), "26\"");
     EXPECT_EQ(saidBeside(in(51, 2), in(26), sixteenths), "25 1/2\"");
     EXPECT_EQ(saidBeside(in(1663, 64), in(26), sixteenths), "25 63/64\""); // not 26
+    EXPECT_EQ(saidBeside(in(25'998, 1000), in(26), sixteenths), "25.998\"");
+    EXPECT_EQ(saidBeside(in(26), in(25'998, 1000), sixteenths), "26\"");
+    EXPECT_EQ(saidBeside(in(259'998, 10'000), in(26), sixteenths), "25.9998\"");
+    const Length need = Length::micrometres(25'520);
+    const Length left = Length::micrometres(25'470);
+    EXPECT_EQ(saidBeside(left, need, metric), "25.47 mm");
+    EXPECT_EQ(saidBeside(need, left, metric), "25.52 mm");
+    EXPECT_EQ(saidBeside(Length::micrometres(25'999), Length::millimetres(26), metric),
+              "25.999 mm");
+    EXPECT_EQ(saidBeside(Length::millimetres(26), Length::micrometres(25'999), metric), "26 mm");
+    EXPECT_EQ(saidBeside(-Length::micrometres(1'040), -Length::micrometres(1'020), metric),
+              "-1.04 mm");
     EXPECT_EQ(saidBeside(in(26) - nanometre, in(26), sixteenths), "about 26\"");
     EXPECT_EQ(saidBeside(Length::millimetres(26) - nanometre, Length::millimetres(26), metric),
               "about 26 mm");
