@@ -41,8 +41,6 @@ Result<ShopEvent> allCutsMade(const Document& document, BoardId board, const Not
 Result<ShopEvent> stateReached(const Document& document, BlankId blank, CutState state,
                                const Note& note);
 
-/// How far the piece has come: with its section cut it is crosscut at least.
-[[nodiscard]] CutState stateOf(const Section& section, const Blank& blank);
 /// States that this piece goes through, in the shop's order: glued and second milling only where
 /// its part is made up of several.
 [[nodiscard]] std::vector<CutState> statesFor(const Document& document,

@@ -108,8 +108,4 @@ Result<ShopEvent> stateReached(const Document& document, BlankId id, CutState st
     return settle(document, std::move(happened), note);
 }
 
-CutState stateOf(const Section& section, const Blank& blank) {
-    return section.state == CutState::Planned ? blank.state : std::max(blank.state, CutState::Cut);
-}
-
 } // namespace stavewright::midjob

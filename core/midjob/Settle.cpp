@@ -7,6 +7,8 @@
 #include "core/hand/Finish.h"
 #include "core/hand/Locks.h"
 #include "core/hand/PlanTree.h"
+#include "core/layout/PieceState.h"
+#include "core/midjob/Marking.h"
 #include "core/midjob/PlanRest.h"
 #include "core/midjob/Remedies.h"
 #include "core/midjob/Reuse.h"
@@ -74,6 +76,20 @@ class Settling {
         const BoardFeet lumber = BoardFeet::ofVolume(wood.area() * board->quarter.nominal());
         m_event.lumberLost += lumber;
         m_event.moneyLost += priceOf(board->pricePerBoardFoot, lumber);
+        if (section.facing == FirstFacing::Whole && isMilled(section.facing, blank)) {
+            keepMilled(board->id, section.id);
+        }
+    }
+
+    /// The wood is milled although none of its blanks may be left to say so.
+    void keepMilled(BoardId board, SectionId id) {
+        if (BoardLayout* layout = layoutIn(*m_after.plan, board)) {
+            for (Section& section : layout->sections) {
+                if (section.id == id && section.state != CutState::Planned) {
+                    section.state = std::max(section.state, CutState::Milled);
+                }
+            }
+        }
     }
 
     /// Until the audit finds nothing new on the boards that were touched.

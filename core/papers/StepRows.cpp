@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/layout/PieceState.h"
 #include "core/papers/Cautions.h"
 #include "core/papers/Sheets.h"
 #include "core/papers/StepLines.h"
@@ -129,12 +130,12 @@ class StepWriter {
     }
 
     static bool isMilled(const SectionCuts& section) {
+        const auto isPast = [&section](const BlankLine& line) {
+            return stateOf(*section.section, *line.blank) >= CutState::Milled;
+        };
         return std::all_of(section.strips.begin(), section.strips.end(),
-                           [](const StripCuts& strip) {
-                               return std::all_of(strip.blanks.begin(), strip.blanks.end(),
-                                                  [](const BlankLine& line) {
-                                                      return line.blank->state >= CutState::Milled;
-                                                  });
+                           [&isPast](const StripCuts& strip) {
+                               return std::all_of(strip.blanks.begin(), strip.blanks.end(), isPast);
                            });
     }
 

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "core/midjob/MadeCuts.h"
+#include "core/layout/PieceState.h"
 #include "core/planning/Planner.h"
 #include "core/units/QuantityText.h"
 #include "core/wood/Species.h"
@@ -210,7 +210,7 @@ class Builder {
         shown.pose = blank.pose;
         shown.tint = tintOf(m_document, blank.purpose.part);
         shown.locked = blank.locked;
-        shown.state = midjob::stateOf(section, blank);
+        shown.state = stateOf(section, blank);
         shown.wrong = hasFailure([&](const Finding& f) { return f.blank == blank.id; });
         for (const Length v : {blank.rect.y0, blank.rect.y1}) {
             if (v != strip.across.from && v != strip.across.to) {

@@ -11,8 +11,8 @@
 #include <algorithm>
 #include <map>
 
+#include "core/layout/PieceState.h"
 #include "core/layout/StateNames.h"
-#include "core/midjob/MadeCuts.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionDelegate.h"
 #include "ui/widgets/FractionLabel.h"
@@ -50,8 +50,7 @@ std::map<PartId, std::vector<Placed>> placedByPart(const Document& document, con
                 for (const Blank& blank : strip.blanks) {
                     const Rect box = boundingBox(toOuter(section.frame, blank.rect));
                     placed[blank.purpose.part].push_back({blank.id, blank.purpose, layout.board,
-                                                          mark, box.x0,
-                                                          midjob::stateOf(section, blank)});
+                                                          mark, box.x0, stateOf(section, blank)});
                 }
             }
         }

@@ -2,6 +2,7 @@
 
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
+#include "core/layout/PieceState.h"
 #include "core/layout/StateNames.h"
 #include "core/midjob/MadeCuts.h"
 #include "core/midjob/Standby.h"
@@ -194,7 +195,7 @@ void SelectionPanel::blankShop(BlankId id) {
     }
     const Blank& blank = hand::blankAt(*document.plan, *place);
     const Section& section = hand::sectionAt(*document.plan, *place);
-    const CutState is = midjob::stateOf(section, blank);
+    const CutState is = stateOf(section, blank);
     m_sheet->section(tr("In the shop"));
     m_sheet->fact(tr("State"), words(briefOf(is)));
     if (blank.actual) {

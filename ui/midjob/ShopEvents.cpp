@@ -9,6 +9,7 @@
 #include "core/hand/CutDrag.h"
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
+#include "core/layout/PieceState.h"
 #include "core/layout/StateNames.h"
 #include "core/lumber/MarkPlace.h"
 #include "core/midjob/MadeCuts.h"
@@ -518,7 +519,7 @@ void ShopEvents::nextState() {
         return;
     }
     const Blank& now = hand::blankAt(*document.plan, *place);
-    const CutState is = midjob::stateOf(hand::sectionAt(*document.plan, *place), now);
+    const CutState is = stateOf(hand::sectionAt(*document.plan, *place), now);
     for (const CutState state : midjob::statesFor(document, now.purpose)) {
         if (state > is) {
             stateReached(*blank, state);

@@ -4,6 +4,7 @@
 #include "core/midjob/Mishaps.h"
 
 #include "core/hand/PlanTree.h"
+#include "core/layout/PieceState.h"
 #include "core/midjob/MadeCuts.h"
 #include "core/midjob/PlanRest.h"
 #include "core/midjob/Remedies.h"
@@ -273,7 +274,43 @@ TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
     EXPECT_NE(event.value().sentence.find("X1 from board 2"), std::string::npos)
         << event.value().sentence;
     EXPECT_TRUE(event.value().missing.empty());
-    EXPECT_EQ(job.plan->boards[0].sections[0].state, CutState::Cut);
+    // Nobody planes it again; but its own cuts are still to be made.
+    const Section& section = job.plan->boards[0].sections[0];
+    ASSERT_EQ(section.strips.size(), 1U);
+    ASSERT_EQ(section.strips[0].blanks.size(), 1U);
+    const Blank& shorter = section.strips[0].blanks[0];
+    EXPECT_EQ(shorter.state, CutState::Planned);
+    EXPECT_EQ(stateOf(section, shorter), CutState::Milled);
+    const Section& fresh = job.plan->boards[1].sections[0];
+    EXPECT_EQ(stateOf(fresh, fresh.strips[0].blanks[0]), CutState::Planned);
+}
+
+TEST(Mishaps, WhatIsCutLaterFromMilledWoodIsMilled) {
+    Document job = twoBars();
+    job.boards = {small_job::board(job, "1", Quarter{4}, in(1))};
+    BoardLayout layout = oneBlank(job, job.boards[0].id, job.parts[0].id,
+                                  {in(0), in(0), in(24), in(11, 4)}, CutState::Milled);
+    Section& section = layout.sections[0];
+    Strip second = section.strips[0];
+    second.id = job.takeId<StripId>();
+    second.across = {in(3), in(23, 4)};
+    Blank later = second.blanks[0];
+    later.id = job.takeId<BlankId>();
+    later.purpose.part = job.parts[1].id;
+    later.rect = {in(0), in(3), in(14), in(23, 4)};
+    later.state = CutState::Planned;
+    second.blanks = {later};
+    section.strips.push_back(second);
+    EXPECT_EQ(stateOf(section, later), CutState::Milled);
+    // Strips that are ripped off before they are milled are milled each by itself.
+    section.facing = FirstFacing::RoughRippedFirst;
+    EXPECT_EQ(stateOf(section, later), CutState::Cut);
+    section.strips[1].blanks[0].state = CutState::Ripped;
+    EXPECT_EQ(stateOf(section, section.strips[1].blanks[0]), CutState::Ripped);
+    Blank beside = later;
+    beside.id = job.takeId<BlankId>();
+    section.strips[0].blanks.push_back(beside);
+    EXPECT_EQ(stateOf(section, beside), CutState::Milled);
 }
 
 /// Two parts of a group, X of 24 in and Y of 14 in, both cut; boards so long.
