@@ -84,8 +84,34 @@ Area areaOf(const Polygon& polygon) {
     return Area::squareNanometres((twice < 0 ? -twice : twice) / 2);
 }
 
+namespace {
+
+/// Drops points that have others of the set strictly beyond them in all four quarters: they lie
+/// inside the hull, and there are many of them where marks are spread or mixed.
+void dropInner(Polygon& points) {
+    Point sw = points.front(), se = sw, nw = sw, ne = sw; // outermost towards the corners
+    for (const Point& each : points) {
+        sw = each.x + each.y < sw.x + sw.y ? each : sw;
+        ne = each.x + each.y > ne.x + ne.y ? each : ne;
+        se = each.x - each.y > se.x - se.y ? each : se;
+        nw = each.x - each.y < nw.x - nw.y ? each : nw;
+    }
+    const Rect inner{std::max(sw.x, nw.x), std::max(sw.y, se.y), std::min(se.x, ne.x),
+                     std::min(nw.y, ne.y)};
+    std::erase_if(points, [&inner](const Point& each) {
+        return inner.x0 < each.x && each.x < inner.x1 && inner.y0 < each.y && each.y < inner.y1;
+    });
+}
+
+constexpr std::size_t fewPoints = 8; // are sorted sooner than sifted
+
+} // namespace
+
 Polygon convexHull(const Polygon& polygon) {
     Polygon points = polygon;
+    if (points.size() > fewPoints) {
+        dropInner(points);
+    }
     std::sort(points.begin(), points.end(),
               [](const Point& a, const Point& b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
     points.erase(std::unique(points.begin(), points.end()), points.end());

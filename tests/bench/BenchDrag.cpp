@@ -69,7 +69,7 @@ void measure(ui::MainWindow& window, const char* how, int drags) {
     const std::vector<BlankId> blanks = plan_tools::blanksOf(*window.session().document().plan);
     std::mt19937_64 random(1);
     std::vector<double> presses, lifts, frames, drops;
-    std::vector<double> ownPresses, ownLifts, ownFrames, ownDrops;
+    std::vector<double> ownPresses, ownLifts, ownFrames, ownDrops, ownEntries;
     for (int i = 0; i < drags; ++i) {
         ui::Selection selection;
         selection.blank = blanks[random() % blanks.size()];
@@ -109,10 +109,12 @@ void measure(ui::MainWindow& window, const char* how, int drags) {
         start = std::chrono::steady_clock::now();
         own = processorTime();
         move(rack, QEvent::MouseButtonRelease, at);
+        const double entered = processorTime() - own;
         QApplication::processEvents();
         if (window.session().undoStack().index() > steps) {
             drops.push_back(bench::milliseconds(start));
             ownDrops.push_back(processorTime() - own);
+            ownEntries.push_back(entered);
             window.session().undoStack().undo();
         }
         rack.hand().putBack();
@@ -127,6 +129,7 @@ void measure(ui::MainWindow& window, const char* how, int drags) {
     bench::printTimes("  of it processor time", ownFrames);
     bench::printTimes("laid down", drops);
     bench::printTimes("  of it processor time", ownDrops);
+    bench::printTimes("  of that before anything is painted", ownEntries);
     const auto isLong = [](double ms) { return ms > 16; };
     std::printf("  frames over 16 ms: %td of %zu, by processor time %td\n",
                 std::count_if(frames.begin(), frames.end(), isLong), frames.size(),

@@ -6,7 +6,7 @@
 #include <algorithm>
 
 #include "core/layout/PieceState.h"
-#include "core/planning/Planner.h"
+#include "core/planning/BoardShare.h"
 #include "core/units/QuantityText.h"
 #include "core/wood/Species.h"
 #include "ui/widgets/LengthWords.h"
@@ -114,11 +114,9 @@ class Builder {
         }
         picture.contents = marks.join(QString::fromUtf8("  "));
         addReadings(picture, layout);
-        Plan only;
-        only.boards.push_back(layout);
-        if (const Result<PlanTotals> totals = totalsOf(m_document, only);
-            totals && picture.touched) {
-            picture.share = words(formatShare(totals.value().blanks, totals.value().lumberUsed));
+        const Board* board = findBoard(m_document, layout.board);
+        if (board && picture.touched) {
+            picture.share = words(formatShare(roughBlanksOn(*board, layout), boardFeetOf(*board)));
             picture.yield = tr("yield %1").arg(picture.share);
         }
     }

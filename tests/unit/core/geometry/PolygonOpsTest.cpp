@@ -4,6 +4,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <random>
+
 namespace stavewright {
 namespace {
 
@@ -38,6 +41,38 @@ TEST(PolygonMaking, normalisedTurnsAndDropsRepeats) {
 TEST(PolygonMaking, hullOfTheNotchedBoardIsItsRectangle) {
     EXPECT_EQ(areaOf(convexHull(notched)), mm(1000) * mm(200));
     EXPECT_EQ(convexHull(notched).size(), 4U);
+}
+
+TEST(PolygonMaking, hullOfManyPointsHoldsThemAllOnItsCornersAlone) {
+    std::mt19937_64 random(5);
+    const auto turnsRight = [](const Point& from, const Point& to, const Point& third) {
+        return (to.x - from.x) * (third.y - from.y) < (to.y - from.y) * (third.x - from.x);
+    };
+    for (const std::int64_t grid : {3, 40, 1'000'000}) { // many on one line, or none
+        for (int round = 0; round < 60; ++round) {
+            Polygon points;
+            for (std::size_t i = 0; i < 3 + random() % 200; ++i) {
+                const auto drawn = [&] {
+                    return Length::nanometres(
+                        static_cast<std::int64_t>(random() % static_cast<std::uint64_t>(grid)) +
+                        static_cast<std::int64_t>(random() % static_cast<std::uint64_t>(grid)));
+                };
+                points.push_back({drawn(), drawn()});
+            }
+            const Polygon hull = convexHull(points);
+            ASSERT_FALSE(hull.empty());
+            for (std::size_t i = 0; i < hull.size(); ++i) {
+                EXPECT_NE(std::find(points.begin(), points.end(), hull[i]), points.end());
+                const Point& next = hull[(i + 1) % hull.size()];
+                for (const Point& each : points) {
+                    EXPECT_FALSE(turnsRight(hull[i], next, each));
+                }
+                if (hull.size() > 2) { // no corner on the line between its neighbours
+                    EXPECT_TRUE(turnsRight(hull[i], hull[(i + 2) % hull.size()], next));
+                }
+            }
+        }
+    }
 }
 
 TEST(PolygonMaking, grownRectangleGrowsOnAllSides) {
