@@ -2,6 +2,9 @@
 
 #include "core/midjob/Conflicts.h"
 
+#include <random>
+#include <set>
+
 #include "core/hand/HandEdits.h"
 #include "tests/unit/core/hand/HandSample.h"
 #include "tests/unit/core/planning/SmallJob.h"
@@ -140,6 +143,55 @@ TEST(Conflicts, TheSmallestSetIsFoundAmongManyLocks) {
     EXPECT_EQ(found.value().locks[1].board, job.boards.back().id);
     EXPECT_EQ(found.value().sentence,
               "The locks on X1 on board 1 and X12 on board 2 together leave no place for X13.");
+}
+
+TEST(Conflicts, TheSmallestSetIsAsLargeAsCountingSays) {
+    // Boards that hold two bars each, a bar locked somewhere on every one: the lock is in the way
+    // where neither side of it holds another. Of k such locks and d bars without a place, any
+    // k - d + 1 leave none.
+    std::mt19937_64 random(3);
+    std::set<std::size_t> sizes;
+    for (std::uint64_t round = 0; round < hand_sample::rounds(6); ++round) {
+        SCOPED_TRACE(round);
+        Document job = threeSections(random() % 2 == 0);
+        const std::size_t boards = 2 + random() % 3;
+        for (std::size_t i = 1; i < boards; ++i) {
+            addLockedBoard(job, std::to_string(i + 1), in(56),
+                           in(1 + static_cast<std::int64_t>(random() % 61), 2) + in(1, 2));
+        }
+        const Length kerf = job.shop.machines.crosscut.kerf;
+        std::set<BoardId> blockers;
+        for (const BoardLayout& layout : job.plan->boards) {
+            const Stretch along = layout.sections[0].along;
+            const bool isRoom =
+                along.from - in(1) >= in(24) + kerf || in(55) - along.to >= in(24) + kerf;
+            if (!isRoom) {
+                blockers.insert(layout.board);
+            }
+        }
+        if (blockers.empty()) {
+            continue;
+        }
+        const std::size_t free = boards - blockers.size(); // places beside locks
+        const std::size_t lacking = 1 + random() % blockers.size();
+        job.parts[0].count = static_cast<int>(boards + free + lacking);
+        job.plan->unplaced.clear();
+        for (int n = static_cast<int>(boards) + 1; n <= job.parts[0].count; ++n) {
+            job.plan->unplaced.push_back({{job.parts[0].id, n, 0, 0}, "no place"});
+        }
+        job.plan->totals = totalsOf(job, *job.plan).value();
+        ASSERT_TRUE(audit(job).passed()) << audit(job).findings.front().sentence;
+        const Result<Conflict> found = conflictingLocks(job, each);
+        ASSERT_TRUE(found.ok());
+        EXPECT_EQ(found.value().locks.size(), blockers.size() - lacking + 1)
+            << found.value().sentence;
+        EXPECT_TRUE(found.value().isSmallest);
+        for (const hand::Lock& lock : found.value().locks) {
+            EXPECT_TRUE(blockers.contains(lock.board)) << found.value().sentence;
+        }
+        sizes.insert(found.value().locks.size());
+    }
+    EXPECT_GT(sizes.size(), 1U);
 }
 
 } // namespace

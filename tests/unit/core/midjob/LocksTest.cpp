@@ -5,6 +5,7 @@
 #include <functional>
 
 #include "core/choices/Alternatives.h"
+#include "core/hand/Drag.h"
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "core/hand/SafeWindow.h"
@@ -154,6 +155,104 @@ TEST_P(Locks, AreTheSameToTheBitAfterWhatHappensElsewhere) {
         }
     }
     EXPECT_GT(happened, 0U);
+}
+
+/// One thing that happens somewhere: a cut on its mark or a little off, a knot, a spoiled blank, a
+/// board rejected.
+Result<ShopEvent> happensIn(const Document& job, std::mt19937_64& random) {
+    const BoardLayout& layout = job.plan->boards[random() % job.plan->boards.size()];
+    Plan only;
+    only.boards = {layout};
+    const std::vector<BlankId> blanks = blanksOf(only);
+    const std::vector<hand::CutRef> cuts = hand::cutsOn(job, layout.board);
+    const std::uint64_t which = random() % 8;
+    if (which < 4 && !cuts.empty()) {
+        const hand::CutRef& cut = cuts[random() % cuts.size()];
+        const Length off = Length::inches(static_cast<std::int64_t>(random() % 9) - 4, 8);
+        return cutMade(job, layout.board, cut,
+                       *hand::markOf(job, layout.board, cut) + (which < 2 ? Length() : off), {});
+    }
+    if (which == 7 || blanks.empty()) {
+        return boardRejected(job, layout.board, {});
+    }
+    const BlankId id = blanks[random() % blanks.size()];
+    if (which < 6) {
+        const Rect wood = planning::woodOf(hand::blankAt(*job.plan, *hand::placeOf(*job.plan, id)));
+        const Result<Defect> knot = markedOnBlank(
+            job, id, DefectKind::LooseKnot,
+            {wood.length() / 2, wood.width() / 3, wood.width() / 3, wood.width() / 3}, true);
+        return knot ? defectFound(job, layout.board, knot.value(), {})
+                    : Result<ShopEvent>(knot.error());
+    }
+    return spoiled(job, id, {});
+}
+
+/// Cuts and what they take off an allowance break no lock; place, pose and purpose stay.
+TEST_P(Locks, StayThroughADayInTheShopAndTheRestPlannedAfterIt) {
+    const Document plannedOnce = planned(GetParam()());
+    std::uint64_t taken = 0;
+    for (std::uint64_t seed = 21; seed < 21 + rounds(1); ++seed) {
+        SCOPED_TRACE(seed);
+        std::mt19937_64 random(seed);
+        const Document locked = withLocks(plannedOnce, random);
+        Document job = locked;
+        for (int i = 0; i < 4; ++i) {
+            const Result<ShopEvent> event = happensIn(job, random);
+            if (!event) {
+                continue; // a lock would not stay
+            }
+            const Document was = job; // own cuts may land off at one end, then at the other
+            ASSERT_NO_FATAL_FAILURE(takeOfMany(job, event));
+            ++taken;
+            const std::vector<hand::Lock> broken = hand::locksBroken(*was.plan, *job.plan);
+            EXPECT_TRUE(broken.empty())
+                << event.value().sentence << ' ' << hand::namesOf(was, broken);
+            // A rejected board that is begun is locked on top.
+            EXPECT_GE(hand::locksOf(*job.plan).size(), hand::locksOf(*locked.plan).size());
+        }
+        const Locked before = lockedIn(*job.plan);
+        for (const RestMode mode : {RestMode::KeepPlaces, RestMode::FromScratch}) {
+            const Result<RestOutcome> rest = planRest(job, mode, quick);
+            ASSERT_TRUE(rest.ok()) << describe(rest.error());
+            EXPECT_TRUE(lockedIn(rest.value().outcome.plan) == before);
+            EXPECT_TRUE(audit(job, rest.value().outcome.plan).passed());
+        }
+    }
+    EXPECT_GT(taken, 0U);
+}
+
+/// Blanks beside locked ones laid elsewhere, turned and changed with one another by hand.
+TEST_P(Locks, StayWhateverTheHandDoesBesideThem) {
+    const Document plannedOnce = planned(GetParam()());
+    std::uint64_t done = 0;
+    for (std::uint64_t seed = 31; seed < 31 + rounds(1); ++seed) {
+        SCOPED_TRACE(seed);
+        std::mt19937_64 random(seed);
+        Document job = withLocks(plannedOnce, random);
+        const Locked before = lockedIn(*job.plan);
+        for (int i = 0; i < 12; ++i) {
+            const std::vector<BlankId> blanks = blanksOf(*job.plan);
+            const BlankId id = blanks[random() % blanks.size()];
+            const BlankId other = blanks[random() % blanks.size()];
+            std::vector<Result<Edit>> edits = {
+                hand::turn(job, id, {random() % 2 == 0, random() % 2 == 0}),
+                hand::swap(job, id, other), hand::backToTray(job, id)};
+            if (const Result<hand::Drag> drag = hand::Drag::lift(job, id)) {
+                const Board& board = job.boards[random() % job.boards.size()];
+                const Rect box = boundingBox(board.outline);
+                const Point corner{box.x0 + box.length() * (random() % 8) / 8, box.y0};
+                if (const auto place = drag.value().nearest(board.id, corner, {})) {
+                    edits.push_back(drag.value().drop(*place));
+                }
+            }
+            const Result<Edit>& edit = edits[random() % edits.size()];
+            if (edit && apply(job, edit.value())) {
+                ++done;
+                ASSERT_TRUE(lockedIn(*job.plan) == before);
+            }
+        }
+    }
+    EXPECT_GT(done, 0U);
 }
 
 /// A blank, its section or its board is locked, and something happens to the blank's wood.
