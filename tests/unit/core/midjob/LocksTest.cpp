@@ -225,7 +225,7 @@ TEST_P(Locks, StayThroughADayInTheShopAndTheRestPlannedAfterIt) {
 TEST_P(Locks, StayWhateverTheHandDoesBesideThem) {
     const Document plannedOnce = planned(GetParam()());
     std::uint64_t done = 0;
-    for (std::uint64_t seed = 31; seed < 31 + rounds(1); ++seed) {
+    for (std::uint64_t seed = 31; done < rounds(4) && seed < 31 + rounds(20); ++seed) {
         SCOPED_TRACE(seed);
         std::mt19937_64 random(seed);
         Document job = withLocks(plannedOnce, random);
