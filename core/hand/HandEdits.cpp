@@ -3,15 +3,12 @@
 #include <algorithm>
 
 #include "core/hand/Finish.h"
+#include "core/hand/Refusals.h"
 #include "core/units/SaidLength.h"
 
 namespace stavewright::hand {
 
 namespace {
-
-Error refused(std::string message) { return {ErrorCode::BadInput, std::move(message), {}}; }
-
-Error noPlan() { return refused("The job has no plan yet; plan first, then move blanks by hand."); }
 
 std::string say(const Document& document, Length length) {
     return saidLength(length, {document.info.units, document.info.inchDenominator, true});
@@ -337,83 +334,6 @@ Result<Edit> moveRip(const Document& document, StripId id, End edge, Length to) 
         }
     }
     return refused("The strip is no longer in the plan.");
-}
-
-Result<Edit> setLocked(const Document& document, BlankId id, bool locked) {
-    if (!document.plan) {
-        return noPlan();
-    }
-    Plan plan = *document.plan;
-    const std::optional<TreePlace> place = placeOf(plan, id);
-    if (!place) {
-        return refused("The blank is no longer in the plan.");
-    }
-    plan.boards[place->board]
-        .sections[place->section]
-        .strips[place->strip]
-        .blanks[place->blank]
-        .locked = locked;
-    return Edit{ReplacePlan{std::move(plan)}};
-}
-
-Result<Edit> setLocked(const Document& document, SectionId id, bool locked) {
-    if (!document.plan) {
-        return noPlan();
-    }
-    Plan plan = *document.plan;
-    for (BoardLayout& layout : plan.boards) {
-        for (Section& section : layout.sections) {
-            if (section.id == id) {
-                section.locked = locked;
-                return Edit{ReplacePlan{std::move(plan)}};
-            }
-        }
-    }
-    return refused("The section is no longer in the plan.");
-}
-
-Result<Edit> setLocked(const Document& document, BoardId id, bool locked) {
-    if (!document.plan) {
-        return noPlan();
-    }
-    Plan plan = *document.plan;
-    for (BoardLayout& layout : plan.boards) {
-        if (layout.board == id) {
-            layout.locked = locked;
-            return Edit{ReplacePlan{std::move(plan)}};
-        }
-    }
-    return refused("The plan does not cut that board; to keep it as it is, keep it whole.");
-}
-
-Result<Edit> keepWhole(const Document& document, BoardId id, bool whole) {
-    const Board* found = findBoard(document, id);
-    if (!found) {
-        return refused("The board is no longer in the job.");
-    }
-    Board board = *found;
-    board.setAside = whole;
-    const BoardLayout* layout = document.plan ? layoutOf(*document.plan, id) : nullptr;
-    if (!whole || !layout) {
-        return Edit{ReplaceBoard{std::move(board)}};
-    }
-    for (const Section& section : layout->sections) {
-        if (section.state != CutState::Planned) {
-            return refused("Board " + board.mark +
-                           " is begun already; what is left of it can be rejected instead.");
-        }
-    }
-    if (holdsLock(*layout)) {
-        return refused("Something on board " + board.mark + " is locked; unlock it first.");
-    }
-    Plan plan = *document.plan;
-    std::erase_if(plan.boards, [id](const BoardLayout& each) { return each.board == id; });
-    Result<Edit> rest = finished(document, std::move(plan), {id}, document.nextId,
-                                 "Its board " + board.mark + " is kept whole.");
-    if (!rest) {
-        return rest;
-    }
-    return Edit{EditSequence{{{ReplaceBoard{std::move(board)}}, std::move(rest).value()}}};
 }
 
 } // namespace stavewright::hand
