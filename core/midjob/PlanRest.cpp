@@ -7,6 +7,7 @@
 
 #include "core/audit/Audit.h"
 #include "core/hand/Finish.h"
+#include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "core/midjob/Conflicts.h"
 #include "core/midjob/Settle.h"
@@ -159,12 +160,27 @@ Result<PlanOutcome> fromScratch(const Document& document, PlanOptions options,
     return outcome;
 }
 
+/// The job with the blanks in the tray that cannot stay where they are, for instance since a board
+/// is kept for another part. What is cut or locked stays.
+Document withoutWrong(const Document& document) {
+    Document sound = document;
+    for (const Finding& finding : audit(document).findings) {
+        const bool isWrong = finding.severity == Severity::Failure && finding.blank.isSet();
+        if (isWrong && hand::placeOf(*sound.plan, finding.blank)) {
+            if (const Result<Edit> edit = hand::backToTray(sound, finding.blank)) {
+                static_cast<void>(apply(sound, edit.value()));
+            }
+        }
+    }
+    return sound;
+}
+
 Result<RestOutcome> keepPlaces(const Document& document, const PlanOptions& options,
                                const Progress& progress, const OnBetterPlan& better) {
     const auto start = std::chrono::steady_clock::now();
     RestOutcome best;
     // As a maker would lay it: an answer at once.
-    Document reused = document; // with what fits into wood that is cut already
+    Document reused = withoutWrong(document); // with what fits into wood that is cut already
     layMissing(reused, unplacedIn(*reused.plan), LayIn::CutWood);
     Document laid = reused;
     layMissing(laid, unplacedIn(*laid.plan));

@@ -63,7 +63,7 @@ class SpecMaker {
     }
 
     [[nodiscard]] Error refuse(const Part& part, std::string sentence) const {
-        return {ErrorCode::BadInput, std::move(sentence), "part " + part.mark};
+        return {ErrorCode::BadInput, std::move(sentence), "Part " + part.mark};
     }
 
     Status addPart(const Part& part, std::vector<BlankSpec>& specs) {

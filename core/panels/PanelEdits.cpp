@@ -15,7 +15,7 @@ using glueup::Order;
 using glueup::Placed;
 
 Error refused(const Panel& panel, std::string sentence) {
-    return {ErrorCode::BadInput, std::move(sentence), "panel " + panel.label};
+    return {ErrorCode::BadInput, std::move(sentence), "Panel " + panel.label};
 }
 
 bool isLocked(const Panel& panel, std::size_t place) {

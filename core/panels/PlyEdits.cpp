@@ -21,7 +21,7 @@ struct Lies {
 using Changes = std::map<BlankId, Lies>;
 
 Error refused(const Block& block, std::string sentence) {
-    return {ErrorCode::BadInput, std::move(sentence), "block " + block.label};
+    return {ErrorCode::BadInput, std::move(sentence), "Block " + block.label};
 }
 
 /// The plan with these blanks as they are to lie; refused where the audit finds what it did not

@@ -4,6 +4,7 @@
 
 #include <QListView>
 #include <QMenu>
+#include <QPushButton>
 #include <QTest>
 
 #include <cstdlib>
@@ -16,6 +17,8 @@
 #include "ui/layout/BoardItem.h"
 #include "ui/layout/PartsPanel.h"
 #include "ui/layout/TapeRuler.h"
+#include "ui/midjob/ShopEvents.h"
+#include "ui/widgets/Banner.h"
 #include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/LengthEdit.h"
 #include "ui/widgets/ReadingPrompt.h"
@@ -47,6 +50,8 @@ class HandTest : public PlannedWindow {
     void aLockOnABoardShowsOnItsBlanks();
     void answersStayUntilThePointerGoesOn();
     void keysSayWhatToSelect();
+    void aMessageMovesNothing();
+    void aReadingThatIsDroppedPutsTheBlankBack();
     void theMenuOffersWhatFitsABoardThatThePlanLeaves();
     void aDragThatEndsWhereItBeganLeavesNoStep();
     void aCutIsDraggedWithThePointer();
@@ -459,6 +464,37 @@ void HandTest::answersStayUntilThePointerGoesOn() {
     QVERIFY2(strip->text().contains("Taken back: Lock"), qPrintable(strip->text()));
     command(CommandId::Redo);
     QVERIFY2(!strip->text().contains("Taken back"), qPrintable(strip->text()));
+}
+
+void HandTest::aMessageMovesNothing() {
+    const QRect before(rack().viewport()->mapTo(&window(), QPoint()), rack().viewport()->size());
+    emit shop().refused("No cut is left to make on board 4.");
+    QApplication::processEvents();
+    const auto* banner =
+        window().centralWidget()->findChild<Banner*>(QString(), Qt::FindDirectChildrenOnly);
+    QVERIFY(banner != nullptr && banner->isVisible());
+    QVERIFY(banner->height() >= banner->findChild<QPushButton*>()->height());
+    QCOMPARE(QRect(rack().viewport()->mapTo(&window(), QPoint()), rack().viewport()->size()),
+             before);
+}
+
+void HandTest::aReadingThatIsDroppedPutsTheBlankBack() {
+    const BlankId id = blanks().front();
+    selectBlank(id);
+    const Document before = document();
+    key(Qt::Key_P);
+    auto* prompt = rack().findChild<ReadingPrompt*>("readingPrompt");
+    QVERIFY(prompt != nullptr);
+    QTest::keyClick(prompt->edit().field(), Qt::Key_Escape);
+    QVERIFY(!rack().hand().isHolding());
+    key(Qt::Key_M); // in the hand already, it stays there
+    key(Qt::Key_P);
+    QApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+    prompt = rack().findChild<ReadingPrompt*>("readingPrompt");
+    QTest::keyClick(prompt->edit().field(), Qt::Key_Escape);
+    QVERIFY(rack().hand().isHolding());
+    key(Qt::Key_Escape);
+    QVERIFY(document() == before);
 }
 
 void HandTest::keysSayWhatToSelect() {

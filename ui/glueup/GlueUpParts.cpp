@@ -95,8 +95,8 @@ void GlueUpView::build() {
     auto* layout = new QVBoxLayout(this);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
-    layout->addWidget(m_banner);
     layout->addWidget(m_stack, 1);
+    m_banner->floatOver(m_stack);
 
     auto* nextPane = new QAction(this);
     nextPane->setObjectName("glueUpNextPane");

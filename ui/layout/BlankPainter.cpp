@@ -100,7 +100,8 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
     painter.setPen(QPen(edge, 1.5));
     painter.drawPolygon(polygon);
     painter.setBrush(Qt::NoBrush);
-    if (blank.locked) {
+    constexpr double leastForTwoOutlines = 26; // below it the inner one would strike the name out
+    if (blank.locked && polygon.boundingRect().height() >= leastForTwoOutlines) {
         painter.setPen(QPen(edge, 1));
         const QRectF inner = polygon.boundingRect().adjusted(3, 3, -3, -3);
         painter.drawRect(inner);

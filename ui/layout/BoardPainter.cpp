@@ -470,7 +470,10 @@ void paintBoardRow(QPainter& painter, const BoardPicture& picture, const QString
     const QRectF after(wood.right() + gap, top, right - wood.right() - gap - 4, high);
     painter.setPen(picture.touched ? c.ink : c.quietInk);
     painter.setFont(picture.touched ? strong : sized(look.font, TextSize::Caption));
-    const QString said = picture.touched ? picture.share : tr("whole");
+    const QString said = !picture.touched && !picture.rules.isEmpty() ? picture.rules
+                         : !picture.touched                           ? tr("whole")
+                         : picture.rules.isEmpty()                    ? picture.share
+                                                   : picture.share + "  " + picture.rules;
     drawFractionText(painter, after, Qt::AlignLeft | Qt::AlignVCenter, said);
     if (unnamed.isEmpty()) {
         return;

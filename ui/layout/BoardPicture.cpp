@@ -59,8 +59,9 @@ class Builder {
                 .arg(species != nullptr ? words(species->name) : words(board.species))
                 .arg(tapeText(widthOf(board), m_style), tapeText(lengthOf(board), m_style),
                      words(lumberText(boardFeetOf(board), m_style.units, LumberDetail::Glance)));
-        if (board.setAside) {
-            picture.facts += tr(", set aside");
+        picture.rules = rulesOf(board);
+        if (!picture.rules.isEmpty()) {
+            picture.facts += ", " + picture.rules;
         }
         picture.outline = inMillimetres(board.outline);
         const QRectF box = picture.outline.boundingRect();
@@ -127,6 +128,27 @@ class Builder {
         return std::any_of(
             m_report.findings.begin(), m_report.findings.end(),
             [&](const Finding& f) { return f.severity == Severity::Failure && test(f); });
+    }
+
+    [[nodiscard]] QString rulesOf(const Board& board) const {
+        QStringList all;
+        if (board.setAside) {
+            all << tr("kept whole");
+        }
+        for (const BoardRule& rule : m_document.boardRules) {
+            const Part* part = rule.board == board.id ? findPart(m_document, rule.part) : nullptr;
+            if (part != nullptr) {
+                QString text =
+                    (rule.kind == BoardRule::Kind::KeptFor ? tr("only %1") : tr("not %1"))
+                        .arg(words(part->mark));
+                if (rule.along) {
+                    text += tr(" from %1 to %2").arg(readingText(rule.along->from, m_style),
+                                                     readingText(rule.along->to, m_style));
+                }
+                all << text;
+            }
+        }
+        return all.join(", ");
     }
 
     void addTrim(BoardPicture& picture, Length from, Length to) const {

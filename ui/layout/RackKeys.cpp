@@ -97,7 +97,7 @@ bool RackView::moveHeld(QKeyEvent* event) {
         m_hand.takeNearest();
         return true;
     case Qt::Key_P:
-        askReading();
+        askReading(Dropped::StaysInHand);
         return true;
     case Qt::Key_Return:
     case Qt::Key_Enter:
@@ -187,7 +187,7 @@ bool RackView::press(int key) {
     case Qt::Key_P:
         pickUp();
         if (m_hand.isHolding()) {
-            askReading();
+            askReading(Dropped::PutsBack);
         }
         return true;
     case Qt::Key_X: {
@@ -322,12 +322,15 @@ void RackView::toggleLock() {
     }
 }
 
-void RackView::askReading() {
+void RackView::askReading(Dropped dropped) {
     const Rect box = boundingBox(m_hand.held()->outline);
-    ask(tr("Low end at"), box.x0, [this](Length reading) {
+    const ReadingPrompt* prompt = ask(tr("Low end at"), box.x0, [this](Length reading) {
         m_hand.holdAtReading(reading);
         revealHeld();
     });
+    if (dropped == Dropped::PutsBack) { // it was lifted for the question alone
+        connect(prompt, &ReadingPrompt::dropped, &m_hand, &HandTool::putBack);
+    }
 }
 
 void RackView::askCutReading() {
@@ -335,7 +338,8 @@ void RackView::askCutReading() {
         [this](Length reading) { m_cuts.holdAtReading(reading); });
 }
 
-void RackView::ask(const QString& question, Length now, const std::function<void(Length)>& take) {
+ReadingPrompt* RackView::ask(const QString& question, Length now,
+                             const std::function<void(Length)>& take) {
     auto* prompt = new ReadingPrompt(question, now, m_session.lengthStyle(), this);
     prompt->move(viewport()->geometry().topLeft() + QPoint(12, 12));
     connect(prompt, &ReadingPrompt::given, this, [this, take](Length reading) {
@@ -345,6 +349,7 @@ void RackView::ask(const QString& question, Length now, const std::function<void
     connect(prompt, &ReadingPrompt::dropped, this, [this] { setFocus(); });
     prompt->show();
     prompt->begin();
+    return prompt;
 }
 
 } // namespace stavewright::ui

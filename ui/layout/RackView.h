@@ -19,6 +19,7 @@ class QMenu;
 namespace stavewright::ui {
 
 class DocumentSession;
+class ReadingPrompt;
 class TapeRuler;
 
 class RackView : public QGraphicsView {
@@ -107,9 +108,11 @@ class RackView : public QGraphicsView {
     void swapWith(BlankId blank);
     [[nodiscard]] QString swapWords(std::optional<BlankId> under) const;
     void layInTray();
-    void askReading();
+    enum class Dropped { StaysInHand, PutsBack };
+    void askReading(Dropped dropped);
     void askCutReading();
-    void ask(const QString& question, Length now, const std::function<void(Length)>& take);
+    ReadingPrompt* ask(const QString& question, Length now,
+                       const std::function<void(Length)>& take);
     void takeNextCut(int by);
     void dragTo(QMouseEvent* event);
     /// What is held goes with the pointer, which stands here in the viewport.

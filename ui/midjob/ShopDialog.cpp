@@ -92,6 +92,7 @@ void ShopDialog::sayLater(Later later) {
                 label->setWrapped(true);
                 label->setQuiet(true);
                 m_asides->addWidget(label);
+                label->show(); // at once, so that fit() counts it
             }
             fit();
         };
@@ -105,7 +106,11 @@ LengthEdit* ShopDialog::length(const QString& name, const QString& label, Length
     edit->setStyleOfLength(m_session.lengthStyle());
     edit->keepReadingRoom();
     edit->setValue(value);
-    m_form->addRow(label, edit);
+    auto* named = new QLabel(label, this);
+    named->setBuddy(edit->field());
+    // Beside the field, not beside field and reading.
+    named->setFixedHeight(edit->field()->sizeHint().height());
+    m_form->addRow(named, edit);
     connect(edit, &LengthEdit::edited, this, &ShopDialog::changed);
     connect(edit, &LengthEdit::committed, this, &ShopDialog::changed);
     return edit;
@@ -210,6 +215,7 @@ void ShopDialog::show(const Answer& answer) {
             auto* label = new FractionLabel(tr("Way out: %1").arg(remedy), this);
             label->setWrapped(true);
             m_ways->addWidget(label);
+            label->show(); // at once, so that fit() counts it
         }
     }
     fit();

@@ -64,7 +64,8 @@ Result<ShopDialog::Made> cutMoved(const Document& now, BoardId board, const hand
         edit.value(), ShopEvents::tr("Everything still comes out of it."), {}, false};
 }
 
-Result<ShopDialog::Made> ruleKept(const Document& now, const BoardRule& rule) {
+Result<ShopDialog::Made> ruleKept(const Document& now, const BoardRule& rule,
+                                  const LengthStyle& style) {
     Document tried = now;
     tried.boardRules.push_back(rule);
     if (const Status sound = validate(tried); !sound) {
@@ -75,11 +76,23 @@ Result<ShopDialog::Made> ruleKept(const Document& now, const BoardRule& rule) {
         std::count_if(report.findings.begin(), report.findings.end(), [](const Finding& finding) {
             return finding.kind == FindingKind::AgainstBoardRule;
         });
+    const QString place = rule.along ? ShopEvents::tr(" from %1 to %2")
+                                           .arg(readingText(rule.along->from, style),
+                                                readingText(rule.along->to, style))
+                                     : QString();
+    const QString kept =
+        (rule.kind == BoardRule::Kind::KeptFor ? ShopEvents::tr("Board %1%2 is kept for %3")
+                                               : ShopEvents::tr("Board %1%2 is not for %3"))
+            .arg(words(findBoard(now, rule.board)->mark), place,
+                 words(findPart(now, rule.part)->mark));
     return ShopDialog::Made{
         Edit{ReplaceBoardRules{tried.boardRules}},
-        against == 0
-            ? ShopEvents::tr("The plan keeps to that already.")
-            : ShopEvents::tr("%1 blanks of the plan lie against it; plan again, or move them.")
+        !now.plan ? kept + '.'
+        : against == 0
+            ? ShopEvents::tr("%1; the plan keeps to that already.").arg(kept)
+            : ShopEvents::tr(
+                  "%1; %2 of the plan's blanks lie against it: plan again, or move them.")
+                  .arg(kept)
                   .arg(against),
         {},
         false};
@@ -273,7 +286,9 @@ void ShopEvents::keepBoard(BoardId id) {
             if (from->value() > Length() || to->value() < lengthOf(*findBoard(asIs, id))) {
                 rule.along = Stretch{from->value(), to->value()};
             }
-            return [rule](const Document& now) { return ruleKept(now, rule); };
+            return [rule, style = m_session.lengthStyle()](const Document& now) {
+                return ruleKept(now, rule, style);
+            };
         },
         tr("Keep to it"));
 }

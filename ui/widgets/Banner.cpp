@@ -5,6 +5,8 @@
 #include <QPainter>
 #include <QPushButton>
 
+#include <algorithm>
+
 #include "ui/widgets/FractionLabel.h"
 
 namespace stavewright::ui {
@@ -39,6 +41,7 @@ void Banner::showMessage(Sign sign, const QString& sentence, std::vector<Button>
     for (const Button& button : buttons) {
         auto* widget = new QPushButton(button.text, this);
         m_buttonRow->addWidget(widget);
+        widget->show(); // the height that is needed is asked for now
         connect(widget, &QPushButton::clicked, this, [this, action = button.action] {
             dismiss(); // first, because the action may show the next message
             if (action) {
@@ -46,8 +49,33 @@ void Banner::showMessage(Sign sign, const QString& sentence, std::vector<Button>
             }
         });
     }
+    lieAtFoot();
     show();
     update();
+}
+
+void Banner::floatOver(QWidget* place) {
+    m_over = place;
+    place->installEventFilter(this);
+    lieAtFoot();
+}
+
+void Banner::lieAtFoot() {
+    if (m_over == nullptr) {
+        return;
+    }
+    layout()->activate();
+    const QRect room = m_over->geometry();
+    const int high = std::max(heightForWidth(room.width()), minimumSizeHint().height());
+    setGeometry(room.left(), room.bottom() + 1 - high, room.width(), high);
+    raise();
+}
+
+bool Banner::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == m_over && (event->type() == QEvent::Resize || event->type() == QEvent::Move)) {
+        lieAtFoot();
+    }
+    return QFrame::eventFilter(watched, event);
 }
 
 void Banner::dismiss() { hide(); }
@@ -60,10 +88,12 @@ void Banner::paintEvent(QPaintEvent* /*event*/) {
     const QColor colour = m_sign == Sign::None ? colours.accent : colourOf(m_sign, colours);
     QColor tint = colour;
     tint.setAlpha(colours.dark ? 40 : 26);
+    painter.fillRect(rect(), colours.panel); // it may lie over something
     painter.fillRect(rect(), tint);
     painter.fillRect(QRect(0, 0, 4, height()), colour);
     painter.setPen(colours.hairline);
     painter.drawLine(0, height() - 1, width(), height() - 1);
+    painter.drawLine(0, 0, width(), 0);
 }
 
 void Banner::keyPressEvent(QKeyEvent* event) {

@@ -28,16 +28,23 @@ class Banner : public QFrame {
     /// Replaces what is shown. "Close" is always there beside the given buttons.
     void showMessage(Sign sign, const QString& sentence, std::vector<Button> buttons = {});
     void dismiss();
+    /// Lies over the foot of this widget instead of having room of its own, so that nothing moves
+    /// when it comes and goes. Both have the same parent.
+    void floatOver(QWidget* place);
     [[nodiscard]] QString sentence() const;
 
   protected:
     void paintEvent(QPaintEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
+    void lieAtFoot();
+
     FractionLabel* m_words;
     QHBoxLayout* m_buttonRow;
     Sign m_sign = Sign::None;
+    QWidget* m_over = nullptr; ///< at whose foot it lies
 };
 
 } // namespace stavewright::ui

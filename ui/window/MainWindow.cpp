@@ -84,8 +84,8 @@ void MainWindow::makePlaces() {
     m_stack = new QStackedWidget(middle);
     m_layout = new LayoutView(*m_session, *m_controller, *m_choices, m_stack);
     m_verdict = new VerdictBar(*m_session, *m_controller, middle);
-    column->addWidget(m_banner);
     column->addWidget(m_stack, 1);
+    m_banner->floatOver(m_stack);
     column->addWidget(m_verdict);
     setCentralWidget(middle);
     addPlace(CommandId::PlaceLayout, m_layout);

@@ -39,6 +39,22 @@ TEST(PlanRest, KeepingPlacesMovesNothingThatHasOne) {
     }
 }
 
+TEST(PlanRest, KeepingPlacesLetsGoWhatMayNotStayWhereItIs) {
+    Document job = planned(samples::kitchenTable());
+    const hand::TreePlace first = *hand::placeOf(*job.plan, blanksOf(*job.plan).front());
+    job.boardRules.push_back({BoardRule::Kind::KeptOff,
+                              job.plan->boards[first.board].board,
+                              hand::blankAt(*job.plan, first).purpose.part,
+                              {}});
+    ASSERT_FALSE(audit(job).passed());
+    const Result<RestOutcome> rest = planRest(job, RestMode::KeepPlaces, quick);
+    ASSERT_TRUE(rest.ok()) << describe(rest.error());
+    const Plan& plan = rest.value().outcome.plan;
+    const AuditReport report = audit(job, plan);
+    EXPECT_TRUE(report.passed()) << report.findings.front().sentence;
+    EXPECT_GT(movedBetween(*job.plan, plan).stays, 0);
+}
+
 TEST(PlanRest, WhereAllHasAPlaceAtOnceTheSearchForBetterEndsByItself) {
     Document job = planned(samples::kitchenTable());
     const Result<Edit> edit = hand::backToTray(job, blanksOf(*job.plan).at(2));
