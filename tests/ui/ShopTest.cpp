@@ -101,8 +101,19 @@ void ShopTest::aCutBeyondItsWindowSaysWhatIsLost() {
             type(shown, "where",
                  QString::number((window.window.from - Length::inches(1, 16)).toInches(), 'f', 4) +
                      "\"");
+            // Whatever it says later, nothing in it is squeezed.
+            auto* asides = shown->findChild<QLineEdit*>("why");
+            QTRY_VERIFY(shown->findChildren<FractionLabel*>().size() > 4);
+            QApplication::processEvents();
+            QVERIFY(asides->height() >= asides->sizeHint().height());
+            for (const FractionLabel* label : shown->findChildren<FractionLabel*>()) {
+                QVERIFY2(!label->isVisible() ||
+                             label->height() >= label->heightForWidth(label->width()),
+                         qPrintable(label->text()));
+            }
             take(shown);
             expectOneStep(before, 0);
+            QVERIFY(controller().bestKnown() == document().plan->totals); // the old one is past
             QVERIFY2(m_told.front().contains("Lost"), qPrintable(m_told.front()));
             QVERIFY(m_told.front().contains("bd ft"));
             QVERIFY(m_told.front().contains("$"));

@@ -142,8 +142,9 @@ class Builder {
                     (rule.kind == BoardRule::Kind::KeptFor ? tr("only %1") : tr("not %1"))
                         .arg(words(part->mark));
                 if (rule.along) {
-                    text += tr(" from %1 to %2").arg(readingText(rule.along->from, m_style),
-                                                     readingText(rule.along->to, m_style));
+                    text += tr(" from %1 to %2")
+                                .arg(readingText(rule.along->from, m_style),
+                                     readingText(rule.along->to, m_style));
                 }
                 all << text;
             }

@@ -86,6 +86,7 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     connect(&m_rack->hand(), &HandTool::overTray, m_parts, &PartsPanel::awaitInTray);
     connect(m_parts, &PartsPanel::laidOut, m_rack, &RackView::pickUpFromTray);
     connect(m_rack, &RackView::hint, m_strip, &PlanStrip::showHint);
+    connect(m_rack, &RackView::answered, m_strip, &PlanStrip::showAnswer);
     connect(m_rack, &RackView::menuFilling, this,
             [this](QMenu& menu) { fillShopMenu(menu, m_session, *m_shop); });
     connect(m_rack, &RackView::faceChanged, this, &LayoutView::refreshAll);

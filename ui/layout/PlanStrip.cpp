@@ -94,8 +94,16 @@ void PlanStrip::showHint(const QString& text) {
     }
 }
 
+void PlanStrip::showAnswer(const QString& text) {
+    m_answer = text;
+    refresh();
+}
+
 void PlanStrip::refresh() {
     const bool running = m_controller.isRunning();
+    if (!running) {
+        m_answer.clear();
+    }
     m_plan->setVisible(!running);
     m_compare->setVisible(!running && m_session.document().plan.has_value());
     m_seconds->setVisible(!running);
@@ -129,7 +137,7 @@ void PlanStrip::refresh() {
     } else if (progress.demanded > 0) {
         text += tr("; %1 of %2 placed").arg(progress.placed).arg(progress.demanded);
     }
-    m_words->setText(text);
+    m_words->setText(m_answer.isEmpty() ? text : text + ". " + m_answer);
 }
 
 } // namespace stavewright::ui

@@ -27,6 +27,8 @@ class PlanStrip : public QWidget {
     [[nodiscard]] QPushButton* compareButton() { return m_compare; }
     /// What lies under the pointer, shown while nothing runs.
     void showHint(const QString& text);
+    /// What came of a key or a click, shown while something runs as well.
+    void showAnswer(const QString& text);
 
   signals:
     void compareWanted(); ///< other plans side by side
@@ -46,6 +48,7 @@ class PlanStrip : public QWidget {
     QPushButton* m_discard;
     FractionLabel* m_words;
     QString m_hint;
+    QString m_answer;           ///< while something runs
     int m_steps = 0;            ///< done, of those that can be undone
     bool m_isTakenBack = false; ///< and the hint says so
 };

@@ -498,6 +498,7 @@ void RackView::showBracket() {
 void RackView::say(const QString& text) {
     m_saidAt = m_pointer;
     emit hint(text);
+    emit answered(text);
 }
 
 void RackView::reveal() {

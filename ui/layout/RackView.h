@@ -60,7 +60,8 @@ class RackView : public QGraphicsView {
     /// The menu is about to be shown; who knows more of what is selected adds to it.
     void menuFilling(QMenu& menu);
     void faceChanged();
-    void hint(const QString& text); ///< what lies under the pointer, in words
+    void hint(const QString& text);     ///< what lies under the pointer, in words
+    void answered(const QString& text); ///< what came of a key or a click; is told as hint too
 
   protected:
     bool viewportEvent(QEvent* event) override;

@@ -49,6 +49,7 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
         dropRest();
         discard();
         m_bestKnown.reset();
+        m_piecesCut = piecesCut();
         learnBest();
     });
     // A preview of another state of the job would be drawn on boards that are no longer so.
@@ -56,9 +57,12 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
         if (scope.boards || scope.parts) {
             clearPreview();
         }
-        if (scope.boards || scope.parts || scope.shop) {
+        // What was possible before a cut was made may be so no longer.
+        const int cut = piecesCut();
+        if (scope.boards || scope.parts || scope.shop || cut != m_piecesCut) {
             m_bestKnown.reset();
         }
+        m_piecesCut = cut;
         if (scope.plan || scope.boards || scope.parts || scope.shop) {
             if (m_rest) { // it was held against another plan
                 dropRest();
@@ -66,6 +70,22 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
             learnBest();
         }
     });
+}
+
+int PlanController::piecesCut() const {
+    int cut = 0;
+    for (const BoardLayout& layout : m_session.document().plan ? m_session.document().plan->boards
+                                                               : std::vector<BoardLayout>()) {
+        for (const Section& section : layout.sections) {
+            cut += section.state != CutState::Planned ? 1 : 0;
+            for (const Strip& strip : section.strips) {
+                for (const Blank& blank : strip.blanks) {
+                    cut += blank.state != CutState::Planned ? 1 : 0;
+                }
+            }
+        }
+    }
+    return cut;
 }
 
 void PlanController::learnBest() {

@@ -82,6 +82,8 @@ class PlanController : public QObject {
     void clearPreview();
     void offerRest(Plan plan);
     [[nodiscard]] static QString whyNothingChanges(const Rest& rest, const QString& conflict);
+    /// Sections and blanks of the plan that are no longer only planned.
+    [[nodiscard]] int piecesCut() const;
     void learnBest();
 
     DocumentSession& m_session;
@@ -94,6 +96,7 @@ class PlanController : public QObject {
     std::optional<midjob::RestMode> m_restMode; ///< of the run
     std::optional<Rest> m_rest;
     std::optional<PlanTotals> m_bestKnown;
+    int m_piecesCut = 0; ///< when that was learned
     std::int64_t m_startRevision = 0;
     std::int64_t m_startNextId = 1;
 };

@@ -144,13 +144,13 @@ EntryCell jobBoardCell(const DocumentSession& session, const Board& board, int c
     }
     switch (rack::wayToRack(session.document(), board)) {
     case rack::WayToRack::Done:
-        return plain(tr("nothing; it is used up"));
+        return plain(tr("done; it is used up"));
     case rack::WayToRack::Whole:
         return plain(board.rackLink ? tr("whole, back to no. %1").arg(board.rackLink->piece)
                                     : tr("whole"));
     case rack::WayToRack::Offcuts: {
         const qint64 count = offcutsOf(session.document(), board.id);
-        return plain(count == 0 ? tr("no offcut; it is used up")
+        return plain(count == 0 ? tr("no offcut; nothing is left of it")
                                 : counted(count, tr("offcut"), tr("offcuts")));
     }
     }

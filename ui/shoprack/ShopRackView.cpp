@@ -386,6 +386,7 @@ void ShopRackView::refresh() {
 
 void ShopRackView::refreshChoice() {
     const rack::Piece* one = nullptr;
+    const rack::Piece* away = nullptr; ///< the first that is not on the rack
     bool allHere = true;
     bool allOut = true;
     const QModelIndexList rows = m_table->selectionModel()->selectedRows();
@@ -396,9 +397,14 @@ void ShopRackView::refreshChoice() {
         const rack::Piece& piece = m_pieces[static_cast<std::size_t>(row.row())];
         one = one == nullptr ? &piece : one;
         allHere = allHere && piece.state == rack::PieceState::OnRack;
+        away = allHere || away != nullptr ? away : &piece;
         allOut = allOut && piece.state == rack::PieceState::InJob;
     }
     m_take->setEnabled(one != nullptr && allHere);
+    m_take->setToolTip(away != nullptr ? tr("Only what is on the rack can be taken; no. %1 is %2.")
+                                             .arg(away->number)
+                                             .arg(whereText(*away))
+                                       : tr("Enter, in the list; the job gets a copy of its own"));
     m_throwOut->setEnabled(one != nullptr && allHere);
     m_callBack->setEnabled(one != nullptr && allOut);
     m_put->setEnabled(m_jobTable->selectionModel()->hasSelection());

@@ -86,6 +86,11 @@ void MainWindow::makePlaces() {
     m_verdict = new VerdictBar(*m_session, *m_controller, middle);
     column->addWidget(m_stack, 1);
     m_banner->floatOver(m_stack);
+    connect(m_controller.get(), &PlanController::stateChanged, m_banner, [this] {
+        if (m_controller->isRunning()) {
+            m_banner->dismiss(); // what it says is past, and the answer is shown where it lies
+        }
+    });
     column->addWidget(m_verdict);
     setCentralWidget(middle);
     addPlace(CommandId::PlaceLayout, m_layout);
