@@ -18,11 +18,12 @@ constexpr int lines = 2;
 HintLine::HintLine(QWidget* parent)
     : FractionLabel({}, parent) {}
 
-/// The same height whatever it says, so that nothing jumps while the pointer moves.
+/// The same height whatever it says, so that nothing jumps while the pointer moves; so the words
+/// need not be measured, which would take long at every move.
 QSize HintLine::sizeHint() const {
     const QFontMetricsF small(sized(font(), TextSize::Caption, QFont::Normal));
-    const int high = static_cast<int>(std::ceil(lines * small.lineSpacing())) + 2;
-    return {40, std::max(high, FractionLabel::sizeHint().height())};
+    const double high = std::max(lines * small.lineSpacing(), QFontMetricsF(font()).height());
+    return {40, static_cast<int>(std::ceil(high)) + 2};
 }
 
 QSize HintLine::minimumSizeHint() const { return {40, sizeHint().height()}; }
