@@ -476,6 +476,8 @@ void HandTest::aMessageMovesNothing() {
     QVERIFY(banner->height() >= banner->findChild<QPushButton*>()->height());
     QCOMPARE(QRect(rack().viewport()->mapTo(&window(), QPoint()), rack().viewport()->size()),
              before);
+    selectBlank(blanks().front());
+    QVERIFY(!banner->isVisible()); // it was about what had been selected
 }
 
 void HandTest::aReadingThatIsDroppedPutsTheBlankBack() {

@@ -155,8 +155,18 @@ void MainWindow::connectSession() {
                               {{tr("Take it"), [this] { m_controller->takeOffer(); }},
                                {tr("Plan again"), [this] { m_controller->plan(); }}});
     });
-    connect(&m_layout->shop(), &ShopEvents::refused, this,
-            [this](const QString& sentence) { m_banner->showMessage(Sign::Triangle, sentence); });
+    connect(&m_layout->shop(), &ShopEvents::refused, this, [this](const QString& sentence) {
+        m_banner->showMessage(Sign::Triangle, sentence);
+        // It was about what is selected, and goes with it.
+        connect(
+            m_session.get(), &DocumentSession::selectionChanged, m_banner,
+            [this, sentence] {
+                if (m_banner->sentence() == sentence) {
+                    m_banner->dismiss();
+                }
+            },
+            Qt::SingleShotConnection);
+    });
     connect(&m_layout->shop(), &ShopEvents::told, this,
             [this](const QString& sentence, const QStringList& remedies, bool isWorthPlanning) {
                 const QString way =
