@@ -1,10 +1,13 @@
-// Ten days at the bench through the real window, each of several steps: a believable override or
+// Eleven days at the bench through the real window, each of several steps: a believable override or
 // mishap and what the maker does about it. Each day ends in an audited plan; then every step is
 // undone in turn and done again, and the document as saved is the same to the byte each time.
 
 #include <QComboBox>
 #include <QListView>
 #include <QTest>
+
+#include <algorithm>
+#include <map>
 
 #include "core/hand/PlanTree.h"
 #include "core/hand/SafeWindow.h"
@@ -32,6 +35,7 @@ class MakerDaysTest : public PlannedWindow {
     void aCutBlankIsDropped();
     void aBoardIsRejectedAndTheRestKeepsItsPlaces();
     void aBoardIsKeptForAPart();
+    void aPartIsKeptOffABoardAndTheRestKeepsItsPlaces();
     void aCheckIsCutOffAndTheBoardHasMoved();
     void aBlankIsTurnedAndItsCutMoved();
     void aSectionIsLockedAndABlankComesBackFromTheTray();
@@ -221,6 +225,40 @@ void MakerDaysTest::aBoardIsKeptForAPart() {
     for (const BlankId id : blanksOn(board)) {
         QVERIFY(blankOf(id).purpose.part == part);
     }
+    endDay();
+}
+
+void MakerDaysTest::aPartIsKeptOffABoardAndTheRestKeepsItsPlaces() {
+    const BoardId board = boardAt(0);
+    const PartId part = blankOf(blanksOn(board).front()).purpose.part;
+    const std::vector<Part>& parts = document().parts;
+    const auto at =
+        std::find_if(parts.begin(), parts.end(), [&](const Part& each) { return each.id == part; });
+    selectBoard(board);
+    clickLink("Keep it for a part, or a part off it...");
+    dialog()->findChild<QComboBox*>("kind")->setCurrentIndex(1);
+    dialog()->findChild<QComboBox*>("part")->setCurrentIndex(static_cast<int>(at - parts.begin()));
+    take(dialog());
+    did();
+    QVERIFY(!session().auditReport().passed()); // blanks of it lie there
+    std::map<BlankId, Blank> elsewhere;
+    for (const BlankId id : blanks()) {
+        if (boardAt(hand::placeOf(*document().plan, id)->board) != board) {
+            elsewhere.emplace(id, blankOf(id));
+        }
+    }
+    planRest(CommandId::PlanRestKeeping);
+    did();
+    QVERIFY(document().plan->unplaced.empty());
+    for (const BlankId id : blanksOn(board)) {
+        QVERIFY(blankOf(id).purpose.part != part);
+    }
+    const std::vector<BlankId> now = blanks();
+    const auto stays = std::count_if(elsewhere.begin(), elsewhere.end(), [&](const auto& each) {
+        return std::find(now.begin(), now.end(), each.first) != now.end() &&
+               blankOf(each.first).rect == each.second.rect;
+    });
+    QVERIFY(stays > 0);
     endDay();
 }
 
