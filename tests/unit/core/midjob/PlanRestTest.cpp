@@ -56,7 +56,7 @@ TEST(PlanRest, KeepingPlacesLetsGoWhatMayNotStayWhereItIs) {
 }
 
 TEST(PlanRest, WhereAllHasAPlaceAtOnceTheSearchForBetterEndsByItself) {
-    Document job = planned(samples::kitchenTable());
+    Document job = planned(samples::hallShelf());
     const Result<Edit> edit = hand::backToTray(job, blanksOf(*job.plan).at(2));
     ASSERT_TRUE(edit.ok());
     ASSERT_TRUE(apply(job, edit.value()).ok());
@@ -67,7 +67,7 @@ TEST(PlanRest, WhereAllHasAPlaceAtOnceTheSearchForBetterEndsByItself) {
     ASSERT_TRUE(rest.ok());
     ASSERT_TRUE(rest.value().outcome.plan.unplaced.empty());
     EXPECT_EQ(rest.value().boardsFreed, 0);
-    EXPECT_LT(rest.value().work, allowed / 4);
+    EXPECT_LT(rest.value().work, allowed / 4) << rest.value().work;
 }
 
 TEST(PlanRest, WoodLeftInACutSectionIsUsed) {
