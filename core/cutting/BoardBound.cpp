@@ -221,7 +221,8 @@ class Asking {
         m_looker.watch(interrupt);
         for (auto index = m_chain.rbegin(); index != m_chain.rend(); ++index) {
             const BoundRange& range = m_ranges.at(*index);
-            chain.isWorkedOut = chain.isWorkedOut && range.known == BoundRange::Known::exactly;
+            chain.isWorkedOut = chain.isWorkedOut && (range.isSettled || range.cells.isOne()) &&
+                                range.known == BoundRange::Known::exactly;
             chain.sections.push_back(m_looker.found(range.cells, work));
         }
     }

@@ -34,8 +34,8 @@ struct BoundGoal {
 /// What a bound rests on.
 struct BoundChain {
     std::vector<BoundSection> sections; ///< by ascending x, each from its first to its last place
-    /// Every section was looked into: the bound is what their blanks are worth, less cuts and
-    /// fills.
+    /// Every section was looked into to the end: the bound is what their blanks are worth, less
+    /// cuts and fills, and on the lattice they have room.
     bool isWorkedOut = true;
 };
 

@@ -4,7 +4,6 @@
 #include <numeric>
 
 #include "core/cutting/Master.h"
-#include "core/cutting/Random.h"
 #include "core/cutting/Workers.h"
 
 namespace stavewright::cutting {
@@ -13,8 +12,6 @@ namespace {
 
 /// A column must promise at least this much (a hundredth of the currency).
 constexpr double leastGain = 100;
-/// How far off drawn prices are, in percent.
-constexpr std::int64_t drawnOff = 20;
 /// The centre's share in the prices that are asked, in tenths.
 constexpr int tenthsOfCentre = 6;
 /// So near, in parts of the mix, what the menus know is used up.
@@ -123,41 +120,6 @@ bool generateColumns(SearchState& state, int rounds) {
         }
     }
     return !state.interrupt.isCalled();
-}
-
-void drawColumns(SearchState& state, std::uint64_t number, int draws) {
-    std::vector<Values> values;
-    Random random(state.options.seed * 0xD1B54A32D192ED03ULL + number);
-    for (int draw = 0; draw < draws; ++draw) {
-        Values drawn = state.values;
-        for (std::size_t k = 0; k < drawn.each.size(); ++k) {
-            const std::int64_t percent = random.between(100 - drawnOff, 100 + drawnOff);
-            drawn.each[k] = drawn.each[k] * percent / 100;
-            drawn.perMetre[k] = drawn.perMetre[k] * percent / 100;
-        }
-        values.push_back(std::move(drawn));
-    }
-    const std::size_t count = state.menus.size();
-    std::vector<Pattern> patterns(count * values.size());
-    std::vector<std::int64_t> work(patterns.size(), 0);
-    const bool done = runItems(
-        patterns.size(), state.options.threads,
-        [&](std::size_t i) {
-            const Values& drawn = values[i / count];
-            const BoardPricing& menu = *state.menus[i % count];
-            patterns[i] = menu.cut(drawn, menu.best(drawn, state.interrupt, work[i]));
-        },
-        state.interrupt);
-    if (!done) {
-        return;
-    }
-    state.work = std::accumulate(work.begin(), work.end(), state.work);
-    for (Pattern& pattern : patterns) {
-        if (!pattern.sections.empty()) {
-            Column column = state.columnOf(pattern);
-            state.columns.add(std::move(pattern), std::move(column));
-        }
-    }
 }
 
 } // namespace stavewright::cutting

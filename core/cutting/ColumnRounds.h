@@ -1,6 +1,6 @@
 #pragma once
-// Patterns priced board by board: at the master's duals, until these tell what each blank is worth
-// on these boards, and at prices near them.
+// Patterns priced board by board at the master's duals, until these tell what each blank is worth
+// on these boards.
 
 #include "core/cutting/SearchState.h"
 
@@ -8,8 +8,5 @@ namespace stavewright::cutting {
 
 /// Improves the values by so many rounds of pricing; false when interrupted.
 bool generateColumns(SearchState& state, int rounds);
-
-/// Best patterns at prices that are a little off at random; the same number draws the same.
-void drawColumns(SearchState& state, std::uint64_t number, int draws);
 
 } // namespace stavewright::cutting

@@ -193,6 +193,12 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
         asked[b].goal.enough = std::max(paysFrom, known + near);
     }
+    if (m_mostAt == prices) {
+        for (std::size_t b = 0; b < count; ++b) {
+            asked[b].most = m_most[b];
+            asked[b].isKnown = true;
+        }
+    }
     const bool looked = look(prices, asked, interrupt);
     // Where it was cut off, what was found by then is a bound already.
     if (std::all_of(asked.begin(), asked.end(), [](const Asked& a) { return a.isKnown; })) {
@@ -210,9 +216,6 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
             BoundChain chain;
             if (asked[b].lacks() > 0 && m_boards[b] != nullptr) {
                 chain = m_boards[b]->restsOn(interrupt, asked[b].work);
-            }
-            if (m_boards[b] != nullptr) {
-                m_boards[b]->leavePrices();
             }
             if (chain.sections.empty() || interrupt.isCalled()) {
                 return;
@@ -235,8 +238,8 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
             }
             const Cost possible = worthKnown(b, prices, true);
             if (most > possible + possible / partsNear) {
-                if (std::optional<Column> made = onChain(b, prices, chain, asked[b].work)) {
-                    met[b].push_back(std::move(*made));
+                for (Column& made : onChain(b, prices, chain, asked[b].work)) {
+                    met[b].push_back(std::move(made));
                 }
             }
         },
@@ -260,6 +263,8 @@ void Prover::conclude(const Values& prices, const std::vector<Asked>& asked) {
     for (const Asked& board : asked) {
         most.push_back(board.most);
     }
+    m_most = most;
+    m_mostAt = prices;
     m_jobBound.add(prices, std::move(most));
     if (m_jobBound.newest() > m_centreBound) {
         m_centre = prices;
@@ -268,9 +273,27 @@ void Prover::conclude(const Values& prices, const std::vector<Asked>& asked) {
     m_bound = std::max(m_bound, m_jobBound.linear());
 }
 
+void Prover::leavePrices() {
+    for (const auto& board : m_boards) {
+        if (board != nullptr) {
+            board->leavePrices();
+        }
+    }
+}
+
 bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                    std::int64_t& work) {
+    const bool done = raiseLinear(rounds, onChain, interrupt, work);
+    leavePrices();
+    return done;
+}
+
+bool Prover::raiseLinear(int rounds, const OnChain& onChain, const Interrupt& interrupt,
+                         std::int64_t& work) {
     int pull = tenthsToCentre;
+    // Until a bound is near what its prices can prove, other prices tell little, and ranges known
+    // under these need not be looked into again.
+    const bool keepsPrices = m_asks == 0;
     for (int round = 0; round < rounds; ++round) {
         if (interrupt.isCalled()) {
             return false;
@@ -285,9 +308,12 @@ bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrup
         const Cost before = m_centreBound;
         m_isNew = false;
         const Values prices =
-            m_jobBound.allowed(m_bound ? between(m_master.values(), m_centre, pull) : m_centre);
+            m_jobBound.allowed(keepsPrices ? m_centre : between(m_master.values(), m_centre, pull));
         if (!ask(prices, {}, onChain, interrupt, work)) {
             return false;
+        }
+        if (!keepsPrices) {
+            leavePrices();
         }
         // Where the next round is cut off, this one shall have told all it can.
         static_cast<void>(proveWhole(interrupt));
@@ -380,7 +406,9 @@ bool Prover::raiseWhole(int rounds, const OnChain& onChain, const Interrupt& int
             }
             const Choice choice = std::move(*best);
             choices.erase(best);
-            if (!ask(choice.prices, whole.boards, onChain, interrupt, work)) {
+            const bool done = ask(choice.prices, whole.boards, onChain, interrupt, work);
+            leavePrices();
+            if (!done) {
                 return false;
             }
             whole = proveWhole(interrupt);

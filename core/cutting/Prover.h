@@ -22,10 +22,10 @@ class Prover {
            const std::vector<const BoardModel*>& models, int threads);
 
     /// Called for a board whose bound says more than its patterns give: what it rests on, under
-    /// which prices. May answer with a pattern's column. From several threads, for different
+    /// which prices. Answers with the columns of patterns. From several threads, for different
     /// boards.
-    using OnChain = std::function<std::optional<Column>(
-        std::size_t board, const Values& prices, const BoundChain& chain, std::int64_t& work)>;
+    using OnChain = std::function<std::vector<Column>(std::size_t board, const Values& prices,
+                                                      const BoundChain& chain, std::int64_t& work)>;
 
     /// A pattern that can be cut.
     void learn(const Column& column);
@@ -77,6 +77,10 @@ class Prover {
     /// interrupted.
     bool ask(const Values& prices, const std::vector<std::size_t>& whole, const OnChain& onChain,
              const Interrupt& interrupt, std::int64_t& work);
+    /// Gives back the memory that going on at the same prices needs.
+    void leavePrices();
+    bool raiseLinear(int rounds, const OnChain& onChain, const Interrupt& interrupt,
+                     std::int64_t& work);
     /// What the boards are worth at most under prices.
     void conclude(const Values& prices, const std::vector<Asked>& asked);
     /// The bound with whole boards, by all prices that were asked.
@@ -94,6 +98,9 @@ class Prover {
     std::vector<Known> m_known;                        ///< by board
     Master m_master;
     JobBound m_jobBound;
+    /// What every board was found to be worth at most the last time, under which prices.
+    std::vector<Cost> m_most;
+    std::optional<Values> m_mostAt;
     Values m_centre;
     Cost m_centreBound = 0;
     int m_asks = 0;      ///< of all boards, so far

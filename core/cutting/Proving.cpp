@@ -20,17 +20,19 @@ bool Proving::prove(SearchState& state, int times, Made& all) {
     // What a bound rests on is tried in earnest: what a menu lacks shows there.
     std::vector<Made> made(state.menus.size());
     const auto tryChain = [&](std::size_t b, const Values& prices, const BoundChain& chain,
-                              std::int64_t& work) -> std::optional<Column> {
+                              std::int64_t& work) {
+        std::vector<Column> columns;
+        const auto take = [&](Pattern pattern) {
+            if (!pattern.sections.empty() && !state.interrupt.isCalled()) {
+                columns.push_back(state.columnOf(pattern));
+                made[b].emplace_back(std::move(pattern), columns.back());
+            }
+        };
+        take(chainAsCut(state.context, *state.boards[b], chain.sections));
         state.menus[b]->widen(sectionsToCut(state.context, *state.boards[b], prices, chain.sections,
                                             state.interrupt, work));
-        Pattern pattern =
-            state.menus[b]->cut(prices, state.menus[b]->best(prices, state.interrupt, work));
-        if (pattern.sections.empty() || state.interrupt.isCalled()) {
-            return std::nullopt;
-        }
-        Column column = state.columnOf(pattern);
-        made[b].emplace_back(std::move(pattern), column);
-        return column;
+        take(state.menus[b]->cut(prices, state.menus[b]->best(prices, state.interrupt, work)));
+        return columns;
     };
     // From the third time on over whole boards besides.
     const bool done =

@@ -2,6 +2,7 @@
 
 #include "core/cutting/Attempt.h"
 #include "core/cutting/ColumnRounds.h"
+#include "core/cutting/Draws.h"
 #include "core/cutting/ProvedWays.h"
 #include "core/cutting/SearchPlans.h"
 #include "core/cutting/Workers.h"
@@ -70,6 +71,8 @@ bool Search::proveAndMix(int times) {
 }
 
 void Search::drawAndWalk() {
+    drawForRest(m_state, m_draws++, drawsPerRound);
+    m_walks.walk(m_state);
     drawColumns(m_state, m_draws++, drawsPerRound);
     m_walks.walk(m_state);
 }

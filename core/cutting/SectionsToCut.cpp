@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/cutting/SectionFit.h"
 #include "core/cutting/SectionMenu.h"
 
 namespace stavewright::cutting {
@@ -63,6 +64,35 @@ std::vector<BoundSection> sectionsToCut(const Context& context, const BoardModel
         from += limits.crosscutKerf;
     }
     return sections;
+}
+
+Pattern chainAsCut(const Context& context, const BoardModel& model,
+                   const std::vector<BoundSection>& chain) {
+    Pattern pattern;
+    pattern.board = model.index();
+    Nm from = 0;
+    for (const BoundSection& wanted : chain) {
+        const Nm x0 = std::max(wanted.x0, from);
+        const Nm x1 = endWithin(model, wanted.x0, wanted.x1 + roomForRounding);
+        if (x1 - x0 < context.shortest) {
+            continue;
+        }
+        const SectionFit whole(context, model, wanted, x0, x1);
+        if (whole.blanks() == 0) {
+            continue;
+        }
+        PlacedSection section = whole.cut();
+        // No longer than its blanks need; where the edge bends, its frame turns with it.
+        if (x0 + whole.lengthNeeded() < x1) {
+            const SectionFit shorter(context, model, wanted, x0, x0 + whole.lengthNeeded());
+            if (shorter.blanks() >= whole.blanks()) {
+                section = shorter.cut();
+            }
+        }
+        from = section.x1 + context.problem->limits.crosscutKerf;
+        pattern.sections.push_back(std::move(section));
+    }
+    return pattern;
 }
 
 } // namespace stavewright::cutting

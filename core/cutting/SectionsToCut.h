@@ -18,4 +18,9 @@ namespace stavewright::cutting {
                                                       const Interrupt& interrupt,
                                                       std::int64_t& work);
 
+/// The chain itself, cut at once: of each section the blanks that have room where, or nearly where,
+/// they are foreseen.
+[[nodiscard]] Pattern chainAsCut(const Context& context, const BoardModel& model,
+                                 const std::vector<BoundSection>& chain);
+
 } // namespace stavewright::cutting
