@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cstdint>
 #include <cstdlib>
+#include <functional>
+#include <numeric>
 
 namespace stavewright::cutting {
 
@@ -27,7 +29,7 @@ class Closer {
         const Nm wanted = m_kind.netWanted - begun.net;
         // Too wide by less than a stave is trimmed afterwards.
         const Nm widest = m_kind.netMost - begun.net + m_kind.widest - m_kind.width;
-        if (most <= 0 || wanted <= 0) {
+        if (most <= 0 || wanted <= 0 || widestOf(free, most) < wanted) {
             return {};
         }
         // State: number of staves, steps above the least width in all. Which stave led there last.
@@ -79,6 +81,17 @@ class Closer {
     }
 
   private:
+    /// So many staves together at most.
+    [[nodiscard]] Nm widestOf(const std::vector<std::size_t>& free, int count) const {
+        std::vector<Nm> nets;
+        for (const std::size_t stave : free) {
+            nets.push_back(m_nets[stave]);
+        }
+        std::sort(nets.begin(), nets.end(), std::greater<>());
+        nets.resize(std::min(nets.size(), static_cast<std::size_t>(count)));
+        return std::accumulate(nets.begin(), nets.end(), Nm{0});
+    }
+
     const Kind& m_kind;
     const std::vector<Nm>& m_nets;
     Nm m_step;
@@ -245,8 +258,25 @@ shareStaves(const Kind& kind, const std::vector<Nm>& nets, const std::vector<Beg
     return shares;
 }
 
+namespace {
+
+/// The staves all together make a panel that can be trimmed to its width.
+bool makeOnePanel(const Kind& kind, const std::vector<Nm>& nets, const BegunPanel& begun) {
+    const int staves = begun.staves + static_cast<int>(nets.size());
+    const Nm net = std::accumulate(nets.begin(), nets.end(), begun.net);
+    const Nm narrowest =
+        begun.net + static_cast<Nm>(nets.size()) * (kind.width - kind.jointAllowance);
+    return staves >= kind.fewest && staves <= kind.most && net >= kind.netWanted &&
+           narrowest <= kind.netMost;
+}
+
+} // namespace
+
 std::optional<Nm> widthMissing(const Kind& kind, const std::vector<Nm>& nets,
                                const std::vector<BegunPanel>& begun) {
+    if (begun.size() == 1 && makeOnePanel(kind, nets, begun.front())) {
+        return 0; // no need to look for the staves that leave least to spare
+    }
     const auto shares = shareStaves(kind, nets, begun);
     if (!shares) {
         return std::nullopt;

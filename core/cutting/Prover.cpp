@@ -25,7 +25,7 @@ constexpr double fewBoards = 24;
 constexpr int passesOfLooks = 3;
 constexpr int fewestLooks = 20;
 /// Bytes for going on at the same prices, of all boards.
-constexpr std::size_t mostKept = 256'000'000;
+constexpr std::size_t mostKept = 512'000'000;
 /// How near a board's bound shall come to what is known of it, in parts of it.
 constexpr Cost partsNear = 256;
 constexpr Cost partsNearAtFirst = 64;

@@ -232,6 +232,15 @@ void StripRow::fill(const Lattice& lattice, const BoundPrices& prices, std::uint
         }
         arcs.push_back(arc);
     }
+    // Where the next run of any kind begins.
+    const auto nextRun = [&] {
+        int next = std::numeric_limits<int>::max();
+        for (const Arc& arc : arcs) {
+            next = arc.next < arc.runs->last ? std::min<int>(next, m_runs[arc.next].cell) : next;
+        }
+        return next;
+    };
+    int changes = nextRun();
     // By cell: most of the rows that end before it, their crosscut paid; and of whole rows by the
     // cell in which the section's crosscut ends.
     const int cells = lattice.cells();
@@ -256,6 +265,9 @@ void StripRow::fill(const Lattice& lattice, const BoundPrices& prices, std::uint
         }
         if (record != nullptr) {
             record->before[at] = beforeAt;
+        }
+        if (!isMore && i < changes) {
+            continue; // as good as at the cell before
         }
         for (Arc& arc : arcs) {
             bool isAsked = isMore;
@@ -287,6 +299,7 @@ void StripRow::fill(const Lattice& lattice, const BoundPrices& prices, std::uint
                 }
             }
         }
+        changes = i < changes ? changes : nextRun();
     }
     Cost most = 0;
     for (std::size_t end = 0; end < ended.size(); ++end) {
