@@ -150,6 +150,10 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
         if (!m_step.roomy) {
             findChanges(cells);
         }
+        for (PoolPose& pose : cells.poses) {
+            pose.cell.upTo.pack(static_cast<std::size_t>(m_rows));
+            pose.block.upTo.pack(static_cast<std::size_t>(m_rows));
+        }
     }
 }
 
@@ -194,7 +198,7 @@ void Lattice::findChanges(KindCells& cells) const {
             same = same && isLikeBefore(pose.cell.lowOpen, i, words) &&
                    isLikeBefore(pose.cell.highOpen, i, words);
             for (std::size_t level = 0; level < levels && same; ++level) {
-                same = isLikeBefore(pose.cell.upTo[level], i, rows);
+                same = isLikeBefore(pose.cell.upTo.whole(level), i, rows);
             }
         }
         if (!same) {
@@ -217,7 +221,7 @@ void Lattice::fillBlocks(KindCells& cells) const {
     for (int level = 0; level < levels && cells.poses.empty(); ++level) {
         either(cells.open[level], cells.block[level]);
     }
-    if (cells.poses.empty() && 2 * cells.length <= m_cells) {
+    if (m_step.roomy && cells.poses.empty() && 2 * cells.length <= m_cells) {
         const auto along = static_cast<std::size_t>(m_cells);
         cells.next.resize(rows * (along + 1));
         for (std::size_t m = 0; m < rows; ++m) {
@@ -243,7 +247,7 @@ void Lattice::fillBlocks(KindCells& cells) const {
             }
         };
         for (std::size_t level = m_step.roomy ? dearest : 0; level < levels; ++level) {
-            highest(pose.cell.upTo[level], pose.block.upTo[level]);
+            highest(pose.cell.upTo.whole(level), pose.block.upTo.whole(level));
         }
     }
 }
@@ -400,7 +404,7 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
     const std::size_t all = static_cast<std::size_t>(m_cells) * static_cast<std::size_t>(m_words);
     std::vector<Word> lowShut(all, 0);
     std::vector<Word> highShut(all, 0);
-    std::vector<std::int16_t>& most = mine.cell.upTo[dearest];
+    std::vector<std::int16_t>& most = mine.cell.upTo.whole(dearest);
     most.resize(static_cast<std::size_t>(m_cells) * static_cast<std::size_t>(m_rows));
     for (int i = 0; i < m_cells; ++i) {
         const int highest = static_cast<int>(top[static_cast<std::size_t>(i)] / h);
@@ -439,7 +443,9 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
         }
     });
     if (!m_step.roomy) {
-        std::fill(mine.cell.upTo.begin(), mine.cell.upTo.begin() + dearest, most);
+        for (std::size_t level = 0; level < dearest; ++level) {
+            mine.cell.upTo.whole(level) = most;
+        }
         for (int i = 0; i < m_cells; ++i) {
             std::vector<Soft>& here = soft[static_cast<std::size_t>(i)];
             std::sort(here.begin(), here.end(),
@@ -460,7 +466,8 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
                     paid += here[a].fill;
                     const auto limit = static_cast<std::int16_t>(std::max(0, here[a].upTo));
                     for (; cheap < dearest && paid >= m_levelPrice[cheap + 1]; ++cheap) {
-                        mine.cell.upTo[cheap][at] = std::min(mine.cell.upTo[cheap][at], limit);
+                        std::int16_t& reach = mine.cell.upTo.whole(cheap)[at];
+                        reach = std::min(reach, limit);
                     }
                 }
             }

@@ -17,6 +17,7 @@
 
 #include "core/cutting/BoardModel.h"
 #include "core/cutting/EdgeSlack.h"
+#include "core/cutting/LatticeReach.h"
 #include "core/cutting/SectionMenu.h"
 
 namespace stavewright::cutting {
@@ -50,7 +51,7 @@ class Lattice {
         std::vector<Word> lowOpen, highOpen;
         /// By level: while less is paid than the price of the next one. By low edge: highest high
         /// edge. A roomy lattice has the dearest level only.
-        std::array<std::vector<std::int16_t>, levels> upTo;
+        LatticeReach<levels> upTo;
     };
     struct PoolPose {
         PoolRows cell, block;
@@ -64,8 +65,8 @@ class Lattice {
         std::vector<Word> block[levels]; ///< the same by block
         bool hasLevel[levels] = {};      ///< any bit that the one before has not
         std::vector<PoolPose> poses;     ///< free widths
-        /// Fixed widths that fit twice along the stretch: by row across, then cell along, the
-        /// first cell from there on where one may begin; cells() where none may.
+        /// Fixed widths that fit twice along the stretch of a roomy lattice: by row across, then
+        /// cell along, the first cell from there on where one may begin; cells() where none may.
         std::vector<std::int16_t> next;
         /// Cells along that are not like the one before; not of a roomy lattice.
         std::vector<std::int16_t> changes;

@@ -114,13 +114,13 @@ void LatticeBest::collect(const Lattice::KindCells& cells, std::size_t slot, int
             PoolPlace& place = pool.places[pool.count];
             const auto at = static_cast<std::ptrdiff_t>(i);
             const auto w = static_cast<std::ptrdiff_t>(words);
-            const auto r = static_cast<std::ptrdiff_t>(rows);
             place.lowOpen.assign(source.lowOpen.begin() + at * w,
                                  source.lowOpen.begin() + (at + 1) * w);
             place.highOpen.assign(source.highOpen.begin() + at * w,
                                   source.highOpen.begin() + (at + 1) * w);
-            const std::vector<std::int16_t>& upTo = source.upTo[Lattice::dearest];
-            place.upTo.assign(upTo.begin() + at * r, upTo.begin() + (at + 1) * r);
+            const std::int16_t* upTo =
+                source.upTo.at(Lattice::dearest, static_cast<std::size_t>(i));
+            place.upTo.assign(upTo, upTo + rows);
             // Of two places of which one allows all that the other does, that one is enough.
             bool needed = true;
             for (std::size_t p = 0; p < pool.count && needed; ++p) {

@@ -199,19 +199,18 @@ void RowBound::addPool(std::size_t k) {
             std::vector<std::int16_t>(size, static_cast<std::int16_t>(m_coarse)));
         // Open at a coarse cell: marked first, then turned into the next one that is.
         for (const Lattice::PoolPose& pose : cells.poses) {
-            const std::vector<std::int16_t>& upTo = pose.cell.upTo[paid ? Lattice::dearest : 0];
             for (int i = 0; i < m_lattice->cells(); ++i) {
                 const auto row = static_cast<std::size_t>(i) * words;
                 const Lattice::Word* low = pose.cell.lowOpen.data() + row;
                 const Lattice::Word* high = pose.cell.highOpen.data() + row;
+                const std::int16_t* upTo =
+                    pose.cell.upTo.at(paid ? Lattice::dearest : 0, static_cast<std::size_t>(i));
                 const int coarse = i / coarseCells;
                 for (int v = 0; v < rows; ++v) {
                     if (!Lattice::isSet(low, v)) {
                         continue;
                     }
-                    const int most =
-                        upTo[static_cast<std::size_t>(i) * static_cast<std::size_t>(rows) +
-                             static_cast<std::size_t>(v)];
+                    const int most = upTo[v];
                     std::int16_t* at = nullptr;
                     for (int b = 0; b < buckets; ++b) {
                         const auto bucket = static_cast<std::size_t>(b);

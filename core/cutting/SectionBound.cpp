@@ -97,7 +97,7 @@ void SectionBound::addPool(std::size_t k, int lastStart, Cost paid, double offcu
             PoolPlace place{
                 source.lowOpen.data() + at * words, source.highOpen.data() + at * words, {}};
             for (std::size_t level = 0; level < Lattice::levels; ++level) {
-                place.upTo[level] = source.upTo[level].data() + at * rows;
+                place.upTo[level] = source.upTo.at(level, at);
             }
             i += whole ? Lattice::blockCells : 1;
             bool needed = true;

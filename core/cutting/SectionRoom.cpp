@@ -48,23 +48,21 @@ SectionBound::Starts SectionBound::startsOf(const FixedChoice& choice, int v, in
 SectionBound::Starts SectionBound::startsOf(const PoolChoice& choice, int v, int high,
                                             int until) const {
     const auto words = static_cast<std::size_t>(m_lattice->words());
-    const auto rows = static_cast<std::size_t>(m_lattice->rows());
     const auto [first, last] =
         leastRank(choice.firstStart, std::min(choice.lastStart, until), [&](int i) {
             const auto at = static_cast<std::size_t>(i);
             int rank = -1;
             for (const Lattice::PoolPose& pose : choice.cells->poses) {
                 const Word* highOpen = pose.cell.highOpen.data() + at * words;
-                const auto row = at * rows + static_cast<std::size_t>(v);
                 if (!Lattice::isSet(pose.cell.lowOpen.data() + at * words, v) ||
-                    high > pose.cell.upTo[Lattice::dearest][row] ||
+                    high > pose.cell.upTo.at(Lattice::dearest, at)[v] ||
                     !(Lattice::isSet(highOpen, high) ||
                       (choice.carries && high + 1 < m_lattice->rows() &&
                        Lattice::isSet(highOpen, high + 1)))) {
                     continue;
                 }
                 int here = 0;
-                while (high > pose.cell.upTo[static_cast<std::size_t>(here)][row]) {
+                while (high > pose.cell.upTo.at(static_cast<std::size_t>(here), at)[v]) {
                     ++here; // the last is known to reach
                 }
                 rank = rank < 0 ? here : std::min(rank, here);

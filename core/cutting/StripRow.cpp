@@ -97,7 +97,6 @@ void StripRow::addPool(const Lattice& lattice, std::size_t k, const StripPlace& 
     const Nm h = lattice.step().across;
     const Nm widthStep = std::max<Nm>(1, kind.step);
     const auto words = static_cast<std::size_t>(lattice.words());
-    const auto rows = static_cast<std::size_t>(lattice.rows());
     const int top =
         std::min(cells.widths - 1, static_cast<int>((place.high - kind.width) / widthStep));
     const bool carries = (kind.width + lattice.context().problem->limits.ripKerf) % h != 0;
@@ -119,7 +118,7 @@ void StripRow::addPool(const Lattice& lattice, std::size_t k, const StripPlace& 
                 pose.cell.highOpen.data() + static_cast<std::size_t>(i) * words;
             std::array<const std::int16_t*, Lattice::levels> upTo{};
             for (std::size_t level = 0; level < Lattice::levels; ++level) {
-                upTo[level] = pose.cell.upTo[level].data() + static_cast<std::size_t>(i) * rows;
+                upTo[level] = pose.cell.upTo.at(level, static_cast<std::size_t>(i));
             }
             // Along the low edge: the widest whose high edge may lie where it does.
             if (Lattice::isSet(lowOpen, place.v)) {

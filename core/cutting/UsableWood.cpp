@@ -72,9 +72,7 @@ void visitPlaces(const Lattice& lattice, const Lattice::KindCells& cells, int i,
     }
     for (const Lattice::PoolPose& pose : cells.poses) {
         visitBits(pose.cell.lowOpen, [&](int v) {
-            return pose.cell.upTo[Lattice::dearest][at * static_cast<std::size_t>(lattice.rows()) +
-                                                    static_cast<std::size_t>(v)] +
-                   cells.footprint - cells.width + 1;
+            return pose.cell.upTo.at(Lattice::dearest, at)[v] + cells.footprint - cells.width + 1;
         });
     }
 }
