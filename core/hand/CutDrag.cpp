@@ -355,7 +355,7 @@ CutDrag::Held CutDrag::at(Length where, Length snapWithin) const {
     if (reason.ends_with('.')) {
         reason.pop_back();
     }
-    held.words += ": " + reason +
+    held.words += " does not do. " + reason +
                   (held.nearest ? "; the nearest good place is " + said(in.document, *held.nearest)
                                 : std::string()) +
                   ".";

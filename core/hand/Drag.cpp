@@ -50,6 +50,15 @@ Length nextStave(const StavePool& pool, Length missing) {
     return std::clamp(beside, pool.leastRough, pool.widestRough);
 }
 
+/// "R1, R2 and R3"
+std::string listed(const std::vector<std::string>& names) {
+    std::string text;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+    }
+    return text;
+}
+
 Point cornerOf(const Laying& laying) {
     return toOuter(laying.bed.frame, Point{laying.along, laying.bed.across.from});
 }
@@ -261,36 +270,36 @@ struct Drag::Inner {
                corner == cornerOf(*origin);
     }
 
-    /// "R1, R2": blanks over which the outline lies.
+    /// "R1 and R2": blanks over which the outline lies.
     [[nodiscard]] std::string under(const Ground& ground, const Polygon& outline) const {
-        std::string names;
+        std::vector<std::string> names;
         for (const Section& section : ground.layout().sections) {
             for (const Strip& strip : section.strips) {
                 for (const Blank& other : strip.blanks) {
                     if (interiorsMeet(toOuter(section.frame, planning::woodOf(other)), outline)) {
-                        names += (names.empty() ? "" : ", ") + labelOf(lifted, other.purpose);
+                        names.push_back(labelOf(lifted, other.purpose));
                     }
                 }
             }
         }
-        return names;
+        return listed(names);
     }
 
-    /// "R1, R2": blanks of the sections that reach over the same stretch of the tape.
+    /// "R1 and R2": blanks of the sections that reach over the same stretch of the tape.
     [[nodiscard]] std::string inSectionsAt(const Ground& ground, const Polygon& outline) const {
         const Rect box = boundingBox(outline);
-        std::string names;
+        std::vector<std::string> names;
         for (const Section& section : ground.layout().sections) {
             if (section.along.from >= box.x1 || section.along.to <= box.x0) {
                 continue;
             }
             for (const Strip& strip : section.strips) {
                 for (const Blank& other : strip.blanks) {
-                    names += (names.empty() ? "" : ", ") + labelOf(lifted, other.purpose);
+                    names.push_back(labelOf(lifted, other.purpose));
                 }
             }
         }
-        return names;
+        return listed(names);
     }
 
     /// "move 2 3/8 in towards the datum end"

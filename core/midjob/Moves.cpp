@@ -7,6 +7,7 @@
 #include "core/geometry/PolygonOps.h"
 #include "core/hand/PlanTree.h"
 #include "core/midjob/Words.h"
+#include "core/planning/Figures.h"
 #include "core/planning/Kept.h"
 #include "core/planning/PanelWidth.h"
 
@@ -96,6 +97,13 @@ Moved movedBetween(const Plan& before, const Plan& after) {
     moved.lumberMore = after.totals.lumberUsed - before.totals.lumberUsed;
     moved.costsMore = after.totals.cost - before.totals.cost;
     return moved;
+}
+
+bool isBetter(const Document& document, const Plan& before, const Plan& after) {
+    const auto rank = [&](const Plan& plan) {
+        return std::pair(plan.unplaced.size(), plan.totals.cost + groupsApart(document, plan));
+    };
+    return rank(after) < rank(before);
 }
 
 std::vector<Move> movesBetween(const Document& document, const Plan& before, const Plan& after) {

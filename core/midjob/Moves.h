@@ -19,6 +19,10 @@ struct Moved {
 /// Staves of one panel are alike: one that lies as another did has not moved.
 [[nodiscard]] Moved movedBetween(const Plan& before, const Plan& after);
 
+/// Whether a plan found anew places more, or costs less with what groups that come apart count. One
+/// that only has like blanks change places is not worth the moving.
+[[nodiscard]] bool isBetter(const Document& document, const Plan& before, const Plan& after);
+
 /// "12 blanks stay, 3 move: R1, R2, S4. It costs $4.10 less and uses 1.2 bd ft less lumber."
 [[nodiscard]] std::string sentenceOf(const Document& document, const Moved& moved);
 

@@ -15,6 +15,7 @@
 #include "tests/ui/PlannedWindow.h"
 #include "tests/ui/Tests.h"
 #include "ui/layout/BoardItem.h"
+#include "ui/layout/LegendStrip.h"
 #include "ui/layout/PartsPanel.h"
 #include "ui/layout/TapeRuler.h"
 #include "ui/midjob/ShopEvents.h"
@@ -467,17 +468,31 @@ void HandTest::answersStayUntilThePointerGoesOn() {
 }
 
 void HandTest::aMessageMovesNothing() {
-    const QRect before(rack().viewport()->mapTo(&window(), QPoint()), rack().viewport()->size());
+    const auto places = [this] {
+        std::vector<QPoint> all;
+        for (const BlankId id : blanks()) {
+            all.push_back(rack().viewport()->mapTo(&window(), rack().viewportPointOf(id)));
+        }
+        return all;
+    };
+    const std::vector<QPoint> before = places();
     emit shop().refused("No cut is left to make on board 4.");
     QApplication::processEvents();
     const auto* banner =
         window().centralWidget()->findChild<Banner*>(QString(), Qt::FindDirectChildrenOnly);
     QVERIFY(banner != nullptr && banner->isVisible());
     QVERIFY(banner->height() >= banner->findChild<QPushButton*>()->height());
-    QCOMPARE(QRect(rack().viewport()->mapTo(&window(), QPoint()), rack().viewport()->size()),
-             before);
+    QCOMPARE(places(), before);
+    // What the lines mean stands above it.
+    const auto* legend = window().findChild<LegendStrip*>();
+    QVERIFY(legend->mapTo(&window(), QPoint(0, legend->height())).y() <=
+            banner->mapTo(&window(), QPoint()).y());
+    rack().fitBest();
+    QCOMPARE(places(), before);
     selectBlank(blanks().front());
     QVERIFY(!banner->isVisible()); // it was about what had been selected
+    QApplication::processEvents();
+    QCOMPARE(places(), before);
 }
 
 void HandTest::aReadingThatIsDroppedPutsTheBlankBack() {

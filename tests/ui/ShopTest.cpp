@@ -11,11 +11,14 @@
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "core/midjob/MadeCuts.h"
+#include "tests/tools/BlanksOf.h"
 #include "tests/tools/samples/Samples.h"
 #include "tests/ui/PlannedWindow.h"
 #include "tests/ui/TestJobs.h"
 #include "tests/ui/Tests.h"
+
 #include "ui/layout/RestPanel.h"
+#include "ui/widgets/Banner.h"
 #include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/LengthEdit.h"
 
@@ -43,6 +46,9 @@ class ShopTest : public PlannedWindow {
     void aBlankGoesThroughItsStates();
     void theRestIsPlannedKeepingPlaces();
     void aRestThatKeepsItsPlacesIsSaid();
+    void aRestThatIsNoBetterIsNotOffered();
+    void handWorkPutsAPlanAwayThatIsOnlyShown();
+    void handWorkGoesOnBesideASearch();
     void theRestIsPlannedAnewAndLeft();
     void editingGoesOnWhileTheRestIsPlanned();
     void aBoardIsKeptForAPart();
@@ -328,7 +334,115 @@ void ShopTest::aRestThatKeepsItsPlacesIsSaid() {
     disconnect(&controller(), nullptr, this, nullptr);
 }
 
+void ShopTest::aRestThatIsNoBetterIsNotOffered() {
+    QString said;
+    connect(&controller(), &PlanController::refused, this,
+            [&said](const QString& sentence) { said = sentence; });
+    // What is found once is not found again as something better, however like blanks lie in it.
+    for (int i = 0; i < 2; ++i) {
+        command(CommandId::PlanRestAnew);
+        QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
+        if (!controller().rest()) {
+            break;
+        }
+        QVERIFY(controller().rest()->moved.costsMore < Money());
+        controller().takeRest();
+    }
+    const Document before = document();
+    said.clear();
+    command(CommandId::PlanRestAnew);
+    QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
+    QVERIFY(!controller().rest());
+    QVERIFY2(said.contains("Nothing better was found"), qPrintable(said));
+    QVERIFY(document() == before);
+    disconnect(&controller(), nullptr, this, nullptr);
+}
+
+/// A blank that lies alike in both plans is lifted at once; one that lies elsewhere is shown where
+/// it lies in the job's own.
+void ShopTest::handWorkPutsAPlanAwayThatIsOnlyShown() {
+    const std::vector<BlankId> all = blanks();
+    selectBlank(all.front());
+    QTest::keyClick(&rack(), Qt::Key_Delete);
+    command(CommandId::PlanRestKeeping);
+    QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
+    QVERIFY(controller().isLookingAtRest());
+    selectBlank(all.back());
+    QTest::keyClick(&rack(), Qt::Key_M);
+    QVERIFY(rack().hand().isHolding());
+    QVERIFY(!controller().isLookingAtRest());
+    QTest::keyClick(&rack(), Qt::Key_Escape);
+    auto* panel = window().findChild<RestPanel*>();
+    QVERIFY(panel->isVisible());
+    QTest::mouseClick(panel->findChild<QPushButton*>("lookAtRestButton"), Qt::LeftButton);
+    QVERIFY(controller().isLookingAtRest()); // asked for again
+
+    // The one from the tray lies nowhere in the job's own plan.
+    BlankId only;
+    for (const BlankId id : plan_tools::blanksOf(*controller().preview())) {
+        only = hand::placeOf(*document().plan, id) ? only : id;
+    }
+    QVERIFY(only.isSet());
+    Selection selection;
+    selection.blank = only;
+    session().select(selection);
+    QString answer;
+    connect(&rack(), &RackView::answered, this, [&answer](const QString& text) { answer = text; });
+    QTest::keyClick(&rack(), Qt::Key_M);
+    QVERIFY(!rack().hand().isHolding());
+    QVERIFY2(answer.contains("put away") && answer.contains("not in it"), qPrintable(answer));
+    disconnect(&rack(), nullptr, this, nullptr);
+
+    // A change of the job's plan lets the other go, and says how it comes again.
+    const Document before = document();
+    selectBlank(all.back());
+    QTest::keyClick(&rack(), Qt::Key_K);
+    expectOneStep(before, 1);
+    QVERIFY(!controller().rest());
+    QVERIFY(!panel->isVisible());
+    QVERIFY(window().banner().sentence().contains("planned again"));
+}
+
+void ShopTest::handWorkGoesOnBesideASearch() {
+    PlanOptions options = quickOptions();
+    options.work = 0;
+    options.seconds = 60;
+    options.seed = 5;
+    controller().setOptions(options);
+    const BoardId board = firstBoard();
+    const Document before = document();
+    command(CommandId::Plan);
+    QTRY_VERIFY_WITH_TIMEOUT(controller().preview() || !controller().isRunning(), planTimeout);
+    if (!controller().isRunning()) {
+        QSKIP("the search ended before anything could be done beside it");
+    }
+    selectBoard(board);
+    rack().press(Qt::Key_K);
+    QVERIFY(!controller().preview()); // the boards show what was locked
+    QVERIFY(controller().isAway());
+    expectOneStep(before, 0);
+    auto* look = window().findChild<QPushButton*>("lookAtBestButton");
+    if (controller().isRunning()) {
+        QVERIFY(look->isVisible());
+        QTest::mouseClick(look, Qt::LeftButton);
+        QVERIFY(controller().preview().has_value());
+        QTest::mouseClick(look, Qt::LeftButton);
+        QVERIFY(!controller().preview());
+        controller().stopAndKeep();
+    }
+    QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
+    // What was locked meanwhile has not moved, whatever was found.
+    const BoardLayout locked = *hand::layoutOf(*document().plan, board);
+    QVERIFY(locked.locked);
+    if (controller().hasOffer()) {
+        controller().takeOffer();
+    }
+    QVERIFY(*hand::layoutOf(*document().plan, board) == locked);
+}
+
 void ShopTest::theRestIsPlannedAnewAndLeft() {
+    selectBlank(firstBlank());
+    QTest::keyClick(&rack(), Qt::Key_Delete);
     const Document before = document();
     command(CommandId::PlanRestAnew);
     QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
@@ -336,7 +450,7 @@ void ShopTest::theRestIsPlannedAnewAndLeft() {
     QTest::keyClick(panel, Qt::Key_Escape);
     QVERIFY(!panel->isVisible());
     QVERIFY(document() == before);
-    QCOMPARE(session().undoStack().count(), 0);
+    QCOMPARE(session().undoStack().count(), 1);
 }
 
 void ShopTest::editingGoesOnWhileTheRestIsPlanned() {
@@ -367,8 +481,8 @@ void ShopTest::aBoardIsKeptForAPart() {
     QVERIFY(document() == before);
     session().undoStack().redo();
     command(CommandId::PlanRestAnew);
-    QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
-    controller().takeRest();
+    QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
+    controller().takeRest(); // unless what lies there may stay and nothing better was found
     QVERIFY(session().auditReport().passed());
 }
 
@@ -378,6 +492,8 @@ void ShopTest::aSectionIsLockedAndStays() {
     QVERIFY(edit.ok());
     QVERIFY(session().edit("Lock a section", edit.value()));
     const Section locked = document().plan->boards.front().sections.front();
+    selectBlank(blanks().back());
+    QTest::keyClick(&rack(), Qt::Key_Delete); // else nothing better may be found
     command(CommandId::PlanRestAnew);
     QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
     controller().takeRest();

@@ -103,6 +103,10 @@ ChoicesPanel::ChoicesPanel(DocumentSession& session, ChoicesController& controll
                     m_controller.look(static_cast<std::size_t>(current.row()));
                 }
             });
+    // The current one again, when it was put away meanwhile.
+    connect(m_plans, &QTreeView::clicked, this, [this](const QModelIndex& row) {
+        m_controller.look(static_cast<std::size_t>(row.row()));
+    });
     connect(&m_controller, &ChoicesController::stateChanged, this, &ChoicesPanel::refresh);
     connect(&m_controller, &ChoicesController::progressed, this, &ChoicesPanel::tellProgress);
     refresh();

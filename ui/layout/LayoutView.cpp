@@ -89,6 +89,8 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     connect(m_rack, &RackView::answered, m_strip, &PlanStrip::showAnswer);
     connect(m_rack, &RackView::menuFilling, this,
             [this](QMenu& menu) { fillShopMenu(menu, m_session, *m_shop); });
+    connect(m_rack, &RackView::ownPlanWanted, &m_controller, &PlanController::putAway);
+    connect(m_panel, &SelectionPanel::ownPlanWanted, &m_controller, &PlanController::putAway);
     connect(m_rack, &RackView::faceChanged, this, &LayoutView::refreshAll);
     connect(&m_session, &DocumentSession::adopted, this, [this] {
         refreshAll();
@@ -116,6 +118,16 @@ const Plan* LayoutView::shownPlan() const {
     return plan ? &*plan : nullptr;
 }
 
+QString LayoutView::shownAgain() const {
+    if (m_controller.isRunning()) {
+        return m_session.document().plan
+                   ? tr("Show the Best, above, shows it again.")
+                   : tr("Stop and Keep (Shift+F9) takes the one that is shown.");
+    }
+    return m_controller.rest() ? tr("Show After, below, shows it again.")
+                               : tr("A click on its line below shows it again.");
+}
+
 void LayoutView::refreshAll() {
     const Document& document = m_session.document();
     const bool preview = m_controller.preview().has_value();
@@ -125,7 +137,7 @@ void LayoutView::refreshAll() {
         picturesOf(document, shownPlan(), preview ? noFindings : m_session.auditReport(), style);
     m_legend->setPictures(pictures, m_rack->face());
     m_rack->setUnits(style);
-    m_rack->setPlanIsOwn(!preview);
+    m_rack->setPlanIsOwn(!preview, shownAgain());
     m_rack->setPictures(std::move(pictures));
     m_middle->setCurrentIndex(document.boards.empty() ? 1 : 0);
     m_parts->refresh(shownPlan());
@@ -144,6 +156,11 @@ void LayoutView::refreshPanel() {
         shown.why = m_choices.why() ? words(m_choices.why()->sentence) : QString();
     }
     m_panel->refresh(shown);
+}
+
+void LayoutView::leaveFoot(int pixels) {
+    m_rack->setFoot(pixels);
+    layout()->setContentsMargins(0, 0, 0, pixels);
 }
 
 void LayoutView::turnFace() { m_rack->setFace(other(m_rack->face())); }

@@ -39,6 +39,9 @@ class LayoutView : public QWidget {
     /// Panel widths, remembered by the window.
     [[nodiscard]] QByteArray saveState() const;
     void restoreState(const QByteArray& state);
+    /// A message lies over so many pixels at the foot: legend and lists end above it, and the
+    /// boards stay where they are.
+    void leaveFoot(int pixels);
     void turnFace(); ///< shows the other face of all boards
 
   signals:
@@ -49,6 +52,8 @@ class LayoutView : public QWidget {
 
   private:
     [[nodiscard]] const Plan* shownPlan() const;
+    /// How a plan that is shown comes back once it is put away.
+    [[nodiscard]] QString shownAgain() const;
     void refreshAll();
     void refreshPanel();
 

@@ -26,6 +26,7 @@ PlanStrip::PlanStrip(DocumentSession& session, PlanController& controller, QWidg
     , m_compare(new QPushButton(tr("Side by side"), this))
     , m_stop(new QPushButton(tr("Stop and keep"), this))
     , m_discard(new QPushButton(tr("Discard"), this))
+    , m_look(new QPushButton(this))
     , m_words(new HintLine(this)) {
     m_words->setObjectName("planWords");
     m_plan->setObjectName("planButton");
@@ -34,6 +35,9 @@ PlanStrip::PlanStrip(DocumentSession& session, PlanController& controller, QWidg
                              "long for each (F8)"));
     m_stop->setObjectName("stopAndKeepButton");
     m_discard->setObjectName("discardButton");
+    m_look->setObjectName("lookAtBestButton");
+    m_look->setToolTip(tr("Which plan stands on the boards. The job's own can be worked on while "
+                          "planning goes on"));
     m_plan->setToolTip(tr("Find a place for every part (F9)"));
     m_stop->setToolTip(tr("End now and take the best plan so far (Shift+F9)"));
     m_discard->setToolTip(tr("End now and leave the job as it was"));
@@ -55,6 +59,7 @@ PlanStrip::PlanStrip(DocumentSession& session, PlanController& controller, QWidg
     row->addWidget(m_compare);
     row->addWidget(m_stop);
     row->addWidget(m_discard);
+    row->addWidget(m_look);
     row->addSpacing(8);
     row->addWidget(m_words, 1);
 
@@ -62,6 +67,8 @@ PlanStrip::PlanStrip(DocumentSession& session, PlanController& controller, QWidg
     connect(m_compare, &QPushButton::clicked, this, &PlanStrip::compareWanted);
     connect(m_stop, &QPushButton::clicked, &m_controller, &PlanController::stopAndKeep);
     connect(m_discard, &QPushButton::clicked, &m_controller, &PlanController::discard);
+    connect(m_look, &QPushButton::clicked, this,
+            [this] { m_controller.isAway() ? m_controller.showBest() : m_controller.putAway(); });
     connect(m_seconds, &QSpinBox::valueChanged, this, [this](int value) {
         m_controller.setSecondsAllowed(value);
         QSettings().setValue("layout/planSeconds", value);
@@ -112,6 +119,8 @@ void PlanStrip::refresh() {
     m_discard->setVisible(running);
     m_stop->setEnabled(!m_controller.isStopping());
     const Document& document = m_session.document();
+    m_look->setVisible(running && (m_controller.isAway() || document.plan.has_value()));
+    m_look->setText(m_controller.isAway() ? tr("Show the best") : tr("Show the job's"));
     m_plan->setEnabled(!document.boards.empty() && !document.parts.empty());
     m_plan->setText(document.plan ? tr("Plan again") : tr("Plan"));
     m_words->setQuiet(!running);
@@ -128,7 +137,7 @@ void PlanStrip::refresh() {
     QString text = tr("Planning, %1 of %2 s")
                        .arg(static_cast<int>(progress.seconds))
                        .arg(static_cast<int>(m_controller.secondsAllowed()));
-    if (const std::optional<Plan>& best = m_controller.preview()) {
+    if (const std::optional<Plan>& best = m_controller.bestSoFar()) {
         text += tr("; best so far: %1 of %2 placed, %3 of lumber")
                     .arg(best->totals.placed)
                     .arg(best->totals.demanded)

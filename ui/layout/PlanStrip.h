@@ -46,6 +46,7 @@ class PlanStrip : public QWidget {
     QPushButton* m_compare;
     QPushButton* m_stop;
     QPushButton* m_discard;
+    QPushButton* m_look; ///< while it runs: the best so far on the boards, or the job's own
     FractionLabel* m_words;
     QString m_hint;
     QString m_answer;           ///< while something runs

@@ -25,28 +25,28 @@ void RackView::pickUp() {
     const std::optional<BlankId> blank = m_session.selection().blank;
     if (!blank) {
         say(tr("Select a blank first: click it, or press Tab."));
-    } else if (!m_planIsOwn) {
-        say(tr("This plan is only shown. Take it first; then its blanks can be moved."));
-    } else {
+    } else if (isOnOwnPlan()) {
         m_hand.lift(*blank, std::nullopt);
     }
 }
 
 void RackView::pickUpFromTray(const BlankPurpose& purpose) {
-    if (m_planIsOwn && m_hand.liftFromTray(purpose)) {
+    emit ownPlanWanted();
+    if (m_hand.liftFromTray(purpose)) {
         revealHeld();
         setFocus();
     }
 }
 
 void RackView::takeNextCut(int by) {
+    if (!isOnOwnPlan()) {
+        return;
+    }
     const Selection& selection = m_session.selection();
     const std::optional<Plan>& plan = m_session.document().plan;
     const auto place = selection.blank && plan ? hand::placeOf(*plan, *selection.blank)
                                                : std::optional<hand::TreePlace>();
-    if (!m_planIsOwn) {
-        say(tr("This plan is only shown. Take it first; then its cuts can be moved."));
-    } else if (m_cuts.isHolding()) {
+    if (m_cuts.isHolding()) {
         m_cuts.takeNext(m_cuts.board(), std::nullopt, by);
     } else if (place) {
         m_cuts.takeNext(plan->boards[place->board].board, selection.blank, by);
@@ -192,8 +192,10 @@ bool RackView::press(int key) {
         return true;
     case Qt::Key_X: {
         const std::optional<BlankId> blank = m_session.selection().blank;
-        if (!blank || !m_planIsOwn) {
+        if (!blank) {
             pickUp(); // which says what is in the way
+        } else if (!isOnOwnPlan()) {
+            m_swapping.reset();
         } else if (m_swapping && *m_swapping != *blank) {
             swapWith(*blank);
         } else {
@@ -263,8 +265,11 @@ void RackView::swapWith(BlankId blank) {
 
 void RackView::layInTray() {
     const std::optional<BlankId> blank = m_session.selection().blank;
-    if (!blank || !m_planIsOwn) {
+    if (!blank) {
         pickUp(); // which says what is in the way
+        return;
+    }
+    if (!isOnOwnPlan()) {
         return;
     }
     const QString label = labelOfBlank(m_session.document(), *blank);
@@ -281,10 +286,11 @@ void RackView::layInTray() {
 void RackView::toggleLock() {
     const Selection& selection = m_session.selection();
     const Document& document = m_session.document();
-    if (!document.plan || !m_planIsOwn || (!selection.blank && !selection.board)) {
-        say(document.plan && !m_planIsOwn
-                ? tr("This plan is only shown. Take it first; then it can be locked.")
-                : tr("Select a blank or a board of the plan first; K then locks it where it is."));
+    if (!document.plan || (!selection.blank && !selection.board)) {
+        say(tr("Select a blank or a board of the plan first; K then locks it where it is."));
+        return;
+    }
+    if (!isOnOwnPlan()) {
         return;
     }
     if (selection.blank) {

@@ -22,7 +22,7 @@ void RackView::fillMenu(QMenu& menu) {
 }
 
 void RackView::contextMenuEvent(QContextMenuEvent* event) {
-    if (m_hand.isHolding() || m_cuts.isHolding() || !m_planIsOwn) {
+    if (m_hand.isHolding() || m_cuts.isHolding()) {
         return;
     }
     QPoint where = event->globalPos();
@@ -37,6 +37,9 @@ void RackView::contextMenuEvent(QContextMenuEvent* event) {
         }
     } else if (m_session.selection().blank) {
         where = viewport()->mapToGlobal(viewportPointOf(*m_session.selection().blank));
+    }
+    if (!isOnOwnPlan()) {
+        return;
     }
     QMenu menu(this);
     menu.setObjectName("rackMenu");

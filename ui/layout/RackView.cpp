@@ -86,6 +86,52 @@ void RackView::setPictures(std::vector<BoardPicture> pictures) {
     showBracket();
 }
 
+void RackView::setPlanIsOwn(bool own, const QString& shownAgain) {
+    m_planIsOwn = own;
+    if (!own) {
+        m_shownAgain = shownAgain;
+    }
+}
+
+bool RackView::isOnOwnPlan() {
+    const auto lies = [this](const std::optional<BlankId>& id) {
+        const BoardItem* item = id ? m_scene.itemOf(*id) : nullptr;
+        QPolygonF outline;
+        for (const BlankPicture& each :
+             item != nullptr ? item->picture().blanks : std::vector<BlankPicture>()) {
+            outline = each.id == *id ? each.outline : outline;
+        }
+        return std::pair(item != nullptr ? item->picture().board.id : BoardId(), outline);
+    };
+    const Selection selection = m_session.selection();
+    const auto before = lies(selection.blank);
+    const bool wasOwn = m_planIsOwn;
+    if (!wasOwn && !m_session.document().plan) {
+        say(tr("The job has no plan of its own yet. %1").arg(m_shownAgain));
+        return false;
+    }
+    emit ownPlanWanted(); // nor does one come up under the hand
+    if (wasOwn) {
+        return true;
+    }
+    const QString away =
+        tr("The plan that was only shown is put away; the boards show the job's own. %1")
+            .arg(m_shownAgain);
+    if (!selection.blank || lies(selection.blank) == before) {
+        say(away);
+        return true;
+    }
+    if (lies(selection.blank).second.isEmpty()) {
+        m_session.select({});
+        say(tr("%1 What was picked is not in it.").arg(away));
+    } else {
+        reveal();
+        say(tr("%1 What was picked lies in another place in it, where it is marked now.")
+                .arg(away));
+    }
+    return false;
+}
+
 void RackView::setUnits(const LengthStyle& style) { m_tape->setUnits(style); }
 
 void RackView::setFace(BoardFace face) {
@@ -123,9 +169,8 @@ void RackView::zoomBy(double factor) {
 
 void RackView::applyFit() {
     const bool fromTheTop = verticalScrollBar()->value() == verticalScrollBar()->minimum();
-    const QSizeF room = viewport()->size();
     if (m_fit == Fit::Length) {
-        setScaleAround(m_scene.scaleForWidth(room.width()), QPoint(0, 0));
+        setScaleAround(m_scene.scaleForWidth(room().width()), QPoint(0, 0));
     } else if (m_fit == Fit::Best) {
         hangBest();
     } else if (m_fit == Fit::All) {
@@ -138,8 +183,10 @@ void RackView::applyFit() {
     }
 }
 
+QSizeF RackView::room() const { return viewport()->size() + QSize(0, m_foot); }
+
 void RackView::hangAll() {
-    m_scene.setRoom(viewport()->size());
+    m_scene.setRoom(room());
     setTransform(QTransform::fromScale(m_scene.scale(), m_scene.scale()));
     updateTape();
 }
@@ -161,10 +208,9 @@ void RackView::fitBest() {
 /// One board after another where they all are in sight so or would be too small all at once.
 void RackView::hangBest() {
     constexpr double readable = 0.6; // of the scale at which the longest board fills the width
-    const QSizeF room = viewport()->size();
-    const double scale = m_scene.scaleForWidth(room.width());
-    const bool isAllInSight = m_scene.heightInRows(scale) * scale <= room.height();
-    if (isAllInSight || m_scene.scaleOfAll(room) < readable * scale) {
+    const double scale = m_scene.scaleForWidth(room().width());
+    const bool isAllInSight = m_scene.heightInRows(scale) * scale <= room().height();
+    if (isAllInSight || m_scene.scaleOfAll(room()) < readable * scale) {
         setScaleAround(scale, QPoint(0, 0));
     } else {
         hangAll();
@@ -331,13 +377,9 @@ void RackView::dragTo(QMouseEvent* event) {
         if ((at - *m_pressedAt).manhattanLength() < std::max(far, 4) || !blank) {
             return;
         }
-        if (!m_planIsOwn) {
-            say(tr("This plan is only shown. Take it first; then its blanks can be moved."));
-            m_pressedAt.reset();
-            return;
-        }
-        m_isDragging = m_hand.lift(*blank, mapToScene(*m_pressedAt));
+        const QPoint pressed = *m_pressedAt;
         m_pressedAt.reset();
+        m_isDragging = isOnOwnPlan() && m_hand.lift(*blank, mapToScene(pressed));
         if (!m_isDragging) {
             return;
         }

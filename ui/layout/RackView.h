@@ -32,8 +32,9 @@ class RackView : public QGraphicsView {
     [[nodiscard]] CutTool& cuts() { return m_cuts; }
     /// A blank that is let go over this widget is laid in the tray.
     void setTray(QWidget* tray) { m_tray = tray; }
-    /// False while the plan shown is not the document's own.
-    void setPlanIsOwn(bool own) { m_planIsOwn = own; }
+    /// False while the plan shown is not the document's own; `shownAgain` says how one that was
+    /// put away comes back.
+    void setPlanIsOwn(bool own, const QString& shownAgain = {});
     /// Takes the selected blank into the hand, where the pointer or the arrows move it.
     void pickUp();
     void pickUpFromTray(const BlankPurpose& purpose);
@@ -43,6 +44,9 @@ class RackView : public QGraphicsView {
     /// New pictures of document and plan; keeps zoom and place.
     void setPictures(std::vector<BoardPicture> pictures);
     void setUnits(const LengthStyle& style);
+
+    /// So many pixels at the foot are lent to a message. The boards are hung as if they were there.
+    void setFoot(int pixels) { m_foot = pixels; }
 
     void zoomBy(double factor);
     void fitAll(); ///< all boards at once, in rows and columns
@@ -59,6 +63,8 @@ class RackView : public QGraphicsView {
   signals:
     /// The menu is about to be shown; who knows more of what is selected adds to it.
     void menuFilling(QMenu& menu);
+    /// Something is about to be done by hand, which is done to the job's own plan.
+    void ownPlanWanted();
     void faceChanged();
     void hint(const QString& text);     ///< what lies under the pointer, in words
     void answered(const QString& text); ///< what came of a key or a click; is told as hint too
@@ -82,6 +88,7 @@ class RackView : public QGraphicsView {
   private:
     enum class Fit { Length, All, Best, Free };
 
+    [[nodiscard]] QSizeF room() const; ///< in which the boards are hung
     void forgetStill();
     void forgetInStill(const QRectF& scenePart);
     /// The still as the boards look now: what was forgotten of it is painted, or all of it.
@@ -99,6 +106,9 @@ class RackView : public QGraphicsView {
     void selectBlank(BlankId id);
     /// Words that answer what was done: they stay until the pointer goes on to something else.
     void say(const QString& text);
+    /// A plan that is only shown is put away before the hand works. False, and told, where what is
+    /// selected lies elsewhere in the job's own plan, or nowhere.
+    bool isOnOwnPlan();
     void showBracket(); ///< on the tape, over what is held or selected
     bool handKey(QKeyEvent* event);
     bool moveHeld(QKeyEvent* event);
@@ -139,6 +149,7 @@ class RackView : public QGraphicsView {
     std::optional<CutTool::Found> m_pressedCut; ///< under the pointer when it was pressed
     QPointer<QWidget> m_tray;
     bool m_planIsOwn = true;
+    QString m_shownAgain;              ///< how a plan that is put away is seen again
     std::optional<QPoint> m_pressedAt; ///< on a blank, before the pointer moved far enough
     bool m_isDragging = false;         ///< with the button held
     std::optional<BlankId> m_swapping; ///< waits for the other one
@@ -146,6 +157,7 @@ class RackView : public QGraphicsView {
     std::optional<QPoint> m_saidAt;    ///< where the pointer was when something was said
     TapeRuler* m_tape;
     Fit m_fit = Fit::Best;
+    int m_foot = 0; ///< pixels
     bool m_spaceHeld = false;
     std::optional<QPoint> m_panFrom;
     QTimer m_rim;             ///< ticks while what is held is at the rim of the view

@@ -157,7 +157,7 @@ void RestPanel::refresh() {
     m_table->setFixedHeight(m_table->horizontalHeader()->sizeHint().height() +
                             2 * m_table->rowHeight(0) + 2);
     fillMoves();
-    if (wasHidden) {
+    if (wasHidden && m_controller.isLookingAtRest()) { // else the hand is at work on the rack
         m_take->setFocus();
     }
 }

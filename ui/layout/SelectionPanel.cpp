@@ -390,6 +390,10 @@ void SelectionPanel::findings(const Plan* plan) {
                 ? tr("The plan is audited when planning ends.")
                 : tr("Audit clean. This plan is only shown; the job has not taken it."),
             m_shown.title.isEmpty() ? Sign::None : Sign::Tick);
+        if (m_session.document().plan) {
+            m_sheet->link(tr("Show the job's own plan, to work on it"), Sign::None,
+                          [this] { emit ownPlanWanted(); });
+        }
         return;
     }
     const AuditReport& report = m_session.auditReport();

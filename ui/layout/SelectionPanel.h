@@ -37,6 +37,7 @@ class SelectionPanel : public QScrollArea {
   signals:
     void whyAsked(stavewright::BlankId blank);
     void whyStopped();
+    void ownPlanWanted();    ///< in place of one that is only shown
     void keyWanted(int key); ///< what the rack does with this key
 
   private:

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/hand/Locks.h"
 #include "core/units/QuantityText.h"
 
 namespace stavewright::ui {
@@ -37,7 +38,7 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
     connect(&m_run, &PlanRun::improved, this, [this](const Plan& plan) {
         m_preview = plan;
         m_previewTitle.clear();
-        emit previewChanged();
+        m_isAway ? emit progressed() : emit previewChanged();
     });
     connect(&m_run, &PlanRun::progressed, this, [this](const ProgressReport& report) {
         m_progress = report;
@@ -57,6 +58,9 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
         if (scope.boards || scope.parts) {
             clearPreview();
         }
+        if (m_run.isRunning()) { // what was changed is to be seen
+            putAway();
+        }
         // What was possible before a cut was made may be so no longer.
         const int cut = piecesCut();
         if (scope.boards || scope.parts || scope.shop || cut != m_piecesCut) {
@@ -65,7 +69,11 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
         m_piecesCut = cut;
         if (scope.plan || scope.boards || scope.parts || scope.shop) {
             if (m_rest) { // it was held against another plan
+                const midjob::RestMode mode = m_rest->mode;
                 dropRest();
+                emit restOutdated(tr("The job was changed, so the plan of the rest that was shown "
+                                     "is put away. It can be planned again from here."),
+                                  mode);
             }
             learnBest();
         }
@@ -108,6 +116,7 @@ bool PlanController::makeReady() {
         return false;
     }
     m_progress = {};
+    m_isAway = false;
     m_startRevision = m_session.revision();
     m_startNextId = m_session.document().nextId;
     return true;
@@ -131,7 +140,10 @@ void PlanController::planRest(midjob::RestMode mode) {
 
 QString PlanController::whyNothingChanges(const Rest& rest, const QString& conflict) {
     QString text =
-        rest.before.unplaced.empty()
+        rest.mode == midjob::RestMode::FromScratch
+            ? tr("Nothing better was found, so everything stays where it is. A longer search may "
+                 "find something; the seconds stand beside Plan Again.")
+        : rest.before.unplaced.empty()
             ? tr("Everything has a place and keeps it. Plan the Rest Anew (menu Plan) may "
                  "move more and save something.")
             : tr("What has no place finds none while the rest keeps its places. Plan the "
@@ -139,7 +151,7 @@ QString PlanController::whyNothingChanges(const Rest& rest, const QString& confl
     return conflict.isEmpty() ? text : text + ' ' + conflict;
 }
 
-void PlanController::offerRest(Plan plan) {
+void PlanController::offerRest(Plan plan, bool isSeen) {
     Rest rest;
     rest.before = *m_session.document().plan;
     rest.moved = midjob::movedBetween(rest.before, plan);
@@ -147,8 +159,13 @@ void PlanController::offerRest(Plan plan) {
     rest.sentence = QString::fromStdString(midjob::sentenceOf(m_session.document(), rest.moved));
     const QString conflict = QString::fromStdString(m_run.conflict());
     const midjob::Moved& moved = rest.moved;
-    if (rest.mode == midjob::RestMode::KeepPlaces && moved.moved.empty() && moved.gained.empty() &&
-        moved.lost.empty() && moved.costsMore == Money()) { // nothing to compare
+    const bool isSame = rest.mode == midjob::RestMode::KeepPlaces && moved.moved.empty() &&
+                        moved.gained.empty() && moved.lost.empty() && moved.costsMore == Money();
+    // What may not stay as it is has to move, whatever it costs.
+    const bool isNoBetter = rest.mode == midjob::RestMode::FromScratch &&
+                            m_session.auditReport().passed() &&
+                            !midjob::isBetter(m_session.document(), rest.before, plan);
+    if (isSame || isNoBetter) { // nothing to compare
         m_restMode.reset();
         emit stateChanged();
         emit refused(whyNothingChanges(rest, conflict));
@@ -160,7 +177,7 @@ void PlanController::offerRest(Plan plan) {
     rest.after = std::move(plan);
     m_restMode.reset();
     m_rest = std::move(rest);
-    lookAtRest(true);
+    lookAtRest(isSeen);
     emit stateChanged();
     emit restChanged();
 }
@@ -241,6 +258,7 @@ void PlanController::keepWhatThereIs() {
 }
 
 void PlanController::finish(const Result<PlanOutcome>& outcome) {
+    const bool isSeen = !m_isAway; // else she is at work on the job's plan
     clearPreview();
     if (!outcome) {
         emit stateChanged();
@@ -254,33 +272,33 @@ void PlanController::finish(const Result<PlanOutcome>& outcome) {
     Plan plan =
         older ? renumbered(outcome.value().plan, document.nextId - m_startNextId, m_startNextId)
               : outcome.value().plan;
-    const AuditReport report = audit(document, plan);
-    if (!report.passed()) {
-        const QString finding = QString::fromStdString(report.findings.front().sentence);
+    if (const QString why = whyNot(plan); !why.isEmpty()) {
+        m_restMode.reset();
         emit stateChanged();
         emit refused(
-            older
-                ? tr("The plan was computed for an older state of the job and does not "
-                     "fit it any more, so it was not taken. %1")
-                      .arg(finding)
-                : tr("The audit refused the computed plan, so it was not taken. %1").arg(finding));
+            older ? tr("The plan was computed for an older state of the job and does not "
+                       "fit it any more, so it was not taken. %1")
+                        .arg(why)
+                  : tr("The audit refused the computed plan, so it was not taken. %1").arg(why));
         return;
     }
     if (m_restMode) {
-        offerRest(std::move(plan));
+        offerRest(std::move(plan), isSeen);
         return;
     }
-    if (older) {
+    if (older || !isSeen) {
+        const PlanTotals totals = plan.totals;
         m_offer = std::move(plan);
         emit stateChanged();
-        emit offered(
-            tr("A plan is ready. It was computed for an older state of the job; it fits the "
-               "job as it is now: %1 of %2 blanks placed, %3 of lumber.")
-                .arg(report.totals.placed)
-                .arg(report.totals.demanded)
-                .arg(QString::fromStdString(lumberText(report.totals.lumberUsed,
-                                                       m_session.document().info.units,
-                                                       LumberDetail::Glance))));
+        emit offered((older ? tr("A plan is ready. It was computed for an older state of the job; "
+                                 "it fits the job as it is now: %1 of %2 blanks placed, %3 of "
+                                 "lumber.")
+                            : tr("A plan is ready: %1 of %2 blanks placed, %3 of lumber. The "
+                                 "boards show the job's own until it is taken."))
+                         .arg(totals.placed)
+                         .arg(totals.demanded)
+                         .arg(QString::fromStdString(lumberText(
+                             totals.lumberUsed, document.info.units, LumberDetail::Glance))));
         return;
     }
     take(std::move(plan));
@@ -291,14 +309,29 @@ void PlanController::takeOffer() {
     if (m_offer) {
         Plan plan = std::move(*m_offer);
         m_offer.reset();
-        if (!audit(m_session.document(), plan).passed()) {
+        if (const QString why = whyNot(plan); !why.isEmpty()) {
+            emit stateChanged();
             emit refused(
-                tr("The job has changed again and the offered plan does not fit it any more."));
+                tr("The job has changed again and the offered plan does not fit it any more. %1")
+                    .arg(why));
             return;
         }
         take(std::move(plan));
         emit stateChanged();
     }
+}
+
+QString PlanController::whyNot(const Plan& plan) const {
+    const Document& document = m_session.document();
+    const AuditReport report = audit(document, plan);
+    if (!report.passed()) {
+        return QString::fromStdString(report.findings.front().sentence);
+    }
+    const std::vector<hand::Lock> broken =
+        document.plan ? hand::locksBroken(*document.plan, plan) : std::vector<hand::Lock>();
+    return broken.empty() ? QString()
+                          : tr("It does not keep the lock of %1.")
+                                .arg(QString::fromStdString(hand::namesOf(document, broken)));
 }
 
 void PlanController::dropOffer() {
@@ -312,6 +345,34 @@ void PlanController::show(const Plan& plan, const QString& title) {
     if (!m_run.isRunning()) {
         m_preview = plan;
         m_previewTitle = title;
+        emit previewChanged();
+    }
+}
+
+const std::optional<Plan>& PlanController::preview() const {
+    static const std::optional<Plan> none;
+    return m_isAway ? none : m_preview;
+}
+
+const std::optional<Plan>& PlanController::bestSoFar() const {
+    static const std::optional<Plan> none;
+    return m_run.isRunning() ? m_preview : none;
+}
+
+void PlanController::putAway() {
+    if (m_rest) {
+        lookAtRest(false);
+    } else if (!m_run.isRunning()) {
+        hide();
+    } else if (!m_isAway) {
+        m_isAway = true;
+        emit previewChanged();
+    }
+}
+
+void PlanController::showBest() {
+    if (m_isAway) {
+        m_isAway = false;
         emit previewChanged();
     }
 }
@@ -350,9 +411,10 @@ void PlanController::take(Plan plan, const QString& title) {
 }
 
 void PlanController::clearPreview() {
-    if (m_preview) {
+    if (m_preview || m_isAway) {
         m_preview.reset();
         m_previewTitle.clear();
+        m_isAway = false;
         emit previewChanged();
     }
 }

@@ -20,7 +20,15 @@ class PlanController : public QObject {
 
     [[nodiscard]] bool isRunning() const { return m_run.isRunning(); }
     [[nodiscard]] bool isStopping() const { return m_run.isStopping(); }
-    [[nodiscard]] const std::optional<Plan>& preview() const { return m_preview; }
+    /// What stands on the boards in place of the job's plan; nothing while it is put away.
+    [[nodiscard]] const std::optional<Plan>& preview() const;
+    /// The best plan that a run has found so far, whether it is shown or put away.
+    [[nodiscard]] const std::optional<Plan>& bestSoFar() const;
+    /// The boards show the job's plan, to be worked on; a run goes on unseen, and its result waits
+    /// until it is asked for.
+    void putAway();
+    void showBest(); ///< of the run that goes on unseen
+    [[nodiscard]] bool isAway() const { return m_isAway; }
     [[nodiscard]] const ProgressReport& progress() const { return m_progress; }
     [[nodiscard]] double secondsAllowed() const { return m_options.seconds; }
     void setSecondsAllowed(double seconds);
@@ -72,6 +80,8 @@ class PlanController : public QObject {
     void offered(const QString& sentence); ///< computed for an older state
     void refused(const QString& sentence); ///< nothing was taken, and why
     void restChanged();                    ///< a plan of the rest waits, or no longer
+    /// The job's plan was changed, so the one of the rest that waited is gone.
+    void restOutdated(const QString& sentence, midjob::RestMode mode);
 
   private:
     /// Before any run: what was offered goes, what the run begins from is noted. False, and told,
@@ -80,7 +90,9 @@ class PlanController : public QObject {
     void finish(const Result<PlanOutcome>& outcome);
     void take(Plan plan, const QString& title = {});
     void clearPreview();
-    void offerRest(Plan plan);
+    void offerRest(Plan plan, bool isSeen);
+    /// Why a plan cannot become the job's as it is now, in a sentence; empty when it can.
+    [[nodiscard]] QString whyNot(const Plan& plan) const;
     [[nodiscard]] static QString whyNothingChanges(const Rest& rest, const QString& conflict);
     /// Sections and blanks of the plan that are no longer only planned.
     [[nodiscard]] int piecesCut() const;
@@ -91,6 +103,7 @@ class PlanController : public QObject {
     PlanOptions m_options;
     ProgressReport m_progress;
     std::optional<Plan> m_preview;
+    bool m_isAway = false; ///< the preview is there but not shown, as long as it runs
     QString m_previewTitle;
     std::optional<Plan> m_offer;
     std::optional<midjob::RestMode> m_restMode; ///< of the run

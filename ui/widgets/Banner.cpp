@@ -52,6 +52,7 @@ void Banner::showMessage(Sign sign, const QString& sentence, std::vector<Button>
     lieAtFoot();
     show();
     update();
+    emit roomTaken(m_over != nullptr ? height() : 0);
 }
 
 void Banner::floatOver(QWidget* place) {
@@ -74,11 +75,15 @@ void Banner::lieAtFoot() {
 bool Banner::eventFilter(QObject* watched, QEvent* event) {
     if (watched == m_over && (event->type() == QEvent::Resize || event->type() == QEvent::Move)) {
         lieAtFoot();
+        emit roomTaken(isHidden() ? 0 : height());
     }
     return QFrame::eventFilter(watched, event);
 }
 
-void Banner::dismiss() { hide(); }
+void Banner::dismiss() {
+    hide();
+    emit roomTaken(0);
+}
 
 QString Banner::sentence() const { return isHidden() ? QString() : m_words->text(); }
 

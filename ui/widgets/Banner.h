@@ -33,6 +33,9 @@ class Banner : public QFrame {
     void floatOver(QWidget* place);
     [[nodiscard]] QString sentence() const;
 
+  signals:
+    void roomTaken(int high); ///< at the foot of what it lies over; 0 when it is gone
+
   protected:
     void paintEvent(QPaintEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;

@@ -86,6 +86,7 @@ void MainWindow::makePlaces() {
     m_verdict = new VerdictBar(*m_session, *m_controller, middle);
     column->addWidget(m_stack, 1);
     m_banner->floatOver(m_stack);
+    connect(m_banner, &Banner::roomTaken, m_layout, &LayoutView::leaveFoot);
     connect(m_controller.get(), &PlanController::stateChanged, m_banner, [this] {
         if (m_controller->isRunning()) {
             m_banner->dismiss(); // what it says is past, and the answer is shown where it lies
@@ -155,6 +156,12 @@ void MainWindow::connectSession() {
                               {{tr("Take it"), [this] { m_controller->takeOffer(); }},
                                {tr("Plan again"), [this] { m_controller->plan(); }}});
     });
+    connect(m_controller.get(), &PlanController::restOutdated, this,
+            [this](const QString& sentence, midjob::RestMode mode) {
+                m_banner->showMessage(
+                    Sign::None, sentence,
+                    {{tr("Plan the rest again"), [this, mode] { m_controller->planRest(mode); }}});
+            });
     connect(&m_layout->shop(), &ShopEvents::refused, this, [this](const QString& sentence) {
         m_banner->showMessage(Sign::Triangle, sentence);
         // It was about what is selected, and goes with it.

@@ -157,6 +157,34 @@ TEST(Drag, SlidALittleItAlwaysFindsAPlace) {
     }
 }
 
+TEST(Drag, HeldOverAnotherBlankItIsShownAPlaceOnItsOwnBoard) {
+    // The one that it was lifted from, at least.
+    for (const Document& sample :
+         {samples::hallShelf(), samples::kitchenTable(), samples::linenChest()}) {
+        const Document job = planned(sample);
+        for (const BlankId id : blanksOf(*job.plan)) {
+            Result<Drag> drag = Drag::lift(job, id);
+            ASSERT_TRUE(drag.ok());
+            const Laying origin = *drag.value().origin();
+            Plan own;
+            own.boards = {*layoutOf(*job.plan, origin.board)};
+            std::uint64_t tried = 0;
+            for (const BlankId other : blanksOf(own)) {
+                if (other == id || ++tried > rounds(2)) {
+                    continue;
+                }
+                const TreePlace place = *placeOf(*job.plan, other);
+                const Rect box =
+                    boxOnBoard(sectionAt(*job.plan, place), blankAt(*job.plan, place).rect);
+                const Drag::Held held =
+                    drag.value().at(origin.board, {box.x0, box.y0}, origin.pose, in(1, 8));
+                SCOPED_TRACE(job.info.title + ", " + drag.value().label() + ": " + held.words);
+                EXPECT_TRUE(held.isLegal || held.nearest);
+            }
+        }
+    }
+}
+
 /// One board of 96 x 8 in, one bar, a loose knot at 40 in.
 Document barAndKnot(Length size = in(1)) {
     Document job = small_job::oneBar();

@@ -137,6 +137,21 @@ TEST(PlanRest, ALockIsTheSameToTheBitWhicheverWay) {
     }
 }
 
+TEST(PlanRest, OnlyMorePlacedOrLessCostIsBetter) {
+    const Document job = planned(samples::kitchenTable());
+    EXPECT_FALSE(isBetter(job, *job.plan, *job.plan));
+    Plan other = *job.plan;
+    other.totals.cost -= Money::cents(1);
+    EXPECT_TRUE(isBetter(job, *job.plan, other));
+    EXPECT_FALSE(isBetter(job, other, *job.plan));
+    // Dearer, but with a place for one more.
+    Document lacking = job;
+    const Result<Edit> edit = hand::backToTray(job, blanksOf(*job.plan).front());
+    ASSERT_TRUE(edit.ok() && apply(lacking, edit.value()).ok());
+    other.totals.cost = lacking.plan->totals.cost + Money::cents(100);
+    EXPECT_TRUE(isBetter(job, *lacking.plan, other));
+}
+
 TEST(PlanRest, TheSamePlanHasNotMoved) {
     const Document job = planned(samples::hallShelf());
     const Moved moved = movedBetween(*job.plan, *job.plan);
