@@ -42,6 +42,7 @@ class MakerDaysTest : public PlannedWindow {
 
   private:
     void planRest(CommandId how);
+    void didIfPlanned();
     /// What was just done is one undo step and has changed something.
     void did();
     /// All steps of the day undone and done again; the plan at its end is audited.
@@ -73,8 +74,15 @@ void MakerDaysTest::did() {
     QVERIFY(m_saved.back() != m_saved[m_saved.size() - 2]);
 }
 
+/// Where nothing better is found everything stays, without a step.
+void MakerDaysTest::didIfPlanned() {
+    if (session().undoStack().count() == static_cast<int>(m_saved.size())) {
+        did();
+    }
+}
+
 void MakerDaysTest::endDay() {
-    QVERIFY(m_saved.size() > 2);
+    QVERIFY(m_saved.size() > 1);
     expectAudited();
     for (std::size_t step = m_saved.size() - 1; step > 0; --step) {
         command(CommandId::Undo);
@@ -109,7 +117,7 @@ void MakerDaysTest::aBlankIsMovedLockedAndTheRestPlannedAnew() {
         did();
         const Blank locked = blankOf(id);
         planRest(CommandId::PlanRestAnew);
-        did();
+        didIfPlanned();
         QVERIFY(blankOf(id) == locked);
         endDay();
         return;
@@ -206,7 +214,7 @@ void MakerDaysTest::aBoardIsRejectedAndTheRestKeepsItsPlaces() {
     did();
     QVERIFY(hand::layoutOf(*document().plan, board) == nullptr);
     planRest(CommandId::PlanRestAnew);
-    did();
+    didIfPlanned();
     QVERIFY(hand::layoutOf(*document().plan, board) == nullptr);
     endDay();
 }
@@ -219,7 +227,7 @@ void MakerDaysTest::aBoardIsKeptForAPart() {
     take(dialog());
     did();
     planRest(CommandId::PlanRestAnew);
-    did();
+    didIfPlanned();
     QCOMPARE(document().boardRules.size(), std::size_t{1});
     const PartId part = document().boardRules.front().part;
     for (const BlankId id : blanksOn(board)) {
@@ -276,9 +284,7 @@ void MakerDaysTest::aCheckIsCutOffAndTheBoardHasMoved() {
     did();
     QCOMPARE(findBoard(document(), board)->warp.bow, Length::inches(1, 4));
     planRest(CommandId::PlanRestKeeping);
-    if (session().undoStack().count() == static_cast<int>(m_saved.size())) {
-        did();
-    }
+    didIfPlanned();
     endDay();
 }
 
@@ -331,7 +337,7 @@ void MakerDaysTest::aSectionIsLockedAndABlankComesBackFromTheTray() {
     key(Qt::Key_Return);
     did();
     planRest(CommandId::PlanRestAnew);
-    did();
+    didIfPlanned();
     QVERIFY(document().plan->boards.front().sections.front() == locked);
     endDay();
 }
