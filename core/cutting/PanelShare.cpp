@@ -12,6 +12,9 @@ namespace {
 
 /// Cells of one panel's programme; more would take longer than a plan is worth.
 constexpr std::int64_t mostCells = 2'000'000;
+/// Staves looked at to close all panels at once; and where it is asked thousands of times.
+constexpr int manyLooks = 200'000;
+constexpr int fewLooks = 5'000;
 
 /// The subset of `free` that closes a panel with the least to spare; empty when none does.
 class Closer {
@@ -103,11 +106,14 @@ class Closer {
 /// where staves are few and the width to spare is small.
 class AllAtOnce {
   public:
-    /// `mostOver`: how much wider than wanted a panel may become.
-    AllAtOnce(const Kind& kind, const std::vector<Nm>& nets, std::size_t panels, Nm mostOver)
+    /// `mostOver`: how much wider than wanted a panel may become. `mostLooks`: staves that are
+    /// looked at before it is given up.
+    AllAtOnce(const Kind& kind, const std::vector<Nm>& nets, std::size_t panels, Nm mostOver,
+              int mostLooks)
         : m_kind(kind)
         , m_nets(nets)
         , m_mostOver(mostOver)
+        , m_mostLooks(mostLooks)
         , m_order(nets.size())
         , m_panels(panels)
         , m_used(nets.size(), false) {
@@ -118,7 +124,7 @@ class AllAtOnce {
                          [&](std::size_t a, std::size_t b) { return nets[a] > nets[b]; });
     }
 
-    /// By panel; empty when none was found within the steps.
+    /// By panel; empty when none was found within the looks.
     std::vector<std::vector<std::size_t>> find() {
         Nm spare = -static_cast<Nm>(m_panels) * m_kind.netWanted;
         for (const Nm net : m_nets) {
@@ -135,11 +141,15 @@ class AllAtOnce {
         if (m_shares.size() == m_panels) {
             return true;
         }
+        if (m_looks > m_mostLooks) {
+            return false;
+        }
         // The widest that is left begins a panel, or is left over for good.
         std::size_t first = 0;
         while (first < m_order.size() && m_used[first]) {
             ++first;
         }
+        m_looks += static_cast<int>(first);
         if (first == m_order.size()) {
             return false;
         }
@@ -157,9 +167,6 @@ class AllAtOnce {
 
     /// Fills the last panel, which still wants `open`, from the staves from `from` on.
     bool fill(std::size_t from, Nm open, Nm spare) {
-        if (++m_steps > mostSteps) {
-            return false;
-        }
         const auto count = static_cast<int>(m_shares.back().size());
         if (open <= 0) {
             return -open <= spare && -open <= m_mostOver && count >= m_kind.fewest &&
@@ -170,7 +177,7 @@ class AllAtOnce {
         }
         const Nm limit = std::min(spare, m_mostOver);
         Nm tried = -1;
-        for (std::size_t i = from; i < m_order.size(); ++i) {
+        for (std::size_t i = from; i < m_order.size() && ++m_looks <= m_mostLooks; ++i) {
             const Nm net = m_nets[m_order[i]];
             if (m_used[i] || net == tried || net - open > limit) {
                 continue;
@@ -190,37 +197,53 @@ class AllAtOnce {
         return false;
     }
 
-    static constexpr int mostSteps = 20'000;
     const Kind& m_kind;
     const std::vector<Nm>& m_nets;
     Nm m_mostOver;
+    int m_mostLooks;
     std::vector<std::size_t> m_order; ///< by descending width
     std::size_t m_panels;
     std::vector<bool> m_used; ///< by order
     std::vector<std::vector<std::size_t>> m_shares;
-    int m_steps = 0;
+    int m_looks = 0;
 };
+
+/// Cells of the programme of one panel.
+std::int64_t cellsOfPanel(const Kind& kind, std::size_t staves) {
+    const Nm step = std::max<Nm>(1, kind.step);
+    return static_cast<std::int64_t>(staves) * kind.most *
+           ((kind.netMost + kind.widest - kind.width) / step + 1);
+}
+
+/// By panel; empty where no way was found to close all of them.
+std::vector<std::vector<std::size_t>> closeAll(const Kind& kind, const std::vector<Nm>& nets,
+                                               const std::vector<BegunPanel>& begun,
+                                               int mostLooks) {
+    const bool nothingBegun =
+        std::all_of(begun.begin(), begun.end(), [](const BegunPanel& p) { return p.staves == 0; });
+    if (begun.size() < 2 || !nothingBegun) {
+        return {};
+    }
+    // Too wide by less than a stave is trimmed afterwards.
+    const Nm over = kind.netMost - kind.netWanted;
+    for (const Nm mostOver : {over, over + kind.widest - kind.width}) {
+        if (auto all = AllAtOnce(kind, nets, begun.size(), mostOver, mostLooks).find();
+            !all.empty()) {
+            return all;
+        }
+    }
+    return {};
+}
 
 } // namespace
 
 std::optional<std::vector<std::vector<std::size_t>>>
 shareStaves(const Kind& kind, const std::vector<Nm>& nets, const std::vector<BegunPanel>& begun) {
-    const Nm step = std::max<Nm>(1, kind.step);
-    const auto cells = static_cast<std::int64_t>(nets.size()) * kind.most *
-                       ((kind.netMost + kind.widest - kind.width) / step + 1);
-    if (cells > mostCells || nets.size() > 30'000) {
+    if (cellsOfPanel(kind, nets.size()) > mostCells || nets.size() > 30'000) {
         return std::nullopt;
     }
-    const bool nothingBegun =
-        std::all_of(begun.begin(), begun.end(), [](const BegunPanel& p) { return p.staves == 0; });
-    if (begun.size() > 1 && nothingBegun) {
-        // Too wide by less than a stave is trimmed afterwards.
-        const Nm over = kind.netMost - kind.netWanted;
-        for (const Nm mostOver : {over, over + kind.widest - kind.width}) {
-            if (auto all = AllAtOnce(kind, nets, begun.size(), mostOver).find(); !all.empty()) {
-                return all;
-            }
-        }
+    if (auto all = closeAll(kind, nets, begun, manyLooks); !all.empty()) {
+        return all;
     }
     std::vector<std::vector<std::size_t>> shares(begun.size());
     std::vector<std::size_t> free(nets.size());
@@ -276,6 +299,11 @@ std::optional<Nm> widthMissing(const Kind& kind, const std::vector<Nm>& nets,
                                const std::vector<BegunPanel>& begun) {
     if (begun.size() == 1 && makeOnePanel(kind, nets, begun.front())) {
         return 0; // no need to look for the staves that leave least to spare
+    }
+    const auto panels = static_cast<std::int64_t>(begun.size());
+    if (cellsOfPanel(kind, nets.size()) * panels > mostCells) {
+        // Panel after panel takes too long for what is asked thousands of times.
+        return closeAll(kind, nets, begun, fewLooks).empty() ? std::nullopt : std::optional<Nm>(0);
     }
     const auto shares = shareStaves(kind, nets, begun);
     if (!shares) {

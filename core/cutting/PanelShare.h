@@ -24,7 +24,7 @@ struct BegunPanel {
 shareStaves(const Kind& kind, const std::vector<Nm>& nets, const std::vector<BegunPanel>& begun);
 
 /// Width that the panels still lack when the staves are shared out so, supposing that every stave
-/// can be trimmed. None when the staves are too many.
+/// can be trimmed. None when the staves are too many to look for it thousands of times.
 [[nodiscard]] std::optional<Nm> widthMissing(const Kind& kind, const std::vector<Nm>& nets,
                                              const std::vector<BegunPanel>& begun);
 
