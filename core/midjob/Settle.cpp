@@ -222,6 +222,17 @@ class Settling {
                 m_event.moved.push_back(purpose);
             }
         }
+        // A panel that lacked staves before counts as missing already; that it loses more of them
+        // must be said all the same.
+        for (const BlankPurpose& purpose : moved.lost) {
+            const bool lacksMore =
+                std::any_of(m_after.plan->unplaced.begin(), m_after.plan->unplaced.end(),
+                            [&](const Unplaced& each) { return each.purpose == purpose; });
+            if (lacksMore && std::find(m_event.missing.begin(), m_event.missing.end(), purpose) ==
+                                 m_event.missing.end()) {
+                m_lacksMore.push_back(purpose);
+            }
+        }
         m_event.lumberMore = moved.lumberMore;
         m_event.costsMore = moved.costsMore;
         m_event.remedies = remediesFor(m_before, m_after, m_event.missing, m_lost);
@@ -266,6 +277,10 @@ class Settling {
         if (!m_event.missing.empty()) {
             add("Without a place: " + namesOf(m_before, m_event.missing) + ".");
         }
+        if (!m_lacksMore.empty()) {
+            add("Less is laid out of " + namesOf(m_before, m_lacksMore) +
+                ", which had no place for all of it before.");
+        }
         if (text.empty()) {
             add("Everything else stays as planned.");
         }
@@ -309,6 +324,7 @@ class Settling {
     Document& m_after;
     ShopEvent m_event;
     std::vector<BlankId> m_lost;
+    std::vector<BlankPurpose> m_lacksMore;
     std::vector<LostWood> m_lostWood;
     /// A lost piece, and what comes out of it instead.
     std::optional<std::pair<BlankPurpose, BlankPurpose>> m_reused;

@@ -3,6 +3,7 @@
 
 #include "core/midjob/Mishaps.h"
 
+#include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "core/layout/PieceState.h"
 #include "core/midjob/MadeCuts.h"
@@ -424,6 +425,42 @@ TEST(Mishaps, ARejectedBoardGivesNothingMore) {
         // What has no place any more is listed with a way out.
         EXPECT_EQ(event.value().missing.empty(), event.value().remedies.empty());
     }
+}
+
+TEST(Mishaps, APanelThatLackedAStaveBeforeIsNamedWhenItLosesAnother) {
+    // It counts as missing before and after, so that nothing new is missing.
+    Document job = planned(samples::hallShelf());
+    const auto stavesIn = [](const Plan& plan) {
+        std::map<BoardId, BlankId> staves;
+        for (const BoardLayout& layout : plan.boards) {
+            for (const Section& section : layout.sections) {
+                for (const Strip& strip : section.strips) {
+                    for (const Blank& blank : strip.blanks) {
+                        if (blank.purpose.stave > 0) {
+                            staves[layout.board] = blank.id;
+                        }
+                    }
+                }
+            }
+        }
+        return staves;
+    };
+    const std::map<BoardId, BlankId> all = stavesIn(*job.plan);
+    ASSERT_GE(all.size(), 2U);
+    const Result<Edit> laidBack = hand::backToTray(job, all.begin()->second);
+    ASSERT_TRUE(laidBack.ok()) << describe(laidBack.error());
+    ASSERT_TRUE(apply(job, laidBack.value()).ok());
+    int fewer = 0;
+    for (const auto& [board, stave] : stavesIn(*job.plan)) {
+        const Result<ShopEvent> event = boardRejected(job, board, note);
+        ASSERT_TRUE(event.ok()) << describe(event.error());
+        const bool isFewer = stavesIn(event.value().plan).size() < stavesIn(*job.plan).size();
+        fewer += isFewer ? 1 : 0;
+        EXPECT_EQ(event.value().sentence.find("Less is laid out of S1") != std::string::npos,
+                  isFewer)
+            << event.value().sentence;
+    }
+    EXPECT_GE(fewer, 1);
 }
 
 TEST(Mishaps, WarpMeasuredOnAPieceIsCarriedToTheBoard) {
