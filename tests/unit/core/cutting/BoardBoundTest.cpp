@@ -92,19 +92,8 @@ TEST(BoardBound, StaysABoundWhereOnlyMoreThanSomethingMatters) {
 TEST(BoardBound, AClearBoardThatIsUsedUpIsBoundedByJustThat) {
     // Two strips of 4 in and the rip between them fill 8 1/8 in; three of 40 in and the crosscuts
     // between them 120 1/4 in: six blanks, seven rips and crosscuts at no price.
-    Problem problem;
-    Board board;
-    board.outline = box(0, 0, 120 * inch + inch / 4, 8 * inch + inch / 8);
-    board.thinnest = inch;
-    problem.boards = {board};
-    Kind kind;
-    kind.length = 40 * inch;
-    kind.width = 4 * inch;
-    kind.thickness = inch / 2;
-    kind.demand = 6;
-    problem.kinds = {kind};
-    problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
-        inch / 8;
+    Problem problem =
+        barsOfAClearBoard(120 * inch + inch / 4, 8 * inch + inch / 8, 40 * inch, 4 * inch, 6);
     const Context context(problem);
     const BoardModel model(problem, 0);
     BoardBound bound(context, model);
@@ -115,19 +104,8 @@ TEST(BoardBound, AClearBoardThatIsUsedUpIsBoundedByJustThat) {
 TEST(BoardBound, JoinedSectionsShareACrosscutHoweverFewWereLookedInto) {
     // Four sections of 20 in, each behind the other: three crosscuts. Cut as two strips of four
     // they would need six.
-    Problem problem;
-    Board board;
-    board.outline = box(0, 0, 80 * inch + 3 * inch / 8, 8 * inch + inch / 8);
-    board.thinnest = inch;
-    problem.boards = {board};
-    Kind kind;
-    kind.length = 20 * inch;
-    kind.width = 4 * inch;
-    kind.thickness = inch / 2;
-    kind.demand = 8;
-    problem.kinds = {kind};
-    problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
-        inch / 8;
+    Problem problem =
+        barsOfAClearBoard(80 * inch + 3 * inch / 8, 8 * inch + inch / 8, 20 * inch, 4 * inch, 8);
     problem.limits.crosscutCost = 6'000;
     const Context context(problem);
     const BoardModel model(problem, 0);

@@ -283,6 +283,23 @@ Polygon ellipse(Nm x, Nm y, Nm halfAlong, Nm halfAcross) {
     return polygon;
 }
 
+Problem barsOfAClearBoard(Nm length, Nm width, Nm barLength, Nm barWidth, int demand) {
+    Problem problem;
+    Board board;
+    board.outline = box(0, 0, length, width);
+    board.thinnest = inch;
+    problem.boards = {board};
+    Kind kind;
+    kind.length = barLength;
+    kind.width = barWidth;
+    kind.thickness = inch / 2;
+    kind.demand = demand;
+    problem.kinds = {kind};
+    problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
+        inch / 8;
+    return problem;
+}
+
 Problem makeRack(const RackWish& wish) {
     Dice dice(wish.seed * 1000 + static_cast<std::uint64_t>(wish.family) * 7 +
               static_cast<std::uint64_t>(wish.boards));

@@ -22,6 +22,10 @@ struct RackWish {
     bool metric = false;
     int demandPercent = 33; ///< of the lumber's area
 };
+/// A board without anything to avoid, one kind of bar half an inch thick, every kerf an eighth of
+/// an inch, and no prices.
+[[nodiscard]] Problem barsOfAClearBoard(Nm length, Nm width, Nm barLength, Nm barWidth, int demand);
+
 [[nodiscard]] Problem makeRack(const RackWish& wish);
 
 /// The corners lie outside the true ellipse.

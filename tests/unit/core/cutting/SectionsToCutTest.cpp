@@ -61,19 +61,8 @@ Cost worthOf(const Context& context, const BoardModel& model, const Accounts& ac
 TEST(SectionsToCut, AChainThatHasRoomIsCutJustSo) {
     // The board of BoardBound.AClearBoardThatIsUsedUpIsBoundedByJustThat, and twice as many blanks
     // wanted: two strips of three, 4 1/8 in and 40 1/8 in apart.
-    Problem problem;
-    Board board;
-    board.outline = box(0, 0, 120 * inch + inch / 4, 8 * inch + inch / 8);
-    board.thinnest = inch;
-    problem.boards = {board};
-    Kind kind;
-    kind.length = 40 * inch;
-    kind.width = 4 * inch;
-    kind.thickness = inch / 2;
-    kind.demand = 12;
-    problem.kinds = {kind};
-    problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
-        inch / 8;
+    Problem problem =
+        barsOfAClearBoard(120 * inch + inch / 4, 8 * inch + inch / 8, 40 * inch, 4 * inch, 12);
     const Context context(problem);
     const BoardModel model(problem, 0);
     BoundChain chain;

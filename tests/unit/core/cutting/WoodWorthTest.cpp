@@ -95,19 +95,8 @@ TEST(WoodWorth, IsNoLessThanWhatAnySectionGives) {
 TEST(WoodWorth, OfAClearBoardIsTheBestStackAlongIt) {
     // 8 1/8 in hold two strips of 4 in with the rip between them and the one above: at 1/16 in
     // across, 10 a blank of 40 in and its crosscut of 1/8 in.
-    Problem problem;
-    Board board;
-    board.outline = box(0, 0, 80 * inch + inch / 4, 8 * inch + inch / 4);
-    board.thinnest = inch;
-    problem.boards = {board};
-    Kind kind;
-    kind.length = 40 * inch;
-    kind.width = 4 * inch;
-    kind.thickness = inch / 2;
-    kind.demand = 4;
-    problem.kinds = {kind};
-    problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
-        inch / 8;
+    Problem problem =
+        barsOfAClearBoard(80 * inch + inch / 4, 8 * inch + inch / 4, 40 * inch, 4 * inch, 4);
     const Context context(problem);
     const BoardModel model(problem, 0);
     const Lattice lattice(context, model, model.freeStretches().front(), {inch / 8, inch / 16});
