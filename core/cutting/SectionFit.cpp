@@ -16,8 +16,6 @@ constexpr Nm mostLater = 4 * foreseenAlong;
 constexpr Nm mostHigher = 4 * foreseenAcross;
 /// Steps by which staves may be narrower than foreseen.
 constexpr int mostNarrower = 6;
-/// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
-constexpr Nm turnedRoom = 100'000;
 
 } // namespace
 
@@ -53,8 +51,7 @@ SectionFit::SectionFit(const Context& context, const BoardModel& model, const Bo
 }
 
 Nm SectionFit::lengthNeeded() const {
-    return std::max(m_last, m_context->problem->limits.leastFacedLength) +
-           (m_shape.isParallel() ? 0 : turnedRoom);
+    return m_shape.lengthFor(std::max(m_last, m_context->problem->limits.leastFacedLength));
 }
 
 bool SectionFit::needsRipping(const BoundSection& wanted) const {

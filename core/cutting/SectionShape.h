@@ -16,6 +16,8 @@
 namespace stavewright::cutting {
 
 inline constexpr Nm turnedMargin = 1'000;
+/// About the skew of the crosscuts of a section in a turned frame.
+inline constexpr Nm turnedRoom = 100'000;
 
 class SectionShape {
   public:
@@ -34,6 +36,10 @@ class SectionShape {
     [[nodiscard]] Nm fullWidth() const { return m_fullWidth; }
     /// Highest v that is inside the outline for all of [u0, u1].
     [[nodiscard]] Nm clearTop(Nm u0, Nm u1) const;
+
+    /// Length of a section whose blanks end at `last`: in a turned frame it is longer by about the
+    /// skew of its crosscuts.
+    [[nodiscard]] Nm lengthFor(Nm last) const { return last + (isParallel() ? 0 : turnedRoom); }
 
     /// A piece of a defect's region in the section frame.
     [[nodiscard]] Spot toLocal(const Spot& board) const;

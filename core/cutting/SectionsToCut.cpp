@@ -9,9 +9,6 @@ namespace stavewright::cutting {
 
 namespace {
 
-/// In a turned frame a section is longer than its blanks by about the skew of its crosscuts.
-constexpr Nm turnedRoom = 100'000;
-
 /// What a section may need beyond what a lattice gives it, whose lengths are rounded down.
 constexpr Nm roomForRounding = 10'000'000;
 
@@ -54,8 +51,7 @@ std::vector<BoundSection> sectionsToCut(const Context& context, const BoardModel
         for (const PlacedStrip& strip : menu.cut(values, choice).strips) {
             last = std::max(last, strip.blanks.back().rect.x1.inNanometres());
         }
-        const Nm needed =
-            std::max(last, limits.leastFacedLength) + (menu.shape().isParallel() ? 0 : turnedRoom);
+        const Nm needed = menu.shape().lengthFor(std::max(last, limits.leastFacedLength));
         from = std::min(section.x1, section.x0 + needed);
         if (from < section.x1) {
             section.x1 = from;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "core/base/ListedText.h"
 #include "core/geometry/PolygonOps.h"
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
@@ -48,15 +49,6 @@ Length nextStave(const StavePool& pool, Length missing) {
     const Length least = pool.leastRough - pool.jointAllowance;
     const Length beside = all <= pool.widestRough ? all : std::max(pool.leastRough, all - least);
     return std::clamp(beside, pool.leastRough, pool.widestRough);
-}
-
-/// "R1, R2 and R3"
-std::string listed(const std::vector<std::string>& names) {
-    std::string text;
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-    }
-    return text;
 }
 
 Point cornerOf(const Laying& laying) {

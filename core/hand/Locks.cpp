@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "core/base/ListedText.h"
 #include "core/hand/PlanTree.h"
 #include "core/planning/Kept.h"
 #include "core/units/SaidLength.h"
@@ -156,13 +157,11 @@ std::string nameOf(const Document& document, const Lock& lock) {
 }
 
 std::string namesOf(const Document& document, const std::vector<Lock>& locks) {
-    std::string names;
-    for (std::size_t i = 0; i < locks.size(); ++i) {
-        const bool isLast = i + 1 == locks.size() && i > 0;
-        names += i == 0 ? "" : isLast ? " and " : ", ";
-        names += nameOf(document, locks[i]);
+    std::vector<std::string> names;
+    for (const Lock& lock : locks) {
+        names.push_back(nameOf(document, lock));
     }
-    return names;
+    return listed(names);
 }
 
 Plan withLocks(Plan plan, const std::vector<Lock>& kept) {

@@ -2,6 +2,7 @@
 
 #include <map>
 
+#include "core/base/ListedText.h"
 #include "core/planning/Planner.h"
 
 namespace stavewright::panels {
@@ -57,12 +58,8 @@ Result<Plan> changedKeepingLocks(const Document& document, Plan plan) {
     if (names.empty()) {
         return made;
     }
-    std::string all;
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        all += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-    }
     return Error{ErrorCode::BadInput,
-                 all +
+                 listed(names) +
                      (names.size() == 1 ? " is locked and stays as it lies; unlock it"
                                         : " are locked and stay as they lie; unlock them") +
                      " in the layout first.",

@@ -1,4 +1,5 @@
 #include "core/panels/TermWords.h"
+#include "core/base/ListedText.h"
 
 #include <array>
 #include <cmath>
@@ -211,13 +212,7 @@ std::string fineText(Length length, const JobInfo& info) {
                                             : decimals(micrometres, 2) + " mm";
 }
 
-std::string listedInWords(const std::vector<std::string>& labels) {
-    std::string text;
-    for (std::size_t i = 0; i < labels.size(); ++i) {
-        text += (i == 0 ? "" : i + 1 == labels.size() ? " and " : ", ") + labels[i];
-    }
-    return text;
-}
+std::string listedInWords(const std::vector<std::string>& labels) { return listed(labels); }
 
 std::string widthChangeText(Length change, const JobInfo& info) {
     if (change == Length()) {
