@@ -31,6 +31,7 @@ enum class FindingKind {
     UnknownRules, ///< a zone or joint names a rule set that the shop does not have
     NotLookedAt,  ///< a remark, not a failure: "clean as far as seen"
     ThicknessNotReached,
+    PlanedTooThin, ///< laid into milled wood that is planed thinner than the blank needs
     BadThicknessChoice,
     TooMuchPlanedAway, ///< the board is thicker than the blank's milling needs, beyond the shop's
                        ///< limit

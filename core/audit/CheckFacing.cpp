@@ -2,6 +2,7 @@
 
 #include "core/audit/Checks.h"
 #include "core/audit/Facing.h"
+#include "core/layout/PieceState.h"
 
 namespace stavewright::audit_detail {
 
@@ -53,6 +54,25 @@ class FacingCheck {
         }
     }
 
+    /// What is laid into wood that is milled already finds it planed.
+    void checkPlaned(const FacedPiece& piece) {
+        const PlacedSection& section = *piece.section;
+        for (std::size_t i = section.firstBlank; i < section.endBlank; ++i) {
+            const PlacedBlank& placed = m_opened.blanks[i];
+            const std::optional<Length> planed = planedTo(*section.section, *placed.strip);
+            const bool isOfPiece = !piece.strip || placed.strip == piece.strip;
+            if (!isOfPiece || !placed.need || !planed || *planed >= placed.need->thickness) {
+                continue;
+            }
+            const Length needed = placed.need->thickness;
+            m_report.fail(FindingKind::PlanedTooThin, about(placed),
+                          m_words.blank(placed.blank->purpose) + " needs wood " +
+                              m_words.beside(needed, *planed) + " thick; " + piece.name +
+                              " is planed already, and nothing thicker than " +
+                              m_words.beside(*planed, needed) + " comes from it.");
+        }
+    }
+
   private:
     void tooWide(const FacedPiece& piece, Length takes, const char* machine) {
         if (takes > Length() && piece.width > takes) {
@@ -93,6 +113,7 @@ void checkFacing(const Case& opened, Report& report) {
                                    widestBetween(*placed.board, placed.section->along), name};
             check.checkMachines(piece);
             check.checkThickness(piece);
+            check.checkPlaned(piece);
             continue;
         }
         for (std::size_t k = 0; k < placed.section->strips.size(); ++k) {
@@ -104,6 +125,7 @@ void checkFacing(const Case& opened, Report& report) {
                                    "strip " + std::to_string(k + 1) + " in " + name};
             check.checkMachines(piece);
             check.checkThickness(piece);
+            check.checkPlaned(piece);
         }
     }
 }

@@ -169,58 +169,99 @@ struct Drag::Inner {
         Length away;
     };
 
-    /// Free places of all beds near the corner, nearest first.
-    [[nodiscard]] std::vector<Candidate> candidates(const Ground& ground, Point corner,
+    /// Free places of all beds near these corners, those nearest to the wish first.
+    [[nodiscard]] std::vector<Candidate> candidates(const Ground& ground,
+                                                    const std::vector<Point>& corners, Point wish,
                                                     Pose pose) const {
         std::vector<Candidate> found;
+        std::vector<Bed> looked;
         const Load load = loadIn(pose);
-        for (const Bed& bed : ground.beds(load, corner)) {
-            const Point local = toLocal(bed.frame, corner);
-            const std::vector<Bar> bars = ground.bars(load, bed);
-            std::vector<Length> positions = freePositions(bars, local.x, tapeMarksOf(lifted, bed));
-            // A section that grows may become too warped for the blanks beside.
-            if (const auto within = ground.withoutGrowing(load, bed)) {
-                for (const Length end : {within->from, within->to}) {
-                    if (!isBarred(bars, end)) {
-                        positions.push_back(end);
+        for (const Point corner : corners) {
+            for (const Bed& bed : ground.beds(load, corner)) {
+                if (std::find(looked.begin(), looked.end(), bed) != looked.end()) {
+                    continue;
+                }
+                looked.push_back(bed);
+                const Point local = toLocal(bed.frame, wish);
+                const std::vector<Bar> bars = ground.bars(load, bed);
+                std::vector<Length> positions =
+                    freePositions(bars, local.x, tapeMarksOf(lifted, bed));
+                // A section that grows may become too warped for the blanks beside.
+                if (const auto within = ground.withoutGrowing(load, bed)) {
+                    for (const Length end : {within->from, within->to}) {
+                        if (!isBarred(bars, end)) {
+                            positions.push_back(end);
+                        }
                     }
                 }
-            }
-            for (const Length u : positions) {
-                found.push_back({{ground.board().id, bed, u, pose},
-                                 abs(u - local.x) + abs(bed.across.from - local.y)});
+                for (const Length u : positions) {
+                    found.push_back({{ground.board().id, bed, u, pose},
+                                     abs(u - local.x) + abs(bed.across.from - local.y)});
+                }
             }
         }
         if (const std::optional<Laying> back = wayBack(ground, pose)) {
             const Point low = cornerOf(*back);
-            found.push_back({*back, abs(low.x - corner.x) + abs(low.y - corner.y)});
+            found.push_back({*back, abs(low.x - wish.x) + abs(low.y - wish.y)});
         }
         std::stable_sort(found.begin(), found.end(),
                          [](const Candidate& a, const Candidate& b) { return a.away < b.away; });
         return found;
     }
 
-    [[nodiscard]] std::optional<Laying> nearest(const Ground& ground, Point corner,
-                                                Pose pose) const {
-        std::vector<Candidate> all = candidates(ground, corner, pose);
+    /// In every section and in every stretch between them, as near as the blank can stand there.
+    [[nodiscard]] std::vector<Point> cornersAllAlong(const Ground& ground, Point wish) const {
+        const Rect box = boundingBox(ground.board().outline);
+        std::vector<Point> corners;
+        const auto add = [&](Stretch along) {
+            const Length last = along.to - spec->length;
+            if (last >= along.from) {
+                corners.push_back({std::clamp(wish.x, along.from, last), wish.y});
+            }
+        };
+        Length from = box.x0;
+        for (const Section& section : ground.layout().sections) {
+            add({from, section.along.from});
+            add(section.along);
+            from = section.along.to;
+        }
+        add({from, box.x1});
+        return corners;
+    }
+
+    struct Looked {
+        std::optional<Laying> legal;
+        bool isHopeless = false; ///< the rest of the board would be no better
+    };
+    [[nodiscard]] Looked firstLegal(const Ground& ground,
+                                    const std::vector<Candidate>& candidates) const {
         std::size_t tooThin = 0;
-        for (std::size_t i = 0; i < std::min(all.size(), mostPlacesJudged); ++i) {
-            if (all[i].laying == origin) {
-                return origin;
+        for (std::size_t i = 0; i < std::min(candidates.size(), mostPlacesJudged); ++i) {
+            Laying laying = candidates[i].laying;
+            if (laying == origin) {
+                return {laying, false};
             }
-            const std::vector<Finding> findings = against(ground, all[i].laying);
+            const std::vector<Finding> findings = against(ground, laying);
             if (findings.empty()) {
-                return all[i].laying;
-            }
-            if (std::any_of(findings.begin(), findings.end(), isOfTheWholeBoard)) {
-                break;
+                return {laying, false};
             }
             tooThin += std::any_of(findings.begin(), findings.end(), isTooThin) ? 1 : 0;
-            if (tooThin == mostTooThin) {
-                break;
+            if (tooThin == mostTooThin ||
+                std::any_of(findings.begin(), findings.end(), isOfTheWholeBoard)) {
+                return {std::nullopt, true};
             }
         }
-        return wayBack(ground, pose);
+        return {};
+    }
+
+    [[nodiscard]] std::optional<Laying> nearest(const Ground& ground, Point corner,
+                                                Pose pose) const {
+        Looked looked = firstLegal(ground, candidates(ground, {corner}, corner, pose));
+        if (!looked.legal && !looked.isHopeless) { // nothing where it is held; all of the board
+            looked = firstLegal(ground,
+                                candidates(ground, cornersAllAlong(ground, corner), corner, pose));
+        }
+        return looked.legal ? looked.legal : wayBack(ground, pose);
     }
 
     /// On the bed, with an end at the nearest mark within reach.

@@ -1,9 +1,11 @@
 #pragma once
 // How far a piece has come in the shop. A piece that is still one with others has come as far as
 // the wood they share: a section faced whole is milled when one of its blanks is, and so is a strip
-// that was ripped off before. What is cut later from such wood need not be milled again.
+// that was ripped off before. What is cut later from such wood need not be milled again, and finds
+// it planed as thin as it is.
 
 #include <algorithm>
+#include <optional>
 
 #include "core/layout/Plan.h"
 
@@ -25,7 +27,16 @@ namespace stavewright {
     return section.state >= CutState::Milled ||
            (section.facing == FirstFacing::Whole
                 ? std::any_of(section.strips.begin(), section.strips.end(), holdsMilled)
-                : holdsMilled(strip));
+                : strip.milled || holdsMilled(strip));
+}
+
+/// To which thickness the wood of the strip is planed; nothing where it is not milled or nobody
+/// noted it.
+[[nodiscard]] inline std::optional<Length> planedTo(const Section& section, const Strip& strip) {
+    if (!isMilled(section, strip)) {
+        return std::nullopt;
+    }
+    return section.facing == FirstFacing::Whole ? section.planedTo : strip.planedTo;
 }
 
 /// With its section cut it is crosscut at least.

@@ -67,6 +67,10 @@ struct Strip {
     std::vector<Offcut> offcuts;
     bool lowEdgeRipped = false; ///< that rip is made; with both made, its blanks are ripped
     bool highEdgeRipped = false;
+    /// Of a strip that was rough-ripped first: a milled blank of it is lost, its wood stays milled.
+    bool milled = false;
+    /// To which thickness it was planed, as far as that was noted (core/layout/PieceState.h).
+    std::optional<Length> planedTo = std::nullopt;
     friend bool operator==(const Strip&, const Strip&) = default;
 };
 
@@ -84,6 +88,7 @@ struct Section {
     bool locked = false;
     CutState state = CutState::Planned;
     bool lowEndUncut = false; ///< cut off at its high end alone; its low end is still to be cut
+    std::optional<Length> planedTo = std::nullopt; ///< the same of a section faced whole
     friend bool operator==(const Section&, const Section&) = default;
 };
 

@@ -10,6 +10,7 @@
 #include "core/layout/PieceState.h"
 #include "core/midjob/Marking.h"
 #include "core/midjob/PlanRest.h"
+#include "core/midjob/PlanedWood.h"
 #include "core/midjob/Remedies.h"
 #include "core/midjob/Reuse.h"
 #include "core/midjob/Words.h"
@@ -43,6 +44,7 @@ class Settling {
             lose(id);
         }
         clearWhatFails();
+        notePlaned(m_before, m_after, m_happened.touched);
         // Against the plan before: what has become cut since is marked for offcuts anew.
         Document base = m_after;
         base.plan = m_before.plan;
@@ -76,18 +78,27 @@ class Settling {
         const BoardFeet lumber = BoardFeet::ofVolume(wood.area() * board->quarter.nominal());
         m_event.lumberLost += lumber;
         m_event.moneyLost += priceOf(board->pricePerBoardFoot, lumber);
-        if (section.facing == FirstFacing::Whole && isMilled(section.facing, blank)) {
-            keepMilled(board->id, section.id);
+        if (isMilled(section.facing, blank)) {
+            keepMilled(board->id, section.id, section.strips[place->strip].id);
         }
     }
 
     /// The wood is milled although none of its blanks may be left to say so.
-    void keepMilled(BoardId board, SectionId id) {
-        if (BoardLayout* layout = layoutIn(*m_after.plan, board)) {
-            for (Section& section : layout->sections) {
-                if (section.id == id && section.state != CutState::Planned) {
-                    section.state = std::max(section.state, CutState::Milled);
-                }
+    void keepMilled(BoardId board, SectionId id, StripId stripId) {
+        BoardLayout* layout = layoutIn(*m_after.plan, board);
+        if (!layout) {
+            return;
+        }
+        for (Section& section : layout->sections) {
+            if (section.id != id || section.state == CutState::Planned) {
+                continue;
+            }
+            if (section.facing == FirstFacing::Whole) {
+                section.state = std::max(section.state, CutState::Milled);
+                continue;
+            }
+            for (Strip& strip : section.strips) {
+                strip.milled = strip.milled || strip.id == stripId;
             }
         }
     }

@@ -4,6 +4,7 @@
 #include <cassert>
 
 #include "core/hand/Cuts.h"
+#include "core/layout/PieceState.h"
 #include "core/planning/Kept.h"
 
 namespace stavewright::papers {
@@ -200,6 +201,9 @@ BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
             stripCuts.name = one.name + "-" + std::to_string(one.strips.size() + 1);
             for (const BlankLine& line : stripCuts.blanks) {
                 one.planeTo = std::max(one.planeTo, line.thickness);
+            }
+            if (!strip.blanks.empty()) { // milled for what is lost since, it is thicker still
+                one.planeTo = std::max(one.planeTo, planedTo(section, strip).value_or(Length()));
             }
             stripCuts.kept = keptOf(strip.offcuts);
             one.strips.push_back(std::move(stripCuts));

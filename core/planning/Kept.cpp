@@ -4,6 +4,7 @@
 #include <map>
 
 #include "core/geometry/PolygonOps.h"
+#include "core/layout/PieceState.h"
 #include "core/lumber/BoardShape.h"
 #include "core/planning/BlankZoneAt.h"
 #include "core/planning/DefectRuling.h"
@@ -158,13 +159,16 @@ class KeptFinder {
         const Length faced = section.facing == FirstFacing::Whole
                                  ? widestBetween(board, section.along)
                                  : strip.across.length();
+        const Length needed = thicknessToReach(m_document, part, finished);
+        const std::optional<Length> planed = planedTo(section, strip);
         const Polygon outline = toOuter(section.frame, blank.rect);
         const Rect box = boundingBox(outline);
         const Rect whole = boundingBox(board.outline);
         return !board.setAside && board.species == part.species && !isBarred(board, part, box) &&
                board.thinnest <= spec.thickestRough &&
                reachableThickness(board, section.along, faced, m_document.shop.cleaning) >=
-                   thicknessToReach(m_document, part, finished) &&
+                   needed &&
+               (!planed || *planed >= needed) &&
                box.x0 >= whole.x0 + rawEnd(board.trimAtDatum, m_document.shop) &&
                box.x1 <= whole.x1 - rawEnd(board.trimAtFar, m_document.shop) &&
                coveredWithinTolerance(outline, board.outline) &&

@@ -140,6 +140,27 @@ const std::vector<BrokenPlan> brokenWood = {
       {FindingKind::ThicknessNotReached, "L1b needs 1 1/8\" after its first facing; strip 2 in "
                                          "section 1 of board 9, 22\" long and 2 3/8\" wide then, "
                                          "leaves 1\"."}}},
+    {"LaidIntoWoodThatIsPlanedThinner",
+     // Rails and cleats need 7/8 + 1/32 (sanding).
+     [](Document& job) {
+         job.info.inchDenominator = 32;
+         section(job, 0, 2).state = CutState::Milled;
+         section(job, 0, 2).planedTo = in(3, 4);
+     },
+     {{FindingKind::PlanedTooThin, "R1 needs wood 29/32\" thick; section 3 of board 7 is planed "
+                                   "already, and nothing thicker than 3/4\" comes from it."},
+      {FindingKind::PlanedTooThin, "C1 needs wood 29/32\" thick; section 3 of board 7 is planed "
+                                   "already, and nothing thicker than 3/4\" comes from it."}}},
+    {"LaidIntoAStripThatIsPlanedThinner",
+     // Each strip of a section that is rough-ripped first is planed by itself.
+     [](Document& job) {
+         section(job, 2, 0).state = CutState::Cut;
+         strip(job, 2, 0, 0).milled = true;
+         strip(job, 2, 0, 0).planedTo = in(1);
+     },
+     {{FindingKind::PlanedTooThin, "L1a needs wood 1 1/8\" thick; strip 1 in section 1 of board 9 "
+                                   "is planed already, and nothing thicker than 1\" comes from "
+                                   "it."}}},
     // 7 is 1 3/16 in thick; rails and cleats need 7/8 + 1/32 (sanding) + 1/8 (cleaning) of it.
     {"ThickerThanThePartNeeds",
      [](Document& job) {

@@ -184,6 +184,16 @@ const std::vector<Variation> variations = {
          blank(job, 0, 0, 0).actual = blank(job, 0, 0, 0).rect;
          blank(job, 0, 0, 0).locked = true;
      }},
+    {"PlanedAsThickAsItIsNeeded",
+     [](Document& job) {
+         section(job, 0, 2).state = CutState::Milled;
+         section(job, 0, 2).planedTo = in(29, 32);
+     }},
+    {"WhatIsNotMilledIsNotPlaned",
+     [](Document& job) {
+         section(job, 0, 2).state = CutState::Cut;
+         section(job, 0, 2).planedTo = in(3, 4);
+     }},
 };
 
 INSTANTIATE_TEST_SUITE_P(Audit, AllowedVariation, testing::ValuesIn(variations),

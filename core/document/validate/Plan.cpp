@@ -78,13 +78,21 @@ class PlanChecker {
                               "The direction of a section's frame is run 0 and rise "
                               "0; one of them must not be 0.");
         }
+        planed(section.planedTo, here);
         for (std::size_t t = 0; t < section.strips.size(); ++t) {
             const Strip& strip = section.strips[t];
+            planed(strip.planedTo, at(here + "/strips", t));
             for (std::size_t b = 0; b < strip.blanks.size() && m_findings.ok(); ++b) {
                 const std::string blankHere = at(at(here + "/strips", t) + "/blanks", b);
                 checkPurpose(strip.blanks[b].purpose, blankHere);
                 text(blankHere + "/note", strip.blanks[b].note);
             }
+        }
+    }
+    void planed(const std::optional<Length>& thickness, const std::string& here) {
+        if (thickness) {
+            m_findings.length(here + "/planedTo", "The thickness that wood is planed to",
+                              *thickness, Range::aboveZeroUpTo(limits::thickest));
         }
     }
     void checkPurpose(const BlankPurpose& purpose, const std::string& here) {

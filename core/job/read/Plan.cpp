@@ -51,6 +51,8 @@ static void read(const Cursor& at, Strip& strip) {
     object.optional("offcuts", strip.offcuts);
     object.optional("lowEdgeRipped", strip.lowEdgeRipped);
     object.optional("highEdgeRipped", strip.highEdgeRipped);
+    object.optional("milled", strip.milled);
+    object.optional("planedTo", strip.planedTo);
     object.finish();
 }
 
@@ -73,6 +75,7 @@ static void read(const Cursor& at, Section& section) {
     object.optional("locked", section.locked);
     object.optional("state", section.state);
     object.optional("lowEndUncut", section.lowEndUncut);
+    object.optional("planedTo", section.planedTo);
     object.finish();
 }
 

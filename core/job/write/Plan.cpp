@@ -45,6 +45,10 @@ Json toJson(const Strip& strip) {
         json["lowEdgeRipped"] = toJson(strip.lowEdgeRipped);
         json["highEdgeRipped"] = toJson(strip.highEdgeRipped);
     }
+    if (strip.milled) {
+        json["milled"] = toJson(strip.milled);
+    }
+    putIfSet(json, "planedTo", strip.planedTo);
     return json;
 }
 
@@ -61,6 +65,7 @@ Json toJson(const Section& section) {
     if (section.lowEndUncut) {
         json["lowEndUncut"] = toJson(section.lowEndUncut);
     }
+    putIfSet(json, "planedTo", section.planedTo);
     return json;
 }
 

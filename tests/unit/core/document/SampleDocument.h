@@ -205,6 +205,9 @@ inline Document withSmallPlan() {
     section.frame = {{in(2), in(1, 4)}, in(27), in(1, 16)};
     section.strips = {Strip{StripId{51}, {in(0), in(3)}, {railBlank}, {}},
                       Strip{StripId{52}, {in(25, 8), in(57, 8)}, {stave}, {}}};
+    section.planedTo = in(7, 8);
+    section.strips[1].milled = true;
+    section.strips[1].planedTo = in(3, 4);
     section.offcuts = {{OffcutId{55}, {in(23), in(0), in(27), in(3)}, CutState::Planned}};
     Plan plan;
     plan.boards = {BoardLayout{thinBoard, {section}, false}};
