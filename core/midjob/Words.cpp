@@ -2,6 +2,7 @@
 
 #include <set>
 
+#include "core/base/ListedText.h"
 #include "core/midjob/PlanRest.h"
 #include "core/units/QuantityText.h"
 #include "core/units/SaidLength.h"
@@ -10,17 +11,11 @@ namespace stavewright::midjob {
 
 std::string namesOf(const Document& document, const std::vector<BlankPurpose>& these,
                     std::size_t most) {
-    std::string text;
-    const std::size_t shown = std::min(these.size(), most);
-    for (std::size_t i = 0; i < shown; ++i) {
-        const bool isLast = i + 1 == shown && shown == these.size() && shown > 1;
-        text += i == 0 ? "" : isLast ? " and " : ", ";
-        text += labelOf(document, these[i]);
+    std::vector<std::string> names;
+    for (const BlankPurpose& purpose : these) {
+        names.push_back(labelOf(document, purpose));
     }
-    if (shown < these.size()) {
-        text += " and " + std::to_string(these.size() - shown) + " more";
-    }
-    return text;
+    return listed(names, most);
 }
 
 std::string costSentence(const Document& document, Money more, BoardFeet lumber) {
@@ -94,12 +89,8 @@ std::string placesOf(const Document& before, const Plan& plan,
             text += " elsewhere on board " + *boards.begin();
             continue;
         }
-        text += boards.size() == 1 ? " from board " : " from boards ";
-        bool isFirst = true;
-        for (const std::string& mark : boards) {
-            text += (isFirst ? "" : " and ") + mark;
-            isFirst = false;
-        }
+        text += (boards.size() == 1 ? " from board " : " from boards ") +
+                listed({boards.begin(), boards.end()});
     }
     return text;
 }
