@@ -15,20 +15,48 @@ Length between(Length a, Length b, Length part, Length whole) {
     return a + Length::nanometres(static_cast<std::int64_t>(rounded));
 }
 
+/// The turn from one edge to another: above 0 to the left.
+Int128 turnTo(const Point& from, const Point& to, const Point& otherFrom, const Point& otherTo) {
+    const auto x = [](const Point& a, const Point& b) {
+        return static_cast<Int128>((b.x - a.x).inNanometres());
+    };
+    const auto y = [](const Point& a, const Point& b) {
+        return static_cast<Int128>((b.y - a.y).inNanometres());
+    };
+    return x(from, to) * y(otherFrom, otherTo) - y(from, to) * x(otherFrom, otherTo);
+}
+
 /// The section of the linear cone between two convex marks: the hull of all points that divide a
-/// line from a corner of one to a corner of the other in the ratio of the depth.
+/// line from a corner of one to a corner of the other in the ratio of the depth. Only corners that
+/// lie farthest in the same direction give one of its corners, so both are gone round together,
+/// edge by edge in the order of their directions.
 Polygon coneAt(const Polygon& onA, const Polygon& onB, Length thickness, Length depth) {
-    const Polygon hullA = convexHull(onA);
+    const Polygon hullA = convexHull(onA); // each begins with its leftmost corner
     const Polygon hullB = convexHull(onB);
     Polygon points;
-    points.reserve(hullA.size() * hullB.size());
-    for (const Point& a : hullA) {
-        for (const Point& b : hullB) {
-            points.push_back(
-                {between(a.x, b.x, depth, thickness), between(a.y, b.y, depth, thickness)});
-        }
+    if (hullA.empty() || hullB.empty()) {
+        return points;
     }
-    return convexHull(points);
+    points.reserve(hullA.size() + hullB.size());
+    std::size_t i = 0;
+    std::size_t j = 0;
+    while (true) {
+        const Point& a = hullA[i % hullA.size()];
+        const Point& b = hullB[j % hullB.size()];
+        points.push_back(
+            {between(a.x, b.x, depth, thickness), between(a.y, b.y, depth, thickness)});
+        const bool isRoundA = i == hullA.size() || hullA.size() == 1;
+        const bool isRoundB = j == hullB.size() || hullB.size() == 1;
+        if (isRoundA && isRoundB) {
+            return convexHull(points);
+        }
+        const Int128 turn =
+            isRoundA   ? -1
+            : isRoundB ? 1
+                       : turnTo(a, hullA[(i + 1) % hullA.size()], b, hullB[(j + 1) % hullB.size()]);
+        i += turn >= 0 ? 1 : 0;
+        j += turn <= 0 ? 1 : 0;
+    }
 }
 
 Length sizeOfMark(const FaceMark& mark) {

@@ -1,6 +1,10 @@
 #include "core/audit/Surface.h"
 
+#include <random>
+
 #include <gtest/gtest.h>
+
+#include "core/geometry/PolygonOps.h"
 
 namespace stavewright::audit_detail {
 namespace {
@@ -39,6 +43,41 @@ TEST(Surface, BetweenTwoMarksAKnotIsALinearCone) {
     // a quarter of the way: centre 11, 3 1/2, side 1 1/4
     EXPECT_EQ(boundingBox(*quarter), (Rect{in(83, 8), in(23, 8), in(93, 8), in(33, 8)}));
     EXPECT_EQ(boundingBox(*markAtDepth(knot, thickness, in(2))), boundingBox(knot.onB->outline));
+}
+
+TEST(Surface, TheConeIsTheHullOfAllLinesBetweenItsMarks) {
+    std::mt19937_64 random(4);
+    const auto micrometres = [&random](std::uint64_t below) {
+        return Length::micrometres(static_cast<std::int64_t>(random() % below));
+    };
+    const auto anywhere = [&](int corners, Point near) {
+        Polygon polygon;
+        for (int i = 0; i < corners; ++i) {
+            polygon.push_back({near.x + micrometres(60'000), near.y + micrometres(40'000)});
+        }
+        return polygon;
+    };
+    for (int round = 0; round < 200; ++round) {
+        Defect knot;
+        knot.kind = DefectKind::SoundKnot;
+        knot.through = true;
+        knot.onA = FaceMark{anywhere(3 + round % 12, {in(10), in(3)}), {}};
+        knot.onB = FaceMark{round % 5 == 0 ? knot.onA->outline // edges that run alike
+                                           : anywhere(3 + round % 7, {in(12), in(4)}),
+                            {}};
+        const Length depth = thickness * (round % 9) / 8;
+        Polygon all;
+        for (const Point& a : knot.onA->outline) {
+            for (const Point& b : knot.onB->outline) {
+                all.push_back(
+                    {a.x + (b.x - a.x) * (round % 9) / 8, a.y + (b.y - a.y) * (round % 9) / 8});
+            }
+        }
+        const Polygon hull = convexHull(all);
+        const Polygon cone = *markAtDepth(knot, thickness, depth);
+        ASSERT_TRUE(coveredWithinTolerance(hull, cone)) << round;
+        ASSERT_TRUE(coveredWithinTolerance(cone, hull)) << round;
+    }
 }
 
 TEST(Surface, ADefectThatIsNotThroughEndsAtItsDepth) {
