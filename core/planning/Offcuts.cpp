@@ -73,14 +73,18 @@ class OffcutMarker {
     [[nodiscard]] bool isWood(const Section& section, const Rect& rect) const {
         const Polygon outline = toOuter(section.frame, rect);
         return coveredWithinTolerance(outline, m_board.outline) &&
-               !(section.state != CutState::Planned && isSplit(outline));
+               !(section.state != CutState::Planned && isGone(section, outline));
     }
 
-    /// Of wood that is cut already, what is split through (a piece that was spoiled) is no offcut.
-    [[nodiscard]] bool isSplit(const Polygon& outline) const {
+    /// Of wood that is cut already, a piece that was spoiled or sawn through is no offcut: it is
+    /// marked as a split, all its width through. A split that runs along the grain was there when
+    /// the offcut was counted, and counts no less for the cut.
+    [[nodiscard]] bool isGone(const Section& section, const Polygon& outline) const {
         return std::any_of(m_board.defects.begin(), m_board.defects.end(), [&](const Defect& each) {
             const std::optional<FaceMark>& mark = each.onA ? each.onA : each.onB;
             return each.kind == DefectKind::Split && each.through && mark &&
+                   boundingBox(toLocal(section.frame, mark->outline)).width() * 2 >=
+                       m_shop.offcuts.leastWidth &&
                    interiorsMeet(mark->outline, outline);
         });
     }

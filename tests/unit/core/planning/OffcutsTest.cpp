@@ -57,6 +57,25 @@ TEST(Offcuts, BesideTheStripAndBehindTheSection) {
     EXPECT_EQ(sections[1].offcuts[0].rect, (Rect{in(0), in(0), in(559, 8), in(8)}));
 }
 
+TEST(Offcuts, ASplitAlongTheGrainCountsNoLessOnceTheWoodIsCut) {
+    // Beside the bar lies a split 1/8 in wide; or a piece 2 in wide that is gone.
+    for (const Length width : {in(1, 8), in(2)}) {
+        Document job = barInTheCorner();
+        Defect split;
+        split.id = job.takeId<DefectId>();
+        split.mark = "D1";
+        split.kind = DefectKind::Split;
+        split.through = true;
+        split.onA = FaceMark{polygonOf({in(10), in(5), in(20), in(5) + width}), std::nullopt};
+        job.boards[0].defects = {split};
+        EXPECT_EQ(marked(job).boards[0].sections[0].offcuts.size(), 1U);
+        Plan cut = *job.plan;
+        cut.boards[0].sections[0].state = CutState::Cut;
+        markOffcuts(job, cut, job.nextId);
+        EXPECT_EQ(cut.boards[0].sections[0].offcuts.size(), width < in(1) ? 1U : 0U);
+    }
+}
+
 TEST(Offcuts, NothingShorterNarrowerOrThinnerThanTheShopKeeps) {
     Document job = barInTheCorner();
     job.shop.offcuts.leastLength = in(559, 8);
