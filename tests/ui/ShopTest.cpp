@@ -8,6 +8,7 @@
 #include <QTableWidget>
 #include <QTest>
 
+#include "core/hand/Drag.h"
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "core/midjob/MadeCuts.h"
@@ -35,6 +36,7 @@ class ShopTest : public PlannedWindow {
     void cleanup();
     void aCutLandsOff();
     void aCutBeyondItsWindowSaysWhatIsLost();
+    void theBestThatWasKnownComesBackWithUndo();
     void fieldsStayWhereTheyAreWhileTyping();
     void aFreshEndIsTakenOff();
     void aKnotComesUpInAMilledBlank();
@@ -59,6 +61,8 @@ class ShopTest : public PlannedWindow {
   private:
     BoardId firstBoard() { return boardAt(0); }
     BlankId firstBlank() { return blanksOn(firstBoard()).front(); }
+    /// Some blank, by hand, onto a board that the plan leaves.
+    void moveToAFreshBoard();
 
     QStringList m_told;
 };
@@ -71,6 +75,26 @@ void ShopTest::init() {
 }
 
 void ShopTest::cleanup() { close(); }
+
+void ShopTest::moveToAFreshBoard() {
+    for (const BlankId id : blanks()) {
+        const Result<hand::Drag> drag = hand::Drag::lift(document(), id);
+        for (const Board& board : document().boards) {
+            if (!drag || hand::layoutOf(*document().plan, board.id)) {
+                continue;
+            }
+            const auto place =
+                drag.value().nearest(board.id, {Length::inches(2), Length::inches(1)}, {});
+            const Result<Edit> edit = place ? drag.value().drop(*place)
+                                            : Result<Edit>(Error{ErrorCode::BadInput, "", {}});
+            if (edit && session().edit("Move it", edit.value())) {
+                expectAudited();
+                return;
+            }
+        }
+    }
+    QFAIL("no blank of the sample finds a place on another board");
+}
 
 void ShopTest::aCutLandsOff() {
     selectBoard(firstBoard());
@@ -127,6 +151,24 @@ void ShopTest::aCutBeyondItsWindowSaysWhatIsLost() {
         }
     }
     QFAIL("no cut of the sample has anything to lose");
+}
+
+void ShopTest::theBestThatWasKnownComesBackWithUndo() {
+    const std::optional<PlanTotals> known = controller().bestKnown();
+    QVERIFY(known.has_value());
+    moveToAFreshBoard();
+    QVERIFY(document().plan->totals.cost > known->cost);
+    QVERIFY(controller().bestKnown() == known);
+    shop().stateReached(firstBlank(), CutState::Milled); // from here on nothing better is known
+    const PlanTotals since = document().plan->totals;
+    QVERIFY(controller().bestKnown() == since);
+    command(CommandId::Undo);
+    QVERIFY(controller().bestKnown() == known);
+    command(CommandId::Redo);
+    QVERIFY(controller().bestKnown() == since);
+    command(CommandId::Undo);
+    command(CommandId::Undo);
+    QVERIFY(controller().bestKnown() == known);
 }
 
 void ShopTest::fieldsStayWhereTheyAreWhileTyping() {

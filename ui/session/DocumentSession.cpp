@@ -76,13 +76,15 @@ bool DocumentSession::push(const QString& text, const Edit& edit, int mergeKey,
             m_mergeStart = std::move(before);
         }
     }
-    m_undoStack.push(new EditCommand(*this, text, edit, std::move(inverse).value(), mergeKey,
-                                     std::move(companion))); // the stack owns it
+    const EditCommand::States states{m_state, m_revision + 1};
+    m_state = states.after;
+    m_undoStack.push(new EditCommand(*this, text, edit, std::move(inverse).value(), states,
+                                     mergeKey, std::move(companion))); // the stack owns it
     announce(scopeOf(edit));
     return true;
 }
 
-std::optional<Edit> DocumentSession::applyAndAnnounce(const Edit& edit) {
+std::optional<Edit> DocumentSession::applyAndAnnounce(const Edit& edit, std::int64_t state) {
     m_mergeKey = noMerge; // undo and redo end a run of merged edits
     m_mergeStart.reset();
     Result<Edit> inverse = apply(m_document, edit);
@@ -90,6 +92,7 @@ std::optional<Edit> DocumentSession::applyAndAnnounce(const Edit& edit) {
         refuse(inverse.error());
         return std::nullopt;
     }
+    m_state = state;
     announce(scopeOf(edit));
     return std::move(inverse).value();
 }
@@ -141,7 +144,7 @@ void DocumentSession::select(const Selection& selection) {
 void DocumentSession::adopt(Document document, const QString& path, Saved saved) {
     emit leaving();
     m_document = std::move(document);
-    ++m_revision;
+    m_state = ++m_revision;
     m_mergeKey = noMerge;
     m_mergeStart.reset();
     m_undoStack.clear();

@@ -47,6 +47,8 @@ class DocumentSession : public QObject {
     [[nodiscard]] bool isModified() const { return !m_undoStack.isClean(); }
     /// Grows with every change of the document; tells whether a result fits the present state.
     [[nodiscard]] std::int64_t revision() const { return m_revision; }
+    /// Names the state that the job is in: undo and redo come back to one that has been before.
+    [[nodiscard]] std::int64_t state() const { return m_state; }
 
     /// Applies the edit as one undo step named `text` ("Change board 7"); an edit that changes
     /// nothing leaves no step. On an error the document stays and failed() is emitted.
@@ -81,8 +83,9 @@ class DocumentSession : public QObject {
 
   private:
     friend class EditCommand;
-    /// Applies and announces; hands back the inverse, or nothing after failed().
-    std::optional<Edit> applyAndAnnounce(const Edit& edit);
+    /// Applies, and announces that the job is in that state now; hands back the inverse, or nothing
+    /// after failed().
+    std::optional<Edit> applyAndAnnounce(const Edit& edit, std::int64_t state);
     void refuse(const Error& error);
     bool push(const QString& text, const Edit& edit, int mergeKey,
               std::shared_ptr<Companion> companion);
@@ -96,6 +99,7 @@ class DocumentSession : public QObject {
     Selection m_selection;
     QString m_path;
     std::int64_t m_revision = 0;
+    std::int64_t m_state = 0; ///< the revision at which the job first was as it is
     std::optional<Document>
         m_mergeStart; ///< before the first edit of the present run of one merge key
     int m_mergeKey = -1;

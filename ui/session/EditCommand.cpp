@@ -5,11 +5,12 @@
 namespace stavewright::ui {
 
 EditCommand::EditCommand(DocumentSession& session, const QString& text, Edit edit, Edit inverse,
-                         int mergeKey, std::shared_ptr<Companion> companion)
+                         States states, int mergeKey, std::shared_ptr<Companion> companion)
     : QUndoCommand(text)
     , m_session(session)
     , m_edit(std::move(edit))
     , m_inverse(std::move(inverse))
+    , m_states(states)
     , m_mergeKey(mergeKey)
     , m_companion(std::move(companion)) {}
 
@@ -25,7 +26,7 @@ void EditCommand::undo() {
     if (m_companion && !companionDid(m_companion->takeBack())) {
         return;
     }
-    if (std::optional<Edit> forward = m_session.applyAndAnnounce(m_inverse)) {
+    if (std::optional<Edit> forward = m_session.applyAndAnnounce(m_inverse, m_states.before)) {
         m_edit = std::move(*forward);
     }
 }
@@ -38,7 +39,7 @@ void EditCommand::redo() {
     if (m_companion && !companionDid(m_companion->makeAgain())) {
         return;
     }
-    if (std::optional<Edit> inverse = m_session.applyAndAnnounce(m_edit)) {
+    if (std::optional<Edit> inverse = m_session.applyAndAnnounce(m_edit, m_states.after)) {
         m_inverse = std::move(*inverse);
     }
 }
@@ -54,7 +55,9 @@ bool EditCommand::mergeWith(const QUndoCommand* other) {
     backward.edits = {next->m_inverse, std::move(m_inverse)};
     m_edit = Edit{std::move(forward)};
     m_inverse = Edit{std::move(backward)};
+    m_states.after = next->m_states.after;
     if (m_session.m_mergeStart && m_session.m_document == *m_session.m_mergeStart) {
+        m_session.m_state = m_states.before;
         setObsolete(true);
     }
     return true;

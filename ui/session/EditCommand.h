@@ -3,6 +3,7 @@
 
 #include <QUndoCommand>
 
+#include <cstdint>
 #include <memory>
 
 #include "core/document/Edit.h"
@@ -14,9 +15,15 @@ class DocumentSession;
 
 class EditCommand : public QUndoCommand {
   public:
+    /// States of the job (DocumentSession::state) that the step leads between.
+    struct States {
+        std::int64_t before = 0;
+        std::int64_t after = 0;
+    };
+
     /// The edit has been applied already; `inverse` undoes it.
     EditCommand(DocumentSession& session, const QString& text, Edit edit, Edit inverse,
-                int mergeKey, std::shared_ptr<Companion> companion = nullptr);
+                States states, int mergeKey, std::shared_ptr<Companion> companion = nullptr);
 
     void undo() override;
     void redo() override;
@@ -30,6 +37,7 @@ class EditCommand : public QUndoCommand {
     DocumentSession& m_session;
     Edit m_edit;
     Edit m_inverse;
+    States m_states;
     int m_mergeKey;
     std::shared_ptr<Companion> m_companion; ///< may be null
     bool m_appliedBeforePush = true;

@@ -35,6 +35,7 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
     : QObject(parent)
     , m_session(session)
     , m_run(this) {
+    reach(false);
     connect(&m_run, &PlanRun::improved, this, [this](const Plan& plan) {
         m_preview = plan;
         m_previewTitle.clear();
@@ -49,8 +50,10 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
         dropOffer();
         dropRest();
         discard();
-        m_bestKnown.reset();
+        m_stageOf.clear();
+        m_bestKnown.clear();
         m_piecesCut = piecesCut();
+        reach(true);
         learnBest();
     });
     // A preview of another state of the job would be drawn on boards that are no longer so.
@@ -63,9 +66,7 @@ PlanController::PlanController(DocumentSession& session, QObject* parent)
         }
         // What was possible before a cut was made may be so no longer.
         const int cut = piecesCut();
-        if (scope.boards || scope.parts || scope.shop || cut != m_piecesCut) {
-            m_bestKnown.reset();
-        }
+        reach(scope.boards || scope.parts || scope.shop || cut != m_piecesCut);
         m_piecesCut = cut;
         if (scope.plan || scope.boards || scope.parts || scope.shop) {
             if (m_rest) { // it was held against another plan
@@ -96,13 +97,27 @@ int PlanController::piecesCut() const {
     return cut;
 }
 
+void PlanController::reach(bool isOther) {
+    const auto known = m_stageOf.find(m_session.state());
+    if (known != m_stageOf.end()) { // by undo or redo
+        m_stage = known->second;
+        return;
+    }
+    if (isOther) {
+        m_stage = m_bestKnown.size();
+        m_bestKnown.emplace_back();
+    }
+    m_stageOf[m_session.state()] = m_stage;
+}
+
 void PlanController::learnBest() {
     const std::optional<Plan>& plan = m_session.document().plan;
     if (!plan || !m_session.auditReport().passed() || !plan->unplaced.empty()) {
         return;
     }
-    if (!m_bestKnown || plan->totals.cost < m_bestKnown->cost) {
-        m_bestKnown = plan->totals;
+    std::optional<PlanTotals>& best = m_bestKnown[m_stage];
+    if (!best || plan->totals.cost < best->cost) {
+        best = plan->totals;
     }
 }
 

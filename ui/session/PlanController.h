@@ -6,7 +6,9 @@
 #include <QObject>
 #include <QString>
 
+#include <map>
 #include <optional>
+#include <vector>
 
 #include "ui/session/DocumentSession.h"
 #include "ui/session/PlanRun.h"
@@ -58,7 +60,9 @@ class PlanController : public QObject {
     void dropRest();
 
     /// Totals of the best plan that is known for boards, parts and shop as they are.
-    [[nodiscard]] const std::optional<PlanTotals>& bestKnown() const { return m_bestKnown; }
+    [[nodiscard]] const std::optional<PlanTotals>& bestKnown() const {
+        return m_bestKnown[m_stage];
+    }
 
     /// A finished result that waits because the document has changed since it began.
     [[nodiscard]] bool hasOffer() const { return m_offer.has_value(); }
@@ -96,6 +100,8 @@ class PlanController : public QObject {
     [[nodiscard]] static QString whyNothingChanges(const Rest& rest, const QString& conflict);
     /// Sections and blanks of the plan that are no longer only planned.
     [[nodiscard]] int piecesCut() const;
+    /// The job is in another state now: one where another plan may be the best known, or not.
+    void reach(bool isOther);
     void learnBest();
 
     DocumentSession& m_session;
@@ -108,8 +114,11 @@ class PlanController : public QObject {
     std::optional<Plan> m_offer;
     std::optional<midjob::RestMode> m_restMode; ///< of the run
     std::optional<Rest> m_rest;
-    std::optional<PlanTotals> m_bestKnown;
-    int m_piecesCut = 0; ///< when that was learned
+    /// Of each stage of the job: boards, parts, shop and cut pieces as they once were.
+    std::vector<std::optional<PlanTotals>> m_bestKnown = {std::nullopt};
+    std::size_t m_stage = 0;
+    std::map<std::int64_t, std::size_t> m_stageOf; ///< by the session's states
+    int m_piecesCut = 0;                           ///< of the present stage
     std::int64_t m_startRevision = 0;
     std::int64_t m_startNextId = 1;
 };
