@@ -2,10 +2,14 @@
 
 #include "core/midjob/Conflicts.h"
 
+#include <bit>
 #include <random>
 #include <set>
 
+#include "core/hand/Drag.h"
+#include "core/hand/Finish.h"
 #include "core/hand/HandEdits.h"
+#include "core/hand/PlanTree.h"
 #include "tests/unit/core/hand/HandSample.h"
 #include "tests/unit/core/planning/SmallJob.h"
 
@@ -192,6 +196,91 @@ TEST(Conflicts, TheSmallestSetIsAsLargeAsCountingSays) {
         sizes.insert(found.value().locks.size());
     }
     EXPECT_GT(sizes.size(), 1U);
+}
+
+/// The sample with nothing to spare but the boards that its plan uses, and so many of its blanks
+/// laid anywhere on them by hand, each locked.
+Document lockedAnywhere(const Document& sample, std::size_t locks, std::mt19937_64& random) {
+    Document job = hand_sample::planned(sample);
+    std::vector<BoardId> used;
+    for (Board& board : job.boards) {
+        board.setAside = board.setAside || !hand::layoutOf(*job.plan, board.id);
+        if (!board.setAside) {
+            used.push_back(board.id);
+        }
+    }
+    job.plan->boards.clear();
+    job.plan->unplaced.clear();
+    hand::listUnplaced(blankSpecs(job).value(), *job.plan, "It waits.");
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    for (int tries = 0; tries < 100 && locksOf(*job.plan).size() < locks; ++tries) {
+        const std::vector<Unplaced>& waiting = job.plan->unplaced;
+        const BlankPurpose purpose = waiting[random() % waiting.size()].purpose;
+        const Result<hand::Drag> drag = hand::Drag::fromTray(job, purpose);
+        const BoardId board = used[random() % used.size()];
+        const Point corner{in(static_cast<std::int64_t>(random() % 90)),
+                           in(static_cast<std::int64_t>(random() % 4))};
+        const auto place = drag ? drag.value().nearest(board, corner, {}) : std::nullopt;
+        if (!place) {
+            continue;
+        }
+        const BlankId laid{job.nextId};
+        EXPECT_TRUE(apply(job, drag.value().drop(*place).value()).ok());
+        EXPECT_TRUE(apply(job, hand::setLocked(job, laid, true).value()).ok());
+    }
+    return job;
+}
+
+/// Blanks and panels without a place when planned with these of the locks.
+std::size_t missingWith(const Document& job, const std::vector<Lock>& locks) {
+    Document tried = job;
+    tried.plan = hand::withLocks(std::move(*tried.plan), locks);
+    return planJob(tried, each).value().plan.unplaced.size();
+}
+
+TEST(Conflicts, OnTheSamplesWhatIsNamedIsToBlameAndNothingSmallerIs) {
+    std::mt19937_64 random(5);
+    int conflicts = 0;
+    int harmless = 0;
+    for (const Document& sample : {samples::hallShelf(), samples::kitchenTable()}) {
+        for (std::uint64_t round = 0; round < hand_sample::rounds(3); ++round) {
+            const Document job = lockedAnywhere(sample, 3 + random() % 2, random);
+            SCOPED_TRACE(job.info.title + ", round " + std::to_string(round));
+            const std::vector<Lock> all = locksOf(*job.plan);
+            const std::size_t least = missingWith(job, {});
+            const Result<Conflict> found = conflictingLocks(job, each);
+            ASSERT_TRUE(found.ok());
+            SCOPED_TRACE(found.value().sentence);
+            const std::size_t named = found.value().locks.size();
+            ++(named == 0 ? harmless : conflicts);
+            if (named == 0) {
+                EXPECT_LE(missingWith(job, all), least);
+                continue;
+            }
+            EXPECT_GT(missingWith(job, found.value().locks), least);
+            for (const Lock& lock : found.value().locks) {
+                EXPECT_EQ(std::count(all.begin(), all.end(), lock), 1);
+            }
+            if (!found.value().isSmallest) {
+                continue;
+            }
+            // Every smaller set, whatever it is made of.
+            for (unsigned set = 0; set < 1U << all.size(); ++set) {
+                if (static_cast<std::size_t>(std::popcount(set)) >= named) {
+                    continue;
+                }
+                std::vector<Lock> some;
+                for (std::size_t i = 0; i < all.size(); ++i) {
+                    if ((set >> i & 1U) != 0) {
+                        some.push_back(all[i]);
+                    }
+                }
+                EXPECT_LE(missingWith(job, some), least);
+            }
+        }
+    }
+    EXPECT_GT(conflicts, 0);
+    EXPECT_GT(harmless, 0);
 }
 
 } // namespace

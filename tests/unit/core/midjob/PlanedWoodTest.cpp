@@ -211,7 +211,7 @@ TEST(PlanedWood, TakesNothingThickerWhereTheRestIsPlannedAgain) {
         EXPECT_EQ(isUnplaced(*job.plan, job.parts[1].id), part == thick);
         for (const RestMode mode : {RestMode::KeepPlaces, RestMode::FromScratch}) {
             const Result<RestOutcome> rest =
-                planRest(job, mode, {.seed = 1, .seconds = 0, .work = 2000, .threads = 1});
+                planRest(job, mode, {.seed = 1, .seconds = 0, .work = 60, .threads = 1});
             ASSERT_TRUE(rest.ok());
             const Plan& after = rest.value().outcome.plan;
             EXPECT_TRUE(audit(job, after).passed());
@@ -234,7 +234,7 @@ TEST(PlanedWood, LetsGoOfWhatIsThickerOnceTheRestIsPlannedAgain) {
     EXPECT_FALSE(audit(job).passed());
     for (const RestMode mode : {RestMode::KeepPlaces, RestMode::FromScratch}) {
         const Result<RestOutcome> rest =
-            planRest(job, mode, {.seed = 1, .seconds = 0, .work = 2000, .threads = 1});
+            planRest(job, mode, {.seed = 1, .seconds = 0, .work = 60, .threads = 1});
         ASSERT_TRUE(rest.ok());
         EXPECT_TRUE(audit(job, rest.value().outcome.plan).passed());
         EXPECT_FALSE(isUnplaced(rest.value().outcome.plan, thicker.id));
