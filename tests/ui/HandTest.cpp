@@ -39,6 +39,7 @@ class HandTest : public PlannedWindow {
     void init();
     void cleanup();
     void dragsABlankAlongItsBoard();
+    void holdingCtrlLetsNoMarkDrawIt();
     void escapePutsItBackExactly();
     void aPlaceThatIsNotLegalOffersTheNearest();
     void aBlankGoesToTheTrayAndBackByKeys();
@@ -180,6 +181,45 @@ void HandTest::dragsABlankAlongItsBoard() {
         return;
     }
     QFAIL("no blank of the sample has another place");
+}
+
+void HandTest::holdingCtrlLetsNoMarkDrawIt() {
+    for (const BlankId id : blanks()) {
+        selectBlank(id);
+        const Rect box = boxOf(id);
+        const QPoint from = pixelOf(
+            boardOf(id), {box.x0.toMillimetres() + 20, (box.y0 + box.width() / 2).toMillimetres()});
+        if (!rack().viewport()->rect().contains(from)) {
+            continue;
+        }
+        QTest::mousePress(rack().viewport(), Qt::LeftButton, {}, from);
+        pointerTo(from + QPoint(9, 0));
+        for (int by = -8; by <= 8; ++by) {
+            pointerTo(from + QPoint(by, 0));
+            if (!rack().hand().isHolding() || !rack().hand().held()->snap) {
+                continue;
+            }
+            const hand::Laying drawn = rack().hand().held()->laying;
+            // The pointer stands still: the key alone does it.
+            QTest::keyPress(&rack(), Qt::Key_Control);
+            QVERIFY(!rack().hand().held()->snap);
+            QTest::keyRelease(&rack(), Qt::Key_Control);
+            QVERIFY(rack().hand().held()->snap);
+            QCOMPARE(rack().hand().held()->laying.along, drawn.along);
+            // What keys have moved stays where they left it.
+            key(Qt::Key_Right);
+            const hand::Laying nudged = rack().hand().held()->laying;
+            QTest::keyPress(&rack(), Qt::Key_Control);
+            QTest::keyRelease(&rack(), Qt::Key_Control);
+            QCOMPARE(rack().hand().held()->laying.along, nudged.along);
+            key(Qt::Key_Escape);
+            QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, from);
+            return;
+        }
+        key(Qt::Key_Escape);
+        QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, from);
+    }
+    QFAIL("no blank of the sample is drawn to a mark");
 }
 
 void HandTest::escapePutsItBackExactly() {

@@ -26,12 +26,14 @@ void RackView::pickUp() {
     if (!blank) {
         say(tr("Select a blank first: click it, or press Tab."));
     } else if (isOnOwnPlan()) {
+        m_isAtPointer = false;
         m_hand.lift(*blank, std::nullopt);
     }
 }
 
 void RackView::pickUpFromTray(const BlankPurpose& purpose) {
     emit ownPlanWanted();
+    m_isAtPointer = false;
     if (m_hand.liftFromTray(purpose)) {
         revealHeld();
         setFocus();
@@ -42,6 +44,7 @@ void RackView::takeNextCut(int by) {
     if (!isOnOwnPlan()) {
         return;
     }
+    m_isAtPointer = false;
     const Selection& selection = m_session.selection();
     const std::optional<Plan>& plan = m_session.document().plan;
     const auto place = selection.blank && plan ? hand::placeOf(*plan, *selection.blank)

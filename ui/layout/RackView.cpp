@@ -363,9 +363,8 @@ bool RackView::dragCut(QMouseEvent* event) {
     if (!m_cuts.isHolding()) {
         return false;
     }
-    const QPointF scenePoint = mapToScene(at);
-    m_tape->setPointer(scenePoint.x() - m_scene.datumLines().front());
-    m_cuts.holdAt(scenePoint, !event->modifiers().testFlag(Qt::ControlModifier));
+    m_isSnapping = !event->modifiers().testFlag(Qt::ControlModifier);
+    holdAtPointer(at);
     return true;
 }
 
@@ -402,10 +401,22 @@ void RackView::dragTo(QMouseEvent* event) {
 
 void RackView::holdAtPointer(QPoint at) {
     m_dragAt = at;
+    m_isAtPointer = true;
     const QPointF scenePoint = mapToScene(at);
     m_tape->setPointer(scenePoint.x() - m_scene.datumLines().front());
+    if (m_cuts.isHolding()) {
+        m_cuts.holdAt(scenePoint, m_isSnapping);
+        return;
+    }
     m_hand.holdAt(scenePoint,
                   m_isSnapping ? HandTool::Snapping::On : HandTool::Snapping::Suspended);
+}
+
+void RackView::setSnapping(bool on) {
+    if (m_isAtPointer && m_isSnapping != on && (m_hand.isHolding() || m_cuts.isHolding())) {
+        m_isSnapping = on;
+        holdAtPointer(m_dragAt);
+    }
 }
 
 void RackView::scrollAtRim() {
@@ -722,7 +733,11 @@ void RackView::paintEvent(QPaintEvent* /*event*/) {
 }
 
 void RackView::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Control) {
+        setSnapping(false); // at once, not only when the pointer moves on
+    }
     if (m_cuts.isHolding() ? cutKey(event) : m_hand.isHolding() ? handKey(event) : planKey(event)) {
+        m_isAtPointer = false;
         return;
     }
     switch (event->key()) {
@@ -758,6 +773,9 @@ void RackView::keyPressEvent(QKeyEvent* event) {
 }
 
 void RackView::keyReleaseEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Control) {
+        setSnapping(true);
+    }
     if (event->key() == Qt::Key_Space && !event->isAutoRepeat()) {
         m_spaceHeld = false;
         viewport()->setCursor(Qt::ArrowCursor);

@@ -128,6 +128,8 @@ class RackView : public QGraphicsView {
     void dragTo(QMouseEvent* event);
     /// What is held goes with the pointer, which stands here in the viewport.
     void holdAtPointer(QPoint at);
+    /// Marks draw what is held at the pointer, or not, from now on.
+    void setSnapping(bool on);
     /// At the rim of the view the rack goes on under what is held, as long as the pointer stays.
     void scrollAtRim();
     /// Scrolls what is held into sight; the pointer does not say where it is.
@@ -160,9 +162,10 @@ class RackView : public QGraphicsView {
     int m_foot = 0; ///< pixels
     bool m_spaceHeld = false;
     std::optional<QPoint> m_panFrom;
-    QTimer m_rim;             ///< ticks while what is held is at the rim of the view
-    QPoint m_dragAt;          ///< pointer of the last move with something in the hand
-    bool m_isSnapping = true; ///< at that move
+    QTimer m_rim;               ///< ticks while what is held is at the rim of the view
+    QPoint m_dragAt;            ///< pointer of the last move with something in the hand
+    bool m_isAtPointer = false; ///< it has not been moved by keys since
+    bool m_isSnapping = true;   ///< at that move
 };
 
 } // namespace stavewright::ui
