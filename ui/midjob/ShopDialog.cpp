@@ -148,7 +148,8 @@ void ShopDialog::begin(Make make, const QString& takeText) {
     for (int row = 0; row < m_form->rowCount(); ++row) {
         QLayoutItem* item = m_form->itemAt(row, QFormLayout::FieldRole);
         if (item != nullptr && item->widget() != nullptr) {
-            auto* edit = qobject_cast<LengthEdit*>(item->widget());
+            auto* edit =
+                m_startAt != nullptr ? m_startAt : qobject_cast<LengthEdit*>(item->widget());
             QWidget* first = edit != nullptr ? edit->field() : item->widget();
             first->setFocus();
             if (edit != nullptr) {

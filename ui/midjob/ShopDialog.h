@@ -52,7 +52,8 @@ class ShopDialog : public QDialog {
     LengthEdit* length(const QString& name, const QString& label, Length value);
     QComboBox* choice(const QString& name, const QString& label, const QStringList& texts);
     QCheckBox* tick(const QString& name, const QString& text);
-    void begin(Make make, const QString& takeText); ///< shows it; it deletes itself
+    void startAt(LengthEdit* edit) { m_startAt = edit; } ///< else in the first field
+    void begin(Make make, const QString& takeText);      ///< shows it; it deletes itself
     /// Without a field for the reason.
     void leaveOutWhy();
 
@@ -79,6 +80,7 @@ class ShopDialog : public QDialog {
     FractionLabel* m_outcome;
     QVBoxLayout* m_ways;
     QVBoxLayout* m_asides; ///< what was said later
+    LengthEdit* m_startAt = nullptr;
     QPushButton* m_take;
     QTimer m_wait;
     Make m_make;

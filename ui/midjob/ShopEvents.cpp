@@ -345,6 +345,10 @@ void ShopEvents::allCutsMade() {
         tr("They are made"));
 }
 
+Length ShopEvents::inUnits(Length inInches, Length inMillimetres) const {
+    return m_session.document().info.units == UnitSystem::Inches ? inInches : inMillimetres;
+}
+
 void ShopEvents::freshEnd() {
     const Board* on = planned();
     if (on == nullptr) {
@@ -352,12 +356,15 @@ void ShopEvents::freshEnd() {
     }
     const QString title = tr("Fresh end on board %1").arg(words(on->mark));
     ShopDialog* shown = dialog(title, title);
+    const Length off = inUnits(Length::inches(1), Length::millimetres(25));
     QComboBox* end = shown->choice("end", tr("At the"), {tr("datum end"), tr("far end")});
     LengthEdit* where = shown->length("where", tr("The end stands now at, on the tape"),
-                                      std::max(on->trimAtDatum, Length::inches(1)));
-    connect(end, &QComboBox::currentIndexChanged, where, [where, length = lengthOf(*on)](int at) {
-        where->setValue(at == 0 ? Length::inches(1) : length - Length::inches(1));
-    });
+                                      std::max(on->trimAtDatum, off));
+    shown->startAt(where); // mostly it is the datum end
+    connect(end, &QComboBox::currentIndexChanged, where,
+            [where, off, length = lengthOf(*on)](int at) {
+                where->setValue(at == 0 ? off : length - off);
+            });
     shown->begin(
         [id = on->id, end, where](const ShopDialog::Said& said) -> ShopDialog::Work {
             return [id, which = end->currentIndex() == 0 ? hand::End::Low : hand::End::High,
@@ -386,8 +393,9 @@ void ShopEvents::knotFound() {
                      : tr("Measured on the board, from its datum end and near edge."));
     QComboBox* kind = shown->choice("kind", tr("What"), kindNames());
     QComboBox* face = shown->choice("face", tr("On"), {tr("face A"), tr("face B")});
-    const Length half = Length::inches(1, 2);
-    LengthEdit* along = shown->length("along", tr("Begins, along"), Length::inches(2));
+    const Length half = inUnits(Length::inches(1, 2), Length::millimetres(10));
+    LengthEdit* along = shown->length("along", tr("Begins, along"),
+                                      inUnits(Length::inches(2), Length::millimetres(50)));
     LengthEdit* across = shown->length("across", tr("Begins, across"), half);
     LengthEdit* length = shown->length("length", tr("Long"), half);
     LengthEdit* width = shown->length("width", tr("Wide"), half);

@@ -48,6 +48,8 @@ class ShopEvents : public QObject {
               const QStringList& remedies);
     [[nodiscard]] const Board* board();   ///< selected, or that of the selected blank
     [[nodiscard]] const Board* planned(); ///< the same, where there is a plan; else says so
+    /// A round length to begin with, in the job's units.
+    [[nodiscard]] Length inUnits(Length inInches, Length inMillimetres) const;
 
     DocumentSession& m_session;
     QWidget* m_window;
