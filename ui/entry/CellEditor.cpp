@@ -78,17 +78,37 @@ void CellEditor::showNote(const Word& word) {
 }
 
 void CellEditor::placeNote() {
-    const QWidget* room = parentWidget();
+    QWidget* room = parentWidget();
     if (!m_note || room == nullptr || m_note->isHidden()) {
         return;
     }
-    const int wide = std::min(std::max(noteWidth, width()), room->width() - 4);
-    const int high = m_words->heightForWidth(wide - 14) + 10;
-    int x = std::min(this->x(), room->width() - wide - 2);
-    int y = geometry().bottom() + 2;
-    if (y + high > room->height() && this->y() - high - 2 >= 0) {
-        y = this->y() - high - 2;
+    const auto wideIn = [&](const QWidget* in) {
+        return std::min(std::max(noteWidth, width()), in->width() - 4);
+    };
+    const auto highIn = [&](const QWidget* in) {
+        return m_words->heightForWidth(wideIn(in) - 14) + 10;
+    };
+    const auto fitsIn = [&](const QWidget* in) {
+        const int top = mapTo(in, QPoint()).y();
+        const int high = highIn(in) + 2;
+        return top + height() + high <= in->height() || top >= high;
+    };
+    // A table of a row or two has no room for it, neither below the cell nor above.
+    while (!fitsIn(room) && !room->isWindow() && room->parentWidget() != nullptr) {
+        room = room->parentWidget();
     }
+    if (m_note->parentWidget() != room) {
+        m_note->setParent(room);
+        m_note->show();
+        m_note->raise();
+    }
+    const QPoint at = mapTo(room, QPoint());
+    const int wide = wideIn(room);
+    const int high = highIn(room);
+    const int below = at.y() + height() + 1;
+    const int x = std::min(at.x(), room->width() - wide - 2);
+    const int y =
+        below + high > room->height() && at.y() - high - 2 >= 0 ? at.y() - high - 2 : below;
     m_note->setGeometry(std::max(0, x), y, wide, high);
 }
 

@@ -139,7 +139,7 @@ EntryCell jointCell(const DocumentSession& session, const JointRow& row, int col
 std::vector<EntryTitle> groupTitles() {
     return {{tr("Group"), {}},
             {tr("Wish"), tr("All from one board, or from neighbouring places on it")},
-            {tr("Parts"), tr("Marks of the parts, with blanks between them")}};
+            {tr("Parts"), tr("Marks of the parts: R E, or R, E")}};
 }
 
 EntryCell groupCell(const DocumentSession& session, std::size_t at, int column) {
@@ -171,12 +171,17 @@ EntryCell groupCell(const DocumentSession& session, std::size_t at, int column) 
         cell.text = marks.join(" ");
         cell.propose = [change, &document](const QString& typed) -> Result<Edit> {
             std::vector<PartId> parts;
-            for (const QString& mark : typed.split(' ', Qt::SkipEmptyParts)) {
-                const Part* part = partOfMark(document, mark);
-                if (part == nullptr) {
-                    return wrong(tr("There is no part with the mark “%1”.").arg(mark));
+            for (const QString& each : typed.split(' ', Qt::SkipEmptyParts)) {
+                // "R, E" as well, but a mark may have a comma of its own.
+                const bool isMark = partOfMark(document, each) != nullptr;
+                for (const QString& mark :
+                     isMark ? QStringList{each} : each.split(',', Qt::SkipEmptyParts)) {
+                    const Part* part = partOfMark(document, mark);
+                    if (part == nullptr) {
+                        return wrong(tr("There is no part with the mark “%1”.").arg(mark));
+                    }
+                    parts.push_back(part->id);
                 }
-                parts.push_back(part->id);
             }
             return change([&](MatchGroup& g) { g.parts = parts; });
         };
