@@ -37,6 +37,7 @@ class ShopRackTest : public QObject {
     void cleanup();
     void aBoardIsTakenAndUndoGivesItBack();
     void aBoardInAnotherJobIsRefused();
+    void aWindowThatIsComeBackToShowsTheRackAsItIs();
     void offcutsOfADoneJobGoToTheRack();
     void searchFindsBySizeAndWords();
     void throwingOutCanBeTakenBack();
@@ -142,6 +143,7 @@ void ShopRackTest::aBoardInAnotherJobIsRefused() {
     const QString sentence = place().findChild<Banner*>()->sentence();
     QVERIFY2(sentence.contains("Hall table"), qPrintable(sentence));
     QCOMPARE(m_window->session().undoStack().count(), 0);
+    QCOMPARE(place().shown().size(), std::size_t(2)); // and it is listed no more
     // A step that was undone is not made again once another job has the board.
     QVERIFY(otherProgram().change({rack::Release{number}}, {"", 1'772'000'000}).ok());
     QVERIFY(m_window->rackDesk().take({number}));
@@ -151,6 +153,19 @@ void ShopRackTest::aBoardInAnotherJobIsRefused() {
     QVERIFY(job() == before);
     QVERIFY(m_window->banner().sentence().contains("Linen chest"));
     QCOMPARE(m_window->session().undoStack().count(), 0);
+}
+
+void ShopRackTest::aWindowThatIsComeBackToShowsTheRackAsItIs() {
+    const std::int64_t number = place().shown()[1].number;
+    QWidget other;
+    other.show();
+    other.activateWindow();
+    QVERIFY(QTest::qWaitForWindowActive(&other));
+    QVERIFY(otherProgram().change({rack::Take{number}}, {"Hall table", 1'772'000'000}).ok());
+    QCOMPARE(place().shown().size(), std::size_t(3));
+    m_window->activateWindow();
+    QVERIFY(QTest::qWaitForWindowActive(m_window.get()));
+    QCOMPARE(place().shown().size(), std::size_t(2));
 }
 
 void ShopRackTest::offcutsOfADoneJobGoToTheRack() {

@@ -271,19 +271,25 @@ std::vector<std::int64_t> ShopRackView::chosen() const {
     return pieces;
 }
 
+void ShopRackView::showAsItIs(bool isDone) {
+    if (!isDone) { // another window may have changed the rack meanwhile
+        search();
+    }
+}
+
 void ShopRackView::takeChosen() {
     m_banner->dismiss();
-    m_desk.take(chosen());
+    showAsItIs(m_desk.take(chosen()));
 }
 
 void ShopRackView::throwOutChosen() {
     m_banner->dismiss();
-    m_desk.throwOut(chosen());
+    showAsItIs(m_desk.throwOut(chosen()));
 }
 
 void ShopRackView::callBackChosen() {
     m_banner->dismiss();
-    m_desk.callBack(chosen());
+    showAsItIs(m_desk.callBack(chosen()));
 }
 
 void ShopRackView::putChosenOnRack() {
@@ -293,12 +299,12 @@ void ShopRackView::putChosenOnRack() {
     for (const QModelIndex& row : m_jobTable->selectionModel()->selectedRows()) {
         boards.push_back(document.boards[static_cast<std::size_t>(row.row())].id);
     }
-    m_desk.putOnRack(boards);
+    showAsItIs(m_desk.putOnRack(boards));
 }
 
 void ShopRackView::returnAll() {
     m_banner->dismiss();
-    m_desk.putOnRack(rack::boardsToReturn(m_session.document()));
+    showAsItIs(m_desk.putOnRack(rack::boardsToReturn(m_session.document())));
 }
 
 void ShopRackView::chooseFile() {
@@ -418,6 +424,13 @@ void ShopRackView::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     refresh();
     m_table->setFocus();
+}
+
+bool ShopRackView::event(QEvent* event) {
+    if (event->type() == QEvent::WindowActivate) {
+        search(); // another window may have been at the rack
+    }
+    return QWidget::event(event);
 }
 
 void ShopRackView::focusInEvent(QFocusEvent* event) {

@@ -41,6 +41,7 @@ class ShopRackView : public QWidget {
 
   protected:
     void showEvent(QShowEvent* event) override;
+    bool event(QEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
 
   private:
@@ -52,6 +53,7 @@ class ShopRackView : public QWidget {
     void remove();
     void nextPane();
     void search();
+    void showAsItIs(bool isDone);
     void refresh();
     void refreshChoice();
     [[nodiscard]] std::vector<std::int64_t> chosen() const;
