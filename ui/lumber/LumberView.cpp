@@ -55,7 +55,14 @@ LumberView::LumberView(DocumentSession& session, QWidget* parent)
     addRowKeys();
     addKey("addDefectKey", {QKeySequence("Ctrl+K")}, [this] { addDefect(); });
     addKey("throughKey", {QKeySequence("Ctrl+T")}, [this] { copyDefectToOtherFace(); });
-    connect(&m_session, &DocumentSession::changed, this, &LumberView::refresh);
+    connect(&m_session, &DocumentSession::changed, this, [this](const EditScope& scope) {
+        const bool isOfThePlan = scope.plan || scope.log || scope.glueUp;
+        const bool isOfElse =
+            scope.boards || scope.photos || scope.parts || scope.shop || scope.info;
+        if (isOfElse || !isOfThePlan) { // measuring the rows again takes its time
+            refresh();
+        }
+    });
     connect(&m_session, &DocumentSession::adopted, this, [this] {
         refresh();
         fitColumns();

@@ -32,7 +32,11 @@ PieceView::PieceView(DocumentSession& session, QWidget* parent)
         tr("There are no parts yet. Put in the finished parts of the piece, one row for each."),
         tr("Add a part"), [this] { addPart(); });
     addRowKeys();
-    connect(&m_session, &DocumentSession::changed, this, &PieceView::refresh);
+    connect(&m_session, &DocumentSession::changed, this, [this](const EditScope& scope) {
+        if (scope.parts || scope.shop || scope.info) { // measuring the rows again takes its time
+            refresh();
+        }
+    });
     connect(&m_session, &DocumentSession::adopted, this, &PieceView::refresh);
     connect(&m_session, &DocumentSession::selectionChanged, this, &PieceView::refreshSelection);
     refresh();

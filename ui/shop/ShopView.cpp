@@ -71,7 +71,11 @@ ShopView::ShopView(DocumentSession& session, QWidget* parent)
     layout->addWidget(m_banner);
     layout->addLayout(top);
     layout->addWidget(split, 1);
-    connect(&m_session, &DocumentSession::changed, this, &ShopView::refresh);
+    connect(&m_session, &DocumentSession::changed, this, [this](const EditScope& scope) {
+        if (scope.shop || scope.info) { // measuring the rows again takes its time
+            refresh();
+        }
+    });
     connect(&m_session, &DocumentSession::adopted, this, &ShopView::refresh);
     refresh();
 }
