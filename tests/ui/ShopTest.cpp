@@ -205,6 +205,8 @@ void ShopTest::aFreshEndIsTakenOff() {
     const Document before = document();
     command(CommandId::FreshEnd);
     ShopDialog* shown = dialog();
+    // What is typed at once goes into the reading, not into the choice before it.
+    QVERIFY(shown->focusWidget() == shown->findChild<LengthEdit*>("where")->field());
     type(shown, "where", "5");
     take(shown);
     expectOneStep(before, 0);

@@ -1,4 +1,5 @@
 #include <QAbstractItemModelTester>
+#include <QLineEdit>
 #include <QPushButton>
 #include <QScrollBar>
 
@@ -32,6 +33,8 @@ class PiecePlaceTest : public QObject {
     void aRowOfTheZonesIsShownInTheDrawing();
     void theWordsOfAStageStandInFull();
     void noTableIsScrolledSidewaysAt1280();
+    void marksOfAGroupMayStandWithCommas();
+    void aNoteIsSeenWholeInATableOfOneRow();
 
   private:
     EntryModel* model(const char* name) {
@@ -112,6 +115,34 @@ void PiecePlaceTest::noTableIsScrolledSidewaysAt1280() {
     for (const char* name : {"parts", "zones", "chain"}) {
         QCOMPARE(m_view->findChild<EntryView*>(name)->horizontalScrollBar()->maximum(), 0);
     }
+}
+
+void PiecePlaceTest::marksOfAGroupMayStandWithCommas() {
+    openSample();
+    const EntryCell cell = model("groups")->cellAt(model("groups")->index(0, 2));
+    for (const char* typed : {"R E", "R, E", "R,E", "R , E"}) {
+        const Result<Edit> edit = cell.propose(typed);
+        QVERIFY2(edit.ok(), typed);
+        const auto* groups = std::get_if<ReplaceGroups>(&edit.value().change);
+        QVERIFY(groups != nullptr);
+        QCOMPARE(groups->groups.front().parts.size(), std::size_t(2));
+    }
+    QVERIFY(!cell.propose("R, Q9").ok());
+}
+
+void PiecePlaceTest::aNoteIsSeenWholeInATableOfOneRow() {
+    openSample();
+    auto* groups = m_view->findChild<EntryView*>("groups");
+    groups->setFocus();
+    groups->setCurrentIndex(groups->model()->index(0, 2));
+    groups->edit(groups->currentIndex());
+    auto* editor = groups->findChild<QLineEdit*>("cellEditor");
+    QVERIFY(editor != nullptr);
+    QTest::keyClicks(editor, "Q9");
+    auto* note = m_view->findChild<QFrame*>("cellNote");
+    QVERIFY(note != nullptr);
+    QVERIFY(note->isVisible());
+    QVERIFY(note->parentWidget()->rect().contains(note->geometry()));
 }
 
 void PiecePlaceTest::theChainEndsAtTheBlank() {
