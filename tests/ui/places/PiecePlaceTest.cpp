@@ -34,7 +34,7 @@ class PiecePlaceTest : public QObject {
     void theWordsOfAStageStandInFull();
     void noTableIsScrolledSidewaysAt1280();
     void marksOfAGroupMayStandWithCommas();
-    void aNoteIsSeenWholeInATableOfOneRow();
+    void aNoteIsSeenWholeInASmallTable();
 
   private:
     EntryModel* model(const char* name) {
@@ -130,11 +130,16 @@ void PiecePlaceTest::marksOfAGroupMayStandWithCommas() {
     QVERIFY(!cell.propose("R, Q9").ok());
 }
 
-void PiecePlaceTest::aNoteIsSeenWholeInATableOfOneRow() {
+void PiecePlaceTest::aNoteIsSeenWholeInASmallTable() {
     openSample();
+    std::vector<MatchGroup> two = m_session->document().groups;
+    two.push_back(two.front());
+    two.back().id = GroupId{m_session->document().nextId};
+    QVERIFY(m_session->edit("Add a group", Edit{ReplaceGroups{two}}));
+    QCoreApplication::processEvents();
     auto* groups = m_view->findChild<EntryView*>("groups");
     groups->setFocus();
-    groups->setCurrentIndex(groups->model()->index(0, 2));
+    groups->setCurrentIndex(groups->model()->index(1, 2));
     groups->edit(groups->currentIndex());
     auto* editor = groups->findChild<QLineEdit*>("cellEditor");
     QVERIFY(editor != nullptr);
