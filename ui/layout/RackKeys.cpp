@@ -5,9 +5,11 @@
 #include "core/hand/HandEdits.h"
 #include "ui/layout/BoardItem.h"
 #include "ui/layout/RackView.h"
+
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/ReadingPrompt.h"
 #include "ui/widgets/Words.h"
+#include <algorithm>
 
 namespace stavewright::ui {
 
@@ -257,8 +259,18 @@ void RackView::swapWith(BlankId blank) {
     }
     const AuditReport report = audit(tried);
     if (report.failures() > m_session.auditReport().failures()) {
+        // What was wrong before is not why.
+        const std::vector<Finding>& before = m_session.auditReport().findings;
+        const auto why = std::find_if(
+            report.findings.begin(), report.findings.end(), [&](const Finding& finding) {
+                return finding.severity == Severity::Failure &&
+                       std::none_of(before.begin(), before.end(), [&](const Finding& known) {
+                           return known.sentence == finding.sentence;
+                       });
+            });
         say(tr("%1 and %2 cannot change places. %3")
-                .arg(one, other, words(report.findings.front().sentence)));
+                .arg(one, other,
+                     words(why == report.findings.end() ? std::string() : why->sentence)));
         return;
     }
     if (m_session.edit(tr("Swap %1 and %2").arg(one, other), edit.value())) {
