@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "core/audit/Audit.h"
+#include "core/midjob/Settle.h"
 #include "core/midjob/Words.h"
 
 namespace stavewright::midjob {
@@ -131,9 +133,22 @@ class Finder {
         return std::move(planned.value().plan.unplaced);
     }
 
+    /// With everything left where it lies, what has no place is laid as a maker would lay it: where
+    /// that goes, no lock is to blame, whatever a short search says.
+    [[nodiscard]] bool fitsBeside(const std::vector<Lock>& locks) const {
+        Document laid = m_document;
+        laid.plan = hand::withLocks(std::move(*laid.plan), locks);
+        std::vector<BlankPurpose> missing;
+        for (const Unplaced& each : laid.plan->unplaced) {
+            missing.push_back(each.purpose);
+        }
+        layMissing(laid, missing);
+        return laid.plan->unplaced.size() <= m_least && audit(laid).passed();
+    }
+
     bool isInTheWay(const std::vector<Lock>& locks) {
         const auto unplaced = unplacedWith(locks);
-        if (!unplaced || unplaced->size() <= m_least) {
+        if (!unplaced || unplaced->size() <= m_least || fitsBeside(locks)) {
             return false;
         }
         m_lastNoPlace.clear();

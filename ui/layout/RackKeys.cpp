@@ -2,6 +2,8 @@
 
 #include <QKeyEvent>
 
+#include <algorithm>
+
 #include "core/hand/HandEdits.h"
 #include "ui/layout/BoardItem.h"
 #include "ui/layout/RackView.h"
