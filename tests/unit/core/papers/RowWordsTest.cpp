@@ -116,6 +116,27 @@ TEST(RowWords, aCutThatIsMadeSaysSoWithTheReadingItWasMadeAt) {
     EXPECT_GT(madeIn(stepsOf(document)), 3U) << stepsOf(document); // facing as well
 }
 
+TEST(RowWords, whatIsLaidIntoThickerMilledWoodIsPlanedOn) {
+    Document document = sample::makeJob();
+    Section& first = document.plan->boards[0].sections[0];
+    const auto planedOn = [&] {
+        const std::string text = stepsOf(document);
+        std::size_t count = 0;
+        for (std::size_t at = text.find("plane on to"); at != std::string::npos;
+             at = text.find("plane on to", at + 1)) {
+            ++count;
+        }
+        return count;
+    };
+    const std::size_t before = planedOn();
+    first.state = CutState::Milled;
+    first.planedTo = in(2); // for what is lost since
+    for (Strip& strip : first.strips) {
+        strip.planedTo = in(2);
+    }
+    EXPECT_GT(planedOn(), before) << stepsOf(document);
+}
+
 TEST(RowWords, aCutWithoutAWindowHasToBeExact) {
     const std::string exact = limitOfRip(in(3, 1, 4), in(3, 1, 4), in(3, 1, 4));
     EXPECT_NE(exact.find("ripped 3 1/4: exactly; outside:"), std::string::npos) << exact;
