@@ -27,7 +27,7 @@ constexpr int fewestLooks = 20;
 /// Bytes for going on at the same prices, of all boards.
 constexpr std::size_t mostKept = 512'000'000;
 /// How near a board's bound shall come to what is known of it, in parts of it.
-constexpr Cost partsNear = 256;
+constexpr Cost partsNear = 1024;
 constexpr Cost partsNearAtFirst = 64;
 /// To a mix it is all one how far a board falls short of its price. For a choice of whole boards it
 /// is not, but so much below, in parts of the price, is enough for those that it leaves out.

@@ -37,17 +37,67 @@ SectionFit::SectionFit(const Context& context, const BoardModel& model, const Bo
         m_pieces.clearPlaces(context.poses[p], m_clear[p]);
         sortUnique(m_clear[p]);
     }
-    Nm v = 0;
+    std::size_t all = 0;
     for (const BoundStrip& strip : wanted.strips) {
-        PlacedStrip placed = fitStrip(strip, v);
-        if (placed.blanks.empty()) {
-            continue;
-        }
-        v = placed.v1 + context.problem->limits.ripKerf;
-        m_blanks += placed.blanks.size();
-        m_last = std::max(m_last, placed.blanks.back().rect.x1.inNanometres());
-        m_section.strips.push_back(std::move(placed));
+        all += strip.blanks.size();
     }
+    std::vector<BoundStrip> strips = wanted.strips;
+    take(stackOf(strips));
+    // A strip of free width takes the room that one above it may lack.
+    for (std::size_t s = 0; s + 1 < strips.size() && m_blanks < all; ++s) {
+        for (int narrower = 0; narrower < mostNarrower && m_blanks < all; ++narrower) {
+            if (!narrow(strips[s])) {
+                break;
+            }
+            take(stackOf(strips));
+        }
+        strips[s] = wanted.strips[s];
+    }
+}
+
+std::vector<PlacedStrip> SectionFit::stackOf(const std::vector<BoundStrip>& strips) const {
+    std::vector<PlacedStrip> stack;
+    Nm v = 0;
+    for (const BoundStrip& strip : strips) {
+        PlacedStrip placed = fitStrip(strip, v);
+        if (!placed.blanks.empty()) {
+            v = placed.v1 + m_context->problem->limits.ripKerf;
+            stack.push_back(std::move(placed));
+        }
+    }
+    return stack;
+}
+
+void SectionFit::take(std::vector<PlacedStrip>&& stack) {
+    std::size_t blanks = 0;
+    for (const PlacedStrip& strip : stack) {
+        blanks += strip.blanks.size();
+    }
+    if (blanks <= m_blanks) {
+        return;
+    }
+    m_blanks = blanks;
+    m_last = 0;
+    for (const PlacedStrip& strip : stack) {
+        m_last = std::max(m_last, strip.blanks.back().rect.x1.inNanometres());
+    }
+    m_section.strips = std::move(stack);
+}
+
+bool SectionFit::narrow(BoundStrip& strip) const {
+    Nm widest = 0;
+    Nm step = 1;
+    for (const BoundBlank& blank : strip.blanks) {
+        if (blank.width > widest) {
+            widest = blank.width;
+            step = std::max<Nm>(1, kindOf(blank).step);
+        }
+    }
+    const std::vector<Nm> widths = widthsWithin(strip, widest - step);
+    for (std::size_t i = 0; i < widths.size(); ++i) {
+        strip.blanks[i].width = widths[i];
+    }
+    return !widths.empty();
 }
 
 Nm SectionFit::lengthNeeded() const {

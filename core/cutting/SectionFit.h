@@ -42,6 +42,12 @@ class SectionFit {
     /// Where the low edge of a strip so wide may lie, `v` or above, from the lowest up.
     [[nodiscard]] std::vector<Nm> startsOf(const BoundStrip& strip, const std::vector<Nm>& widths,
                                            Nm width, Nm v) const;
+    /// The strips from the lowest up, without those where no blank has room.
+    [[nodiscard]] std::vector<PlacedStrip> stackOf(const std::vector<BoundStrip>& strips) const;
+    /// Where it holds more blanks than any before.
+    void take(std::vector<PlacedStrip>&& stack);
+    /// One step narrower; false where its blanks do not allow it.
+    [[nodiscard]] bool narrow(BoundStrip& strip) const;
     [[nodiscard]] PlacedStrip fitStrip(const BoundStrip& strip, Nm v) const;
     /// As many of the strip's blanks as there is room for between two rips.
     [[nodiscard]] PlacedStrip fitRow(const BoundStrip& strip, const std::vector<Nm>& widths, Nm v0,

@@ -90,8 +90,9 @@ TEST(SectionsToCut, AChainThatHasRoomIsCutJustSo) {
     }
 }
 
-TEST(SectionsToCut, StavesBecomeNarrowerWhereALatticeTookTooMuchForGranted) {
-    // The board is 8 1/16 in wide, a step less than two staves of 4 in and a rip between them.
+/// Staves of 3 to 6 in, 40 in long, and one clear board 50 in long and 8 1/16 in wide: a step less
+/// than two staves of 4 in and a rip between them.
+Problem stavesOfABoard() {
     Problem problem;
     Board board;
     board.outline = box(0, 0, 50 * inch, 8 * inch + inch / 16);
@@ -111,6 +112,11 @@ TEST(SectionsToCut, StavesBecomeNarrowerWhereALatticeTookTooMuchForGranted) {
     problem.kinds = {kind};
     problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
         inch / 8;
+    return problem;
+}
+
+TEST(SectionsToCut, StavesBecomeNarrowerWhereALatticeTookTooMuchForGranted) {
+    const Problem problem = stavesOfABoard();
     const Context context(problem);
     const BoardModel model(problem, 0);
     BoundSection section{0, 42 * inch, {}};
@@ -123,6 +129,25 @@ TEST(SectionsToCut, StavesBecomeNarrowerWhereALatticeTookTooMuchForGranted) {
     EXPECT_EQ(strips[0].v1 - strips[0].v0, 4 * inch);
     EXPECT_EQ(strips[1].v1 - strips[1].v0, 4 * inch - inch / 16);
     EXPECT_EQ(pattern.sections.front().x1, 40 * inch) << "no longer than its blanks need";
+}
+
+TEST(SectionsToCut, AStaveBelowGivesUpAStepForAFixedBlankAbove) {
+    Problem problem = stavesOfABoard();
+    Kind rail = problem.kinds.front();
+    rail.isPool = false;
+    rail.width = rail.widest = 4 * inch;
+    rail.step = 0;
+    problem.kinds.push_back(rail);
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    BoundSection section{0, 42 * inch, {}};
+    section.strips.push_back({0, 4 * inch, 4 * inch, {{0, 0, 4 * inch}}});
+    section.strips.push_back({4 * inch + inch / 8, 4 * inch, 4 * inch, {{1, 0, 4 * inch}}});
+    const Pattern pattern = chainAsCut(context, model, {section});
+    ASSERT_EQ(blanksIn(pattern), 2) << "without it there is no room for the rail";
+    const std::vector<PlacedStrip>& strips = pattern.sections.front().strips;
+    EXPECT_EQ(strips[0].v1 - strips[0].v0, 4 * inch - inch / 16);
+    EXPECT_EQ(strips[1].v1 - strips[1].v0, 4 * inch);
 }
 
 TEST(SectionsToCut, WhatIsCutOfAChainHoldsAndIsWorthNoMoreThanTheBound) {
