@@ -49,7 +49,8 @@ BoundRanges::BoundRanges(const BoundStretch& stretch, const BoundPrices& prices,
     , m_prices(&prices)
     , m_lattice(&stretch.lattice())
     , m_limits(&stretch.context().problem->limits)
-    , m_worth(*m_lattice, stretch.usable(), prices) {
+    , m_worth(*m_lattice, stretch.usable(), prices)
+    , m_byLines(*m_lattice, stretch.lines(), prices) {
     if (m_limits->offcutWorthPercent > 0 && m_limits->offcutLength > 0) {
         m_offcut = static_cast<double>(stretch.model().board().cost) /
                    stretch.model().outlineArea() * m_limits->offcutWorthPercent / 100;
@@ -138,8 +139,9 @@ BoundRange* BoundRanges::add(const SectionRange& cells, Cost most) {
         length < m_stretch->shortest()) {
         return nullptr;
     }
-    const double estimate =
-        m_worth.of(cells.firstBegin, cells.lastEnd, length) + m_offcut * between(m_area, cells);
+    const double estimate = std::min(m_worth.of(cells.firstBegin, cells.lastEnd, length),
+                                     m_byLines.of(cells.firstBegin, cells.lastEnd)) +
+                            m_offcut * between(m_area, cells);
     BoundRange range;
     range.cells = cells;
     range.most = std::min(most, static_cast<Cost>(estimate) + 1);

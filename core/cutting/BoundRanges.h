@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "core/cutting/BoundStretch.h"
+#include "core/cutting/LengthWorth.h"
 #include "core/cutting/WoodWorth.h"
 
 namespace stavewright::cutting {
@@ -74,6 +75,7 @@ class BoundRanges {
     std::vector<double> m_area; ///< up to a cell
     std::vector<double> m_wood; ///< the same that blanks can cover
     WoodWorth m_worth;
+    LengthWorth m_byLines;
     std::vector<BoundRange> m_ranges;
     std::vector<std::size_t> m_order, m_firstAt, m_next; ///< by last begin
     std::vector<Best> m_reach, m_touch, m_at;

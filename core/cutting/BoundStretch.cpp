@@ -1,6 +1,7 @@
 #include "core/cutting/BoundStretch.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "core/cutting/UsableWood.h"
 
@@ -8,24 +9,42 @@ namespace stavewright::cutting {
 
 namespace {
 
-constexpr int groupCells = 32; ///< of sections that share a lattice where the edge bends
+/// Of sections that share a lattice where the edge bends.
+constexpr Nm groupLength = 100'000'000;
+/// Of the ranges of places that one begins with, in parts of the shortest kind, and at least and at
+/// most: in wider ones sections seem to be worth too much, of narrower ones there are too many.
+constexpr Nm partsOfShortest = 5;
+constexpr Nm narrowestRange = 50'000'000;
+constexpr Nm widestRange = 110'000'000;
+constexpr Nm widestWhereBent = 75'000'000;
+/// Steps along, and how much wood a finer one is allowed to leave out less: it is slower, so that
+/// the bounds come less near in the same time. So much divided by the step.
+constexpr Nm finestStep = 5'000'000;
+constexpr Nm coarsestStep = 9'000'000;
+constexpr double lossForStep = 0.02 * 1'000'000;
 
 } // namespace
 
 Nm stepAlong(const Problem& problem) {
-    // Least loss over the kinds, in parts of their lengths; coarser steps are quicker, so they may
-    // lose a little more.
-    Nm best = 3'175'000;
-    double bestLoss = 1e9;
-    for (Nm step = 2'500'000; step <= 4'000'000; step += 25'000) {
-        double loss = 0;
-        for (const Kind& kind : problem.kinds) {
-            const Nm taken = kind.length + problem.limits.crosscutKerf;
-            loss += static_cast<double>(taken % step) / static_cast<double>(taken);
+    double all = 0; // area of what is wanted
+    std::vector<double> areas;
+    for (const Kind& kind : problem.kinds) {
+        const auto width = static_cast<double>(kind.isPool ? kind.netWanted : kind.width);
+        areas.push_back(width * static_cast<double>(kind.length) * kind.demand);
+        all += areas.back();
+    }
+    Nm best = finestStep;
+    double least = std::numeric_limits<double>::max();
+    for (Nm step = finestStep; step <= coarsestStep; step += 25'000) {
+        // The share of the wood that rounding leaves out.
+        double lost = 0;
+        for (std::size_t k = 0; k < areas.size(); ++k) {
+            const Nm taken = problem.kinds[k].length + problem.limits.crosscutKerf;
+            lost += areas[k] / all * static_cast<double>(taken % step) / static_cast<double>(taken);
         }
-        loss *= 4'000'000.0 / static_cast<double>(step);
-        if (loss < bestLoss) {
-            bestLoss = loss;
+        const double cost = lost + lossForStep / static_cast<double>(step);
+        if (cost < least) {
+            least = cost;
             best = step;
         }
     }
@@ -54,7 +73,7 @@ BoundStretch::BoundStretch(const Context& context, const BoardModel& model, cons
     EdgeSlack whole(model, stretch, all, context.narrowest);
     const Nm longer = whole.longer();
     if (!whole.isNone() && !isCalled()) {
-        const Nm most = longest + limits.crosscutKerf + (2 * mostRangeCells + 2) * step.along;
+        const Nm most = longest + limits.crosscutKerf + 2 * widestRange;
         if (most < all) {
             m_layers.push_back(
                 std::make_unique<Layer>(context, model, stretch, step,
@@ -70,12 +89,11 @@ BoundStretch::BoundStretch(const Context& context, const BoardModel& model, cons
     m_cells = lattice.cells();
     m_lastEnd = lattice.lastEnd();
     m_usable = usableWood(lattice);
+    m_lines = clearLines(lattice, m_usable);
     m_shortest = static_cast<int>((shortest + limits.crosscutKerf - longer) / step.along);
-    // Wider ones are too rough where short blanks are wanted, and where the edge bends.
-    m_rangeCells = std::clamp(m_shortest, 1, mostRangeCells);
-    if (lattice.slack().isNone()) {
-        m_rangeCells = std::clamp(m_shortest / 4, m_rangeCells, 2 * mostRangeCells);
-    }
+    const Nm range = std::clamp(shortest / partsOfShortest, narrowestRange,
+                                lattice.slack().isNone() ? widestRange : widestWhereBent);
+    m_rangeCells = std::clamp(static_cast<int>(range / step.along), 1, std::max(1, m_shortest));
     m_twoShortest =
         m_shortest + static_cast<int>((shortest + limits.stripCrosscutKerf - longer) / step.along);
 }
@@ -91,9 +109,10 @@ std::size_t BoundStretch::layerFor(const SectionRange& range) const {
 
 BoundStretch::Group* BoundStretch::groupOf(const SectionRange& range) {
     const Lattice& lattice = m_layers.back()->lattice;
+    const int groupCells = std::max(1, static_cast<int>(groupLength / lattice.step().along));
     const int begin = range.firstBegin / groupCells;
     const int end = range.firstEnd / groupCells;
-    if (lattice.slack().isNone() || range.lastBegin - range.firstBegin >= mostRangeCells / 2 ||
+    if (lattice.slack().isNone() || range.lastBegin - range.firstBegin >= groupCells / 4 ||
         range.lastBegin / groupCells != begin || range.lastEnd / groupCells != end) {
         return nullptr;
     }

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "core/cutting/EdgeSlack.h"
+#include "core/cutting/LengthWorth.h"
 #include "core/cutting/SectionBound.h"
 #include "core/cutting/UsableWood.h"
 
@@ -61,8 +62,7 @@ class BoundStretch {
     [[nodiscard]] int twoShortest() const { return m_twoShortest; }
     /// Of lattice().
     [[nodiscard]] const UsableWood& usable() const { return m_usable; }
-
-    static constexpr int mostRangeCells = 16;
+    [[nodiscard]] const std::vector<ClearLine>& lines() const { return m_lines; }
 
   private:
     const Context* m_context;
@@ -73,10 +73,12 @@ class BoundStretch {
     int m_rangeCells = 1;
     int m_shortest = 0, m_twoShortest = 0;
     UsableWood m_usable;
+    std::vector<ClearLine> m_lines;
 };
 
-/// The step along that suits the lengths of a problem: near an eighth of an inch, and losing little
-/// of them when they are rounded down to it.
+/// The step along that suits the lengths of a problem: a quarter of an inch or more, losing little
+/// of them when they are rounded down to it. A bound holds whatever the step; finer ones are slower
+/// by more than they are nearer.
 [[nodiscard]] Nm stepAlong(const Problem& problem);
 
 } // namespace stavewright::cutting

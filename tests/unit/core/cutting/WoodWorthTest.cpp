@@ -6,6 +6,7 @@
 
 #include "Racks.h"
 #include "core/cutting/BoardMenu.h"
+#include "core/cutting/LengthWorth.h"
 #include "core/cutting/WoodAbove.h"
 
 namespace stavewright::cutting::testing {
@@ -52,6 +53,8 @@ TEST(WoodWorth, IsNoLessThanWhatAnySectionGives) {
             const BoundPrices prices(*context.problem, values);
             const UsableWood usable = usableWood(lattice);
             const WoodWorth worth(lattice, usable, prices);
+            const std::vector<ClearLine> lines = clearLines(lattice, usable);
+            const LengthWorth byLines(lattice, lines, prices);
             WoodAbove above(lattice, usable, prices);
             for (Nm x0 = lattice.begin(); x0 + 30 * inch < lattice.end(); x0 += 11 * inch) {
                 for (const Nm length : {16 * inch, 31 * inch, 70 * inch}) {
@@ -66,6 +69,7 @@ TEST(WoodWorth, IsNoLessThanWhatAnySectionGives) {
                     const int last = cellOf(x1);
                     EXPECT_GE(worth.of(first, last, last - first + 1),
                               static_cast<double>(choice.value));
+                    EXPECT_GE(byLines.of(first, last), static_cast<double>(choice.value));
                     sections += choice.isEmpty ? 0 : 1;
                     // And what lies above the low edge of each of its strips.
                     std::vector<Cost> by;
@@ -112,6 +116,33 @@ TEST(WoodWorth, OfAClearBoardIsTheBestStackAlongIt) {
     EXPECT_NEAR(static_cast<double>(by[0]), 200'000, 2);
     EXPECT_NEAR(static_cast<double>(by[66]), 100'000, 2) << "above the first strip";
     EXPECT_NEAR(static_cast<double>(by[100]), 0, 1);
+}
+
+TEST(LengthWorth, OfAClearBoardIsTheBestRowAlongEveryLine) {
+    // A board 41 1/8 in long holds one bar of 40 in a row, whatever is left over; with 20 more
+    // there is room for a bar of 20 besides. A strip of 4 in and its rip are 4 1/8 in; what a cell
+    // of 1/16 in and the far rip take up may count a little more.
+    Problem problem =
+        barsOfAClearBoard(61 * inch + inch / 4, 4 * inch + inch / 8, 40 * inch, 4 * inch, 4);
+    Kind half = problem.kinds.front();
+    half.length = 20 * inch;
+    problem.kinds.push_back(half);
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const Lattice lattice(context, model, model.freeStretches().front(), {inch / 8, inch / 16});
+    const BoundPrices prices(problem, {{100'000, 30'000}, {0, 0}});
+    const UsableWood usable = usableWood(lattice);
+    const std::vector<ClearLine> lines = clearLines(lattice, usable);
+    ASSERT_EQ(lines.size(), 1U) << "every line is clear from end to end";
+    const LengthWorth worth(lattice, lines, prices);
+    const double strips = static_cast<double>(lines.front().across) / (4.125 * inch);
+    EXPECT_GE(strips, 1);
+    EXPECT_LE(strips, 1.15);
+    const auto cells = [](Nm length) { return static_cast<int>(length / (inch / 8)); };
+    EXPECT_NEAR(worth.of(0, cells(41 * inch + inch / 8) - 1), 100'000 * strips, 1);
+    EXPECT_NEAR(worth.of(0, cells(61 * inch + inch / 8) - 1), 130'000 * strips, 1);
+    EXPECT_NEAR(worth.of(cells(41 * inch), cells(61 * inch + inch / 8) - 1), 30'000 * strips, 1);
+    EXPECT_EQ(worth.of(0, cells(20 * inch) - 1), 0) << "no room for the crosscut";
 }
 
 } // namespace
