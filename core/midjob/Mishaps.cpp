@@ -1,6 +1,7 @@
 #include "core/midjob/Mishaps.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "core/document/Limits.h"
@@ -37,6 +38,27 @@ Length carried(Length gap, Length whole, Length part, Length wholeToo, Length pa
         static_cast<std::int64_t>(std::min(most, static_cast<double>(gap.inNanometres()) * times)));
 }
 
+/// What is round, as an ellipse, so that it measures what was typed. It leans as the blank does; a
+/// circle leans with nothing.
+FaceMark roundMark(const Board& board, const Frame& frame, const Rect& lies) {
+    Ellipse form;
+    form.centre = toOuter(frame, Point{(lies.x0 + lies.x1) / 2, (lies.y0 + lies.y1) / 2});
+    form.along = lies.length();
+    form.across = lies.width();
+    if (form.along != form.across) {
+        form.turnMicroradians =
+            std::llround(1e6 * std::atan2(static_cast<double>(frame.rise.inNanometres()),
+                                          static_cast<double>(frame.run.inNanometres())));
+    }
+    const Polygon outline =
+        ellipsePolygon(form.centre, form.along, form.across, form.turnMicroradians);
+    FaceMark mark = heldOn(board, outline);
+    if (mark.outline == outline) { // cut short by the board it is no ellipse
+        mark.form = form;
+    }
+    return mark;
+}
+
 } // namespace
 
 Result<Defect> markedOnBlank(const Document& document, BlankId id, DefectKind kind,
@@ -69,20 +91,13 @@ Result<Defect> markedOnBlank(const Document& document, BlankId id, DefectKind ki
         lies.y0 = wood.y1 - mark.across - mark.width;
         lies.y1 = wood.y1 - mark.across;
     }
-    Polygon outline;
-    if (isRound(kind)) {
-        const Point centre{(lies.x0 + lies.x1) / 2, (lies.y0 + lies.y1) / 2};
-        for (const Point& corner : ellipsePolygon(centre, lies.length(), lies.width())) {
-            outline.push_back(toOuter(section.frame, corner));
-        }
-    } else {
-        outline = toOuter(section.frame, lies);
-    }
     Defect defect;
     defect.kind = kind;
     defect.through = through;
     const BoardFace face = blank.pose.faceOver ? other(mark.face) : mark.face;
-    (face == BoardFace::A ? defect.onA : defect.onB) = heldOn(board, std::move(outline));
+    (face == BoardFace::A ? defect.onA : defect.onB) =
+        isRound(kind) ? roundMark(board, section.frame, lies)
+                      : heldOn(board, toOuter(section.frame, lies));
     return defect;
 }
 

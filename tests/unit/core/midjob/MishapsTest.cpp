@@ -3,9 +3,11 @@
 
 #include "core/midjob/Mishaps.h"
 
+#include "core/geometry/PolygonOps.h"
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
 #include "core/layout/PieceState.h"
+#include "core/lumber/MarkPlace.h"
 #include "core/midjob/MadeCuts.h"
 #include "core/midjob/PlanRest.h"
 #include "core/midjob/Remedies.h"
@@ -167,7 +169,7 @@ TEST(Mishaps, AKnotInAMilledBlankOfTheMiddlingSampleCostsWhatTheBlankMeasures) {
     const std::vector<BoardLayout> layouts = job.plan->boards;
 
     // Too large to be filled, too small for its disturbed grain to reach the piece beside it.
-    const Length size = in(3, 2);
+    const Length size = in(25, 16);
     const Result<Defect> hole =
         markedOnBlank(job, id, DefectKind::KnotHole,
                       {(wood.length() - size) / 2, (wood.width() - size) / 2, size, size}, true);
@@ -252,6 +254,44 @@ Document twoBars() {
     shorter.length.base = in(12);
     job.parts.push_back(shorter);
     return job;
+}
+
+TEST(Mishaps, AKnotOnABlankMeasuresWhatWasTyped) {
+    Document job = twoBars();
+    Board board = small_job::board(job, "1", Quarter{4}, in(1));
+    board.outline = {{in(0), in(0)}, {in(26), in(0)}, {in(26), in(8)}, {in(0), in(8)}};
+    job.boards.push_back(board);
+    job.plan = Plan{};
+    job.plan->boards = {oneBlank(job, board.id, job.parts[0].id, {in(0), in(0), in(24), in(11, 4)},
+                                 CutState::Planned)};
+    const BlankId bar = blanksOf(*job.plan).front();
+    const Length half = in(1, 2);
+    const auto marked = [&](Length across, Length width) {
+        return *markedOnBlank(job, bar, DefectKind::SoundKnot, {in(10), across, half, width}, false)
+                    .value()
+                    .onA;
+    };
+    for (const Length rise : {in(0), in(1)}) { // straight, and leaning
+        Frame& frame = job.plan->boards[0].sections[0].frame;
+        frame.run = in(24);
+        frame.rise = rise;
+        const FaceMark knot = marked(in(1), half);
+        const Rect box = boxOf(knot);
+        EXPECT_EQ(box.length(), half);
+        EXPECT_EQ(box.width(), half);
+        const Point centre = toOuter(frame, Point{in(41, 4), in(5, 4)});
+        EXPECT_EQ((Point{box.x0 + half / 2, box.y0 + half / 2}), centre);
+        // Longer than wide it leans with the blank.
+        const FaceMark oval = marked(in(1), in(1));
+        ASSERT_TRUE(oval.form);
+        EXPECT_EQ(oval.form->across, in(1));
+        EXPECT_EQ(oval.form->turnMicroradians, rise == in(0) ? 0 : 41'643); // atan(1/24)
+    }
+    // At the edge its polygon would stand out of the board by a hair; cut short it is no ellipse.
+    job.plan->boards[0].sections[0].frame.rise = in(0);
+    const FaceMark atEdge = marked(in(0), half);
+    EXPECT_FALSE(atEdge.form);
+    EXPECT_TRUE(coveredWithinTolerance(atEdge.outline, board.outline));
 }
 
 TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
