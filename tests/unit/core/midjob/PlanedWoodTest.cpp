@@ -149,6 +149,14 @@ TEST(PlanedWood, IsAsThickAsTheThickestBlankInIt) {
     EXPECT_EQ(job.plan->boards[0].sections[0].planedTo, neededFor(job, thick));
 }
 
+TEST(PlanedWood, StaysNotedWhenAllThatWasMilledIsLost) {
+    Document job = thinBarMilled();
+    takeOfMany(job, spoiled(job, blankOf(job, thin), note));
+    const Section& section = job.plan->boards[0].sections[0];
+    EXPECT_EQ(section.state, CutState::Milled);
+    EXPECT_EQ(section.planedTo, neededFor(job, thin));
+}
+
 TEST(PlanedWood, TakesNothingThickerFromTheHand) {
     const Document job = thinBarMilled();
     const BoardId board = job.boards[0].id;
