@@ -169,19 +169,19 @@ struct Drag::Inner {
         Length away;
     };
 
-    /// Free places of all beds near these corners, those nearest to the wish first.
+    /// Free places of the beds near these corners that are not among those known, those nearest to
+    /// the wish first; the beds are known from then on.
     [[nodiscard]] std::vector<Candidate> candidates(const Ground& ground,
                                                     const std::vector<Point>& corners, Point wish,
-                                                    Pose pose) const {
+                                                    Pose pose, std::vector<Bed>& known) const {
         std::vector<Candidate> found;
-        std::vector<Bed> looked;
         const Load load = loadIn(pose);
         for (const Point corner : corners) {
             for (const Bed& bed : ground.beds(load, corner)) {
-                if (std::find(looked.begin(), looked.end(), bed) != looked.end()) {
+                if (std::find(known.begin(), known.end(), bed) != known.end()) {
                     continue;
                 }
-                looked.push_back(bed);
+                known.push_back(bed);
                 const Point local = toLocal(bed.frame, wish);
                 const std::vector<Bar> bars = ground.bars(load, bed);
                 std::vector<Length> positions =
@@ -256,10 +256,12 @@ struct Drag::Inner {
 
     [[nodiscard]] std::optional<Laying> nearest(const Ground& ground, Point corner,
                                                 Pose pose) const {
-        Looked looked = firstLegal(ground, candidates(ground, {corner}, corner, pose));
-        if (!looked.legal && !looked.isHopeless) { // nothing where it is held; all of the board
-            looked = firstLegal(ground,
-                                candidates(ground, cornersAllAlong(ground, corner), corner, pose));
+        std::vector<Bed> known;
+        Looked looked = firstLegal(ground, candidates(ground, {corner}, corner, pose, known));
+        if (!looked.legal &&
+            !looked.isHopeless) { // nothing where it is held; the rest of the board
+            looked = firstLegal(
+                ground, candidates(ground, cornersAllAlong(ground, corner), corner, pose, known));
         }
         return looked.legal ? looked.legal : wayBack(ground, pose);
     }
