@@ -7,11 +7,9 @@
 #include "core/hand/HandEdits.h"
 #include "ui/layout/BoardItem.h"
 #include "ui/layout/RackView.h"
-
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/ReadingPrompt.h"
 #include "ui/widgets/Words.h"
-#include <algorithm>
 
 namespace stavewright::ui {
 
