@@ -271,7 +271,7 @@ std::vector<std::int64_t> ShopRackView::chosen() const {
     return pieces;
 }
 
-void ShopRackView::showAsItIs(bool isDone) {
+void ShopRackView::searchAgainUnless(bool isDone) {
     if (!isDone) { // another window may have changed the rack meanwhile
         search();
     }
@@ -279,17 +279,17 @@ void ShopRackView::showAsItIs(bool isDone) {
 
 void ShopRackView::takeChosen() {
     m_banner->dismiss();
-    showAsItIs(m_desk.take(chosen()));
+    searchAgainUnless(m_desk.take(chosen()));
 }
 
 void ShopRackView::throwOutChosen() {
     m_banner->dismiss();
-    showAsItIs(m_desk.throwOut(chosen()));
+    searchAgainUnless(m_desk.throwOut(chosen()));
 }
 
 void ShopRackView::callBackChosen() {
     m_banner->dismiss();
-    showAsItIs(m_desk.callBack(chosen()));
+    searchAgainUnless(m_desk.callBack(chosen()));
 }
 
 void ShopRackView::putChosenOnRack() {
@@ -299,12 +299,12 @@ void ShopRackView::putChosenOnRack() {
     for (const QModelIndex& row : m_jobTable->selectionModel()->selectedRows()) {
         boards.push_back(document.boards[static_cast<std::size_t>(row.row())].id);
     }
-    showAsItIs(m_desk.putOnRack(boards));
+    searchAgainUnless(m_desk.putOnRack(boards));
 }
 
 void ShopRackView::returnAll() {
     m_banner->dismiss();
-    showAsItIs(m_desk.putOnRack(rack::boardsToReturn(m_session.document())));
+    searchAgainUnless(m_desk.putOnRack(rack::boardsToReturn(m_session.document())));
 }
 
 void ShopRackView::chooseFile() {

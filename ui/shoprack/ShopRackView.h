@@ -53,7 +53,7 @@ class ShopRackView : public QWidget {
     void remove();
     void nextPane();
     void search();
-    void showAsItIs(bool isDone);
+    void searchAgainUnless(bool isDone);
     void refresh();
     void refreshChoice();
     [[nodiscard]] std::vector<std::int64_t> chosen() const;
