@@ -5,8 +5,10 @@
 #include <QComboBox>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScrollBar>
 #include <QTableWidget>
 #include <QTest>
+#include <QTreeView>
 
 #include "core/hand/Drag.h"
 #include "core/hand/HandEdits.h"
@@ -18,6 +20,7 @@
 #include "tests/ui/TestJobs.h"
 #include "tests/ui/Tests.h"
 
+#include "ui/layout/PartsPanel.h"
 #include "ui/layout/RestPanel.h"
 #include "ui/widgets/Banner.h"
 #include "ui/widgets/FractionLabel.h"
@@ -38,7 +41,9 @@ class ShopTest : public PlannedWindow {
     void aCutBeyondItsWindowSaysWhatIsLost();
     void theBestThatWasKnownComesBackWithUndo();
     void fieldsStayWhereTheyAreWhileTyping();
+    void theListOfPartsStaysWhereItIsScrolled();
     void aFreshEndIsTakenOff();
+    void aFreshEndBeginsWhereTheEndIsOff();
     void aKnotComesUpInAMilledBlank();
     void aKnotIsFoundOnABoard();
     void aKnotInALockedBlankNamesTheLock();
@@ -200,6 +205,24 @@ void ShopTest::fieldsStayWhereTheyAreWhileTyping() {
     shown->reject();
 }
 
+void ShopTest::theListOfPartsStaysWhereItIsScrolled() {
+    QTreeView& list = *window().layoutPlace().parts().tree();
+    QScrollBar& bar = *list.verticalScrollBar();
+    const BlankId blank = firstBlank();
+    selectBlank(blank);
+    for (const int place : {bar.maximum() / 2, bar.maximum()}) {
+        QVERIFY(place > 0);
+        bar.setValue(place);
+        const QString seen = list.indexAt({1, 1}).data().toString();
+        shop().nextState();
+        QCOMPARE(bar.value(), place);
+        QCOMPARE(list.indexAt({1, 1}).data().toString(), seen);
+        QVERIFY(session().selection().blank == blank);
+        QVERIFY(list.currentIndex().isValid());
+        QVERIFY(list.selectionModel()->isSelected(list.currentIndex()));
+    }
+}
+
 void ShopTest::aFreshEndIsTakenOff() {
     selectBoard(firstBoard());
     const Document before = document();
@@ -211,6 +234,24 @@ void ShopTest::aFreshEndIsTakenOff() {
     take(shown);
     expectOneStep(before, 0);
     QCOMPARE(findBoard(document(), firstBoard())->trimAtDatum, Length::inches(5));
+}
+
+void ShopTest::aFreshEndBeginsWhereTheEndIsOff() {
+    Board raw = *findBoard(document(), firstBoard());
+    raw.trimAtDatum = Length::inches(2);
+    raw.trimAtFar = Length::inches(3);
+    QVERIFY(session().edit("Trim", Edit{ReplaceBoard{raw}}));
+    selectBoard(firstBoard());
+    command(CommandId::FreshEnd);
+    ShopDialog* shown = dialog();
+    const auto* where = shown->findChild<LengthEdit*>("where");
+    auto* end = shown->findChild<QComboBox*>("end");
+    QCOMPARE(where->value(), raw.trimAtDatum);
+    end->setCurrentIndex(1);
+    QCOMPARE(where->value(), lengthOf(raw) - raw.trimAtFar);
+    end->setCurrentIndex(0);
+    QCOMPARE(where->value(), raw.trimAtDatum);
+    shown->reject();
 }
 
 void ShopTest::aKnotComesUpInAMilledBlank() {

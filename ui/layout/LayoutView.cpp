@@ -4,6 +4,7 @@
 #include <QScopedValueRollback>
 #include <QSplitter>
 #include <QStackedWidget>
+#include <QTreeView>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -94,6 +95,7 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     connect(m_rack, &RackView::faceChanged, this, &LayoutView::refreshAll);
     connect(&m_session, &DocumentSession::adopted, this, [this] {
         refreshAll();
+        m_parts->tree()->scrollToTop();
         m_rack->fitBest();
     });
     connect(&m_session, &DocumentSession::changed, this, &LayoutView::refreshAll);

@@ -3,6 +3,7 @@
 #include <QHeaderView>
 #include <QListView>
 #include <QScopedValueRollback>
+#include <QScrollBar>
 #include <QSplitter>
 #include <QStandardItemModel>
 #include <QTreeView>
@@ -66,6 +67,12 @@ QStandardItem* plainItem(const QString& text) {
     auto* item = new QStandardItem(text);
     item->setEditable(false);
     return item;
+}
+
+/// A view that was filled again, to where it was scrolled before.
+void scrollBack(QAbstractItemView& view, int to) {
+    view.doItemsLayout(); // the bar knows the new rows only then
+    view.verticalScrollBar()->setValue(to);
 }
 
 } // namespace
@@ -144,9 +151,13 @@ PartsPanel::PartsPanel(DocumentSession& session, QWidget* parent)
 
 void PartsPanel::refresh(const Plan* plan) {
     const QScopedValueRollback guard(m_selecting, true);
+    const int parts = m_tree->verticalScrollBar()->value();
+    const int tray = m_tray->verticalScrollBar()->value();
     fillParts(plan);
     fillTray(plan);
     showSelection();
+    scrollBack(*m_tree, parts); // who reads it reads on
+    scrollBack(*m_tray, tray);
 }
 
 void PartsPanel::fillParts(const Plan* plan) {

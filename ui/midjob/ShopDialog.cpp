@@ -145,18 +145,16 @@ void ShopDialog::begin(Make make, const QString& takeText) {
     adjustSize();
     look();
     open();
-    for (int row = 0; row < m_form->rowCount(); ++row) {
-        QLayoutItem* item = m_form->itemAt(row, QFormLayout::FieldRole);
-        if (item != nullptr && item->widget() != nullptr) {
-            auto* edit =
-                m_startAt != nullptr ? m_startAt : qobject_cast<LengthEdit*>(item->widget());
-            QWidget* first = edit != nullptr ? edit->field() : item->widget();
-            first->setFocus();
-            if (edit != nullptr) {
-                edit->field()->selectAll();
-            }
-            break;
-        }
+    QWidget* first = m_startAt;
+    for (int row = 0; first == nullptr && row < m_form->rowCount(); ++row) {
+        const QLayoutItem* item = m_form->itemAt(row, QFormLayout::FieldRole);
+        first = item != nullptr ? item->widget() : nullptr;
+    }
+    if (auto* edit = qobject_cast<LengthEdit*>(first)) {
+        edit->field()->setFocus();
+        edit->field()->selectAll();
+    } else if (first != nullptr) {
+        first->setFocus();
     }
 }
 

@@ -356,15 +356,15 @@ void ShopEvents::freshEnd() {
     }
     const QString title = tr("Fresh end on board %1").arg(words(on->mark));
     ShopDialog* shown = dialog(title, title);
+    // At least what is off already.
     const Length off = inUnits(Length::inches(1), Length::millimetres(25));
+    const Length low = std::max(on->trimAtDatum, off);
+    const Length high = lengthOf(*on) - std::max(on->trimAtFar, off);
     QComboBox* end = shown->choice("end", tr("At the"), {tr("datum end"), tr("far end")});
-    LengthEdit* where = shown->length("where", tr("The end stands now at, on the tape"),
-                                      std::max(on->trimAtDatum, off));
+    LengthEdit* where = shown->length("where", tr("The end stands now at, on the tape"), low);
     shown->startAt(where); // mostly it is the datum end
     connect(end, &QComboBox::currentIndexChanged, where,
-            [where, off, length = lengthOf(*on)](int at) {
-                where->setValue(at == 0 ? off : length - off);
-            });
+            [where, low, high](int at) { where->setValue(at == 0 ? low : high); });
     shown->begin(
         [id = on->id, end, where](const ShopDialog::Said& said) -> ShopDialog::Work {
             return [id, which = end->currentIndex() == 0 ? hand::End::Low : hand::End::High,
