@@ -8,8 +8,10 @@
 #include <QTest>
 
 #include <cstdlib>
+#include <memory>
 
 #include "core/hand/HandEdits.h"
+#include "core/hand/OneBoard.h"
 #include "core/hand/PlanTree.h"
 #include "tests/tools/samples/Samples.h"
 #include "tests/ui/PlannedWindow.h"
@@ -43,6 +45,7 @@ class HandTest : public PlannedWindow {
     void escapePutsItBackExactly();
     void aPlaceThatIsNotLegalOffersTheNearest();
     void aBlankGoesToTheTrayAndBackByKeys();
+    void itsMenuWantsPartsFromOneBoard();
     void aBlankLetGoOverTheTrayLiesInIt();
     void keysMoveItByMarksOfTheTape();
     void aReadingIsTyped();
@@ -276,6 +279,45 @@ void HandTest::aPlaceThatIsNotLegalOffersTheNearest() {
         return;
     }
     QFAIL("no place was refused");
+}
+
+void HandTest::itsMenuWantsPartsFromOneBoard() {
+    const BlankId id = blanks().front();
+    selectBlank(id);
+    const hand::TreePlace place = *hand::placeOf(*document().plan, id);
+    const PartId part = hand::blankAt(*document().plan, place).purpose.part;
+    std::vector<std::unique_ptr<QMenu>> menus;
+    const auto choices = [&] {
+        menus.push_back(std::make_unique<QMenu>());
+        rack().fillMenu(*menus.back());
+        return menus.back()->findChild<QMenu*>("oneBoardMenu")->actions();
+    };
+    const Document before = document();
+    const int steps = session().undoStack().index();
+    for (const MatchGroup& group : before.groups) { // the sample may want it from the start
+        QVERIFY(std::find(group.parts.begin(), group.parts.end(), part) == group.parts.end());
+    }
+    QAction* all = choices().front();
+    QVERIFY(!all->isChecked());
+    all->trigger();
+    QVERIFY2(m_hint.contains("from one board"), qPrintable(m_hint));
+    QCOMPARE(hand::wantedWith(document(), part), std::vector{part});
+    expectOneStep(before, steps);
+
+    const Document alone = document();
+    const QList<QAction*> with = choices();
+    QVERIFY(with.front()->isChecked());
+    QVERIFY(!with.last()->isChecked());
+    with.last()->trigger();
+    QCOMPARE(hand::wantedWith(document(), part).size(), std::size_t(2));
+    expectOneStep(alone, steps + 1);
+
+    const Document both = document();
+    const QList<QAction*> apart = choices();
+    QVERIFY(apart.last()->isChecked());
+    apart.front()->trigger();
+    QVERIFY(hand::wantedWith(document(), part).empty());
+    expectOneStep(both, steps + 2);
 }
 
 void HandTest::aBlankGoesToTheTrayAndBackByKeys() {

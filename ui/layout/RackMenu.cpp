@@ -5,6 +5,7 @@
 
 #include "core/hand/PlanTree.h"
 #include "ui/layout/HandSteps.h"
+#include "ui/layout/OneBoardMenu.h"
 #include "ui/layout/RackView.h"
 #include "ui/session/DocumentSession.h"
 
@@ -17,6 +18,12 @@ void RackView::fillMenu(QMenu& menu) {
             setFocus();
             press(key);
         });
+    }
+    const std::optional<Plan>& plan = m_session.document().plan;
+    const std::optional<BlankId>& blank = m_session.selection().blank;
+    if (const auto place = blank && plan ? hand::placeOf(*plan, *blank) : std::nullopt) {
+        addOneBoardMenu(menu, m_session, hand::blankAt(*plan, *place).purpose.part,
+                        [this](const QString& text) { say(text); });
     }
     emit menuFilling(menu);
 }

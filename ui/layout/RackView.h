@@ -41,6 +41,8 @@ class RackView : public QGraphicsView {
     void toggleLock();
     /// What this key does on the rack with nothing in the hand; for menus and links.
     bool press(int key);
+    /// What can be done with what is selected, with its keys.
+    void fillMenu(QMenu& menu);
     /// New pictures of document and plan; keeps zoom and place.
     void setPictures(std::vector<BoardPicture> pictures);
     void setUnits(const LengthStyle& style);
@@ -113,8 +115,6 @@ class RackView : public QGraphicsView {
     bool handKey(QKeyEvent* event);
     bool moveHeld(QKeyEvent* event);
     bool planKey(QKeyEvent* event);
-    /// What can be done by hand with what is selected, with its keys.
-    void fillMenu(QMenu& menu);
     void turnSelected(bool endForEnd);
     void swapWith(BlankId blank);
     [[nodiscard]] QString swapWords(std::optional<BlankId> under) const;
