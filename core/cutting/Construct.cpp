@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/cutting/Surplus.h"
 #include "core/cutting/Tighten.h"
 #include "core/cutting/Workers.h"
 
@@ -54,7 +55,9 @@ Offer sectionBySection(const Stock& stock, std::size_t board, const Values& valu
     std::vector<Stretch> taken;
     while (!interrupt.isCalled()) {
         const Values wanted = wantedOnly(values, open);
-        Pattern pattern = menu.cut(wanted, menu.bestBeside(taken, wanted, interrupt, work));
+        Pattern pattern = withoutSurplus(
+            *stock.context, menu.model(),
+            menu.cut(wanted, menu.bestBeside(taken, wanted, interrupt, work)), wanted, open);
         PlacedSection* most = nullptr;
         Cost mostValue = 0;
         Demand mostYield;
@@ -104,6 +107,11 @@ Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, co
         offer.pattern = menu.cut(guess, choice);
         offer.yield = stock.accounts->yieldOf(offer.pattern);
         offer.value = wantedValue(problem, values, offer.yield, open);
+        const auto takeIfBetter = [&](Offer&& made) {
+            if (made.value > best.value) {
+                best = std::move(made);
+            }
+        };
         bool tooMuch = false;
         for (std::size_t k = 0; k < open.open.size(); ++k) {
             // A pool may overshoot by a stave: the last one is trimmed.
@@ -121,9 +129,15 @@ Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, co
                 guess.perMetre[k] = share(guess.perMetre[k]);
             }
         }
-        if (offer.value > best.value) {
-            best = std::move(offer);
+        if (tooMuch) {
+            Offer even;
+            even.pattern =
+                withoutSurplus(*stock.context, menu.model(), offer.pattern, values, open);
+            even.yield = stock.accounts->yieldOf(even.pattern);
+            even.value = wantedValue(problem, values, even.yield, open);
+            takeIfBetter(std::move(even));
         }
+        takeIfBetter(std::move(offer));
         if (!tooMuch) {
             return best;
         }

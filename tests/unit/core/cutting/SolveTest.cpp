@@ -69,6 +69,25 @@ TEST(Solve, OneBoardGivesOneEachOfSeveralKindsAlike) {
         << (solution.patterns.empty() ? 0 : solution.patterns[0].sections.size());
 }
 
+TEST(Solve, TwoKindsThatLieSideBySideAreBothPlacedBesideAFixedBlank) {
+    // Two bars of 14 x 3 in lie one above the other on a clear board of 26 x 8 in, while another
+    // bar stays where it is on a board of its own and offcuts are worth something.
+    Problem problem = clearBoard(26 * inch, 8 * inch);
+    problem.boards.push_back(problem.boards.front());
+    problem.kinds = {plainKind(22 * inch, 3 * inch, 1), plainKind(14 * inch, 3 * inch, 1),
+                     plainKind(14 * inch, 3 * inch, 1)};
+    problem.limits.crosscutKerf = problem.limits.ripKerf = problem.limits.stripCrosscutKerf =
+        inch / 8;
+    problem.limits.offcutLength = 12 * inch;
+    problem.limits.offcutWidth = 3 * inch;
+    problem.limits.offcutWorthPercent = 30;
+    Fixed fixed;
+    fixed.rect = {Length::inches(1), Length(), Length::inches(23), Length::inches(3)};
+    problem.fixed = {fixed};
+    const Solution solution = solved(problem, 100'000);
+    EXPECT_EQ(solution.unplaced, (std::vector<int>{0, 0, 0}));
+}
+
 TEST(Solve, EverySolutionHoldsBeforeTheIndependentChecker) {
     for (const JobFamily family : allFamilies) {
         for (const std::uint64_t seed : {1, 2}) {
