@@ -38,6 +38,12 @@ constexpr Cost partsBelowKnown = 20;
 constexpr double mixNear = 0.004;
 /// What a round must gain at least for another one to be worth its time.
 constexpr double leastRaise = 0.001;
+/// So near to what can be told, in parts of the bound, a round is quick; and so many of them at
+/// most.
+constexpr Cost partsTold = 200;
+constexpr int mostQuick = 12;
+/// And farther than this it needs more looks before other prices, or plans, gain much.
+constexpr Cost partsFar = 40;
 /// A choice of whole boards needs a closer look only where the proof lacks so much of its cost.
 constexpr double choiceNear = 0.001;
 /// Nodes that the bound with whole boards may take.
@@ -260,8 +266,10 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
 void Prover::conclude(const Values& prices, const std::vector<Asked>& asked) {
     std::vector<Cost> most;
     most.reserve(asked.size());
+    m_lacks = 0;
     for (const Asked& board : asked) {
         most.push_back(board.most);
+        m_lacks += board.lacks();
     }
     m_most = most;
     m_mostAt = prices;
@@ -293,8 +301,8 @@ bool Prover::raiseLinear(int rounds, const OnChain& onChain, const Interrupt& in
     int pull = tenthsToCentre;
     // Until a bound is near what its prices can prove, other prices tell little, and ranges known
     // under these need not be looked into again.
-    const bool keepsPrices = m_asks == 0;
-    for (int round = 0; round < rounds; ++round) {
+    const bool keepsPrices = m_asks == 0 || isFarFromTold();
+    for (int slow = 0, quick = 0; slow < rounds && quick < mostQuick;) {
         if (interrupt.isCalled()) {
             return false;
         }
@@ -323,9 +331,12 @@ bool Prover::raiseLinear(int rounds, const OnChain& onChain, const Interrupt& in
             return true;
         }
         pull = m_isNew ? tenthsToCentre : 0;
+        ++(m_lacks < m_centreBound / partsTold ? quick : slow);
     }
     return true;
 }
+
+bool Prover::isFarFromTold() const { return m_lacks > m_centreBound / partsFar; }
 
 std::vector<Prover::Choice> Prover::choicesToAsk(const Interrupt& interrupt) const {
     // By what is known of the boards, and only then by what is proved.

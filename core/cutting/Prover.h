@@ -33,8 +33,8 @@ class Prover {
     /// the best.
     void beginBelow(const Values& values);
 
-    /// Rounds of asking every board; false when interrupted, true when done or nothing is left to
-    /// gain.
+    /// Rounds of asking every board; those that tell all they can are quick and do not count. False
+    /// when interrupted, true when done or nothing is left to gain.
     bool raise(int rounds, const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work);
     /// The same with boards that are used whole or not at all.
     bool raiseWhole(int rounds, const OnChain& onChain, const Interrupt& interrupt,
@@ -42,6 +42,8 @@ class Prover {
 
     /// No plan costs less; none before the first round.
     [[nodiscard]] std::optional<Cost> bound() const { return m_bound; }
+    /// Under the last prices boards may be worth much less than was found by then.
+    [[nodiscard]] bool isFarFromTold() const;
     /// The prices at which most was proved.
     [[nodiscard]] const Values& prices() const { return m_centre; }
 
@@ -103,6 +105,7 @@ class Prover {
     std::optional<Values> m_mostAt;
     Values m_centre;
     Cost m_centreBound = 0;
+    Cost m_lacks = 0;    ///< how much nearer the boards' bounds might come under the last prices
     int m_asks = 0;      ///< of all boards, so far
     bool m_isNew = true; ///< something was learnt since the last column
     std::optional<Cost> m_bound;

@@ -27,6 +27,8 @@ class Proving {
     /// for it. Columns and best plan stay as they are, so that others may read them meanwhile.
     /// False when interrupted.
     bool prove(SearchState& state, int times, Made& made);
+    /// More looks into the boards are worth more than anything else (Prover.h).
+    [[nodiscard]] bool isFarFromTold() const { return m_prover.isFarFromTold(); }
     /// Patterns that a proof has made.
     void take(SearchState& state, Made&& made);
 

@@ -23,6 +23,8 @@ constexpr int timesProved = 6;
 constexpr int roundsOfGathering = 2;
 /// Rounds without a better plan before the bounds are asked.
 constexpr int roundsStill = 2;
+/// Rounds without attempts between those that gave nothing, at most.
+constexpr int mostRest = 5;
 /// Nodes times columns that a mix of whole patterns may take: between rounds, and while the bound
 /// is looked for.
 constexpr std::size_t shortMix = 40'000;
@@ -77,26 +79,39 @@ void Search::drawAndWalk() {
     m_walks.walk(m_state);
 }
 
+bool Search::attemptAll() {
+    std::vector<Attempt> attempts(attemptsPerRound);
+    const bool done = runItems(
+        attempts.size(), m_state.options.threads,
+        [&](std::size_t i) { attempts[i] = attempt(m_state, m_attempts + i); }, m_state.interrupt);
+    if (!done) {
+        return false;
+    }
+    m_attempts += attempts.size();
+    for (Attempt& made : attempts) {
+        m_state.work += made.part.work + leastWork;
+        remember(m_state, made.part);
+    }
+    const Cost before = m_state.best.value;
+    for (Attempt& made : attempts) {
+        if (made.made) {
+            m_state.offer(std::move(made.solution));
+        }
+    }
+    // They are slow; where they give nothing, walks go on alone for longer and longer.
+    m_vain = m_state.best.value < before ? 0 : m_vain + 1;
+    m_rest = std::min(m_vain, mostRest);
+    return true;
+}
+
 void Search::improve(int rounds) {
     for (int round = 0; (rounds == 0 || round < rounds) && !m_state.isOver(); ++round) {
         drawAndWalk();
-        std::vector<Attempt> attempts(attemptsPerRound);
-        const bool done = runItems(
-            attempts.size(), m_state.options.threads,
-            [&](std::size_t i) { attempts[i] = attempt(m_state, m_attempts + i); },
-            m_state.interrupt);
-        if (!done) {
+        m_state.work += leastWork;
+        if (m_rest > 0) {
+            --m_rest;
+        } else if (m_state.interrupt.isCalled() || !attemptAll()) {
             break;
-        }
-        m_attempts += attempts.size();
-        for (Attempt& made : attempts) {
-            m_state.work += made.part.work + leastWork;
-            remember(m_state, made.part);
-        }
-        for (Attempt& made : attempts) {
-            if (made.made) {
-                m_state.offer(std::move(made.solution));
-            }
         }
     }
 }
@@ -150,6 +165,9 @@ void Search::proveAndImprove() {
     for (int times = 0; times < timesProved && !m_state.isOver(); ++times) {
         if (!proveAndMix(times) || !generate(roundsWidened)) {
             break;
+        }
+        if (m_proving.isFarFromTold()) {
+            continue;
         }
         if (times == 0) {
             improve(1);

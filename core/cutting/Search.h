@@ -31,6 +31,8 @@ class Search {
     /// interrupted. `times`: how often it was done before.
     bool proveAndMix(int times);
     void drawAndWalk();
+    /// A round of them, side by side; false when interrupted.
+    bool attemptAll();
     /// Rounds of attempts; 0: until the limits.
     void improve(int rounds);
     void improveUntilStill();
@@ -40,6 +42,8 @@ class Search {
     SectionWalks m_walks;
     std::uint64_t m_draws = 0;
     std::uint64_t m_attempts = 0;
+    int m_vain = 0; ///< rounds in a row whose attempts gave nothing
+    int m_rest = 0; ///< rounds left without attempts
 };
 
 } // namespace stavewright::cutting
