@@ -5,6 +5,7 @@
 #include <QComboBox>
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QScrollBar>
 #include <QTableWidget>
 #include <QTest>
@@ -42,6 +43,7 @@ class ShopTest : public PlannedWindow {
     void theBestThatWasKnownComesBackWithUndo();
     void fieldsStayWhereTheyAreWhileTyping();
     void theListOfPartsStaysWhereItIsScrolled();
+    void theSidePanelStaysWhereItIsScrolled();
     void aFreshEndIsTakenOff();
     void aFreshEndBeginsWhereTheEndIsOff();
     void aKnotComesUpInAMilledBlank();
@@ -223,6 +225,27 @@ void ShopTest::theListOfPartsStaysWhereItIsScrolled() {
     }
 }
 
+void ShopTest::theSidePanelStaysWhereItIsScrolled() {
+    const auto& panel = *window().findChild<QScrollArea*>("selectionPanel");
+    const QScrollBar& bar = *panel.verticalScrollBar();
+    const BlankId blank = firstBlank();
+    window().resize(window().width(), 560);
+    selectBlank(blank);
+    QCoreApplication::processEvents();
+    QVERIFY(bar.maximum() > 0);
+    QCOMPARE(bar.value(), 0);
+    for (FractionLabel* link : panel.findChildren<FractionLabel*>()) {
+        if (link->isVisible() && link->text() == "It is crosscut") {
+            link->setFocus(); // as a click does
+            emit link->clicked();
+            break;
+        }
+    }
+    QVERIFY(blankOf(blank).state != CutState::Planned);
+    QCoreApplication::processEvents();
+    QCOMPARE(bar.value(), 0);
+}
+
 void ShopTest::aFreshEndIsTakenOff() {
     selectBoard(firstBoard());
     const Document before = document();
@@ -344,6 +367,11 @@ void ShopTest::aBlankIsDropped() {
     ShopDialog* shown = dialog();
     shown->findChild<QLineEdit*>("why")->setText("dropped on its end");
     take(shown);
+    const Banner* banner = &window().banner();
+    QVERIFY2(banner->sentence().contains("is spoiled"), qPrintable(banner->sentence()));
+    command(CommandId::Undo); // taken back it has not happened, and nothing is said of it
+    QVERIFY2(banner->sentence().isEmpty(), qPrintable(banner->sentence()));
+    command(CommandId::Redo);
     expectOneStep(before, 0);
     QCOMPARE(document().log.back().why, std::string("dropped on its end"));
 }

@@ -33,6 +33,7 @@
 #include "ui/shoprack/ShopRackView.h"
 #include "ui/widgets/Banner.h"
 #include "ui/widgets/Words.h"
+#include "ui/window/GoesWithUndo.h"
 #include "ui/window/Places.h"
 #include "ui/window/RecentFiles.h"
 #include "ui/window/Samples.h"
@@ -191,6 +192,7 @@ void MainWindow::connectSession() {
                 }
                 m_banner->showMessage(remedies.isEmpty() ? Sign::None : Sign::Triangle,
                                       sentence + way, std::move(buttons));
+                goesWithUndo(*m_banner, m_session->undoStack());
             });
     connect(m_choices.get(), &ChoicesController::refused, this,
             [this](const QString& sentence) { m_banner->showMessage(Sign::Triangle, sentence); });
