@@ -1,5 +1,7 @@
 #include "ui/layout/SelectionPanel.h"
 
+#include <QScrollBar>
+
 #include <algorithm>
 
 #include "core/planning/Planner.h"
@@ -78,8 +80,10 @@ void SelectionPanel::refresh(const Shown& shown) {
     const Plan* plan = shown.plan;
     m_shown = shown;
     m_isPreview = shown.isPreview;
-    m_sheet->clear();
     const Selection& selection = m_session.selection();
+    const int scrolled = selection == m_about ? verticalScrollBar()->value() : 0;
+    m_about = selection;
+    m_sheet->clear();
     const Document& document = m_session.document();
     const Board* board = selection.board ? findBoard(document, *selection.board) : nullptr;
     const Part* part = selection.part ? findPart(document, *selection.part) : nullptr;
@@ -94,6 +98,8 @@ void SelectionPanel::refresh(const Shown& shown) {
     }
     findings(plan);
     m_sheet->finish();
+    // Focus goes from link to link as they are taken down, and scrolls to each of them.
+    verticalScrollBar()->setValue(scrolled);
 }
 
 void SelectionPanel::jobFacts(const Plan* plan) {

@@ -77,6 +77,7 @@ class SelectionPanel : public QScrollArea {
     Shown m_shown;
     std::optional<AskedStandby> m_standby;
     bool m_movesOpen = false;
+    Selection m_about; ///< of what it shows
     bool m_handOpen = false;
     bool m_isPreview = false;
     bool m_sumsOpen = false;
