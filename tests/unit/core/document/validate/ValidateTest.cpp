@@ -311,6 +311,15 @@ const Offence otherOffences[] = {
          d.plan->boards[0].sections[0].frame.rise = {};
      },
      "/plan/boards/0/sections/0/frame", "direction"},
+    {"PlanSectionPlanedToNothing",
+     [](Document& d) { d.plan->boards[0].sections[0].planedTo = Length(); },
+     "/plan/boards/0/sections/0/planedTo", "above"},
+    {"PlanStripPlanedTooThick",
+     [](Document& d) {
+         d.plan->boards[0].sections[0].strips[1].planedTo =
+             limits::thickest + Length::nanometres(1);
+     },
+     "/plan/boards/0/sections/0/strips/1/planedTo", "planed to"},
     {"PlanThicknessUnknownPart", [](Document& d) { d.plan->thicknesses[0].part = PartId{98}; },
      "/plan/thicknesses/0/part", "part id 98"},
 };
