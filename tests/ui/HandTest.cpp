@@ -60,6 +60,7 @@ class HandTest : public PlannedWindow {
     void theMenuOffersWhatFitsABoardThatThePlanLeaves();
     void aDragThatEndsWhereItBeganLeavesNoStep();
     void aCutIsDraggedWithThePointer();
+    void holdingCtrlLetsNoMarkDrawACut();
     void escapePutsACutBackExactly();
     void aCutIsMovedByKeys();
     void everyChangeOfABoardIsPainted();
@@ -694,6 +695,24 @@ void HandTest::aCutIsDraggedWithThePointer() {
         return;
     }
     QFAIL("no crosscut could be dragged anywhere");
+}
+
+void HandTest::holdingCtrlLetsNoMarkDrawACut() {
+    QVERIFY2(pressCut(12), qPrintable(m_hint));
+    const auto drawnTo = [this] { return rack().cuts().held()->snappedTo; };
+    for (int by = 0; by < 400 && drawnTo().empty(); ++by) {
+        pointerTo(m_cutAt + QPoint(by % 2 == 0 ? by / 2 : -by / 2, 0));
+    }
+    const std::string mark = drawnTo();
+    QVERIFY(!mark.empty());
+    const Length where = rack().cuts().held()->where;
+    QTest::keyPress(&rack(), Qt::Key_Control); // the pointer stands still
+    QVERIFY(drawnTo().empty());
+    QTest::keyRelease(&rack(), Qt::Key_Control);
+    QCOMPARE(drawnTo(), mark);
+    QCOMPARE(rack().cuts().held()->where, where);
+    key(Qt::Key_Escape);
+    QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, m_cutAt);
 }
 
 void HandTest::escapePutsACutBackExactly() {
