@@ -12,16 +12,17 @@ namespace stavewright::midjob {
 
 namespace {
 
-class Planed {
+/// How thick the thickest blank needs its wood, by the thicknesses that a plan chose.
+class ThicknessNeeded {
   public:
-    explicit Planed(const Document& document)
+    explicit ThicknessNeeded(const Document& document)
         : m_document(document) {
         for (const ThicknessChoice& choice : document.plan->thicknesses) {
             m_chosen[choice.part] = choice.finished;
         }
     }
 
-    [[nodiscard]] Length neededIn(const Strip& strip) const {
+    [[nodiscard]] Length in(const Strip& strip) const {
         Length most;
         for (const Blank& blank : strip.blanks) {
             if (const Part* part = findPart(m_document, blank.purpose.part)) {
@@ -31,10 +32,10 @@ class Planed {
         }
         return most;
     }
-    [[nodiscard]] Length neededIn(const Section& section) const {
+    [[nodiscard]] Length in(const Section& section) const {
         Length most;
         for (const Strip& strip : section.strips) {
-            most = std::max(most, neededIn(strip));
+            most = std::max(most, in(strip));
         }
         return most;
     }
@@ -45,13 +46,12 @@ class Planed {
 };
 
 template <class Piece>
-void note(std::optional<Length>& noted, bool milled, const Planed& planed, const Piece& piece,
-          const Piece* was) {
+void note(std::optional<Length>& noted, bool milled, const ThicknessNeeded& needed,
+          const Piece& piece, const Piece* was) {
     if (!milled) {
         noted.reset();
     } else if (!noted) {
-        const Length most =
-            std::max(planed.neededIn(piece), was ? planed.neededIn(*was) : Length());
+        const Length most = std::max(needed.in(piece), was ? needed.in(*was) : Length());
         noted = most > Length() ? std::optional(most) : std::nullopt;
     }
 }
@@ -66,7 +66,7 @@ const Piece* sameIn(const std::vector<Piece>& pieces, const Piece& wanted) {
 } // namespace
 
 void notePlaned(const Document& before, Document& after, const std::set<BoardId>& touched) {
-    const Planed planed(before);
+    const ThicknessNeeded needed(before);
     for (BoardLayout& layout : after.plan->boards) {
         if (!touched.contains(layout.board)) {
             continue;
@@ -78,11 +78,11 @@ void notePlaned(const Document& before, Document& after, const std::set<BoardId>
                 const bool milled =
                     std::any_of(section.strips.begin(), section.strips.end(),
                                 [&](const Strip& strip) { return isMilled(section, strip); });
-                note(section.planedTo, milled, planed, section, was);
+                note(section.planedTo, milled, needed, section, was);
                 continue;
             }
             for (Strip& strip : section.strips) {
-                note(strip.planedTo, isMilled(section, strip), planed, strip,
+                note(strip.planedTo, isMilled(section, strip), needed, strip,
                      was ? sameIn(was->strips, strip) : nullptr);
             }
         }
