@@ -235,14 +235,14 @@ std::vector<std::vector<std::size_t>> closeAll(const Kind& kind, const std::vect
     return {};
 }
 
-} // namespace
-
+/// All at once within so many looks, else one panel after the other.
 std::optional<std::vector<std::vector<std::size_t>>>
-shareStaves(const Kind& kind, const std::vector<Nm>& nets, const std::vector<BegunPanel>& begun) {
+shareWithin(const Kind& kind, const std::vector<Nm>& nets, const std::vector<BegunPanel>& begun,
+            int mostLooks) {
     if (cellsOfPanel(kind, nets.size()) > mostCells || nets.size() > 30'000) {
         return std::nullopt;
     }
-    if (auto all = closeAll(kind, nets, begun, manyLooks); !all.empty()) {
+    if (auto all = closeAll(kind, nets, begun, mostLooks); !all.empty()) {
         return all;
     }
     std::vector<std::vector<std::size_t>> shares(begun.size());
@@ -281,8 +281,6 @@ shareStaves(const Kind& kind, const std::vector<Nm>& nets, const std::vector<Beg
     return shares;
 }
 
-namespace {
-
 /// The staves all together make a panel that can be trimmed to its width.
 bool makeOnePanel(const Kind& kind, const std::vector<Nm>& nets, const BegunPanel& begun) {
     const int staves = begun.staves + static_cast<int>(nets.size());
@@ -295,6 +293,11 @@ bool makeOnePanel(const Kind& kind, const std::vector<Nm>& nets, const BegunPane
 
 } // namespace
 
+std::optional<std::vector<std::vector<std::size_t>>>
+shareStaves(const Kind& kind, const std::vector<Nm>& nets, const std::vector<BegunPanel>& begun) {
+    return shareWithin(kind, nets, begun, manyLooks);
+}
+
 std::optional<Nm> widthMissing(const Kind& kind, const std::vector<Nm>& nets,
                                const std::vector<BegunPanel>& begun) {
     if (begun.size() == 1 && makeOnePanel(kind, nets, begun.front())) {
@@ -305,7 +308,7 @@ std::optional<Nm> widthMissing(const Kind& kind, const std::vector<Nm>& nets,
         // Panel after panel takes too long for what is asked thousands of times.
         return closeAll(kind, nets, begun, fewLooks).empty() ? std::nullopt : std::optional<Nm>(0);
     }
-    const auto shares = shareStaves(kind, nets, begun);
+    const auto shares = shareWithin(kind, nets, begun, fewLooks);
     if (!shares) {
         return std::nullopt;
     }

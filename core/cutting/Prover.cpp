@@ -38,9 +38,10 @@ constexpr Cost partsBelowKnown = 20;
 constexpr double mixNear = 0.004;
 /// What a round must gain at least for another one to be worth its time.
 constexpr double leastRaise = 0.001;
-/// So near to what can be told, in parts of the bound, a round is quick; and so many of them at
-/// most.
+/// So near to what can be told, in parts of the bound, or with so few looks for each board, a round
+/// is quick; and so many of them at most.
 constexpr Cost partsTold = 200;
+constexpr double fewLooks = 100;
 constexpr int mostQuick = 12;
 /// And farther than this it needs more looks before other prices, or plans, gain much.
 constexpr Cost partsFar = 40;
@@ -150,6 +151,7 @@ bool Prover::look(const Values& prices, std::vector<Asked>& asked, const Interru
     const double atFirst = std::min(looksAtFirst / std::pow(count, 1.5),
                                     looksTogether / count * std::max(1.0, fewBoards / count));
     const double each = std::ldexp(atFirst, std::min(m_asks++, 30));
+    m_looksEach = each;
     if (each >= looksPerBoard) {
         for (Asked& board : asked) {
             board.goal.looks = looksPerBoard;
@@ -331,7 +333,8 @@ bool Prover::raiseLinear(int rounds, const OnChain& onChain, const Interrupt& in
             return true;
         }
         pull = m_isNew ? tenthsToCentre : 0;
-        ++(m_lacks < m_centreBound / partsTold ? quick : slow);
+        const bool wasQuick = m_looksEach < fewLooks || m_lacks < m_centreBound / partsTold;
+        ++(wasQuick ? quick : slow);
     }
     return true;
 }

@@ -105,9 +105,10 @@ class Prover {
     std::optional<Values> m_mostAt;
     Values m_centre;
     Cost m_centreBound = 0;
-    Cost m_lacks = 0;    ///< how much nearer the boards' bounds might come under the last prices
-    int m_asks = 0;      ///< of all boards, so far
-    bool m_isNew = true; ///< something was learnt since the last column
+    Cost m_lacks = 0;       ///< how much nearer the boards' bounds might come under the last prices
+    double m_looksEach = 0; ///< that every board had in the last round, if it needed them
+    int m_asks = 0;         ///< of all boards, so far
+    bool m_isNew = true;    ///< something was learnt since the last column
     std::optional<Cost> m_bound;
 };
 

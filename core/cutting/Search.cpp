@@ -1,5 +1,7 @@
 #include "core/cutting/Search.h"
 
+#include <algorithm>
+
 #include "core/cutting/Attempt.h"
 #include "core/cutting/ColumnRounds.h"
 #include "core/cutting/Draws.h"
@@ -15,8 +17,10 @@ namespace {
 constexpr std::size_t attemptsPerRound = 4;
 /// Counted for every attempt, so that a limit in work ends even a search that finds nothing to do.
 constexpr std::int64_t leastWork = 1'000;
-/// Prices drawn at random for a round of improvement.
+/// Prices drawn at random for a round of improvement; fewer where each asks many boards.
 constexpr int drawsPerRound = 16;
+constexpr int fewestDraws = 3;
+constexpr int boardsDrawn = 600;
 /// How often improving the plan is put off for the bounds.
 constexpr int timesProved = 6;
 /// Rounds of attempts before the first proof, where a group lies on several boards.
@@ -25,6 +29,8 @@ constexpr int roundsOfGathering = 2;
 constexpr int roundsStill = 2;
 /// Rounds without attempts between those that gave nothing, at most.
 constexpr int mostRest = 5;
+/// With more boards a dive takes longer than all the rest.
+constexpr std::size_t mostDived = 40;
 /// Nodes times columns that a mix of whole patterns may take: between rounds, and while the bound
 /// is looked for.
 constexpr std::size_t shortMix = 40'000;
@@ -33,6 +39,8 @@ constexpr std::size_t longMix = 100'000;
 constexpr int roundsQuick = 12;
 constexpr int roundsUsual = 20;
 constexpr int roundsWidened = 6;
+constexpr int fewestWidened = 2; ///< where each asks many boards
+constexpr int boardsWidened = 360;
 
 } // namespace
 
@@ -46,7 +54,9 @@ bool Search::generate(int rounds) {
     // and nothing of groups.
     const bool isStuck = m_state.best.value >= before && !m_state.isOver();
     if ((isStuck || m_state.best.groupsApart > 0) && !m_state.interrupt.isCalled()) {
-        diveWhole(m_state);
+        if (m_state.menus.size() <= mostDived || m_state.best.groupsApart > 0) {
+            diveWhole(m_state);
+        }
         offerMix(m_state, bestMix(m_state, shortMix));
         m_walks.walk(m_state);
     }
@@ -75,7 +85,8 @@ bool Search::proveAndMix(int times) {
 void Search::drawAndWalk() {
     drawForRest(m_state, m_draws++, drawsPerRound);
     m_walks.walk(m_state);
-    drawColumns(m_state, m_draws++, drawsPerRound);
+    const auto boards = static_cast<int>(m_state.menus.size());
+    drawColumns(m_state, m_draws++, std::clamp(boardsDrawn / boards, fewestDraws, drawsPerRound));
     m_walks.walk(m_state);
 }
 
@@ -163,11 +174,16 @@ void Search::proveAndImprove() {
     m_proving.beginBelow(m_state.values);
     // Each time the bounds know the prices better, and the menus the sections.
     for (int times = 0; times < timesProved && !m_state.isOver(); ++times) {
-        if (!proveAndMix(times) || !generate(roundsWidened)) {
+        if (!proveAndMix(times)) {
             break;
         }
+        m_walks.walk(m_state);
         if (m_proving.isFarFromTold()) {
             continue;
+        }
+        const auto boards = static_cast<int>(m_state.menus.size());
+        if (!generate(std::clamp(boardsWidened / boards, fewestWidened, roundsWidened))) {
+            break;
         }
         if (times == 0) {
             improve(1);

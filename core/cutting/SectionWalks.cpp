@@ -15,12 +15,23 @@ constexpr std::size_t walksPerRound = 8;
 /// Steps of a walk: so many for each section that is known, and at most.
 constexpr std::size_t stepsPerSection = 10;
 constexpr std::size_t mostSteps = 2'000;
+/// A round that makes the plan cheaper by so much, in parts of it, is followed by another: where
+/// boards are many, walks side by side find different things.
+constexpr Cost partsGained = 500;
 /// What the mix in fractions has too much of is still worth so many parts of the first guess.
 constexpr Cost partsOfGuess = 5;
 
 } // namespace
 
 void SectionWalks::walk(SearchState& state) {
+    Cost before = 0;
+    do {
+        before = state.best.value;
+        walkOnce(state);
+    } while (before - state.best.value > before / partsGained && !state.isOver());
+}
+
+void SectionWalks::walkOnce(SearchState& state) {
     bool isNew = state.best.value != m_mixedFrom;
     for (; m_stored < state.columns.size(); ++m_stored) {
         isNew = m_store.add(state.columns.pattern(m_stored)) || isNew;

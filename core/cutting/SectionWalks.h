@@ -15,10 +15,13 @@ class SectionWalks {
     explicit SectionWalks(const SearchState& state)
         : m_store(state.context, *state.accounts, state.models()) {}
 
-    /// A round of walks side by side from the best plan; none where nothing is new since the last.
+    /// Rounds of walks side by side, each from the best plan, as long as they gain much.
     void walk(SearchState& state);
 
   private:
+    /// None where nothing is new since the last.
+    void walkOnce(SearchState& state);
+
     SectionStore m_store;
     std::size_t m_stored = 0; ///< columns whose sections are in the store
     std::uint64_t m_walks = 0;
