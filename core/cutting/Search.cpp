@@ -30,7 +30,7 @@ constexpr int roundsStill = 2;
 /// Rounds without attempts between those that gave nothing, at most.
 constexpr int mostRest = 5;
 /// With more boards a dive takes longer than it is worth.
-constexpr std::size_t mostDived = 8;
+constexpr std::size_t mostDived = 16;
 /// Nodes times columns that a mix of whole patterns may take: between rounds, and while the bound
 /// is looked for.
 constexpr std::size_t shortMix = 40'000;
