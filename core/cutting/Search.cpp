@@ -85,7 +85,7 @@ bool Search::proveAndMix(int times) {
 void Search::drawAndWalk() {
     drawForRest(m_state, m_draws++, drawsPerRound);
     m_walks.walk(m_state);
-    const auto boards = static_cast<int>(m_state.menus.size());
+    const int boards = std::max(1, static_cast<int>(m_state.menus.size()));
     drawColumns(m_state, m_draws++, std::clamp(boardsDrawn / boards, fewestDraws, drawsPerRound));
     m_walks.walk(m_state);
 }
@@ -181,7 +181,7 @@ void Search::proveAndImprove() {
         if (m_proving.isFarFromTold()) {
             continue;
         }
-        const auto boards = static_cast<int>(m_state.menus.size());
+        const int boards = std::max(1, static_cast<int>(m_state.menus.size()));
         if (!generate(std::clamp(boardsWidened / boards, fewestWidened, roundsWidened))) {
             break;
         }

@@ -69,6 +69,14 @@ TEST(Solve, OneBoardGivesOneEachOfSeveralKindsAlike) {
         << (solution.patterns.empty() ? 0 : solution.patterns[0].sections.size());
 }
 
+TEST(Solve, WithoutBoardsEverythingIsUnplaced) {
+    Problem problem;
+    problem.kinds = {plainKind(22 * inch, 3 * inch, 2)};
+    const Solution solution = solved(problem, 10'000);
+    EXPECT_TRUE(solution.patterns.empty());
+    EXPECT_EQ(solution.unplaced, (std::vector<int>{2}));
+}
+
 TEST(Solve, TwoKindsThatLieSideBySideAreBothPlacedBesideAFixedBlank) {
     // Two bars of 14 x 3 in lie one above the other on a clear board of 26 x 8 in, while another
     // bar stays where it is on a board of its own and offcuts are worth something.
