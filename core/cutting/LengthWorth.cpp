@@ -123,14 +123,14 @@ double LengthWorth::fill(int cells) const {
 }
 
 double LengthWorth::of(int first, int last) const {
+    const int from = std::max(0, first);
+    const int to = std::min(last + 1, static_cast<int>(m_fill.size()) - 1);
+    if (to <= from) {
+        return 0;
+    }
     double worth = 0;
     for (std::size_t l = 0; l < m_lines->size(); ++l) {
         const ClearLine& line = (*m_lines)[l];
-        const int from = std::max(0, first);
-        const int to = std::min(last + 1, static_cast<int>(line.behind.size()) - 1);
-        if (to <= from) {
-            return 0;
-        }
         const auto inside = [&](const ClearLine::Run& run) {
             return fill(std::min(run.to, to) - std::max(run.from, from));
         };

@@ -82,11 +82,15 @@ bool Search::proveAndMix(int times) {
     return done && proved;
 }
 
+int Search::timesFor(int shared, int fewest, int most) const {
+    const int boards = std::max(1, static_cast<int>(m_state.menus.size()));
+    return std::clamp(shared / boards, fewest, most);
+}
+
 void Search::drawAndWalk() {
     drawForRest(m_state, m_draws++, drawsPerRound);
     m_walks.walk(m_state);
-    const int boards = std::max(1, static_cast<int>(m_state.menus.size()));
-    drawColumns(m_state, m_draws++, std::clamp(boardsDrawn / boards, fewestDraws, drawsPerRound));
+    drawColumns(m_state, m_draws++, timesFor(boardsDrawn, fewestDraws, drawsPerRound));
     m_walks.walk(m_state);
 }
 
@@ -181,8 +185,7 @@ void Search::proveAndImprove() {
         if (m_proving.isFarFromTold()) {
             continue;
         }
-        const int boards = std::max(1, static_cast<int>(m_state.menus.size()));
-        if (!generate(std::clamp(boardsWidened / boards, fewestWidened, roundsWidened))) {
+        if (!generate(timesFor(boardsWidened, fewestWidened, roundsWidened))) {
             break;
         }
         if (times == 0) {

@@ -31,6 +31,8 @@ class Search {
     /// interrupted. `times`: how often it was done before.
     bool proveAndMix(int times);
     void drawAndWalk();
+    /// So many times what asks every board: all of them share what is told, each time within these.
+    [[nodiscard]] int timesFor(int shared, int fewest, int most) const;
     /// A round of them, side by side; false when interrupted.
     bool attemptAll();
     /// Rounds of attempts; 0: until the limits.
