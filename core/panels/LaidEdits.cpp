@@ -1,4 +1,5 @@
 #include "core/panels/LaidEdits.h"
+#include "core/base/ListedText.h"
 
 #include <algorithm>
 #include <cmath>
@@ -150,7 +151,7 @@ std::vector<std::string> notShown(const Document& document, const Panel& panel) 
         if (!missing.empty()) {
             const std::string whose = laid.photo.face == BoardFace::A ? "show face" : "back";
             sentences.push_back("The photograph of the staves laid out (" + whose +
-                                ") does not show the wood of " + listedInWords(missing) +
+                                ") does not show the wood of " + listed(missing) +
                                 " that the plan has now; " +
                                 (missing.size() == 1 ? "it is shown as its board is."
                                                      : "they are shown as their boards are."));

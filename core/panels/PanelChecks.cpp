@@ -1,4 +1,5 @@
 #include "core/panels/PanelChecks.h"
+#include "core/base/ListedText.h"
 
 #include <algorithm>
 
@@ -175,8 +176,7 @@ std::string cupUnknownOf(const Panel& panel) {
     if (labels.size() == panel.order.size()) {
         return "Whether it stays flat is not forecast: the heart side of its boards is not noted.";
     }
-    return "The cup is forecast without " + listedInWords(labels) +
-           ": the heart side is not noted.";
+    return "The cup is forecast without " + listed(labels) + ": the heart side is not noted.";
 }
 
 std::string cupText(const Panel& panel, const JobInfo& info) {

@@ -1,5 +1,4 @@
 #include "core/panels/TermWords.h"
-#include "core/base/ListedText.h"
 
 #include <array>
 #include <cmath>
@@ -211,8 +210,6 @@ std::string fineText(Length length, const JobInfo& info) {
     return info.units == UnitSystem::Inches ? decimals(inThou(micrometres), 3) + " in"
                                             : decimals(micrometres, 2) + " mm";
 }
-
-std::string listedInWords(const std::vector<std::string>& labels) { return listed(labels); }
 
 std::string widthChangeText(Length change, const JobInfo& info) {
     if (change == Length()) {

@@ -30,9 +30,6 @@ namespace stavewright::panels {
 /// A small length with its unit in thousandths: "0.012 in", "0.31 mm".
 [[nodiscard]] std::string fineText(Length length, const JobInfo& info);
 
-/// "T1-1, T1-4 and T1-5"
-[[nodiscard]] std::string listedInWords(const std::vector<std::string>& labels);
-
 /// "shrinks in width by 0.2 in", "grows in width by 1.2 mm", "keeps its width"
 [[nodiscard]] std::string widthChangeText(Length change, const JobInfo& info);
 
