@@ -114,75 +114,79 @@ TEST(Drag, BackWhereItWasIsLegal) {
     }
 }
 
+/// On three planned samples.
+template <class Visit>
+void liftEveryBlank(const Visit& visit) {
+    for (const Document& sample :
+         {samples::hallShelf(), samples::kitchenTable(), samples::linenChest()}) {
+        const Document job = planned(sample);
+        for (const BlankId id : blanksOf(*job.plan)) {
+            const Result<Drag> drag = Drag::lift(job, id);
+            ASSERT_TRUE(drag.ok());
+            visit(job, id, drag.value());
+        }
+    }
+}
+
+/// The low corner on the board.
+Point cornerOf(const Laying& laying) {
+    return toOuter(laying.bed.frame, Point{laying.along, laying.bed.across.from});
+}
+
 Length apart(const Laying& a, const Laying& b) {
-    const Point from = toOuter(a.bed.frame, Point{a.along, a.bed.across.from});
-    const Point to = toOuter(b.bed.frame, Point{b.along, b.bed.across.from});
+    const Point from = cornerOf(a);
+    const Point to = cornerOf(b);
     return abs(from.x - to.x) + abs(from.y - to.y);
 }
 
 TEST(Drag, SlidALittleItAlwaysFindsAPlace) {
     // Its own place at least, which is never further off than it was slid.
     std::mt19937_64 random(11);
-    for (const Document& sample :
-         {samples::hallShelf(), samples::kitchenTable(), samples::linenChest()}) {
-        const Document job = planned(sample);
-        for (const BlankId id : blanksOf(*job.plan)) {
-            Result<Drag> drag = Drag::lift(job, id);
-            ASSERT_TRUE(drag.ok());
-            const Laying& origin = *drag.value().origin();
-            const Point stood =
-                toOuter(origin.bed.frame, Point{origin.along, origin.bed.across.from});
-            for (std::uint64_t i = 0; i < rounds(2); ++i) {
-                const auto slid = [&random](Length by) {
-                    return by * (static_cast<std::int64_t>(random() % 1001) - 500) / 500;
-                };
-                const Point corner{stood.x + slid(Length::millimetres(6)),
-                                   stood.y + slid(Length::millimetres(i % 2 == 0 ? 0 : 2))};
-                for (const Length within : {Length(), Length::millimetres(3)}) {
-                    const Drag::Held held =
-                        drag.value().at(origin.board, corner, origin.pose, within);
-                    SCOPED_TRACE(job.info.title + ", " + drag.value().label() + ": " + held.words);
-                    ASSERT_TRUE(held.isLegal || held.nearest);
-                    const Laying& place = held.isLegal ? held.laying : *held.nearest;
-                    if (held.nearest) { // along a leaning bed it is measured a hair differently
-                        EXPECT_LE(apart(place, held.laying),
-                                  apart(origin, held.laying) + Length::micrometres(100));
-                    }
-                    Document moved = job;
-                    doUndoRedo(moved, drag.value().drop(place).value());
-                    expectAudited(moved);
+    liftEveryBlank([&](const Document& job, BlankId /*lifted*/, const Drag& drag) {
+        const Laying& origin = *drag.origin();
+        const Point stood = cornerOf(origin);
+        for (std::uint64_t i = 0; i < rounds(2); ++i) {
+            const auto slid = [&random](Length by) {
+                return by * (static_cast<std::int64_t>(random() % 1001) - 500) / 500;
+            };
+            const Point corner{stood.x + slid(Length::millimetres(6)),
+                               stood.y + slid(Length::millimetres(i % 2 == 0 ? 0 : 2))};
+            for (const Length within : {Length(), Length::millimetres(3)}) {
+                const Drag::Held held = drag.at(origin.board, corner, origin.pose, within);
+                SCOPED_TRACE(job.info.title + ", " + drag.label() + ": " + held.words);
+                ASSERT_TRUE(held.isLegal || held.nearest);
+                const Laying& place = held.isLegal ? held.laying : *held.nearest;
+                if (held.nearest) { // along a leaning bed it is measured a hair differently
+                    EXPECT_LE(apart(place, held.laying),
+                              apart(origin, held.laying) + Length::micrometres(100));
                 }
+                Document moved = job;
+                doUndoRedo(moved, drag.drop(place).value());
+                expectAudited(moved);
             }
         }
-    }
+    });
 }
 
 TEST(Drag, HeldOverAnotherBlankItIsShownAPlaceOnItsOwnBoard) {
     // The one that it was lifted from, at least.
-    for (const Document& sample :
-         {samples::hallShelf(), samples::kitchenTable(), samples::linenChest()}) {
-        const Document job = planned(sample);
-        for (const BlankId id : blanksOf(*job.plan)) {
-            Result<Drag> drag = Drag::lift(job, id);
-            ASSERT_TRUE(drag.ok());
-            const Laying origin = *drag.value().origin();
-            Plan own;
-            own.boards = {*layoutOf(*job.plan, origin.board)};
-            std::uint64_t tried = 0;
-            for (const BlankId other : blanksOf(own)) {
-                if (other == id || ++tried > rounds(2)) {
-                    continue;
-                }
-                const TreePlace place = *placeOf(*job.plan, other);
-                const Rect box =
-                    boxOnBoard(sectionAt(*job.plan, place), blankAt(*job.plan, place).rect);
-                const Drag::Held held =
-                    drag.value().at(origin.board, {box.x0, box.y0}, origin.pose, in(1, 8));
-                SCOPED_TRACE(job.info.title + ", " + drag.value().label() + ": " + held.words);
-                EXPECT_TRUE(held.isLegal || held.nearest);
+    liftEveryBlank([&](const Document& job, BlankId id, const Drag& drag) {
+        const Laying origin = *drag.origin();
+        Plan own;
+        own.boards = {*layoutOf(*job.plan, origin.board)};
+        std::uint64_t tried = 0;
+        for (const BlankId other : blanksOf(own)) {
+            if (other == id || ++tried > rounds(2)) {
+                continue;
             }
+            const TreePlace place = *placeOf(*job.plan, other);
+            const Rect box =
+                boxOnBoard(sectionAt(*job.plan, place), blankAt(*job.plan, place).rect);
+            const Drag::Held held = drag.at(origin.board, {box.x0, box.y0}, origin.pose, in(1, 8));
+            SCOPED_TRACE(job.info.title + ", " + drag.label() + ": " + held.words);
+            EXPECT_TRUE(held.isLegal || held.nearest);
         }
-    }
+    });
 }
 
 /// One board of 96 x 8 in, one bar, a loose knot at 40 in.

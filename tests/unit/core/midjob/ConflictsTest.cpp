@@ -258,11 +258,7 @@ TEST(Conflicts, ALockIsNotBlamedForWhatAShortSearchMisses) {
         job.parts.push_back(shorter);
     }
     for (const char* mark : {"1", "2"}) {
-        Board board = small_job::board(job, mark, Quarter{4}, in(1));
-        board.outline = {{in(0), in(0)}, {in(26), in(0)}, {in(26), in(8)}, {in(0), in(8)}};
-        board.lookedAt = {{BoardFace::A, {in(0), in(26)}}, {BoardFace::B, {in(0), in(26)}}};
-        board.trimAtDatum = board.trimAtFar = in(1);
-        job.boards.push_back(board);
+        job.boards.push_back(small_job::shortBoard(job, mark, in(8)));
     }
     job.plan = Plan{};
     job.plan->unplaced = {{{job.parts[0].id, 1, 0, 0}, "It waits."},

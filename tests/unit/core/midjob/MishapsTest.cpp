@@ -300,11 +300,7 @@ TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
     // one from the last board. Without that there would be no place for it.
     Document job = twoBars();
     for (const char* mark : {"1", "2"}) {
-        Board board = small_job::board(job, mark, Quarter{4}, in(1));
-        board.outline = {{in(0), in(0)}, {in(26), in(0)}, {in(26), in(3)}, {in(0), in(3)}};
-        board.lookedAt = {{BoardFace::A, {in(0), in(26)}}, {BoardFace::B, {in(0), in(26)}}};
-        board.trimAtDatum = board.trimAtFar = in(1);
-        job.boards.push_back(board);
+        job.boards.push_back(small_job::shortBoard(job, mark, in(3)));
     }
     job.plan = Plan{};
     job.plan->boards = {oneBlank(job, job.boards[0].id, job.parts[0].id,

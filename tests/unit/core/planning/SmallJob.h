@@ -29,6 +29,15 @@ namespace stavewright::small_job {
     return made;
 }
 
+/// 26 in long, of which an inch at either end goes: as long as a blank of oneBar() needs.
+[[nodiscard]] inline Board shortBoard(Document& job, std::string mark, Length width) {
+    Board made = board(job, std::move(mark), Quarter{4}, in(1));
+    made.outline = {{in(0), in(0)}, {in(26), in(0)}, {in(26), width}, {in(0), width}};
+    made.lookedAt = {{BoardFace::A, {in(0), in(26)}}, {BoardFace::B, {in(0), in(26)}}};
+    made.trimAtDatum = made.trimAtFar = in(1);
+    return made;
+}
+
 /// One bar of 22 x 2 1/2 x 3/4 in: a blank of 24 x 2 3/4 in. No boards yet. Fractions to 1/32.
 [[nodiscard]] inline Document oneBar() {
     Document job;
