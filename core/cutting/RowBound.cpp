@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <bit>
-#include <limits>
+#include <tuple>
+
+#include "core/cutting/CellMost.h"
 
 namespace stavewright::cutting {
 
@@ -267,20 +269,32 @@ void RowBound::addPool(std::size_t k) {
     }
 }
 
-int RowBound::nextOpen(const Arc& arc, int cell) {
+int RowBound::PlacedArc::nextOpen(int cell) const {
     const auto coarse = static_cast<std::size_t>(cell / coarseCells);
-    const int next = std::min(arc.lowGroups[coarse], arc.highGroups[coarse]);
+    const int next = std::min(lowGroups[coarse], highGroups[coarse]);
     return std::max(cell, next * coarseCells);
 }
 
-void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices,
-                      std::vector<Arc>& arcs) const {
+RowBound::PlacedArc RowBound::placed(const Arc& arc, int group) const {
+    const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
+    const auto count = static_cast<unsigned>(std::min(arc.groups, m_groups - group));
+    const auto log = static_cast<std::size_t>(std::bit_width(count) - 1);
+    const std::int16_t* table = arc.windows->byLog[log].data();
+    const std::size_t last = static_cast<std::size_t>(group) + count;
+    return {table + static_cast<std::size_t>(group) * stride,
+            table + (last - (std::size_t{1} << log)) * stride,
+            arc.length,
+            arc.lengthEnd,
+            false,
+            arc.worth};
+}
+
+std::vector<RowBound::Arc> RowBound::arcsOf(const Height& height, const BoundPrices& prices) const {
     const Problem& problem = *m_lattice->context().problem;
     const LatticeStep step = m_lattice->step();
     const EdgeSlack& slack = m_lattice->slack();
     const Nm h = step.across;
-    arcs.clear();
-    const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
+    std::vector<Arc> arcs;
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         const Kind& kind = problem.kinds[k];
         const KindRows& mine = m_kinds[k];
@@ -297,13 +311,8 @@ void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices
                 return;
             }
             // Groups in which the low edge of a blank may lie that is so wide at least.
-            const int groups = width == height.high ? 1 : groupsFor(height.high - width);
-            const auto count = static_cast<unsigned>(std::min(groups, m_groups - group));
-            const auto log = static_cast<std::size_t>(std::bit_width(count) - 1);
-            const std::int16_t* table = windows.byLog[log].data();
-            const std::size_t last = static_cast<std::size_t>(group) + count;
-            arc.lowGroups = table + static_cast<std::size_t>(group) * stride;
-            arc.highGroups = table + (last - (std::size_t{1} << log)) * stride;
+            arc.groups = width == height.high ? 1 : groupsFor(height.high - width);
+            arc.windows = &windows;
             arc.worth = worth;
             arcs.push_back(arc);
         };
@@ -358,76 +367,92 @@ void RowBound::arcsOf(int group, const Height& height, const BoundPrices& prices
                 prices.between(k, stepOf(c * chunkBuckets), stepOf((c + 1) * chunkBuckets) - 1));
         }
     }
+    std::sort(arcs.begin(), arcs.end(), [](const Arc& a, const Arc& b) {
+        return std::tuple(a.lengthEnd, a.length, b.worth) <
+               std::tuple(b.lengthEnd, b.length, a.worth);
+    });
+    return arcs;
 }
 
 RowBound::From RowBound::from(int cell, int lastEnd, const BoundPrices& prices,
                               std::int64_t& work) const {
-    const Limits& limits = m_lattice->context().problem->limits;
-    struct Point {
-        int cell;
-        Cost value;
-    };
+    const Cost cut = m_lattice->context().problem->limits.crosscutCost;
+    const int cells = m_lattice->cells();
+    const int ends = std::min(m_lattice->lastEnd(), lastEnd);
     From result;
     result.m_heights = m_heights.size();
     result.m_first.push_back(0);
-    std::vector<Arc> arcs;
-    std::vector<Point> points; // Pareto: value grows with the cell
-    std::vector<RowStep> steps;
-    const int cells = m_lattice->cells();
-    const int ends = std::min(m_lattice->lastEnd(), lastEnd);
     result.m_lastEnd = ends;
-    // Keeps a list ascending in both.
-    const auto insert = [](auto& list, std::size_t from, auto item, auto place) {
-        auto at =
-            std::partition_point(list.begin() + static_cast<std::ptrdiff_t>(from), list.end(),
-                                 [&](const auto& other) { return place(other) <= place(item); });
-        if (at != list.begin() && (at - 1)->value >= item.value) {
-            return;
-        }
-        auto behind = at;
-        while (behind != list.end() && behind->value <= item.value) {
-            ++behind;
-        }
-        if (at != list.begin() && place(*(at - 1)) == place(item)) {
-            --at;
-        }
-        at = list.erase(at, behind);
-        list.insert(at, item);
-    };
+    std::vector<std::vector<Arc>> arcsByHeight;
+    for (const Height& height : m_heights) {
+        arcsByHeight.push_back(arcsOf(height, prices));
+    }
+    std::vector<PlacedArc> arcs;
+    // By cells behind the first: what rows reach that go on there, and those that end there. Only
+    // those count that are worth more than whatever comes before them.
+    CellMost reached;
+    CellMost ended;
+    reached.reset(std::max(1, cells - cell));
+    ended.reset(std::max(1, ends - cell + 1));
+    std::vector<RowStep> steps;
     for (int group = 0; group < m_groups; ++group) {
-        for (const Height& height : m_heights) {
+        for (std::size_t h = 0; h < m_heights.size(); ++h) {
             steps.clear();
-            if (group * groupRows + height.cells < m_lattice->rows()) {
-                arcsOf(group, height, prices, arcs);
-                std::sort(arcs.begin(), arcs.end(),
-                          [](const Arc& a, const Arc& b) { return a.lengthEnd < b.lengthEnd; });
-                // Where no other blank fits behind it, a row need not go on.
-                const int lastOn =
-                    arcs.empty() ? 0 : std::min(cells - 1, ends - arcs.front().lengthEnd);
-                points.assign(1, {cell, 0});
-                for (std::size_t p = 0; p < points.size(); ++p) {
-                    const Point point = points[p];
-                    for (const Arc& arc : arcs) {
-                        if (point.cell + arc.lengthEnd > ends) {
-                            break;
-                        }
-                        const int start = nextOpen(arc, point.cell);
-                        if (start >= cells || start + arc.lengthEnd > ends) {
-                            continue;
-                        }
-                        if (point.value > 0) {
-                            insert(steps, 0,
-                                   RowStep{start + arc.lengthEnd, point.value + arc.worth},
-                                   [](const RowStep& step) { return step.end; });
-                        }
-                        const Cost on = point.value + arc.worth - limits.crosscutCost;
-                        if (on > 0 && start + arc.length <= lastOn) {
-                            insert(points, p + 1, Point{start + arc.length, on},
-                                   [](const Point& other) { return other.cell; });
-                        }
+            if (group * groupRows + m_heights[h].cells < m_lattice->rows()) {
+                const std::vector<Arc>& all = arcsByHeight[h];
+                // What may lie nowhere behind the first cell lies nowhere behind the others.
+                arcs.clear();
+                for (const Arc& arc : all) {
+                    PlacedArc here = placed(arc, group);
+                    const int start = here.nextOpen(cell);
+                    if (start < cells && start + here.lengthEnd <= ends) {
+                        here.isLikeLast = !arcs.empty() && arcs.back().length == here.length &&
+                                          arcs.back().lengthEnd == here.lengthEnd;
+                        arcs.push_back(here);
                     }
                 }
-                work += static_cast<std::int64_t>(points.size() * arcs.size() / 16 + 1);
+                // Where no other blank fits behind it, a row need not go on.
+                const int lastOn =
+                    all.empty() ? 0 : std::min(cells - 1, ends - all.front().lengthEnd);
+                const auto goOn = [&](int from, Cost worth) {
+                    int before = cells; // where one as long may lie that is worth as much
+                    for (const PlacedArc& arc : arcs) {
+                        if (from + arc.lengthEnd > ends) {
+                            break;
+                        }
+                        const int start = arc.nextOpen(from);
+                        before = arc.isLikeLast ? before : cells;
+                        if (start >= before || start + arc.lengthEnd > ends) {
+                            continue;
+                        }
+                        before = start;
+                        if (worth > 0) {
+                            ended.raise(start + arc.lengthEnd - cell, worth + arc.worth);
+                        }
+                        const Cost on = worth + arc.worth - cut;
+                        if (on > worth && on > 0 && start + arc.length <= lastOn) {
+                            reached.raise(start + arc.length - cell, on);
+                        }
+                    }
+                };
+                std::size_t points = 1;
+                goOn(cell, 0);
+                Cost most = 0;
+                reached.drain([&](int behind, Cost worth) {
+                    if (worth > most) {
+                        most = worth;
+                        ++points;
+                        goOn(cell + behind, worth);
+                    }
+                });
+                most = 0;
+                ended.drain([&](int behind, Cost worth) {
+                    if (worth > most) {
+                        most = worth;
+                        steps.push_back({cell + behind, worth});
+                    }
+                });
+                work += static_cast<std::int64_t>(points * all.size() / 16 + 1);
             }
             result.m_steps.insert(result.m_steps.end(), steps.begin(), steps.end());
             result.m_first.push_back(static_cast<std::uint32_t>(result.m_steps.size()));

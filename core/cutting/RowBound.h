@@ -87,25 +87,35 @@ class RowBound {
         std::vector<Windows> freeChunks, paidChunks;   ///< by chunk of buckets
         std::vector<int> firstStep; ///< by bucket, and one more: its narrowest width
     };
+    /// A blank that a row may go on with.
     struct Arc {
-        /// Next open coarse cell by coarse cell, in the two windows that make up its groups.
-        const std::int16_t* lowGroups;
-        const std::int16_t* highGroups;
+        const Windows* windows;
+        int groups;    ///< in which its low edge may lie, from the strip's own on
         int length;    ///< cells to the next blank
         int lengthEnd; ///< cells to the section's end
         Cost worth;
+    };
+    /// The same in a strip of one group.
+    struct PlacedArc {
+        /// Next open coarse cell by coarse cell, in the two windows that make up its groups.
+        const std::int16_t* lowGroups;
+        const std::int16_t* highGroups;
+        int length, lengthEnd;
+        bool isLikeLast; ///< as long as the arc before, and worth no more
+        Cost worth;
+        [[nodiscard]] int nextOpen(int cell) const;
     };
 
     /// Of up to so many groups.
     [[nodiscard]] Windows windowsOf(std::vector<std::int16_t> next, int most) const;
     /// Groups in which a blank's low edge may lie that has so much play in a strip.
     [[nodiscard]] int groupsFor(Nm play) const;
-    [[nodiscard]] static int nextOpen(const Arc& arc, int cell);
     void findBuckets(std::size_t k);
     void findHeights();
     void addPool(std::size_t k);
-    void arcsOf(int group, const Height& height, const BoundPrices& prices,
-                std::vector<Arc>& arcs) const;
+    /// Of strips of the height, by ascending length to the end, then by descending worth.
+    [[nodiscard]] std::vector<Arc> arcsOf(const Height& height, const BoundPrices& prices) const;
+    [[nodiscard]] PlacedArc placed(const Arc& arc, int group) const;
 
     const Lattice* m_lattice;
     int m_groups = 0;
