@@ -71,15 +71,15 @@ bool SectionBound::covers(const PoolPlace& a, const PoolPlace& b, std::size_t wo
     for (std::size_t level = 0; level < Lattice::levels && all; ++level) {
         const std::int16_t* mine = a.upTo[level];
         const std::int16_t* other = b.upTo[level];
-        for (std::size_t m = 0; m < rows; ++m) {
+        for (std::size_t m = 0; mine != other && m < rows; ++m) {
             all &= other[m] <= mine[m];
         }
     }
     return all;
 }
 
-void SectionBound::addPool(std::size_t k, int lastStart, Cost paid, double offcutPerRow,
-                           int widths) {
+void SectionBound::addPool(std::size_t k, const BoundPrices& prices, int lastStart, Cost paid,
+                           double offcutPerRow, int widths) {
     const int firstStart = m_range.firstBegin;
     const Lattice::KindCells& cells = m_lattice->kind(k);
     const Kind& kind = m_lattice->context().problem->kinds[k];
@@ -89,17 +89,26 @@ void SectionBound::addPool(std::size_t k, int lastStart, Cost paid, double offcu
     const std::size_t first = m_places.size();
     const bool byBlocks = lastStart - firstStart >= cellsOneByOne;
     for (const Lattice::PoolPose& pose : cells.poses) {
+        auto change = std::upper_bound(cells.changes.begin(), cells.changes.end(), firstStart);
         for (int i = firstStart; i <= lastStart;) {
             const bool whole = byBlocks && i % Lattice::blockCells == 0 &&
                                i + Lattice::blockCells - 1 <= lastStart;
+            const int past = i + (whole ? Lattice::blockCells : 1);
+            while (change != cells.changes.end() && *change < i) {
+                ++change;
+            }
+            if (i > firstStart && (change == cells.changes.end() || *change >= past)) {
+                i = past; // like the one before
+                continue;
+            }
             const Lattice::PoolRows& source = whole ? pose.block : pose.cell;
             const auto at = static_cast<std::size_t>(whole ? i / Lattice::blockCells : i);
             PoolPlace place{
-                source.lowOpen.data() + at * words, source.highOpen.data() + at * words, {}};
+                source.lowOpen.data() + at * words, source.highOpen.data() + at * words, {}, 0};
             for (std::size_t level = 0; level < Lattice::levels; ++level) {
                 place.upTo[level] = source.upTo.at(level, at);
             }
-            i += whole ? Lattice::blockCells : 1;
+            i = past;
             bool needed = true;
             for (std::size_t p = first; p < m_places.size() && needed; ++p) {
                 needed = !covers(m_places[p], place, words, rows);
@@ -118,8 +127,26 @@ void SectionBound::addPool(std::size_t k, int lastStart, Cost paid, double offcu
             m_places.push_back(place);
         }
     }
-    m_pools.push_back({k, &cells, paid, offcutPerRow, widths, foot % m_lattice->step().across != 0,
-                       first, m_places.size(), firstStart, lastStart});
+    const bool carries = foot % m_lattice->step().across != 0;
+    for (std::size_t p = first; p < m_places.size(); ++p) {
+        // In a cell a stave's high edge may lie as well where it may in the next one up.
+        const Word* open = m_places[p].highOpen;
+        m_places[p].reach = m_reach.size();
+        for (std::size_t w = 0; w < words; ++w) {
+            const Word next = open[w] >> 1 | (w + 1 < words ? open[w + 1] << 63 : 0);
+            const bool isLast = w == (rows - 1) / 64; // there is none above the last row
+            m_reach.push_back(open[w] |
+                              (carries ? next & ~(isLast ? Word{1} << (rows - 1) % 64 : 0) : 0));
+        }
+    }
+    const std::size_t firstWorth = m_worths.size();
+    for (int s = 0; s < widths; ++s) {
+        const int across = cells.width + s * cells.stepCells + 1;
+        m_worths.push_back(prices.byWidth[k][static_cast<std::size_t>(s)] - paid +
+                           static_cast<Cost>(offcutPerRow * across));
+    }
+    m_pools.push_back(
+        {k, &cells, widths, carries, first, m_places.size(), firstWorth, firstStart, lastStart});
 }
 
 Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
@@ -233,6 +260,8 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
     m_pools.clear();
     m_places.clear();
     m_open.clear();
+    m_reach.clear();
+    m_worths.clear();
     int widest = 0;
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         const Lattice::KindCells& cells = m_lattice->kind(k);
@@ -261,7 +290,7 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
             const Nm wider = faced.ripped - kind.width;
             widths = static_cast<int>(std::min<Nm>(widths, wider / std::max<Nm>(1, kind.step) + 1));
         }
-        addPool(k, faced.lastStart, cut,
+        addPool(k, prices, faced.lastStart, cut,
                 keeps ? m_offcut * static_cast<double>(left) * static_cast<double>(step.across) : 0,
                 widths);
     }
@@ -288,15 +317,19 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
     rules.offcutRows = static_cast<int>(limits.offcutWidth / step.across);
     rules.least = m_least;
     rules.above = m_above;
-    m_stack.reset(rules);
-    m_guesses.clear();
-    for (int v = 0; v < rules.rows; ++v) {
-        addStrips(v, prices);
-        if (behind != nullptr) {
-            guessRows(v, *behind);
-        }
+    if (behind != nullptr) {
+        guessRows(*behind);
     }
-    if (behind == nullptr || m_rowsAre == Rows::guessed) {
+    const bool onlyWorth = m_rowsAre == Rows::guessed;
+    m_stack.reset(rules, behind != nullptr ? &m_guesses : nullptr, onlyWorth);
+    for (int v = 0; v < rules.rows; ++v) {
+        addStrips(v);
+    }
+    if (onlyWorth) {
+        m_traced.clear();
+        return m_stack.worth();
+    }
+    if (behind == nullptr) {
         return m_stack.best(m_traced);
     }
     m_stack.keepAsGoodAs(std::max(m_least, m_stack.bestExact()));
@@ -309,10 +342,10 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
             bool any = false;
             for (const std::size_t index : m_traced) {
                 StackedStrip& strip = m_stack.strip(index);
-                if (strip.row != StackedStrip::exact) {
+                if (strip.isGuess) {
                     any = true;
-                    strip.gain = std::min(strip.gain, rowWorth(strip.v, strip.row, prices, ripped));
-                    strip.row = StackedStrip::exact;
+                    strip.gain = std::min(strip.gain, rowWorth(strip, prices, ripped));
+                    strip.isGuess = false;
                 }
             }
             return any;
@@ -329,7 +362,7 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
     }
 }
 
-void SectionBound::addStrips(int v, const BoundPrices& prices) {
+void SectionBound::addStrips(int v) {
     const auto words = static_cast<std::size_t>(m_lattice->words());
     for (std::size_t c = 0; c < m_fixed.size(); ++c) {
         const FixedChoice& choice = m_fixed[c];
@@ -338,53 +371,47 @@ void SectionBound::addStrips(int v, const BoundPrices& prices) {
             if ((level == 0 || choice.cells->hasLevel[level]) &&
                 Lattice::isSet(open + static_cast<std::size_t>(level) * words, v)) {
                 m_stack.add({v, v + choice.cells->footprint, choice.carries ? 1 : 0,
-                             choice.worth - m_lattice->levelPrice(level), StackedStrip::exact,
-                             static_cast<std::uint32_t>(c)});
+                             choice.worth - m_lattice->levelPrice(level),
+                             StripLabel::ofFixed(c).code()});
                 break;
             }
         }
     }
     for (std::size_t c = 0; c < m_pools.size(); ++c) {
-        addStaves(v, c, prices.byWidth[m_pools[c].kind]);
+        addStaves(v, c);
     }
 }
 
-void SectionBound::addStaves(int v, std::size_t index, const std::vector<Cost>& worth) {
+void SectionBound::addStaves(int v, std::size_t index) {
     const PoolChoice& choice = m_pools[index];
-    const int rows = m_lattice->rows();
-    const int rip = choice.cells->footprint - choice.cells->width;
-    m_byStep.assign(static_cast<std::size_t>(choice.widths), 0);
-    bool any = false;
+    const Cost* worth = m_worths.data() + choice.firstWorth;
+    const int low = v + choice.cells->width;
+    m_byStep.clear();
     for (std::size_t p = choice.firstPlace; p < choice.lastPlace; ++p) {
         const PoolPlace& place = m_places[p];
         if (!Lattice::isSet(place.lowOpen, v)) {
             continue;
         }
-        const int most = place.upTo[Lattice::dearest][v];
-        int level = 0;
-        int high = v + choice.cells->width;
-        for (int s = 0; s < choice.widths && high <= most; ++s, high += choice.cells->stepCells) {
-            if (!Lattice::isSet(place.highOpen, high) &&
-                !(choice.carries && high + 1 < rows && Lattice::isSet(place.highOpen, high + 1))) {
-                continue;
+        const Word* reach = m_reach.data() + place.reach;
+        int s = 0;
+        int high = low;
+        for (std::size_t level = 0; level < Lattice::levels; ++level) {
+            const int most = place.upTo[level][v];
+            const Cost fills = m_lattice->levelPrice(static_cast<int>(level));
+            for (; s < choice.widths && high <= most; ++s, high += choice.cells->stepCells) {
+                const auto step = static_cast<std::size_t>(s);
+                if (step == m_byStep.size()) {
+                    m_byStep.push_back(0);
+                }
+                if (Lattice::isSet(reach, high)) {
+                    m_byStep[step] = std::max(m_byStep[step], worth[step] - fills);
+                }
             }
-            while (high > place.upTo[static_cast<std::size_t>(level)][v]) {
-                ++level;
-            }
-            const Cost fills = m_lattice->levelPrice(level);
-            Cost& best = m_byStep[static_cast<std::size_t>(s)];
-            best = std::max(best, worth[static_cast<std::size_t>(s)] - choice.paid - fills +
-                                      static_cast<Cost>(choice.offcutPerRow * (high + 1 - v)));
-            any = true;
         }
     }
-    for (int s = 0; any && s < choice.widths; ++s) {
-        if (m_byStep[static_cast<std::size_t>(s)] > 0) {
-            m_stack.add({v, v + choice.cells->width + s * choice.cells->stepCells + rip,
-                         choice.carries ? 1 : 0, m_byStep[static_cast<std::size_t>(s)],
-                         StackedStrip::exact, StripLabel::ofPool(index, s).code()});
-        }
-    }
+    m_stack.addWiderAndWider({v, low + choice.cells->footprint - choice.cells->width,
+                              choice.carries ? 1 : 0, 0, StripLabel::ofPool(index, 0).code()},
+                             choice.cells->stepCells, m_byStep);
 }
 
 double SectionBound::offcutPerCell(const RowBound::Height& height) const {
@@ -393,63 +420,65 @@ double SectionBound::offcutPerCell(const RowBound::Height& height) const {
                                              : 0;
 }
 
-void SectionBound::guessRows(int v, const RowBound::From& behind) {
+void SectionBound::guessRows(const RowBound::From& behind) {
     const std::vector<RowBound::Height>& heights = m_rows->heights();
-    const int group = v / RowBound::groupRows;
-    for (const std::size_t i : m_heights) {
-        const RowBound::Height& height = heights[i];
-        const auto most = [&](std::size_t index) {
-            return m_offcutPerCell > 0
-                       ? behind.mostWithOffcut(group, index, m_range.lastEnd + m_earlier,
-                                               offcutPerCell(height), m_offcutCells)
-                       : behind.most(group, index, m_range.lastEnd + m_earlier);
-        };
-        const Cost row = most(i);
-        const Cost rowAtHigh = height.steps > 0 ? most(i + 1) : 0;
-        if (std::max(row, rowAtHigh) <= 0 ||
-            !m_stack.mayCount(v, v + height.footprint, std::max(row, rowAtHigh) + 1)) {
-            continue;
+    const int groups = (m_lattice->rows() + RowBound::groupRows - 1) / RowBound::groupRows;
+    m_guesses.reset(RowBound::groupRows);
+    for (int group = 0; group < groups; ++group) {
+        for (const std::size_t i : m_heights) {
+            const RowBound::Height& height = heights[i];
+            const auto most = [&](std::size_t index) {
+                return m_offcutPerCell > 0
+                           ? behind.mostWithOffcut(group, index, m_range.lastEnd + m_earlier,
+                                                   offcutPerCell(height), m_offcutCells)
+                           : behind.most(group, index, m_range.lastEnd + m_earlier);
+            };
+            const Cost row = most(i);
+            const Cost rowAtHigh = height.steps > 0 ? most(i + 1) : 0;
+            if (std::max(row, rowAtHigh) <= 0) {
+                continue;
+            }
+            m_guesses.add(static_cast<std::uint32_t>(i), height.footprint, height.carries,
+                          std::max(row, rowAtHigh) + 1);
+            for (int s = 0; s <= height.range; ++s) {
+                m_guesses.addGain(
+                    height.steps == 0 ? row : row + (rowAtHigh - row) * s / height.steps + 1);
+            }
         }
-        for (int s = 0; s <= height.range; ++s) {
-            const Cost gain =
-                height.steps == 0 ? row : row + (rowAtHigh - row) * s / height.steps + 1;
-            const auto guess = static_cast<std::uint32_t>(m_guesses.size());
-            m_stack.add({v, v + height.footprint + s, height.carries, gain, guess,
-                         StripLabel::ofRow(guess).code()});
-            m_guesses.push_back({static_cast<std::uint32_t>(i), s});
-        }
+        m_guesses.endGroup();
     }
 }
 
-StripPlace SectionBound::placeOf(int v, const Guess& guess) const {
-    const RowBound::Height& height = m_rows->heights()[guess.height];
-    StripPlace place{v, height.low, height.high};
+StripPlace SectionBound::placeOf(const StackedStrip& strip) const {
+    const StripLabel label(strip.label);
+    const RowBound::Height& height = m_rows->heights()[label.index()];
+    StripPlace place{strip.v, height.low, height.high};
     if (height.range > 0) {
         const Nm h = m_lattice->step().across;
-        place.low = height.low + guess.step * h;
+        place.low = height.low + label.step() * h;
         place.high = std::min(height.high, place.low + h - 1);
     }
     return place;
 }
 
-const std::vector<RowStep>& SectionBound::rowsFrom(int cell, int v, std::uint32_t index,
+const std::vector<RowStep>& SectionBound::rowsFrom(int cell, const StackedStrip& strip,
                                                    const BoundPrices& prices, bool ripped) {
-    const Guess& guess = m_guesses[index];
-    const StripPlace place = placeOf(v, guess);
+    const StripLabel label(strip.label);
+    const StripPlace place = placeOf(strip);
     const std::uint64_t kinds = allowedIn(place.low, ripped);
     const auto [known, isNew] =
-        m_rowSteps.try_emplace(RowKey{v, guess.height, guess.step, cell, kinds});
+        m_rowSteps.try_emplace(RowKey{strip.v, label.index(), label.step(), cell, kinds});
     if (isNew) {
         ++m_rowsWorkedOut;
-        m_strips->at(*m_lattice, place, guess.height, guess.step)
+        m_strips->at(*m_lattice, place, label.index(), label.step())
             .best(*m_lattice, prices, kinds, cell, known->second);
     }
     return known->second;
 }
 
-Cost SectionBound::rowWorth(int v, std::uint32_t index, const BoundPrices& prices, bool ripped) {
-    const std::vector<RowStep>& rows = rowsFrom(m_range.firstBegin, v, index, prices, ripped);
-    const RowBound::Height& height = m_rows->heights()[m_guesses[index].height];
+Cost SectionBound::rowWorth(const StackedStrip& strip, const BoundPrices& prices, bool ripped) {
+    const std::vector<RowStep>& rows = rowsFrom(m_range.firstBegin, strip, prices, ripped);
+    const RowBound::Height& height = m_rows->heights()[StripLabel(strip.label).index()];
     return m_offcutPerCell > 0
                ? worthWithOffcut(rows, m_range.lastEnd, offcutPerCell(height), m_offcutCells)
                : worthUpTo(rows, m_range.lastEnd);

@@ -71,22 +71,16 @@ class SectionBound {
         const Word* lowOpen;
         const Word* highOpen;
         std::array<const std::int16_t*, Lattice::levels> upTo; ///< by level
+        std::size_t reach; ///< into m_reach, words: where the high edge may lie in a cell or above
     };
     struct PoolChoice {
         std::size_t kind;
         const Lattice::KindCells* cells;
-        Cost paid; ///< crosscut that a stave shorter than the section needs, less its offcut
-        double offcutPerRow;
         int widths;
         bool carries;
         std::size_t firstPlace, lastPlace;
+        std::size_t firstWorth; ///< into m_worths, by width
         int firstStart, lastStart;
-    };
-
-    /// A row whose worth is only known from above: height and steps above it.
-    struct Guess {
-        std::uint32_t height;
-        int step;
     };
 
     struct RowKey {
@@ -124,9 +118,11 @@ class SectionBound {
     [[nodiscard]] Cost stackUp(const BoundPrices& prices, const RowBound::From* behind,
                                bool ripped);
     void addFixed(std::size_t k, int lastStart, Cost worth);
-    void addPool(std::size_t k, int lastStart, Cost paid, double offcutPerRow, int widths);
-    void addStrips(int v, const BoundPrices& prices);
-    void addStaves(int v, std::size_t index, const std::vector<Cost>& worth);
+    /// `paid`: for the crosscut that a stave shorter than the section needs.
+    void addPool(std::size_t k, const BoundPrices& prices, int lastStart, Cost paid,
+                 double offcutPerRow, int widths);
+    void addStrips(int v);
+    void addStaves(int v, std::size_t index);
     /// Cells in which a strip of one blank can begin, at the price that its worth counts.
     struct Starts {
         int first, last;
@@ -136,12 +132,13 @@ class SectionBound {
     [[nodiscard]] Starts startsOf(const PoolChoice& choice, int v, int high, int until) const;
     [[nodiscard]] Starts startsOf(const StackedStrip& strip, int until) const;
     [[nodiscard]] Room roomOf(const BoundPrices& prices, bool ripped);
-    [[nodiscard]] StripPlace placeOf(int v, const Guess& guess) const;
-    void guessRows(int v, const RowBound::From& behind);
+    /// Of a row's strip.
+    [[nodiscard]] StripPlace placeOf(const StackedStrip& strip) const;
+    void guessRows(const RowBound::From& behind);
     /// Rows of a strip that begin at a cell or behind it.
-    [[nodiscard]] const std::vector<RowStep>& rowsFrom(int cell, int v, std::uint32_t guess,
+    [[nodiscard]] const std::vector<RowStep>& rowsFrom(int cell, const StackedStrip& strip,
                                                        const BoundPrices& prices, bool ripped);
-    [[nodiscard]] Cost rowWorth(int v, std::uint32_t guess, const BoundPrices& prices, bool ripped);
+    [[nodiscard]] Cost rowWorth(const StackedStrip& strip, const BoundPrices& prices, bool ripped);
     [[nodiscard]] double offcutPerCell(const RowBound::Height& height) const;
     [[nodiscard]] static bool covers(const PoolPlace& a, const PoolPlace& b, std::size_t words,
                                      std::size_t rows);
@@ -166,9 +163,11 @@ class SectionBound {
     std::vector<PoolChoice> m_pools;
     std::vector<PoolPlace> m_places;
     std::vector<Word> m_open;
+    std::vector<Word> m_reach;
+    std::vector<Cost> m_worths;         ///< of pools' staves, fills aside
     std::vector<std::size_t> m_heights; ///< of rows that the machines allow
     SectionStack m_stack;
-    std::vector<Guess> m_guesses;
+    GuessedRows m_guesses;
     std::vector<std::size_t> m_traced;
     std::vector<Cost> m_byStep;       ///< of a pool at one place across
     std::int64_t m_rowsWorkedOut = 0; ///< since work was last asked for

@@ -88,15 +88,13 @@ SectionBound::Room SectionBound::roomOf(const BoundPrices& prices, bool ripped) 
         return m_lattice->context().problem->kinds[label.isPool() ? m_pools[label.index()].kind
                                                                   : m_fixed[label.index()].kind];
     };
-    const auto indexOf = [](const StackedStrip& strip) { return StripLabel(strip.label).index(); };
     // As short as it can end first, then as late as it can begin.
     Room room{m_range.lastBegin, m_range.firstEnd};
     for (const std::size_t index : m_traced) {
         const StackedStrip& strip = m_stack.strip(index);
         int end = 0;
         if (StripLabel(strip.label).isRow()) {
-            const std::vector<RowStep>& rows =
-                rowsFrom(m_range.firstBegin, strip.v, indexOf(strip), prices, ripped);
+            const std::vector<RowStep>& rows = rowsFrom(m_range.firstBegin, strip, prices, ripped);
             const Cost worth = worthUpTo(rows, m_range.lastEnd);
             for (const RowStep& row : rows) {
                 if (row.value >= worth) {
@@ -118,7 +116,7 @@ SectionBound::Room SectionBound::roomOf(const BoundPrices& prices, bool ripped) 
             continue;
         }
         const auto worthFrom = [&](int cell) {
-            return worthUpTo(rowsFrom(cell, strip.v, indexOf(strip), prices, ripped), room.end);
+            return worthUpTo(rowsFrom(cell, strip, prices, ripped), room.end);
         };
         const Cost worth = worthFrom(m_range.firstBegin);
         int low = m_range.firstBegin;
@@ -151,12 +149,11 @@ BoundSection SectionBound::found(const BoundPrices& prices, const RowBound::From
         strip.across = stacked.v * step.across;
         const StripLabel label(stacked.label);
         if (label.isRow()) {
-            const Guess& guess = m_guesses[label.index()];
-            const StripPlace place = placeOf(stacked.v, guess);
+            const StripPlace place = placeOf(stacked);
             strip.width = place.low;
             strip.widest = place.high;
             for (const RowBlank& blank :
-                 m_strips->at(*m_lattice, place, guess.height, guess.step)
+                 m_strips->at(*m_lattice, place, label.index(), label.step())
                      .blanksOf(*m_lattice, prices, allowedIn(place.low, ripped), m_range.firstBegin,
                                m_range.lastEnd)) {
                 strip.blanks.push_back({blank.kind, m_lattice->xOf(blank.cell), blank.width});

@@ -2,199 +2,245 @@
 
 #include <algorithm>
 
+#include "core/cutting/StripLabel.h"
+
 namespace stavewright::cutting {
 
-namespace {
-
-constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
-
-} // namespace
-
-void SectionStack::reset(const StackRules& rules) {
+void SectionStack::reset(const StackRules& rules, const GuessedRows* guesses, bool onlyWorth) {
     m_rules = rules;
+    m_beside = rules.mostBeside();
+    m_guesses = guesses;
+    m_onlyWorth = onlyWorth;
+    m_count = 0;
     m_strips.clear();
-    begin();
+    m_pass.reset(rules);
 }
 
-Cost SectionStack::mostBeside() const {
-    return m_rules.keepsBeside
-               ? static_cast<Cost>(m_rules.offcutPerRow * (m_rules.rows + m_rules.highest)) + 2
-               : 0;
-}
-
-bool SectionStack::mayCount(int v, int end, Cost gain) {
-    if (m_rules.above == nullptr || m_rules.least <= 0) {
-        return true;
+void SectionStack::stepUpTo(int v) {
+    while (m_pass.row() < v) {
+        m_pass.step();
+        if (m_guesses != nullptr) {
+            placeGuesses(m_pass.row());
+        }
     }
-    stepUpTo(v);
-    const auto from = static_cast<std::size_t>(end);
-    const Cost above = from < m_rules.above->size() ? (*m_rules.above)[from] : 0;
-    return m_start[static_cast<std::size_t>(v)] + gain + above + mostBeside() >= m_rules.least;
+}
+
+/// Those that may count: of each its strips, the cell in which it ends, its gain, and how much
+/// higher than the first of its strips it is.
+template <class Visit>
+void SectionStack::visitGuesses(int v, const Visit& visit) const {
+    for (const GuessedRows::Strips& strips : m_guesses->at(v)) {
+        int end = v + strips.footprint;
+        if (m_rules.leavesOut() && !mayCount(v, end, strips.most)) {
+            continue;
+        }
+        for (const Cost gain : m_guesses->gains(strips)) {
+            if (!m_rules.leavesOut() || mayCount(v, end, gain)) {
+                visit(strips, end, gain);
+            }
+            ++end;
+        }
+    }
+}
+
+void SectionStack::placeGuesses(int v) {
+    const Cost start = m_pass.startAt(v);
+    if (m_rules.leavesOut()) {
+        visitGuesses(v, [&](const GuessedRows::Strips& strips, int end, Cost gain) {
+            m_pass.place(end, strips.carries, start + gain);
+            ++m_count;
+        });
+        return;
+    }
+    for (const GuessedRows::Strips& strips : m_guesses->at(v)) {
+        Cost* reached = m_pass.reached(strips.carries) + v + strips.footprint;
+        for (const Cost gain : m_guesses->gains(strips)) {
+            const Cost value = start + gain;
+            *reached = value > *reached ? value : *reached;
+            ++reached;
+        }
+        m_count += strips.lastGain - strips.firstGain;
+    }
 }
 
 void SectionStack::add(const StackedStrip& strip) {
-    if (!mayCount(strip.v, strip.end, strip.gain)) {
+    stepUpTo(strip.v);
+    if (m_rules.leavesOut() && !mayCount(strip.v, strip.end, strip.gain)) {
         return;
     }
-    m_strips.push_back(strip);
-    if (m_steppedTo >= strip.v) {
-        place(static_cast<std::uint32_t>(m_strips.size() - 1));
+    m_pass.place(strip.end, strip.carries, m_pass.startAt(strip.v) + strip.gain);
+    ++m_count;
+    if (!m_onlyWorth) {
+        m_strips.push_back(strip);
     }
 }
 
-void SectionStack::begin() {
-    const auto rows = static_cast<std::size_t>(m_rules.rows);
-    m_reach.assign(static_cast<std::size_t>(m_rules.highest) + 1, {nothing, nobody});
-    m_start.assign(rows, nothing);
-    m_standsOn.assign(rows, nobody);
-    m_steppedTo = -1;
-    m_below = {0, nobody}; // nothing at all costs nothing
-    m_best = 0;
-    m_bestBy = nobody;
-    if (m_rules.keepsBeside) {
-        m_keep.assign(rows + 1, 0);
-        m_keepBy.assign(rows + 1, nobody);
-    }
-}
-
-void SectionStack::stepUpTo(int upTo) {
-    const Cost rip = m_rules.ripCost;
-    while (m_steppedTo < upTo) {
-        const auto v = static_cast<std::size_t>(++m_steppedTo);
-        const Reach touching = m_reach[v];
-        Cost start = m_below.value - 2 * rip;
-        std::uint32_t on = m_below.by;
-        if (touching.value - rip > start) {
-            start = touching.value - rip;
-            on = touching.by;
-        }
-        if (touching.value > m_below.value) {
-            m_below = touching;
-        }
-        if (m_rules.keepsBeside) {
-            // An offcut between the strip below and this one: the best less what lies below it.
-            const double here = touching.value == nothing
-                                    ? -1e18
-                                    : static_cast<double>(touching.value) -
-                                          m_rules.offcutPerRow * static_cast<double>(v);
-            const double before = v > 0 ? m_keep[v - 1] : 0.0;
-            m_keep[v] = std::max(before, here);
-            m_keepBy[v] = here > before ? touching.by : v > 0 ? m_keepBy[v - 1] : nobody;
-            const int under = static_cast<int>(v) - std::max(0, m_rules.offcutRows - 1);
-            if (under >= 0) {
-                const Cost kept =
-                    static_cast<Cost>(m_keep[static_cast<std::size_t>(under)] +
-                                      m_rules.offcutPerRow * static_cast<double>(v + 1)) +
-                    1 - 2 * rip;
-                if (kept > start) {
-                    start = kept;
-                    on = m_keepBy[static_cast<std::size_t>(under)];
-                }
+void SectionStack::addWiderAndWider(StackedStrip strip, int cells, const std::vector<Cost>& gains) {
+    stepUpTo(strip.v);
+    const Cost start = m_pass.startAt(strip.v);
+    const bool leavesOut = m_rules.leavesOut();
+    for (const Cost gain : gains) {
+        if (gain > 0 && (!leavesOut || mayCount(strip.v, strip.end, gain))) {
+            m_pass.place(strip.end, strip.carries, start + gain);
+            ++m_count;
+            if (!m_onlyWorth) {
+                strip.gain = gain;
+                m_strips.push_back(strip);
             }
         }
-        m_start[v] = start;
-        m_standsOn[v] = on;
+        strip.end += cells;
+        ++strip.label;
     }
+}
+
+Cost SectionStack::worth() {
+    stepUpTo(m_rules.rows - 1);
+    m_steps += m_count + m_rules.rows;
+    return m_pass.best();
 }
 
 void SectionStack::place(std::uint32_t index) {
     const StackedStrip& strip = m_strips[index];
-    const Cost value = m_start[static_cast<std::size_t>(strip.v)] + strip.gain;
+    const Cost value = m_start[static_cast<std::size_t>(strip.v)].value + strip.gain;
     for (int end = strip.end; end <= strip.end + strip.carries; ++end) {
         Reach& here = m_reach[static_cast<std::size_t>(end)];
         if (value > here.value) {
             here = {value, index};
         }
     }
-    if (value > m_best) {
-        m_best = value;
-        m_bestBy = index;
+    if (value > m_best.value) {
+        m_best = {value, index};
     }
 }
 
 void SectionStack::run(bool exactOnly) {
-    begin();
-    m_steps += static_cast<std::int64_t>(m_strips.size()) + m_rules.rows;
+    m_footing.reset(m_rules, {});
+    m_reach.assign(static_cast<std::size_t>(m_rules.highest) + 1, {noStack, nobody});
+    m_start.resize(static_cast<std::size_t>(m_rules.rows));
+    m_best = {}; // nothing at all costs nothing
+    m_steps += m_count + m_rules.rows;
+    const auto stepUpToRow = [&](int v) {
+        while (m_footing.row() < v) {
+            const auto next = static_cast<std::size_t>(m_footing.row() + 1);
+            m_start[next] = m_footing.step(m_rules, m_reach[next]);
+        }
+    };
     for (std::size_t i = 0; i < m_strips.size(); ++i) {
         const StackedStrip& strip = m_strips[i];
-        stepUpTo(strip.v);
-        if (!exactOnly || strip.row == StackedStrip::exact) {
+        stepUpToRow(strip.v);
+        if (!exactOnly || !strip.isGuess) {
             place(static_cast<std::uint32_t>(i));
         }
     }
-    stepUpTo(m_rules.rows - 1);
-    if (m_rules.keepsBeside) {
+    stepUpToRow(m_rules.rows - 1);
+    for (int end = 0; m_rules.keepsBeside && end <= m_rules.highest; ++end) {
         // What lies above the last strip.
-        for (int v = 0; v <= m_rules.highest; ++v) {
-            const Reach& reach = m_reach[static_cast<std::size_t>(v)];
-            if (reach.value > nothing / 2 && m_rules.rows - v >= m_rules.offcutRows) {
-                const Cost value =
-                    reach.value + static_cast<Cost>(m_rules.offcutPerRow * (m_rules.rows - v)) + 1;
-                if (value > m_best) {
-                    m_best = value;
-                    m_bestBy = reach.by;
-                }
+        const Reach& reach = m_reach[static_cast<std::size_t>(end)];
+        if (reach.value > noStack / 2 && m_rules.keepsAbove(end)) {
+            const Cost value = reach.value + m_rules.keptAbove(end);
+            if (value > m_best.value) {
+                m_best = {value, reach.by};
             }
         }
     }
 }
 
 Cost SectionStack::bestExact() {
+    stepUpTo(m_rules.rows - 1); // so that all are counted
     run(true);
-    return m_best;
+    return m_best.value;
 }
 
 Cost SectionStack::best(std::vector<std::size_t>& traced) {
     run(false);
     traced.clear();
-    for (std::uint32_t by = m_bestBy; by != nobody;
-         by = m_standsOn[static_cast<std::size_t>(m_strips[by].v)]) {
+    for (std::uint32_t by = m_best.by; by != nobody;
+         by = m_start[static_cast<std::size_t>(m_strips[by].v)].by) {
         traced.push_back(by);
     }
-    return m_best;
+    return m_best.value;
+}
+
+void SectionStack::setAbove(int v, Cost most) {
+    const auto at = static_cast<std::size_t>(v);
+    m_above[0][at] = most;
+    for (std::size_t carries = 1; carries < m_above.size(); ++carries) {
+        m_above[carries][at] = std::max(m_above[carries - 1][at], m_above[0][at + carries]);
+    }
 }
 
 void SectionStack::findAbove() {
-    run(false);
-    m_steps += static_cast<std::int64_t>(m_strips.size());
     const Cost rip = m_rules.ripCost;
-    m_above.assign(static_cast<std::size_t>(m_rules.highest) + 2, 0);
-    Cost later = nothing; // a strip that begins above
+    for (std::vector<Cost>& above : m_above) {
+        above.assign(static_cast<std::size_t>(m_rules.highest) + 1 + m_above.size(), 0);
+    }
+    Cost later = noStack; // a strip that begins above
     std::size_t next = m_strips.size();
     for (int v = m_rules.rows - 1; v >= 0; --v) {
-        Cost here = nothing;
+        Cost here = noStack;
         for (; next > 0 && m_strips[next - 1].v == v; --next) {
             const StackedStrip& strip = m_strips[next - 1];
-            here = std::max(here, strip.gain + aboveOf(strip));
+            here = std::max(here, strip.gain + aboveOf(strip.end, strip.carries));
         }
-        m_above[static_cast<std::size_t>(v)] = std::max({Cost{0}, here - rip, later - 2 * rip});
+        if (m_guesses != nullptr) {
+            visitGuesses(v, [&](const GuessedRows::Strips& strips, int end, Cost gain) {
+                here = std::max(here, gain + aboveOf(end, strips.carries));
+            });
+        }
+        setAbove(v, std::max({Cost{0}, here - rip, later - 2 * rip}));
         later = std::max(later, here);
     }
 }
 
-Cost SectionStack::aboveOf(const StackedStrip& strip) const {
-    Cost above = 0;
-    for (int end = strip.end; end <= strip.end + strip.carries; ++end) {
-        above = std::max(above, m_above[static_cast<std::size_t>(end)]);
-    }
-    return above;
-}
-
 Cost SectionStack::through(const StackedStrip& strip) const {
-    return m_start[static_cast<std::size_t>(strip.v)] + strip.gain + aboveOf(strip);
+    return m_start[static_cast<std::size_t>(strip.v)].value + strip.gain +
+           aboveOf(strip.end, strip.carries);
 }
 
 void SectionStack::keepAsGoodAs(Cost least) {
-    findAbove();
-    const Cost beside = mostBeside();
-    std::erase_if(m_strips,
-                  [&](const StackedStrip& strip) { return through(strip) + beside < least; });
+    if (m_guesses == nullptr) {
+        run(false);
+        findAbove();
+        m_steps += m_count;
+        std::erase_if(m_strips,
+                      [&](const StackedStrip& strip) { return through(strip) + m_beside < least; });
+    } else {
+        // The pass that was made while they were handed in says what they stand on.
+        stepUpTo(m_rules.rows - 1);
+        findAbove();
+        m_steps += 2 * m_count + m_rules.rows;
+        takeInGuesses(least);
+        m_guesses = nullptr;
+    }
+    m_count = static_cast<std::int64_t>(m_strips.size());
+}
+
+void SectionStack::takeInGuesses(Cost least) {
+    m_kept.clear();
+    std::size_t next = 0;
+    for (int v = 0; v < m_rules.rows; ++v) {
+        const Cost lacks = least - m_beside - m_pass.startAt(v);
+        for (; next < m_strips.size() && m_strips[next].v == v; ++next) {
+            const StackedStrip& strip = m_strips[next];
+            if (strip.gain + aboveOf(strip.end, strip.carries) >= lacks) {
+                m_kept.push_back(strip);
+            }
+        }
+        visitGuesses(v, [&](const GuessedRows::Strips& strips, int end, Cost gain) {
+            if (gain + aboveOf(end, strips.carries) >= lacks) {
+                const int higher = end - v - strips.footprint;
+                m_kept.push_back({v, end, strips.carries, gain,
+                                  StripLabel::ofRow(strips.height, higher).code(), true});
+            }
+        });
+    }
+    std::swap(m_strips, m_kept);
 }
 
 void SectionStack::bestGuesses(std::size_t count, std::vector<std::size_t>& indices) {
     m_ranked.clear();
     for (std::size_t i = 0; i < m_strips.size(); ++i) {
-        if (m_strips[i].row != StackedStrip::exact) {
+        if (m_strips[i].isGuess) {
             m_ranked.emplace_back(-through(m_strips[i]), i);
         }
     }

@@ -5,58 +5,53 @@
 // those need be worked out.
 //
 //   SectionStack stack;
-//   stack.reset(rules);
-//   stack.add({v, end, carries, gain, row});   // by ascending v
-//   Cost most = stack.best(traced);
+//   stack.reset(rules, &guesses);              // GuessedRows.h; or none
+//   stack.add({v, end, carries, gain, label}); // by ascending v
+//   Cost most = stack.worth();                 // all that is asked of many sections, or
+//   stack.keepAsGoodAs(std::max(least, stack.bestExact()));
+//   most = stack.best(traced);
 
 #include <cstdint>
 #include <limits>
 #include <utility>
 #include <vector>
 
-#include "core/cutting/Problem.h"
+#include "core/cutting/GuessedRows.h"
+#include "core/cutting/StackPass.h"
 
 namespace stavewright::cutting {
 
 struct StackedStrip {
-    static constexpr std::uint32_t exact = std::numeric_limits<std::uint32_t>::max();
     int v = 0;
-    int end = 0;               ///< lowest cell in which the next strip may begin
-    int carries = 0;           ///< and so many above it, for fractions of cells
-    Cost gain = 0;             ///< rips of the strip itself are not in it
-    std::uint32_t row = exact; ///< what the gain guesses at
-    std::uint32_t label = 0;   ///< for whom handed it in
-};
-
-struct StackRules {
-    int rows = 0;    ///< strips begin in cells 0 to rows - 1
-    int highest = 0; ///< no strip ends above
-    Cost ripCost = 0;
-    bool keepsBeside = false; ///< waste beside the strips may be worth keeping
-    double offcutPerRow = 0;  ///< its worth by cell across
-    int offcutRows = 0;       ///< its least width in cells
-    /// Stacks that are worth less do not matter; what they hold is not taken in where that shows.
-    Cost least = 0;
-    /// By row: most that can be stacked from there on, beyond the last row nothing; null: unknown.
-    const std::vector<Cost>* above = nullptr;
+    int end = 0;             ///< lowest cell in which the next strip may begin
+    int carries = 0;         ///< and so many above it, for fractions of cells
+    Cost gain = 0;           ///< rips of the strip itself are not in it
+    std::uint32_t label = 0; ///< for whom handed it in
+    bool isGuess = false;    ///< the gain is one
 };
 
 class SectionStack {
   public:
-    void reset(const StackRules& rules);
+    /// `guesses`: by row of all the rows; must stay as they are until they are kept. `onlyWorth`:
+    /// nothing else is asked.
+    void reset(const StackRules& rules, const GuessedRows* guesses, bool onlyWorth);
+    /// One whose worth is known.
     void add(const StackedStrip& strip);
-    /// Whether a strip that begins in cell `v` and ends in `end` or higher may be in a stack that
-    /// matters if it gains so much; for the highest `v` so far or one above.
-    [[nodiscard]] bool mayCount(int v, int end, Cost gain);
+    /// Strips like one, each so many cells wider than the one before and with its own gain, and the
+    /// label one more; those that gain nothing do not count.
+    void addWiderAndWider(StackedStrip strip, int cells, const std::vector<Cost>& gains);
 
-    [[nodiscard]] StackedStrip& strip(std::size_t index) { return m_strips[index]; }
-
-    /// Worth of the best stack; `traced`: its strips, from the highest down.
-    [[nodiscard]] Cost best(std::vector<std::size_t>& traced);
+    /// Worth of the best stack.
+    [[nodiscard]] Cost worth();
     /// Worth of the best stack of strips that are not guessed.
     [[nodiscard]] Cost bestExact();
-    /// Drops every strip that is in no stack worth as much as `least`.
+    /// Drops every strip that is in no stack worth as much as `least`; before, guesses cannot be
+    /// traced.
     void keepAsGoodAs(Cost least);
+
+    [[nodiscard]] StackedStrip& strip(std::size_t index) { return m_strips[index]; }
+    /// Worth of the best stack; `traced`: its strips, from the highest down.
+    [[nodiscard]] Cost best(std::vector<std::size_t>& traced);
     /// Of the strips just kept, the guessed ones that are in the best stacks; no more than so many,
     /// in no order.
     void bestGuesses(std::size_t count, std::vector<std::size_t>& indices);
@@ -67,36 +62,47 @@ class SectionStack {
   private:
     static constexpr std::uint32_t nobody = std::numeric_limits<std::uint32_t>::max();
     struct Reach {
-        Cost value;
-        std::uint32_t by; ///< strip
+        Cost value = 0;
+        std::uint32_t by = nobody; ///< strip
     };
-    void begin();
-    /// Says on what the strips of the rows up to `v` may stand.
+    /// Places the guesses of the rows below `v`, and of it.
     void stepUpTo(int v);
+    void placeGuesses(int v);
+    template <class Visit>
+    void visitGuesses(int v, const Visit& visit) const;
+    /// Whether a strip that begins there may be in a stack that matters.
+    [[nodiscard]] bool mayCount(int v, int end, Cost gain) const {
+        return m_pass.startAt(v) + gain + m_rules.mostAbove(end) + m_beside >= m_rules.least;
+    }
     void place(std::uint32_t index);
     void run(bool exactOnly);
-    /// Finds what can be stacked on every row, and what lies below it.
+    /// Finds what can be stacked on every row.
     void findAbove();
+    void setAbove(int v, Cost most);
     /// Most that can be stacked on a strip.
-    [[nodiscard]] Cost aboveOf(const StackedStrip& strip) const;
+    [[nodiscard]] Cost aboveOf(int end, int carries) const {
+        return m_above[static_cast<std::size_t>(carries)][static_cast<std::size_t>(end)];
+    }
     /// Worth of the best stack that a strip is in.
     [[nodiscard]] Cost through(const StackedStrip& strip) const;
-    /// More than whatever is kept beside the strips is worth.
-    [[nodiscard]] Cost mostBeside() const;
+    /// What is guessed becomes strips like others.
+    void takeInGuesses(Cost least);
 
     StackRules m_rules;
+    Cost m_beside = 0; ///< more than whatever is kept beside the strips is worth
+    const GuessedRows* m_guesses = nullptr;
+    bool m_onlyWorth = false;
+    StackPass m_pass;         ///< of all that was handed in
+    std::int64_t m_count = 0; ///< of strips; of those handed in that may count
     std::vector<StackedStrip> m_strips;
-    std::vector<Reach> m_reach;            ///< by cell
-    std::vector<Cost> m_start;             ///< by v: best that a strip may stand on
-    std::vector<std::uint32_t> m_standsOn; ///< by v: the strip below
-    std::vector<Cost> m_above;             ///< by cell: most that can be stacked from there on
-    std::vector<double> m_keep;
-    std::vector<std::uint32_t> m_keepBy;
-    int m_steppedTo = -1;     ///< row
-    Reach m_below{0, nobody}; ///< best of all that ends lower
-    Cost m_best = 0;
-    std::uint32_t m_bestBy = nobody;
+    StackFooting<Reach> m_footing;
+    std::vector<Reach> m_reach; ///< by cell
+    std::vector<Reach> m_start; ///< by row: best that a strip may stand on
+    Reach m_best;
+    /// By what a strip carries, then by cell: most that can be stacked from there on.
+    std::array<std::vector<Cost>, StackPass::mostCarries + 1> m_above;
     std::vector<std::pair<Cost, std::size_t>> m_ranked;
+    std::vector<StackedStrip> m_kept;
     std::int64_t m_steps = 0;
 };
 
