@@ -81,14 +81,23 @@ std::vector<Meeting> meetingsIn(const Rect& holds, const Position& position, con
         bool fillOnB = false;
         bool fillMarginOnly = true;
         std::array<std::optional<std::optional<Polygon>>, 2> marks; // worked out once for each face
+        const RuleSet* rules = nullptr; // most zones of a blank share one
+        Margin margin;
+        Rect shadow;
         for (const NeededZone& zone : need.zones) {
+            if (zone.rules != rules) {
+                rules = zone.rules;
+                margin = marginOf(defect, zone.rules->halo);
+                shadow = spread(reach, margin);
+            }
+            if (!shadow.overlaps(blankBox)) {
+                continue;
+            }
             const DefectRule& rule = zone.rules->ruleFor(defect.kind);
             const bool tooLarge =
                 rule.verdict != Verdict::Forbidden && rule.largest && size > *rule.largest;
             const Verdict verdict = tooLarge ? Verdict::Forbidden : rule.verdict;
-            const Margin margin = marginOf(defect, zone.rules->halo);
-            const Rect shadow = spread(reach, margin);
-            if (verdict == Verdict::Allowed || !shadow.overlaps(blankBox)) {
+            if (verdict == Verdict::Allowed) {
                 continue;
             }
             const Polygon area = toOuter(position.frame, zoneInSection(zone, holds, position.pose));

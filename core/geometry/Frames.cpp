@@ -32,11 +32,16 @@ Point turned(Point point, long double along, long double up) {
     return {rounded(x * along - y * up), rounded(x * up + y * along)};
 }
 
+/// Parallel to the outer one, or turned half round.
+Point straightBy(const Frame& frame, Point point) {
+    assert(frame.run != Length());
+    return frame.run > Length() ? point : Point{-point.x, -point.y};
+}
+
 /// `point` turned with the frame, or back.
 Point turnedBy(const Frame& frame, Point point, bool back) {
     if (frame.isParallel()) {
-        assert(frame.run != Length());
-        return frame.run > Length() ? point : Point{-point.x, -point.y};
+        return straightBy(frame, point);
     }
     const Direction direction = directionOf(frame);
     return turned(point, direction.along, back ? -direction.up : direction.up);
@@ -55,8 +60,11 @@ Point toLocal(const Frame& frame, Point outer) {
 
 Polygon toOuter(const Frame& frame, const Rect& local) {
     Polygon outer = polygonOf(local);
+    const Direction direction = directionOf(frame);
     for (Point& corner : outer) {
-        corner = toOuter(frame, corner);
+        const Point offset = frame.isParallel() ? straightBy(frame, corner)
+                                                : turned(corner, direction.along, direction.up);
+        corner = {frame.origin.x + offset.x, frame.origin.y + offset.y};
     }
     return outer;
 }

@@ -105,15 +105,37 @@ void dropInner(Polygon& points) {
 
 constexpr std::size_t fewPoints = 8; // are sorted sooner than sifted
 
+bool isBefore(const Point& a, const Point& b) { return a.x != b.x ? a.x < b.x : a.y < b.y; }
+
+/// Turns left at every corner and goes round once: its own hull, as marks of knots are.
+bool isItsOwnHull(const Polygon& polygon) {
+    const std::size_t n = polygon.size();
+    std::size_t firsts = 0; // corners that lie before both neighbours
+    for (std::size_t i = 0; i < n; ++i) {
+        const Point& here = polygon[i];
+        const Point& next = polygon[(i + 1) % n];
+        const Point& last = polygon[(i + n - 1) % n];
+        if (cross(last, here, next) <= 0) {
+            return false;
+        }
+        firsts += isBefore(here, next) && isBefore(here, last) ? 1 : 0;
+    }
+    return n >= 3 && firsts == 1;
+}
+
 } // namespace
 
 Polygon convexHull(const Polygon& polygon) {
+    if (isItsOwnHull(polygon)) {
+        Polygon hull = polygon;
+        std::rotate(hull.begin(), std::min_element(hull.begin(), hull.end(), isBefore), hull.end());
+        return hull;
+    }
     Polygon points = polygon;
     if (points.size() > fewPoints) {
         dropInner(points);
     }
-    std::sort(points.begin(), points.end(),
-              [](const Point& a, const Point& b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
+    std::sort(points.begin(), points.end(), isBefore);
     points.erase(std::unique(points.begin(), points.end()), points.end());
     if (points.size() < 3) {
         return points;

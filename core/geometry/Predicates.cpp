@@ -7,6 +7,8 @@
 #include <boost/geometry/geometries/point_xy.hpp>
 #include <boost/geometry/geometries/polygon.hpp>
 
+#include <algorithm>
+
 #include "core/geometry/Grid.h"
 #include "core/geometry/PolygonOps.h"
 
@@ -81,6 +83,36 @@ bool anEdgeSeparates(const grid::Ring& a, const grid::Ring& b) {
     return false;
 }
 
+/// Inside the ring and on none of its edges.
+bool isStrictlyInside(const grid::Ring& ring, const grid::GridPoint& point) {
+    bool inside = false;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        const grid::GridPoint& a = ring[i];
+        const grid::GridPoint& b = ring[(i + 1) % ring.size()];
+        const bool isBeside = std::min(a.y, b.y) <= point.y && point.y <= std::max(a.y, b.y);
+        const auto side = isBeside ? grid::cross(a, b, point) : 1;
+        if (side == 0 && std::min(a.x, b.x) <= point.x && point.x <= std::max(a.x, b.x)) {
+            return false;
+        }
+        if ((a.y > point.y) != (b.y > point.y)) {
+            inside ^= (side > 0) == (b.y > a.y);
+        }
+    }
+    return inside;
+}
+
+/// A point that lies in both, seen at once: where there is none, they may meet all the same.
+bool middleIsInBoth(const grid::Ring& convex, const grid::Ring& other) {
+    grid::GridPoint middle{0, 0};
+    for (const grid::GridPoint& corner : convex) {
+        middle.x += corner.x;
+        middle.y += corner.y;
+    }
+    middle.x /= static_cast<std::int64_t>(convex.size());
+    middle.y /= static_cast<std::int64_t>(convex.size());
+    return isStrictlyInside(convex, middle) && isStrictlyInside(other, middle);
+}
+
 } // namespace
 
 bool coveredBy(const Polygon& inner, const Polygon& outer) {
@@ -116,6 +148,10 @@ bool interiorsMeet(const Polygon& a, const Polygon& b) {
     }
     if (grid::isConvex(ringA) && grid::isConvex(ringB)) {
         return !anEdgeSeparates(ringA, ringB) && !anEdgeSeparates(ringB, ringA);
+    }
+    if ((grid::isConvex(ringA) && middleIsInBoth(ringA, ringB)) ||
+        (grid::isConvex(ringB) && middleIsInBoth(ringB, ringA))) {
+        return true; // a strip on a board with a bent edge, as a rule
     }
     static const bg::de9im::mask interiors("T********");
     return bg::relate(boostPolygon(ringA), boostPolygon(ringB), interiors);

@@ -185,15 +185,27 @@ class TotalsCount {
         for (const Defect& defect : board.defects) {
             bool fills = false;
             bool forbidden = false;
+            const RuleSet* known = nullptr; // most zones of a blank share one
+            Rect shadow;
             for (const BlankZone& zone : spec.zones) {
                 const RuleSet* rules = findRuleSet(m_document.shop, zone.rules);
                 if (!rules) {
                     continue;
                 }
                 const Ruling ruling = rulingFor(*rules, defect);
-                if (ruling == Ruling::Free || forbidden || (fills && ruling == Ruling::Fill) ||
-                    !reachOf(*rules, defect).overlaps(reach)) {
+                if (ruling == Ruling::Free || forbidden || (fills && ruling == Ruling::Fill)) {
+                    continue;
+                }
+                if (rules != known) {
+                    known = rules;
+                    shadow = reachOf(*rules, defect);
+                }
+                if (!shadow.overlaps(reach)) {
                     continue; // most of them: what follows takes far longer
+                }
+                const Polygon lies = toOuter(section.frame, zoneRect(zone, holds, blank.pose));
+                if (!shadow.overlaps(boundingBox(lies))) {
+                    continue;
                 }
                 const BoardFace face = faceOnBoard(zone, blank.pose);
                 const std::optional<Polygon> region =
@@ -201,8 +213,7 @@ class TotalsCount {
                 if (!region) {
                     continue;
                 }
-                const Rect lies = zoneRect(zone, holds, blank.pose);
-                if (overlapsBeyondTolerance(*region, toOuter(section.frame, lies))) {
+                if (overlapsBeyondTolerance(*region, lies)) {
                     (ruling == Ruling::Fill ? fills : forbidden) = true;
                 }
             }

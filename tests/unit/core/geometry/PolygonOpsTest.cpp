@@ -43,6 +43,28 @@ TEST(PolygonMaking, hullOfTheNotchedBoardIsItsRectangle) {
     EXPECT_EQ(convexHull(notched).size(), 4U);
 }
 
+TEST(PolygonMaking, hullOfAConvexRingBeginsAtItsLeftmostCorner) {
+    const Polygon ring = {{mm(5), mm(5)}, {mm(0), mm(9)}, {mm(-5), mm(5)}, {mm(0), mm(0)}};
+    const Polygon hull = {{mm(-5), mm(5)}, {mm(0), mm(0)}, {mm(5), mm(5)}, {mm(0), mm(9)}};
+    EXPECT_EQ(convexHull(ring), hull);
+    EXPECT_EQ(convexHull({ring.rbegin(), ring.rend()}), hull); // the other way round
+}
+
+TEST(PolygonMaking, hullOfARingThatGoesRoundTwiceIsNotTheRing) {
+    // A star of five points turns left at every corner.
+    const Polygon star = {{mm(0), mm(100)},
+                          {mm(-59), mm(-81)},
+                          {mm(95), mm(31)},
+                          {mm(-95), mm(31)},
+                          {mm(59), mm(-81)}};
+    const Polygon hull = {{mm(-95), mm(31)},
+                          {mm(-59), mm(-81)},
+                          {mm(59), mm(-81)},
+                          {mm(95), mm(31)},
+                          {mm(0), mm(100)}};
+    EXPECT_EQ(convexHull(star), hull);
+}
+
 TEST(PolygonMaking, hullOfManyPointsHoldsThemAllOnItsCornersAlone) {
     std::mt19937_64 random(5);
     const auto turnsRight = [](const Point& from, const Point& to, const Point& third) {
@@ -189,6 +211,15 @@ TEST(InteriorsMeet, contactIsNotEnough) {
     EXPECT_TRUE(interiorsMeet(square(10, 10, 5), a));
     EXPECT_FALSE(interiorsMeet(polygonOf({mm(400), mm(0), mm(600), mm(50)}), notched));
     EXPECT_TRUE(interiorsMeet(polygonOf({mm(400), mm(0), mm(600), mm(50) + um(1)}), notched));
+}
+
+TEST(InteriorsMeet, aStripOverANotchIsJudgedByItsEndsToo) {
+    // Its middle lies in the notch, or on the notch's edge; its ends lie on the board.
+    EXPECT_TRUE(interiorsMeet(polygonOf({mm(390), mm(10), mm(610), mm(30)}), notched));
+    EXPECT_TRUE(interiorsMeet(polygonOf({mm(450), mm(40), mm(550), mm(60)}), notched));
+    EXPECT_TRUE(interiorsMeet(notched, polygonOf({mm(390), mm(10), mm(610), mm(30)})));
+    EXPECT_FALSE(interiorsMeet(polygonOf({mm(450), mm(10), mm(550), mm(30)}), notched));
+    EXPECT_TRUE(interiorsMeet(polygonOf({mm(450), mm(60), mm(550), mm(80)}), notched));
 }
 
 TEST(Intersection, areaAndPieces) {
