@@ -1,7 +1,8 @@
 // How long one frame takes in the window while a blank is dragged in a large job: what the
-// pointer's move is answered with, and everything that is painted for it. A table of times, by the
-// wall and by the processor; nothing is asserted. Then how long the rest of a job of 24 boards
-// takes from the command to the first answer in the window.
+// pointer's move is answered with, and everything that is painted for it; and the two when it is
+// laid down, that which shows it and that of the lists beside. A table of times, by the wall and by
+// the processor; nothing is asserted. Then how long the rest of a job of 24 boards takes from the
+// command to the first answer in the window.
 //
 //   bench_drag [--drags N] [--moves N] [--job FILE]
 //
@@ -68,8 +69,8 @@ void measure(ui::MainWindow& window, const char* how, int drags) {
     ui::RackView& rack = window.layoutPlace().rack();
     const std::vector<BlankId> blanks = plan_tools::blanksOf(*window.session().document().plan);
     std::mt19937_64 random(1);
-    std::vector<double> presses, lifts, frames, drops;
-    std::vector<double> ownPresses, ownLifts, ownFrames, ownDrops, ownEntries;
+    std::vector<double> presses, lifts, frames, drops, lists;
+    std::vector<double> ownPresses, ownLifts, ownFrames, ownDrops, ownEntries, ownLists;
     for (int i = 0; i < drags; ++i) {
         ui::Selection selection;
         selection.blank = blanks[random() % blanks.size()];
@@ -110,11 +111,17 @@ void measure(ui::MainWindow& window, const char* how, int drags) {
         own = processorTime();
         move(rack, QEvent::MouseButtonRelease, at);
         const double entered = processorTime() - own;
-        QApplication::processEvents();
+        QApplication::sendPostedEvents(); // painted
         if (window.session().undoStack().index() > steps) {
             drops.push_back(bench::milliseconds(start));
             ownDrops.push_back(processorTime() - own);
             ownEntries.push_back(entered);
+            start = std::chrono::steady_clock::now();
+            own = processorTime();
+            QApplication::processEvents();
+            QApplication::sendPostedEvents(); // painted as well
+            lists.push_back(bench::milliseconds(start));
+            ownLists.push_back(processorTime() - own);
             window.session().undoStack().undo();
         }
         rack.hand().putBack();
@@ -130,6 +137,8 @@ void measure(ui::MainWindow& window, const char* how, int drags) {
     bench::printTimes("laid down", drops);
     bench::printTimes("  of it processor time", ownDrops);
     bench::printTimes("  of that before anything is painted", ownEntries);
+    bench::printTimes("the lists after it", lists);
+    bench::printTimes("  of it processor time", ownLists);
     const auto isLong = [](double ms) { return ms > 16; };
     std::printf("  frames over 16 ms: %td of %zu, by processor time %td\n",
                 std::count_if(frames.begin(), frames.end(), isLong), frames.size(),

@@ -10,6 +10,7 @@ namespace stavewright::testing_ui {
 std::unique_ptr<QObject> makeWidgetsTest();
 std::unique_ptr<QObject> makeLengthEditTest();
 std::unique_ptr<QObject> makeSessionTest();
+std::unique_ptr<QObject> makePictureChangeTest();
 std::unique_ptr<QObject> makeRackArrangementTest();
 std::unique_ptr<QObject> makeWindowTest();
 std::unique_ptr<QObject> makeChoicesTest();

@@ -31,7 +31,7 @@ int main(int argc, char** argv) {
     int failures = 0;
     for (auto* make :
          {stavewright::testing_ui::makeWidgetsTest, stavewright::testing_ui::makeLengthEditTest,
-          stavewright::testing_ui::makeSessionTest,
+          stavewright::testing_ui::makeSessionTest, stavewright::testing_ui::makePictureChangeTest,
           stavewright::testing_ui::makeRackArrangementTest, stavewright::testing_ui::makeWindowTest,
           stavewright::testing_ui::makeChoicesTest, stavewright::testing_ui::makeGlueUpTest,
           stavewright::testing_ui::makeHandTest, stavewright::testing_ui::makeLaidOutTest,

@@ -84,6 +84,10 @@ int EntryView::widthFor(int column) const {
 }
 
 void EntryView::setWidths() {
+    m_awaitsWidths = !isVisible();
+    if (m_awaitsWidths) {
+        return; // every row is measured for it: not while another place is shown
+    }
     const QScopedValueRollback guard(m_settingWidths, true);
     std::vector<int> widths;
     std::vector<int> spare; // what a column of words can give up
@@ -243,6 +247,13 @@ void EntryView::keyPressEvent(QKeyEvent* event) {
         return;
     }
     QTableView::keyPressEvent(event);
+}
+
+void EntryView::showEvent(QShowEvent* event) {
+    QTableView::showEvent(event);
+    if (m_awaitsWidths) {
+        setWidths();
+    }
 }
 
 void EntryView::resizeEvent(QResizeEvent* event) {

@@ -52,6 +52,7 @@ class EntryView : public QTableView {
     QModelIndex moveCursor(CursorAction action, Qt::KeyboardModifiers modifiers) override;
     void keyPressEvent(QKeyEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    void showEvent(QShowEvent* event) override;
 
   private:
     void setWidths();
@@ -64,6 +65,7 @@ class EntryView : public QTableView {
     int m_mustSee = 1000;
     bool m_fitsColumns = false;
     bool m_settingWidths = false;
+    bool m_awaitsWidths = false; ///< once it is shown
 };
 
 } // namespace stavewright::ui

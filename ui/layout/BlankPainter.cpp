@@ -136,13 +136,18 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
         return true;
     }
     const Colours& c = look.colours;
+    // Out of sight nothing is painted; whether the name finds room is told all the same.
+    const bool isSeen =
+        !painter.hasClipping() || painter.clipBoundingRect().intersects(box.adjusted(-4, -4, 4, 4));
     painter.save();
-    if (look.selectedBlank == blank.id) { // over the cuts, which share its edges
+    if (isSeen && look.selectedBlank == blank.id) { // over the cuts, which share its edges
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(c.accent, 4));
         painter.drawPolygon(toPixels.map(blank.outline));
     }
-    paintCorner(painter, box, blank, look);
+    if (isSeen) {
+        paintCorner(painter, box, blank, look);
+    }
     std::vector<QRectF> taken = obstacles; // and the signs of the blank itself
     if (blank.locked) {
         paintLockNail(painter, {box.right() - 8, box.top() + 5}, c.blankInk);
@@ -168,6 +173,9 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
     const QSizeF mark = sizeOf(blank.mark, markFont);
     const QSizeF size = sizeOf(blank.size, sizeFont);
     const auto put = [&](const QRectF& where, const QFont& font, const QString& text) {
+        if (!isSeen) {
+            return;
+        }
         painter.setFont(font);
         painter.setPen(c.blankInk);
         drawFractionText(painter, where, Qt::AlignHCenter | Qt::AlignVCenter, text);
@@ -181,6 +189,9 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
         return found.free ? std::make_optional(found.rect) : std::nullopt;
     };
     const auto arrowAfter = [&](const QRectF& label) {
+        if (!isSeen) {
+            return;
+        }
         const QRectF room(label.right() + 8, seen.center().y() - 4,
                           std::min(36.0, seen.right() - label.right() - 10), 8);
         if (std::none_of(taken.begin(), taken.end(),
@@ -218,7 +229,10 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
     if (!named && mark.width() <= box.width() - 4 && mark.height() * 0.7 <= box.height()) {
         QRectF middle(QPointF(), mark); // marks everywhere: the words get an edge of their own
         middle.moveCenter(box.center());
-        paintHaloText(painter, middle.center(), blank.mark, markFont, c.blankInk, tintOf(blank, c));
+        if (isSeen) {
+            paintHaloText(painter, middle.center(), blank.mark, markFont, c.blankInk,
+                          tintOf(blank, c));
+        }
         named = true;
     } else if (!named && mark.height() * 0.7 <= box.width() && mark.width() <= box.height()) {
         painter.translate(box.center()); // a short wide blank: read from the far end

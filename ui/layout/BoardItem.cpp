@@ -18,6 +18,9 @@ namespace {
 constexpr double headerLinePixels = 22;
 constexpr double readingsPixels = 19;
 constexpr double footPixels = 14;
+constexpr double overPixels = 6;  // beyond a board in one row: ticks of cuts, and letters of marks
+constexpr double wordsApart = 3;  // px between the lines above the wood and the wood
+constexpr double strokeRoom = 16; // px that ticks, rims and letters reach over what they belong to
 
 } // namespace
 
@@ -32,8 +35,34 @@ void BoardItem::setPicture(BoardPicture picture) {
     if (!(picture.board == m_picture.board)) {
         m_cache.clear();
     }
+    const PictureChange change = changeOf(m_picture, picture);
     m_picture = std::move(picture);
-    paintAnew();
+    paintAnew(change);
+}
+
+void BoardItem::paintAnew(const PictureChange& change) {
+    auto* rack = dynamic_cast<RackScene*>(scene());
+    if (change.isWhole || rack == nullptr) {
+        paintAnew();
+        return;
+    }
+    update();
+    if (change.words) {
+        emit rack->looksChanged(mapRectToScene(wordsBox()));
+    }
+    // From edge to edge: the hatching runs on as if it had been painted at once.
+    const double room = strokeRoom / m_scale;
+    const double beyond = m_compact ? overPixels / m_scale : room;
+    std::vector<Reach> reaches = change.onWood;
+    for (Reach& each : reaches) {
+        each = {each.from - room, each.to + room};
+    }
+    for (const Reach& each : together(std::move(reaches))) {
+        const QRectF wood(QPointF(each.from, m_picture.lowest),
+                          QPointF(each.to, m_picture.highest));
+        emit rack->looksChanged(
+            mapRectToScene(boardToItem().mapRect(wood).adjusted(0, -beyond, 0, beyond)));
+    }
 }
 
 void BoardItem::paintAnew() {
@@ -59,10 +88,18 @@ void BoardItem::setSelection(const Selection& selection) {
     if (blank == m_blank && defect == m_defect && isSelected == m_boardSelected) {
         return;
     }
+    PictureChange change;
+    change.isWhole = defect != m_defect || isSelected != m_boardSelected;
+    for (const BlankPicture& each : m_picture.blanks) {
+        if (each.id == blank || each.id == m_blank) {
+            const QRectF box = each.outline.boundingRect();
+            change.onWood.push_back({box.left(), box.right()});
+        }
+    }
     m_blank = blank;
     m_defect = defect;
     m_boardSelected = isSelected;
-    paintAnew();
+    paintAnew(change);
 }
 
 void BoardItem::setScaleAndReach(double pixelsPerMm, double reachMm) {
@@ -104,10 +141,20 @@ QRectF BoardItem::boardBox() const {
 
 QRectF BoardItem::boundingRect() const {
     if (m_compact) {
-        const double over = 6 / m_scale; // ticks of cuts, and letters beside marks
+        const double over = overPixels / m_scale;
         return {-markRoom / m_scale, -over, m_reach + markRoom / m_scale, height() + 2 * over};
     }
     return {-20 / m_scale, 0, m_reach + 40 / m_scale, height()};
+}
+
+QRectF BoardItem::wordsBox() const {
+    QRectF box = boundingRect();
+    if (m_compact) {
+        box.setLeft(boardBox().right() + wordsApart / m_scale);
+    } else {
+        box.setBottom((headerPixels() - wordsApart) / m_scale);
+    }
+    return box;
 }
 
 RackHit BoardItem::hitAt(QPointF itemPoint) const {
@@ -169,16 +216,21 @@ void BoardItem::paint(QPainter* painter, const QStyleOptionGraphicsItem* /*optio
     }
     const double left = std::max(origin.x(), 8.0);
     const double right = std::max(left + 60, static_cast<double>(painter->window().width()) - 8);
-    paintBoardHeader(*painter, m_picture, QRectF(left, origin.y(), right - left, headerLinePixels),
-                     look);
+    const QRectF header(left, origin.y(), right - left, headerLinePixels);
+    if (!painter->hasClipping() || painter->clipBoundingRect().intersects(header)) {
+        paintBoardHeader(*painter, m_picture, header, look);
+    }
     painter->restore();
 }
 
 void BoardItem::paintRelated(QPainter& painter, PartId part, const QTransform& toDevice,
                              const Colours& colours) const {
     const QTransform toPixels = boardToItem() * toDevice;
+    const QRectF seen = painter.hasClipping() ? painter.clipBoundingRect() : painter.window();
     for (const BlankPicture& blank : m_picture.blanks) {
-        if (blank.part == part && blank.id != m_blank) {
+        const QRectF box = toPixels.mapRect(blank.outline.boundingRect());
+        if (blank.part == part && blank.id != m_blank &&
+            box.adjusted(-2, -2, 2, 2).intersects(seen)) {
             ui::paintRelated(painter, blank, toPixels, colours);
         }
     }

@@ -7,6 +7,7 @@
 
 #include "ui/layout/BoardPainter.h"
 #include "ui/layout/BoardPicture.h"
+#include "ui/layout/PictureChange.h"
 
 namespace stavewright::ui {
 
@@ -52,6 +53,8 @@ class BoardItem : public QGraphicsItem {
 
   private:
     [[nodiscard]] double linesAbove() const; ///< pixels
+    void paintAnew(const PictureChange& change);
+    [[nodiscard]] QRectF wordsBox() const; ///< of the lines above the wood, or the words behind it
 
     BoardPicture m_picture;
     StrokeCache m_cache;

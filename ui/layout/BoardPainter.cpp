@@ -41,11 +41,88 @@ QPainterPath pathOf(const QPolygonF& polygon) {
     return path;
 }
 
+/// Where anything that is painted shows.
+QRectF seenBy(const QPainter& painter) {
+    const QRectF window(painter.window());
+    return painter.hasClipping() ? painter.clipBoundingRect().intersected(window) : window;
+}
+
+/// With strokes, ticks and letters that reach over the box.
+bool isSeen(const QRectF& seen, const QRectF& box) {
+    constexpr double room = 16; // px
+    return seen.intersects(box.adjusted(-room, -room, room, room));
+}
+
+constexpr double runRoom = 4; // px beyond what is seen, so that no end shows
+
+/// The runs of a line that cross what is seen.
+std::vector<QPolygonF> seenRuns(const QPolygonF& line, const QRectF& seen) {
+    const QRectF near = seen.adjusted(-runRoom, -runRoom, runRoom, runRoom);
+    std::vector<QPolygonF> runs;
+    bool isOn = false;
+    for (qsizetype i = 0; i + 1 < line.size(); ++i) {
+        const auto [left, right] = std::minmax({line[i].x(), line[i + 1].x()});
+        const auto [low, high] = std::minmax({line[i].y(), line[i + 1].y()});
+        const bool isNear = left <= near.right() && right >= near.left() && low <= near.bottom() &&
+                            high >= near.top();
+        if (isNear && !isOn) {
+            runs.push_back(QPolygonF({line[i]}));
+        }
+        if (isNear) {
+            runs.back() << line[i + 1];
+        }
+        isOn = isNear;
+    }
+    return runs;
+}
+
+/// What of a polygon lies right of x, or left of it.
+QPolygonF cutAt(const QPolygonF& polygon, double x, bool keepsRight) {
+    const auto isKept = [&](QPointF point) { return keepsRight ? point.x() > x : point.x() < x; };
+    QPolygonF kept;
+    for (qsizetype i = 0; i < polygon.size(); ++i) {
+        const QPointF a = polygon[i];
+        const QPointF b = polygon[(i + 1) % polygon.size()];
+        if (isKept(a)) {
+            kept << a;
+        }
+        if (isKept(a) != isKept(b)) {
+            kept << QPointF(x, a.y() + (b.y() - a.y()) * (x - a.x()) / (b.x() - a.x()));
+        }
+    }
+    return kept;
+}
+
+/// As much of the board's outline as bounds what is seen of it.
+QPainterPath seenWood(const QPolygonF& outline, const QRectF& seen) {
+    QPolygonF wood = outline;
+    const QRectF box = outline.boundingRect();
+    if (box.left() < seen.left() - runRoom) {
+        wood = cutAt(wood, seen.left() - runRoom, true);
+    }
+    if (box.right() > seen.right() + runRoom) {
+        wood = cutAt(wood, seen.right() + runRoom, false);
+    }
+    return pathOf(wood);
+}
+
+/// All at once where all is seen; else its runs, which meet nowhere in sight.
+void drawSeenEdge(QPainter& painter, const QPolygonF& outline, const QRectF& seen) {
+    if (seen.contains(outline.boundingRect())) {
+        painter.drawPolygon(outline);
+        return;
+    }
+    for (const QPolygonF& run : seenRuns(outline + QPolygonF({outline.front()}), seen)) {
+        painter.drawPolyline(run);
+    }
+}
+
 double pixelsPerMillimetre(const QTransform& toPixels) { return std::abs(toPixels.m11()); }
 
 void paintWood(QPainter& painter, const BoardPicture& picture, StrokeCache& cache,
                const QTransform& toPixels, const BoardLook& look, const QPainterPath& outline) {
     const Colours& c = look.colours;
+    const QRectF seen = seenBy(painter);
     QColor wood = c.wood;
     QColor shade = c.woodShade;
     if (!picture.touched) {
@@ -71,7 +148,9 @@ void paintWood(QPainter& painter, const BoardPicture& picture, StrokeCache& cach
         painter.setPen(QPen(shade, 1));
         for (const QPolygonF& line :
              cache.grain(picture.board, look.face, pixelsPerMillimetre(toPixels))) {
-            painter.drawPolyline(toPixels.map(line));
+            for (const QPolygonF& run : seenRuns(toPixels.map(line), seen)) {
+                painter.drawPolyline(run);
+            }
         }
     }
     const Stretch whole{Length(), lengthOf(picture.board)};
@@ -85,7 +164,8 @@ void paintWood(QPainter& painter, const BoardPicture& picture, StrokeCache& cach
     if (picture.touched) {
         QColor waste = c.dark && look.photo != nullptr ? c.blankInk : c.woodInk;
         waste.setAlpha(c.dark ? 70 : 62);
-        paintHatch(painter, outline.boundingRect(), waste, 8, HatchLean::Rising);
+        paintHatch(painter, toPixels.map(picture.outline).boundingRect(), waste, 8,
+                   HatchLean::Rising);
     }
     QColor trim = c.woodInk;
     trim.setAlpha(110);
@@ -118,8 +198,12 @@ void paintOffcuts(QPainter& painter, const BoardPicture& picture,
                   const std::vector<QRectF>& obstacles, const QTransform& toPixels,
                   const BoardLook& look) {
     const Colours& c = look.colours;
+    const QRectF seen = seenBy(painter);
     for (const OffcutPicture& offcut : picture.offcuts) {
         const QPolygonF polygon = toPixels.map(offcut.outline);
+        if (!isSeen(seen, polygon.boundingRect())) {
+            continue;
+        }
         painter.setBrush(c.wood);
         painter.setPen(QPen(c.woodInk, 1, Qt::DotLine));
         painter.drawPolygon(polygon);
@@ -142,16 +226,24 @@ void paintOffcuts(QPainter& painter, const BoardPicture& picture,
 void paintKerfs(QPainter& painter, const BoardPicture& picture, const QTransform& toPixels,
                 const BoardLook& look, const QPainterPath& outline) {
     constexpr double leastWide = 1.2; // px
+    const QRectF seen = seenBy(painter);
+    std::vector<QPolygonF> bands;
+    for (const QPolygonF& kerf : picture.kerfs) {
+        const QPolygonF band = toPixels.map(kerf);
+        const QRectF box = band.boundingRect();
+        if (std::min(box.width(), box.height()) >= leastWide && isSeen(seen, box)) {
+            bands.push_back(band);
+        }
+    }
+    if (bands.empty()) {
+        return;
+    }
     painter.save();
     painter.setClipPath(outline, Qt::IntersectClip);
     painter.setPen(Qt::NoPen);
     painter.setBrush(look.colours.ground);
-    for (const QPolygonF& kerf : picture.kerfs) {
-        const QPolygonF band = toPixels.map(kerf);
-        const QRectF box = band.boundingRect();
-        if (std::min(box.width(), box.height()) >= leastWide) {
-            painter.drawPolygon(band);
-        }
+    for (const QPolygonF& band : bands) {
+        painter.drawPolygon(band);
     }
     painter.restore();
 }
@@ -182,8 +274,12 @@ void paintCuts(QPainter& painter, const BoardPicture& picture, const QTransform&
     const QColor ink = isPale              ? look.colours.blankInk
                        : look.colours.dark ? look.colours.woodInk
                                            : look.colours.ink;
+    const QRectF seen = seenBy(painter);
     for (const CutPicture& cut : picture.cuts) {
         QLineF line = toPixels.map(cut.line);
+        if (!isSeen(seen, QRectF(line.p1(), line.p2()).normalized())) {
+            continue;
+        }
         QPen pen(ink, 1.5, Qt::CustomDashLine, Qt::FlatCap);
         switch (cut.kind) {
         case CutKind::Crosscut: {
@@ -217,6 +313,7 @@ void paintReadings(QPainter& painter, const BoardPicture& picture, const QTransf
     const double top = std::min(toPixels.map(QPointF(0, picture.lowest)).y(),
                                 toPixels.map(QPointF(0, picture.highest)).y());
     const double high = QFontMetricsF(painter.font()).height();
+    const QRectF seen = seenBy(painter);
     double free = -1e9; // right end of the last reading drawn
     for (const ReadingPicture& reading : picture.readings) {
         const double width = fractionTextWidth(reading.text, painter.font());
@@ -225,8 +322,10 @@ void paintReadings(QPainter& painter, const BoardPicture& picture, const QTransf
         if (left < free + 6) {
             continue;
         }
-        drawFractionText(painter, QRectF(left, top - high - 4, width + 1, high),
-                         Qt::AlignLeft | Qt::AlignVCenter, reading.text);
+        const QRectF room(left, top - high - 4, width + 1, high);
+        if (isSeen(seen, room)) {
+            drawFractionText(painter, room, Qt::AlignLeft | Qt::AlignVCenter, reading.text);
+        }
         free = left + width;
     }
 }
@@ -277,12 +376,16 @@ void paintDefects(QPainter& painter, const BoardPicture& picture, StrokeCache& c
                   const QTransform& toPixels, const BoardLook& look) {
     const double scale = pixelsPerMillimetre(toPixels);
     const QFont font = sized(look.font, TextSize::Caption, QFont::DemiBold);
+    const QRectF seen = seenBy(painter);
     for (const DefectPicture& defect : picture.defects) {
         const Polygon& here = look.face == BoardFace::A ? defect.onA : defect.onB;
         const bool far = here.empty();
         const BoardFace face = far ? other(look.face) : look.face;
         const Polygon& shownOutline = face == BoardFace::A ? defect.onA : defect.onB;
         if (shownOutline.empty()) {
+            continue;
+        }
+        if (!isSeen(seen, toPixels.mapRect(inMillimetres(shownOutline).boundingRect()))) {
             continue;
         }
         const drawing::DefectSymbol& symbol = cache.symbol(defect, face, scale);
@@ -395,27 +498,40 @@ QStringList paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCac
                        const QTransform& toPixels, const BoardLook& look) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
+    const QRectF seen = seenBy(painter);
     const QPolygonF outline = toPixels.map(picture.outline);
-    const QPainterPath path = pathOf(outline);
-    paintWood(painter, picture, cache, toPixels, look, path);
     const std::vector<QRectF> obstacles = obstaclesOf(picture, toPixels);
-    paintOffcuts(painter, picture, obstacles, toPixels, look);
-    for (const BlankPicture& blank : picture.blanks) {
-        paintBlankBody(painter, blank, toPixels, look);
+    const bool isWoodSeen = seen.intersects(outline.boundingRect().adjusted(-2, -2, 2, 2));
+    const auto blankIsSeen = [&](const BlankPicture& blank) {
+        return isSeen(seen, toPixels.mapRect(blank.outline.boundingRect()));
+    };
+    if (isWoodSeen) {
+        const QPainterPath path = seenWood(outline, seen);
+        paintWood(painter, picture, cache, toPixels, look, path);
+        paintOffcuts(painter, picture, obstacles, toPixels, look);
+        for (const BlankPicture& blank : picture.blanks) {
+            if (blankIsSeen(blank)) {
+                paintBlankBody(painter, blank, toPixels, look);
+            }
+        }
+        paintKerfs(painter, picture, toPixels, look, path);
     }
-    paintKerfs(painter, picture, toPixels, look, path);
     paintCuts(painter, picture, toPixels, look);
     paintDefects(painter, picture, cache, toPixels, look);
     QStringList unnamed;
     for (const BlankPicture& blank : picture.blanks) {
-        if (!paintBlankMarks(painter, blank, obstacles, toPixels, look)) {
+        // Beside the board stands what found no room, wherever on it that is.
+        const bool isWanted = !look.readings || (isWoodSeen && blankIsSeen(blank));
+        if (isWanted && !paintBlankMarks(painter, blank, obstacles, toPixels, look)) {
             unnamed << blank.names;
         }
     }
-    painter.setBrush(Qt::NoBrush);
-    const QColor edge = picture.touched ? look.colours.ink : look.colours.quietInk;
-    painter.setPen(look.boardSelected ? QPen(look.colours.accent, 3) : QPen(edge, 1.5));
-    painter.drawPath(path);
+    if (isWoodSeen) {
+        painter.setBrush(Qt::NoBrush);
+        const QColor edge = picture.touched ? look.colours.ink : look.colours.quietInk;
+        painter.setPen(look.boardSelected ? QPen(look.colours.accent, 3) : QPen(edge, 1.5));
+        drawSeenEdge(painter, outline, seen);
+    }
     if (look.readings) {
         paintReadings(painter, picture, toPixels, look);
     }

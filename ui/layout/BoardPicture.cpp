@@ -4,6 +4,8 @@
 #include <QStringList>
 
 #include <algorithm>
+#include <map>
+#include <string_view>
 
 #include "core/layout/PieceState.h"
 #include "core/planning/BoardShare.h"
@@ -26,19 +28,17 @@ QString sizeText(const Rect& rect, const LengthStyle& style) {
 }
 
 /// Groups in the order in which the parts name them; each has one quiet tint.
-int tintOf(const Document& document, PartId id) {
-    const Part* wanted = findPart(document, id);
-    if (wanted == nullptr) {
-        return 0;
-    }
-    QStringList groups;
+std::map<PartId, int> tintsOf(const Document& document) {
+    std::map<PartId, int> tints;
+    std::vector<std::string_view> groups;
     for (const Part& part : document.parts) {
-        const QString group = words(part.group);
-        if (!groups.contains(group)) {
-            groups << group;
+        const auto found = std::find(groups.begin(), groups.end(), part.group);
+        tints.emplace(part.id, static_cast<int>(found - groups.begin()));
+        if (found == groups.end()) {
+            groups.push_back(part.group);
         }
     }
-    return static_cast<int>(groups.indexOf(words(wanted->group)));
+    return tints;
 }
 
 class Builder {
@@ -46,7 +46,8 @@ class Builder {
     Builder(const Document& document, const AuditReport& report, const LengthStyle& style)
         : m_document(document)
         , m_report(report)
-        , m_style(style) {}
+        , m_style(style)
+        , m_tints(tintsOf(document)) {}
 
     BoardPicture bare(const Board& board) const {
         BoardPicture picture;
@@ -229,7 +230,8 @@ class Builder {
         shown.names = words(labelOfAll(m_document, blank.purpose));
         shown.size = sizeText(blank.rect, m_style);
         shown.pose = blank.pose;
-        shown.tint = tintOf(m_document, blank.purpose.part);
+        const auto tint = m_tints.find(blank.purpose.part);
+        shown.tint = tint == m_tints.end() ? 0 : tint->second;
         shown.locked = blank.locked;
         shown.state = stateOf(section, blank);
         shown.wrong = hasFailure([&](const Finding& f) { return f.blank == blank.id; });
@@ -263,6 +265,7 @@ class Builder {
     const Document& m_document;
     const AuditReport& m_report;
     LengthStyle m_style;
+    std::map<PartId, int> m_tints;
 };
 
 } // namespace

@@ -2,6 +2,7 @@
 
 #include <QApplication>
 #include <QPainter>
+#include <QScopedValueRollback>
 
 #include <algorithm>
 #include <cmath>
@@ -249,6 +250,7 @@ bool CutTool::lay() {
         emit words(ui::words(edit.error().message));
         return false;
     }
+    const QScopedValueRollback laying(m_isLaying, true);
     if (!m_session.edit(step, edit.value())) {
         return false;
     }

@@ -45,6 +45,8 @@ class CutTool : public QObject {
     void holdAtReading(Length where);
     void takeNearest(); ///< over to the good place that is offered
     bool lay();         ///< where that is good; else it stays in the hand and says why
+    /// The job is being changed by it just now: the boards are to be shown at once.
+    [[nodiscard]] bool isLaying() const { return m_isLaying; }
     void putBack();
 
     void paint(QPainter& painter, const Colours& colours) const; ///< in scene coordinates
@@ -62,6 +64,7 @@ class CutTool : public QObject {
     RackScene& m_scene;
     std::optional<hand::CutDrag> m_drag;
     std::optional<hand::CutDrag::Held> m_held;
+    bool m_isLaying = false;
 };
 
 } // namespace stavewright::ui

@@ -2,6 +2,7 @@
 
 #include <QApplication>
 #include <QPainter>
+#include <QScopedValueRollback>
 
 #include <algorithm>
 #include <cmath>
@@ -239,6 +240,7 @@ bool HandTool::lay() {
         return false;
     }
     emit words(tr("%1 is laid down. Ctrl+Z takes it back.").arg(label));
+    const QScopedValueRollback laying(m_isLaying, true);
     return m_session.edit(isNew ? tr("Lay down %1").arg(label) : tr("Move %1").arg(label),
                           edit.value());
 }
@@ -254,6 +256,7 @@ bool HandTool::layInTray() {
     const Result<Edit> edit = m_drag->dropInTray();
     const QString label = QString::fromStdString(m_drag->label());
     end();
+    const QScopedValueRollback laying(m_isLaying, true);
     return edit && m_session.edit(tr("Lay %1 in the tray").arg(label), edit.value());
 }
 

@@ -52,6 +52,8 @@ class HandTool : public QObject {
     /// Lays it down where that is legal, and says why not elsewhere: it is then still in the hand.
     bool lay();
     bool layInTray();
+    /// The job is being changed by it just now: the boards are to be shown at once.
+    [[nodiscard]] bool isLaying() const { return m_isLaying; }
     void putBack(); ///< as if it had never been lifted
 
     void paint(QPainter& painter, const Colours& colours) const; ///< in scene coordinates
@@ -85,6 +87,7 @@ class HandTool : public QObject {
     Point m_grip; ///< from the corner to where it was taken
     std::int64_t m_revision = 0;
     bool m_isOverTray = false;
+    bool m_isLaying = false;
 };
 
 } // namespace stavewright::ui

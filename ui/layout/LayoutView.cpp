@@ -82,6 +82,8 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     layout->addWidget(m_strip);
     layout->addWidget(m_split, 1);
 
+    m_beside.setSingleShot(true);
+    connect(&m_beside, &QTimer::timeout, this, &LayoutView::refreshBeside);
     connect(m_split, &QSplitter::splitterMoved, this, [this] { m_widthsAreChosen = true; });
     m_rack->setTray(m_parts->tray());
     connect(&m_rack->hand(), &HandTool::overTray, m_parts, &PartsPanel::awaitInTray);
@@ -142,11 +144,21 @@ void LayoutView::refreshAll() {
     m_rack->setPlanIsOwn(!preview, shownAgain());
     m_rack->setPictures(std::move(pictures));
     m_middle->setCurrentIndex(document.boards.empty() ? 1 : 0);
+    isLaying() ? m_beside.start() : refreshBeside();
+}
+
+bool LayoutView::isLaying() const { return m_rack->hand().isLaying() || m_rack->cuts().isLaying(); }
+
+void LayoutView::refreshBeside() {
+    m_beside.stop();
     m_parts->refresh(shownPlan());
     refreshPanel();
 }
 
 void LayoutView::refreshPanel() {
+    if (isLaying() || m_beside.isActive()) {
+        return; // it comes with the lists
+    }
     SelectionPanel::Shown shown;
     shown.plan = shownPlan();
     shown.isPreview = m_controller.preview().has_value();

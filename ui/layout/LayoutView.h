@@ -2,6 +2,7 @@
 // The place "Layout": the rack in the middle, the parts and the tray at the left, everything about
 // the selection at the right.
 
+#include <QTimer>
 #include <QWidget>
 
 class QSplitter;
@@ -56,6 +57,10 @@ class LayoutView : public QWidget {
     [[nodiscard]] QString shownAgain() const;
     void refreshAll();
     void refreshPanel();
+    /// What is laid down is seen to lie there at once; what is said of it beside the boards comes
+    /// when that has been painted.
+    [[nodiscard]] bool isLaying() const;
+    void refreshBeside();
 
     DocumentSession& m_session;
     PlanController& m_controller;
@@ -70,6 +75,7 @@ class LayoutView : public QWidget {
     ShopEvents* m_shop;
     SelectionPanel* m_panel;
     QStackedWidget* m_middle; ///< the rack, or the words of an empty one
+    QTimer m_beside;          ///< fires once what was asked to be painted is
     bool m_widthsAreChosen = false;
 };
 

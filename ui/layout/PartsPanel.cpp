@@ -10,16 +10,11 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
-#include <map>
 
-#include "core/layout/PieceState.h"
-#include "core/layout/StateNames.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionDelegate.h"
 #include "ui/widgets/FractionLabel.h"
-#include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Theme.h"
-#include "ui/widgets/Words.h"
 
 namespace stavewright::ui {
 
@@ -29,44 +24,25 @@ constexpr int partRole = Qt::UserRole + 10;
 constexpr int blankRole = Qt::UserRole + 11;
 constexpr int boardRole = Qt::UserRole + 12;
 
-struct Placed {
-    BlankId blank;
-    BlankPurpose purpose;
-    BoardId board;
-    QString boardMark;
-    Length from; ///< tape reading of the blank's end nearest the datum
-    CutState state = CutState::Planned;
-};
-
-std::map<PartId, std::vector<Placed>> placedByPart(const Document& document, const Plan* plan) {
-    std::map<PartId, std::vector<Placed>> placed;
-    if (plan == nullptr) {
-        return placed;
-    }
-    for (const BoardLayout& layout : plan->boards) {
-        const Board* board = findBoard(document, layout.board);
-        const QString mark = board != nullptr ? words(board->mark) : QString("?");
-        for (const Section& section : layout.sections) {
-            for (const Strip& strip : section.strips) {
-                for (const Blank& blank : strip.blanks) {
-                    const Rect box = boundingBox(toOuter(section.frame, blank.rect));
-                    placed[blank.purpose.part].push_back({blank.id, blank.purpose, layout.board,
-                                                          mark, box.x0, stateOf(section, blank)});
-                }
-            }
-        }
-    }
-    for (auto& [part, blanks] : placed) {
-        std::sort(blanks.begin(), blanks.end(),
-                  [](const Placed& a, const Placed& b) { return a.purpose < b.purpose; });
-    }
-    return placed;
-}
-
-QStandardItem* plainItem(const QString& text) {
-    auto* item = new QStandardItem(text);
+QStandardItem* plainItem() {
+    auto* item = new QStandardItem;
     item->setEditable(false);
     return item;
+}
+
+void tell(QStandardItem& name, QStandardItem& count, const PartRow& row) {
+    name.setText(row.name);
+    name.setToolTip(row.tip);
+    count.setText(row.count);
+    count.setData(static_cast<int>(row.sign), signRole);
+    count.setToolTip(row.countTip);
+}
+
+void tell(QStandardItem& mark, QStandardItem& where, const BlankRow& row) {
+    mark.setText(row.name);
+    mark.setData(QVariant::fromValue(static_cast<qlonglong>(row.board.value)), boardRole);
+    where.setText(row.where);
+    where.setToolTip(row.tip);
 }
 
 /// A view that was filled again, to where it was scrolled before.
@@ -151,17 +127,62 @@ PartsPanel::PartsPanel(DocumentSession& session, QWidget* parent)
 
 void PartsPanel::refresh(const Plan* plan) {
     const QScopedValueRollback guard(m_selecting, true);
-    const int parts = m_tree->verticalScrollBar()->value();
-    const int tray = m_tray->verticalScrollBar()->value();
-    fillParts(plan);
-    fillTray(plan);
+    const Document& document = m_session.document();
+    TrayRows tray = trayRowsOf(document, plan);
+    nameTray(tray.title, tray.sign);
+    const bool isNewFont = m_listed != font();
+    m_listed = font();
+    if (isNewFont || tray.rows != m_trayRows) {
+        const int scrolled = m_tray->verticalScrollBar()->value();
+        fillTray(std::move(tray.rows));
+        scrollBack(*m_tray, scrolled); // who reads it reads on
+    }
+    std::vector<PartRow> rows = partRowsOf(document, plan, m_session.lengthStyle());
+    const bool isFilled = isNewFont || !takeTexts(rows);
+    const int scrolled = m_tree->verticalScrollBar()->value();
+    if (isFilled) {
+        fillParts(std::move(rows));
+    }
     showSelection();
-    scrollBack(*m_tree, parts); // who reads it reads on
-    scrollBack(*m_tray, tray);
+    if (isFilled) {
+        scrollBack(*m_tree, scrolled);
+    } else {
+        m_tree->verticalScrollBar()->setValue(scrolled);
+    }
 }
 
-void PartsPanel::fillParts(const Plan* plan) {
-    const Document& document = m_session.document();
+/// Where the same blanks stand in the list, only what is said of them is changed in it: filling it
+/// anew takes longer than the eye forgives. False where others stand in it.
+bool PartsPanel::takeTexts(const std::vector<PartRow>& rows) {
+    const auto isSame = [](const PartRow& a, const PartRow& b) {
+        return a.part == b.part &&
+               std::equal(a.blanks.begin(), a.blanks.end(), b.blanks.begin(), b.blanks.end(),
+                          [](const BlankRow& one, const BlankRow& other) {
+                              return one.blank == other.blank;
+                          });
+    };
+    if (m_partRows.empty() ||
+        !std::equal(rows.begin(), rows.end(), m_partRows.begin(), m_partRows.end(), isSame)) {
+        return false;
+    }
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (rows[i] == m_partRows[i]) {
+            continue;
+        }
+        QStandardItem* part = m_parts->item(static_cast<int>(i), 0);
+        tell(*part, *m_parts->item(static_cast<int>(i), 1), rows[i]);
+        for (std::size_t k = 0; k < rows[i].blanks.size(); ++k) {
+            if (rows[i].blanks[k] != m_partRows[i].blanks[k]) {
+                const int row = static_cast<int>(k);
+                tell(*part->child(row, 0), *part->child(row, 1), rows[i].blanks[k]);
+            }
+        }
+        m_partRows[i] = rows[i];
+    }
+    return true;
+}
+
+void PartsPanel::fillParts(std::vector<PartRow> rows) {
     std::vector<std::int64_t> closed;
     for (int row = 0; row < m_parts->rowCount(); ++row) {
         if (!m_tree->isExpanded(m_parts->index(row, 0))) {
@@ -170,58 +191,29 @@ void PartsPanel::fillParts(const Plan* plan) {
     }
     m_parts->clear();
     m_parts->setHorizontalHeaderLabels({tr("Part"), tr("Board, at")});
-    const auto placed = placedByPart(document, plan);
-    for (const Part& part : document.parts) {
-        const auto found = placed.find(part.id);
-        const std::size_t done = found == placed.end() ? 0 : found->second.size();
-        std::size_t open = 0;
-        if (plan != nullptr) {
-            open = static_cast<std::size_t>(
-                std::count_if(plan->unplaced.begin(), plan->unplaced.end(),
-                              [&](const Unplaced& item) { return item.purpose.part == part.id; }));
+    for (const PartRow& part : rows) {
+        auto* name = plainItem();
+        auto* count = plainItem();
+        name->setData(QVariant::fromValue(static_cast<qlonglong>(part.part.value)), partRole);
+        name->setFont(sized(font(), TextSize::Body, QFont::Medium));
+        tell(*name, *count, part);
+        for (const BlankRow& blank : part.blanks) {
+            auto* mark = plainItem();
+            auto* where = plainItem();
+            mark->setData(QVariant::fromValue(static_cast<qlonglong>(blank.blank.value)),
+                          blankRole);
+            mark->setData(QVariant::fromValue(static_cast<qlonglong>(part.part.value)), partRole);
+            tell(*mark, *where, blank);
+            name->appendRow({mark, where});
         }
-        auto* name = plainItem(QString("%1  %2").arg(words(part.mark), words(part.name)));
-        name->setData(QVariant::fromValue(static_cast<qlonglong>(part.id.value)), partRole);
-        name->setToolTip(words(part.name));
-        QFont strong = sized(font(), TextSize::Body, QFont::Medium);
-        name->setFont(strong);
-        QString count = tr("%1 wanted").arg(part.count);
-        Sign sign = Sign::None;
-        if (plan != nullptr) {
-            count = open == 0 ? tr("all %1").arg(done) : tr("%1 of %2").arg(done).arg(done + open);
-            sign = open == 0 ? Sign::Tick : Sign::Triangle;
-        }
-        auto* state = plainItem(count);
-        state->setData(static_cast<int>(sign), signRole);
-        state->setToolTip(open == 0 ? tr("%1 blanks placed").arg(done)
-                                    : tr("%1 blanks placed, %2 not placed").arg(done).arg(open));
-        if (found != placed.end()) {
-            for (const Placed& blank : found->second) {
-                auto* mark = plainItem(words(labelOfAll(document, blank.purpose)));
-                mark->setData(QVariant::fromValue(static_cast<qlonglong>(blank.blank.value)),
-                              blankRole);
-                mark->setData(QVariant::fromValue(static_cast<qlonglong>(part.id.value)), partRole);
-                mark->setData(QVariant::fromValue(static_cast<qlonglong>(blank.board.value)),
-                              boardRole);
-                auto* where = plainItem(
-                    tr("%1, at %2")
-                        .arg(blank.boardMark, readingText(blank.from, m_session.lengthStyle())));
-                if (blank.state != CutState::Planned) {
-                    mark->setText(tr("%1, %2").arg(mark->text(), words(briefOf(blank.state))));
-                }
-                where->setToolTip(
-                    tr("On board %1; the tape reads %2 at the blank's near end")
-                        .arg(blank.boardMark, readingText(blank.from, m_session.lengthStyle())));
-                name->appendRow({mark, where});
-            }
-        }
-        m_parts->appendRow({name, state});
+        m_parts->appendRow({name, count});
         const bool wasClosed =
-            std::find(closed.begin(), closed.end(), part.id.value) != closed.end();
+            std::find(closed.begin(), closed.end(), part.part.value) != closed.end();
         m_tree->setExpanded(name->index(), !wasClosed);
     }
     m_tree->header()->setSectionResizeMode(0, QHeaderView::Stretch);
     m_tree->header()->setSectionResizeMode(1, QHeaderView::ResizeToContents);
+    m_partRows = std::move(rows);
 }
 
 void PartsPanel::nameTray(const QString& words, Sign sign) {
@@ -244,59 +236,19 @@ void PartsPanel::awaitInTray(const QString& label) {
     nameTray(m_trayWords, m_traySign);
 }
 
-void PartsPanel::fillTray(const Plan* plan) {
+void PartsPanel::fillTray(std::vector<TrayRow> rows) {
     m_unplaced->clear();
-    const Document& document = m_session.document();
-    const auto add = [this](const QString& text, const QString& reason, Sign sign, PartId part) {
-        auto* item = plainItem(text);
-        item->setData(static_cast<int>(sign), signRole);
-        item->setData(reason, secondLineRole);
-        item->setToolTip(reason);
+    for (const TrayRow& row : rows) {
+        auto* item = plainItem();
+        item->setText(row.text);
+        item->setData(static_cast<int>(row.sign), signRole);
+        item->setData(row.reason, secondLineRole);
+        item->setToolTip(row.reason);
         item->setFont(sized(font(), TextSize::Body, QFont::DemiBold));
-        item->setData(QVariant::fromValue(static_cast<qlonglong>(part.value)), partRole);
+        item->setData(QVariant::fromValue(static_cast<qlonglong>(row.part.value)), partRole);
         m_unplaced->appendRow(item);
-    };
-    if (plan == nullptr) {
-        nameTray(document.parts.empty() ? tr("Nothing to place") : tr("Not planned yet"),
-                 Sign::None);
-        if (document.parts.empty()) {
-            add(tr("No parts yet"),
-                tr("Put in the parts of the piece in the place Piece (Ctrl+2)."), Sign::None, {});
-        } else if (document.boards.empty()) {
-            add(tr("No boards yet"), tr("Put in the boards you have in the place Lumber (Ctrl+1)."),
-                Sign::None, {});
-        } else {
-            add(tr("Press Plan (F9)"),
-                tr("Every part then gets its place on a board, or a reason here."), Sign::None, {});
-        }
-        return;
     }
-    if (plan->unplaced.empty()) {
-        nameTray(tr("Everything is placed"), Sign::Tick);
-        return;
-    }
-    nameTray(tr("Not placed: %1").arg(plan->unplaced.size()), Sign::Triangle);
-    // Blanks of one part with one reason stand in one entry.
-    for (std::size_t i = 0; i < plan->unplaced.size(); ++i) {
-        const Unplaced& first = plan->unplaced[i];
-        const auto same = [&](const Unplaced& item) {
-            return item.purpose.part == first.purpose.part && item.nearestMiss == first.nearestMiss;
-        };
-        const auto begin = plan->unplaced.begin();
-        if (std::any_of(begin, begin + static_cast<std::ptrdiff_t>(i), same)) {
-            continue;
-        }
-        QStringList marks;
-        for (const Unplaced& item : plan->unplaced) {
-            if (same(item)) {
-                marks << words(labelOfAll(document, item.purpose));
-            }
-        }
-        const Part* part = findPart(document, first.purpose.part);
-        const QString name = part != nullptr ? words(part->name) : QString();
-        add(QString("%1  %2").arg(marks.join(", "), name), words(first.nearestMiss), Sign::Triangle,
-            first.purpose.part);
-    }
+    m_trayRows = std::move(rows);
 }
 
 void PartsPanel::selectFromTree(const QModelIndex& clicked) {

@@ -2,9 +2,13 @@
 // Beside the rack: every part with its placed blanks, and the tray of what is not placed with the
 // reason.
 
+#include <QFont>
 #include <QWidget>
 
+#include <vector>
+
 #include "core/layout/Plan.h"
+#include "ui/layout/PartRows.h"
 #include "ui/widgets/Theme.h"
 
 class QLabel;
@@ -40,8 +44,9 @@ class PartsPanel : public QWidget {
     void laidOut(const stavewright::BlankPurpose& purpose);
 
   private:
-    void fillParts(const Plan* plan);
-    void fillTray(const Plan* plan);
+    void fillParts(std::vector<PartRow> rows);
+    void fillTray(std::vector<TrayRow> rows);
+    [[nodiscard]] bool takeTexts(const std::vector<PartRow>& rows);
     void nameTray(const QString& words, Sign sign);
     void selectFromTree(const QModelIndex& index);
     void showSelection();
@@ -55,6 +60,9 @@ class PartsPanel : public QWidget {
     QString m_awaited; ///< label of what is held over it
     QListView* m_tray;
     QStandardItemModel* m_unplaced;
+    std::vector<PartRow> m_partRows; ///< what the lists hold
+    std::vector<TrayRow> m_trayRows;
+    QFont m_listed;           ///< font of the lists when they were filled
     bool m_selecting = false; ///< a selection of ours is on its way
 };
 

@@ -80,7 +80,6 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
 void RackView::setPictures(std::vector<BoardPicture> pictures) {
     m_scene.setPictures(std::move(pictures));
     m_scene.setSelection(m_session.selection());
-    m_marked = QPixmap();
     viewport()->update();
     applyFit();
     showBracket();
@@ -683,6 +682,7 @@ void RackView::freshenStill() {
     std::vector<QRect> stale;
     const QTransform before = m_stillAt;
     if (m_still.size() != size || !scrollStill()) {
+        m_marked = QPixmap(); // which shares it
         m_still = QPixmap(size);
         m_still.setDevicePixelRatio(viewport()->devicePixelRatioF());
         m_stillAt = viewportTransform();
@@ -702,23 +702,33 @@ void RackView::freshenStill() {
     m_stale.clear();
     for (const QRect& part : stale) {
         if (!part.isEmpty()) {
-            m_marked = QPixmap();
             QPainter painter(&m_still);
             painter.setRenderHints(renderHints());
             painter.setClipRect(part);
             render(&painter, QRectF(part), part);
+            m_unmarked.push_back(part);
         }
     }
 }
 
 void RackView::freshenMarked() {
-    if (m_marked.isNull()) {
+    const bool isMarked = m_session.selection().part.has_value();
+    if (m_marked.isNull() || !isMarked || m_marked.size() != m_still.size()) {
         m_marked = m_still; // shared until something is painted over it
-        if (m_session.selection().part) {
-            QPainter painter(&m_marked);
-            m_scene.paintRelated(painter, viewportTransform(), coloursOf(palette()));
+        m_unmarked.clear();
+        if (isMarked) {
+            m_unmarked.push_back(viewport()->rect());
         }
     }
+    for (const QRect& part : m_unmarked) {
+        QPainter painter(&m_marked);
+        painter.setClipRect(part);
+        painter.setCompositionMode(QPainter::CompositionMode_Source);
+        painter.drawPixmap(0, 0, m_still);
+        painter.setCompositionMode(QPainter::CompositionMode_SourceOver);
+        m_scene.paintRelated(painter, viewportTransform(), coloursOf(palette()));
+    }
+    m_unmarked.clear();
 }
 
 void RackView::paintEvent(QPaintEvent* /*event*/) {

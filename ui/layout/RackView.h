@@ -147,7 +147,8 @@ class RackView : public QGraphicsView {
     QPixmap m_still;
     QTransform m_stillAt;
     QPixmap m_marked; ///< the still with what is marked over the boards; null when that changed
-    std::vector<QRectF> m_stale; ///< parts of the scene that look different from the still
+    std::vector<QRect> m_unmarked; ///< parts of the viewport that `m_marked` holds as they were
+    std::vector<QRectF> m_stale;   ///< parts of the scene that look different from the still
     std::optional<CutTool::Found> m_pressedCut; ///< under the pointer when it was pressed
     QPointer<QWidget> m_tray;
     bool m_planIsOwn = true;
