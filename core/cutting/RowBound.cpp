@@ -179,6 +179,20 @@ RowBound::Windows RowBound::windowsOf(std::vector<std::int16_t> next, int most) 
         }
         windows.byLog.push_back(std::move(wider));
     }
+    for (const std::vector<std::int16_t>& window : windows.byLog) {
+        std::vector<std::int16_t>& likeFrom = windows.likeFrom.emplace_back();
+        for (std::size_t g = 0; g < static_cast<std::size_t>(m_groups); ++g) {
+            const std::int16_t* here = window.data() + g * stride;
+            std::size_t c = stride;
+            for (const std::size_t by : {std::size_t{16}, std::size_t{1}}) {
+                while (g > 0 && c >= by &&
+                       std::equal(here + c - by, here + c, here + c - by - stride)) {
+                    c -= by;
+                }
+            }
+            likeFrom.push_back(static_cast<std::int16_t>(c));
+        }
+    }
     return windows;
 }
 
@@ -275,18 +289,33 @@ int RowBound::PlacedArc::nextOpen(int cell) const {
     return std::max(cell, next * coarseCells);
 }
 
-RowBound::PlacedArc RowBound::placed(const Arc& arc, int group) const {
-    const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
+RowBound::TwoWindows RowBound::windowsAt(const Arc& arc, int group) const {
     const auto count = static_cast<unsigned>(std::min(arc.groups, m_groups - group));
     const auto log = static_cast<std::size_t>(std::bit_width(count) - 1);
-    const std::int16_t* table = arc.windows->byLog[log].data();
-    const std::size_t last = static_cast<std::size_t>(group) + count;
-    return {table + static_cast<std::size_t>(group) * stride,
-            table + (last - (std::size_t{1} << log)) * stride,
+    const auto low = static_cast<std::size_t>(group);
+    return {log, low, low + count - (std::size_t{1} << log)};
+}
+
+RowBound::PlacedArc RowBound::placed(const Arc& arc, int group) const {
+    const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
+    const TwoWindows at = windowsAt(arc, group);
+    const std::int16_t* next = arc.windows->byLog[at.log].data();
+    return {next + at.low * stride,
+            next + at.high * stride,
             arc.length,
             arc.lengthEnd,
             false,
             arc.worth};
+}
+
+bool RowBound::isLikeBelow(const Arc& arc, int group, int cell) const {
+    if (group == 0 || group + arc.groups > m_groups) {
+        return false; // there are fewer groups than below
+    }
+    const TwoWindows at = windowsAt(arc, group);
+    const std::vector<std::int16_t>& from = arc.windows->likeFrom[at.log];
+    const int coarse = cell / coarseCells;
+    return from[at.low] <= coarse && from[at.high] <= coarse;
 }
 
 std::vector<RowBound::Arc> RowBound::arcsOf(const Height& height, const BoundPrices& prices) const {
@@ -374,85 +403,113 @@ std::vector<RowBound::Arc> RowBound::arcsOf(const Height& height, const BoundPri
     return arcs;
 }
 
+/// Goes once along the rows of a strip that begin at one cell or behind it.
+class RowBound::Pass {
+  public:
+    Pass(const RowBound& rows, int cell, int ends)
+        : m_rows(&rows)
+        , m_cell(cell)
+        , m_cells(rows.m_lattice->cells())
+        , m_ends(ends)
+        , m_cut(rows.m_lattice->context().problem->limits.crosscutCost) {
+        m_reached.reset(std::max(1, m_cells - cell));
+        m_ended.reset(std::max(1, ends - cell + 1));
+    }
+
+    /// From how many cells rows went on.
+    std::size_t go(const std::vector<Arc>& arcs, int group, std::vector<RowStep>& steps) {
+        // What may lie nowhere behind the first cell lies nowhere behind the others.
+        m_arcs.clear();
+        for (const Arc& arc : arcs) {
+            PlacedArc here = m_rows->placed(arc, group);
+            const int start = here.nextOpen(m_cell);
+            if (start < m_cells && start + here.lengthEnd <= m_ends) {
+                here.isLikeLast = !m_arcs.empty() && m_arcs.back().length == here.length &&
+                                  m_arcs.back().lengthEnd == here.lengthEnd;
+                m_arcs.push_back(here);
+            }
+        }
+        // Where no other blank fits behind it, a row need not go on.
+        m_lastOn = arcs.empty() ? 0 : std::min(m_cells - 1, m_ends - arcs.front().lengthEnd);
+        std::size_t points = 1;
+        goOn(m_cell, 0);
+        Cost most = 0;
+        m_reached.drain([&](int behind, Cost worth) {
+            if (worth > most) {
+                most = worth;
+                ++points;
+                goOn(m_cell + behind, worth);
+            }
+        });
+        most = 0;
+        m_ended.drain([&](int behind, Cost worth) {
+            if (worth > most) {
+                most = worth;
+                steps.push_back({m_cell + behind, worth});
+            }
+        });
+        return points;
+    }
+
+  private:
+    void goOn(int from, Cost worth) {
+        int before = m_cells; // where one as long may lie that is worth as much
+        for (const PlacedArc& arc : m_arcs) {
+            if (from + arc.lengthEnd > m_ends) {
+                break;
+            }
+            const int start = arc.nextOpen(from);
+            before = arc.isLikeLast ? before : m_cells;
+            if (start >= before || start + arc.lengthEnd > m_ends) {
+                continue;
+            }
+            before = start;
+            if (worth > 0) {
+                m_ended.raise(start + arc.lengthEnd - m_cell, worth + arc.worth);
+            }
+            const Cost more = arc.worth - m_cut;
+            if (more > 0 && start + arc.length <= m_lastOn) {
+                m_reached.raise(start + arc.length - m_cell, worth + more);
+            }
+        }
+    }
+
+    const RowBound* m_rows;
+    int m_cell, m_cells, m_ends;
+    Cost m_cut;
+    int m_lastOn = 0;
+    std::vector<PlacedArc> m_arcs;
+    /// By cells behind the first: what rows reach that go on there, and those that end there. Only
+    /// those count that are worth more than whatever comes before them.
+    CellMost m_reached, m_ended;
+};
+
 RowBound::From RowBound::from(int cell, int lastEnd, const BoundPrices& prices,
                               std::int64_t& work) const {
-    const Cost cut = m_lattice->context().problem->limits.crosscutCost;
-    const int cells = m_lattice->cells();
-    const int ends = std::min(m_lattice->lastEnd(), lastEnd);
     From result;
     result.m_heights = m_heights.size();
     result.m_first.push_back(0);
-    result.m_lastEnd = ends;
+    result.m_lastEnd = std::min(m_lattice->lastEnd(), lastEnd);
     std::vector<std::vector<Arc>> arcsByHeight;
     for (const Height& height : m_heights) {
         arcsByHeight.push_back(arcsOf(height, prices));
     }
-    std::vector<PlacedArc> arcs;
-    // By cells behind the first: what rows reach that go on there, and those that end there. Only
-    // those count that are worth more than whatever comes before them.
-    CellMost reached;
-    CellMost ended;
-    reached.reset(std::max(1, cells - cell));
-    ended.reset(std::max(1, ends - cell + 1));
+    Pass pass(*this, cell, result.m_lastEnd);
     std::vector<RowStep> steps;
+    std::vector<std::size_t> points(m_heights.size()); ///< of the last group, by height
     for (int group = 0; group < m_groups; ++group) {
         for (std::size_t h = 0; h < m_heights.size(); ++h) {
             steps.clear();
             if (group * groupRows + m_heights[h].cells < m_lattice->rows()) {
-                const std::vector<Arc>& all = arcsByHeight[h];
-                // What may lie nowhere behind the first cell lies nowhere behind the others.
-                arcs.clear();
-                for (const Arc& arc : all) {
-                    PlacedArc here = placed(arc, group);
-                    const int start = here.nextOpen(cell);
-                    if (start < cells && start + here.lengthEnd <= ends) {
-                        here.isLikeLast = !arcs.empty() && arcs.back().length == here.length &&
-                                          arcs.back().lengthEnd == here.lengthEnd;
-                        arcs.push_back(here);
-                    }
+                const std::vector<Arc>& arcs = arcsByHeight[h];
+                const auto isLike = [&](const Arc& arc) { return isLikeBelow(arc, group, cell); };
+                if (group > 0 && std::all_of(arcs.begin(), arcs.end(), isLike)) {
+                    const std::span<const RowStep> below = result.stepsOf(group - 1, h);
+                    steps.assign(below.begin(), below.end());
+                } else {
+                    points[h] = pass.go(arcs, group, steps);
                 }
-                // Where no other blank fits behind it, a row need not go on.
-                const int lastOn =
-                    all.empty() ? 0 : std::min(cells - 1, ends - all.front().lengthEnd);
-                const auto goOn = [&](int from, Cost worth) {
-                    int before = cells; // where one as long may lie that is worth as much
-                    for (const PlacedArc& arc : arcs) {
-                        if (from + arc.lengthEnd > ends) {
-                            break;
-                        }
-                        const int start = arc.nextOpen(from);
-                        before = arc.isLikeLast ? before : cells;
-                        if (start >= before || start + arc.lengthEnd > ends) {
-                            continue;
-                        }
-                        before = start;
-                        if (worth > 0) {
-                            ended.raise(start + arc.lengthEnd - cell, worth + arc.worth);
-                        }
-                        const Cost on = worth + arc.worth - cut;
-                        if (on > worth && on > 0 && start + arc.length <= lastOn) {
-                            reached.raise(start + arc.length - cell, on);
-                        }
-                    }
-                };
-                std::size_t points = 1;
-                goOn(cell, 0);
-                Cost most = 0;
-                reached.drain([&](int behind, Cost worth) {
-                    if (worth > most) {
-                        most = worth;
-                        ++points;
-                        goOn(cell + behind, worth);
-                    }
-                });
-                most = 0;
-                ended.drain([&](int behind, Cost worth) {
-                    if (worth > most) {
-                        most = worth;
-                        steps.push_back({cell + behind, worth});
-                    }
-                });
-                work += static_cast<std::int64_t>(points * all.size() / 16 + 1);
+                work += static_cast<std::int64_t>(points[h] * arcs.size() / 16 + 1);
             }
             result.m_steps.insert(result.m_steps.end(), steps.begin(), steps.end());
             result.m_first.push_back(static_cast<std::uint32_t>(result.m_steps.size()));

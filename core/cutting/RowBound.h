@@ -78,6 +78,8 @@ class RowBound {
     /// Next open cell by group, for windows of 1, 2, 4, ... groups.
     struct Windows {
         std::vector<std::vector<std::int16_t>> byLog;
+        /// By group: the coarse cell from which on it is like the group below.
+        std::vector<std::vector<std::int16_t>> likeFrom;
         [[nodiscard]] bool isAny() const { return !byLog.empty(); }
     };
     struct KindRows {
@@ -105,6 +107,7 @@ class RowBound {
         Cost worth;
         [[nodiscard]] int nextOpen(int cell) const;
     };
+    class Pass;
 
     /// Of up to so many groups.
     [[nodiscard]] Windows windowsOf(std::vector<std::int16_t> next, int most) const;
@@ -115,7 +118,14 @@ class RowBound {
     void addPool(std::size_t k);
     /// Of strips of the height, by ascending length to the end, then by descending worth.
     [[nodiscard]] std::vector<Arc> arcsOf(const Height& height, const BoundPrices& prices) const;
+    /// The two windows that make up an arc's groups in a strip of one.
+    struct TwoWindows {
+        std::size_t log, low, high;
+    };
+    [[nodiscard]] TwoWindows windowsAt(const Arc& arc, int group) const;
     [[nodiscard]] PlacedArc placed(const Arc& arc, int group) const;
+    /// Whether from a cell on it may lie where it may in a strip of the group below.
+    [[nodiscard]] bool isLikeBelow(const Arc& arc, int group, int cell) const;
 
     const Lattice* m_lattice;
     int m_groups = 0;
