@@ -5,6 +5,8 @@
 
 #include "core/geometry/PolygonOps.h"
 #include "core/job/BoardText.h"
+#include "core/layout/PieceState.h"
+#include "core/units/SaidLength.h"
 
 namespace stavewright::rack {
 
@@ -200,6 +202,29 @@ Money priceOf(const Document& document, const Board& from, const Offcut& offcut,
         static_cast<std::int64_t>((worth * 1'000'000 / 100 + measure / 2) / measure));
 }
 
+/// To which thickness the wood of an offcut is planed: of one beside the strips, the section when
+/// it was faced whole.
+std::optional<Length> planedTo(const Section& section, const Strip* strip) {
+    if (strip != nullptr) {
+        return stavewright::planedTo(section, *strip);
+    }
+    const bool isMilledWhole =
+        section.facing == FirstFacing::Whole &&
+        (section.state >= CutState::Milled ||
+         std::any_of(section.strips.begin(), section.strips.end(),
+                     [&section](const Strip& each) { return isMilled(section, each); }));
+    return isMilledWhole ? section.planedTo : std::nullopt;
+}
+
+/// Faced and planed, it is flat and as thick as it was planed; its marks stay as they were on the
+/// rough faces, which is more than there is, never less. Its quarters say as what it was bought.
+void asPlaned(const Document& document, Length planed, Board& board) {
+    board.thinnest = std::min(board.thinnest, planed);
+    board.warp = {};
+    const LengthStyle style{document.info.units, document.info.inchDenominator, true};
+    board.notes = "Planed already, to " + saidLength(board.thinnest, style) + ".";
+}
+
 std::string markOf(const Board& board, std::size_t number) {
     const std::string ending = "-" + std::to_string(number);
     constexpr std::size_t most = 16; // characters of a mark; these are single bytes or cut between
@@ -272,6 +297,9 @@ std::vector<OffcutBoard> offcutBoards(const Document& document, BoardId id) {
         made.origin = {box.x0, box.y0};
         made.board.mark = markOf(*board, found.size() + 1);
         made.board.notes.clear();
+        if (const std::optional<Length> planed = planedTo(section, strip)) {
+            asPlaned(document, *planed, made.board);
+        }
         made.board.pricePerBoardFoot = priceOf(document, *board, offcut, made.board);
         found.push_back(std::move(made));
     };

@@ -16,7 +16,8 @@ struct OffcutBoard {
 
 /// Those that the plan keeps of this board, in the plan's order. Warp follows the square law (see
 /// reachableThickness), and each is priced so that the next job pays what this one was credited for
-/// it. Photographs stay behind: they show another board.
+/// it. What is planed already is flat and as thick as it was planed. Photographs stay behind: they
+/// show another board.
 [[nodiscard]] std::vector<OffcutBoard> offcutBoards(const Document& document, BoardId board);
 
 /// The part of a board inside `wood` (in the board's frame, a part of its outline), as a board.

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "core/geometry/PolygonOps.h"
 #include "core/job/BoardText.h"
 #include "core/planning/Planner.h"
@@ -62,6 +64,43 @@ TEST(OffcutWood, HasTheShapeThatTheCutsLeave) {
     for (const OffcutBoard& offcut : offcuts) {
         EXPECT_TRUE(validateBoard(offcut.board)) << offcut.board.mark;
     }
+}
+
+TEST(OffcutWood, WoodThatIsPlanedGoesAsThickAsItIs) {
+    Document document = halved();
+    Board& board = *std::find_if(document.boards.begin(), document.boards.end(),
+                                 [](const Board& each) { return each.id == sample::thickBoard; });
+    board.warp.bow = in(1, 4);
+    const Length rough = board.thinnest;
+    Section& section = document.plan->boards[0].sections[0];
+    const auto made = [&] { return offcutBoards(document, sample::thickBoard); };
+    const auto isRough = [&](const Board& offcut) {
+        return offcut.thinnest == rough && offcut.warp.bow > Length() && offcut.notes.empty();
+    };
+    const auto isPlaned = [](const Board& offcut) {
+        return offcut.thinnest == in(7, 4) && offcut.warp == Warp{} &&
+               offcut.notes == "Planed already, to 1 3/4\".";
+    };
+    section.planedTo = in(7, 4); // noted, but nothing of it is milled
+    EXPECT_TRUE(isRough(made()[0].board));
+    // Faced whole, what stands beside the strip is planed with it; what stands behind is not.
+    section.state = CutState::Cut;
+    section.strips[0].blanks[0].state = CutState::Milled;
+    EXPECT_TRUE(isPlaned(made()[0].board));
+    EXPECT_TRUE(isPlaned(made()[1].board));
+    EXPECT_TRUE(isRough(made()[2].board));
+    EXPECT_EQ(made()[0].board.quarter, Quarter{8}); // and costs as what it was bought as
+    for (const OffcutBoard& offcut : made()) {
+        EXPECT_TRUE(validateBoard(offcut.board)) << offcut.board.mark;
+    }
+    // Ripped before it is faced, the strip alone is.
+    section.facing = FirstFacing::RoughRippedFirst;
+    section.strips[0].planedTo = in(7, 4);
+    EXPECT_TRUE(isPlaned(made()[0].board));
+    EXPECT_TRUE(isRough(made()[1].board));
+    // Milled, but nobody noted how thick: as it was.
+    section.strips[0].planedTo.reset();
+    EXPECT_TRUE(isRough(made()[0].board));
 }
 
 TEST(OffcutWood, CarriesWhatLiesOnIt) {
