@@ -1,6 +1,7 @@
 #include "core/cutting/BoardBound.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "core/cutting/WoodAbove.h"
@@ -270,6 +271,12 @@ BoardBound::BoardBound(const Context& context, const BoardModel& model, const In
     for (const Stretch& stretch : model.freeStretches()) {
         if (stretch.length().inNanometres() >= context.shortest) {
             m_parts.push_back(std::make_unique<Part>(context, model, stretch, interrupt));
+        } else if (stretch.length().inNanometres() >= context.problem->limits.offcutLength) {
+            const Nm widest = widestBetween(model.edges(), stretch.from.inNanometres(),
+                                            stretch.to.inNanometres());
+            m_kept += static_cast<Cost>(
+                std::ceil(offcutWorth(context, model) * static_cast<double>(widest) *
+                          static_cast<double>(stretch.length().inNanometres())));
         }
     }
 }
@@ -283,7 +290,7 @@ Cost BoardBound::most(const Values& values, const BoundGoal& goal, const Interru
         m_values = values;
     }
     m_looks = 0;
-    Cost all = 0;
+    Cost all = m_kept;
     for (const auto& part : m_parts) {
         all += part->asking(*m_context->problem, values).most(goal, interrupt, m_looks, work);
     }

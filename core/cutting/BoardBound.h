@@ -62,6 +62,7 @@ class BoardBound {
   private:
     class Part;
     std::vector<std::unique_ptr<Part>> m_parts;
+    Cost m_kept = 0; ///< most that the stretches are worth as offcuts that no blank fits in
     const Context* m_context;
     std::optional<Values> m_values; ///< those that the parts are asked at
     int m_looks = 0;

@@ -43,18 +43,24 @@ double between(const std::vector<double>& upTo, const SectionRange& cells) {
 
 } // namespace
 
+double offcutWorth(const Context& context, const BoardModel& model) {
+    const Limits& limits = context.problem->limits;
+    if (limits.offcutWorthPercent <= 0 || limits.offcutLength <= 0) {
+        return 0;
+    }
+    return static_cast<double>(model.board().cost) / model.outlineArea() *
+           limits.offcutWorthPercent / 100;
+}
+
 BoundRanges::BoundRanges(const BoundStretch& stretch, const BoundPrices& prices,
                          const KnownRanges& known)
     : m_stretch(&stretch)
     , m_prices(&prices)
     , m_lattice(&stretch.lattice())
     , m_limits(&stretch.context().problem->limits)
+    , m_offcut(offcutWorth(stretch.context(), stretch.model()))
     , m_worth(*m_lattice, stretch.usable(), prices)
     , m_byLines(*m_lattice, stretch.lines(), prices) {
-    if (m_limits->offcutWorthPercent > 0 && m_limits->offcutLength > 0) {
-        m_offcut = static_cast<double>(stretch.model().board().cost) /
-                   stretch.model().outlineArea() * m_limits->offcutWorthPercent / 100;
-    }
     weighAreas();
     m_reach.resize(static_cast<std::size_t>(stretch.lastEnd()) + 1);
     m_touch.resize(m_reach.size());

@@ -34,6 +34,9 @@ struct KnownRanges {
     std::unique_ptr<BoundPrices> prices;
 };
 
+/// Worth of a square nanometre of a board's waste that is large enough.
+[[nodiscard]] double offcutWorth(const Context& context, const BoardModel& model);
+
 class BoundRanges {
   public:
     /// Begins with what is known under the prices before, if anything is.
@@ -52,7 +55,6 @@ class BoundRanges {
     /// is `most`.
     void split(std::size_t index, const SectionBound::Room& room, Cost most);
 
-    /// Worth of a square nanometre of waste that is large enough.
     [[nodiscard]] double offcut() const { return m_offcut; }
     void leaveTo(KnownRanges& known) const;
 
@@ -71,7 +73,7 @@ class BoundRanges {
     const BoundPrices* m_prices;
     const Lattice* m_lattice;
     const Limits* m_limits;
-    double m_offcut = 0;
+    double m_offcut = 0;        ///< offcutWorth
     std::vector<double> m_area; ///< up to a cell
     std::vector<double> m_wood; ///< the same that blanks can cover
     WoodWorth m_worth;

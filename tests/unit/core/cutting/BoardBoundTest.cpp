@@ -11,6 +11,7 @@
 
 #include "Racks.h"
 #include "core/cutting/BoardMenu.h"
+#include "core/cutting/CutCost.h"
 #include "core/cutting/JobBound.h"
 #include "core/cutting/Solve.h"
 
@@ -281,6 +282,39 @@ TEST(BoardBound, RowsCountFarFromTheEndOfABentBoardWhereOffcutsAreWorthSomething
         EXPECT_GE(BoardBound(context, model).most(values, {0, looks}, interrupt, work), 780'000)
             << "after " << looks;
     }
+}
+
+TEST(BoardBound, CountsTheOffcutsThatNoBlankFitsIn) {
+    // A blank that stays where it is leaves ten inches before it, too short for any other.
+    Problem problem;
+    Board board;
+    board.outline = box(0, 0, 40 * inch, 4 * inch);
+    board.thinnest = inch;
+    board.cost = 40'000;
+    problem.boards = {board};
+    Kind kind;
+    kind.length = 15 * inch;
+    kind.width = 4 * inch;
+    kind.thickness = 3 * inch / 4;
+    kind.demand = 2;
+    problem.kinds = {kind};
+    problem.fixed = {{0, 0,
+                      Rect{Length::nanometres(10 * inch), Length::nanometres(0),
+                           Length::nanometres(25 * inch), Length::nanometres(4 * inch)}}};
+    problem.limits.offcutLength = 6 * inch;
+    problem.limits.offcutWidth = 2 * inch;
+    problem.limits.offcutWorthPercent = 50;
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const Interrupt interrupt({}, 0);
+    const Values values{{100'000}, {0}};
+    std::int64_t work = 0;
+    // One blank behind it, and a quarter of the board at half its worth.
+    BoardMenu menu(context, model, Fineness::usual());
+    const Pattern pattern = menu.cut(values, menu.best(values, interrupt, work));
+    ASSERT_EQ(pattern.sections.size(), 1U);
+    ASSERT_EQ(patternCost(context, model, pattern).offcutsWorth, 5'000);
+    EXPECT_GE(BoardBound(context, model).most(values, thorough, interrupt, work), 105'000);
 }
 
 TEST(JobBound, NoPlanCostsLessUnderAnyPrices) {
