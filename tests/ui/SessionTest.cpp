@@ -26,6 +26,7 @@ class SessionTest : public QObject {
     void typingMergesAndTypingBackLeavesNoStep();
     void aRefusedEditSaysWhy();
     void selectionOfSomethingRemovedIsDropped();
+    void whatAStepTookAwayIsSelectedAgainWithUndo();
     void savedStateIsTheCleanStateAlsoAfterUndo();
     void renumberedPlansKeepTheirShape();
     void recoveryFindsWhatACrashLeft();
@@ -107,6 +108,43 @@ void SessionTest::selectionOfSomethingRemovedIsDropped() {
     QVERIFY(session.edit("Remove board", Edit{RemoveBoard{*selection.board}}));
     QVERIFY(!session.selection().board);
     QVERIFY(!session.selection().defect);
+}
+
+void SessionTest::whatAStepTookAwayIsSelectedAgainWithUndo() {
+    DocumentSession session;
+    session.adopt(sample::withSmallPlan(), {});
+    const BoardLayout& layout = session.document().plan->boards.front();
+    const Blank& blank = layout.sections.front().strips.front().blanks.front();
+    Selection there;
+    there.board = layout.board;
+    there.part = blank.purpose.part;
+    there.blank = blank.id;
+    session.select(there);
+    const auto lose = [&] {
+        QVERIFY(session.edit("Take the plan away", Edit{ReplacePlan{std::nullopt}}));
+        QVERIFY(!session.selection().blank);
+        QCOMPARE(session.selection().board, there.board);
+    };
+    lose();
+    session.undoStack().undo();
+    QVERIFY(session.selection() == there);
+    session.undoStack().redo();
+    QVERIFY(!session.selection().blank);
+    session.undoStack().undo();
+    QVERIFY(session.selection() == there);
+    // Who has gone on to something else stays with it.
+    lose();
+    Selection elsewhere;
+    elsewhere.board = session.document().boards.back().id;
+    session.select(elsewhere);
+    session.undoStack().undo();
+    QVERIFY(session.selection() == elsewhere);
+    // So does who picks something after a step that took nothing away.
+    session.select(there);
+    QVERIFY(session.edit("Rename board", renameFirst(session, "99")));
+    session.select({});
+    session.undoStack().undo();
+    QVERIFY(session.selection() == Selection());
 }
 
 void SessionTest::savedStateIsTheCleanStateAlsoAfterUndo() {

@@ -2,10 +2,9 @@
 
 #include <QRegularExpression>
 
-#include <algorithm>
-
 #include "core/job/JobFile.h"
 #include "ui/session/EditCommand.h"
+#include "ui/session/LostSelection.h"
 
 namespace stavewright::ui {
 
@@ -13,23 +12,6 @@ namespace {
 
 constexpr int noMerge = -1;
 constexpr int undoSteps = 500;
-
-bool planHolds(const Document& document, BlankId id) {
-    if (!document.plan) {
-        return false;
-    }
-    for (const BoardLayout& layout : document.plan->boards) {
-        for (const Section& section : layout.sections) {
-            for (const Strip& strip : section.strips) {
-                if (std::any_of(strip.blanks.begin(), strip.blanks.end(),
-                                [id](const Blank& blank) { return blank.id == id; })) {
-                    return true;
-                }
-            }
-        }
-    }
-    return false;
-}
 
 } // namespace
 
@@ -111,27 +93,7 @@ void DocumentSession::announce(const EditScope& scope) {
     emit changed(scope);
 }
 
-void DocumentSession::dropLostSelection() {
-    Selection kept = m_selection;
-    if (kept.board) {
-        const Board* board = findBoard(m_document, *kept.board);
-        if (board == nullptr) {
-            kept.board.reset();
-            kept.defect.reset();
-        } else if (kept.defect &&
-                   std::none_of(board->defects.begin(), board->defects.end(),
-                                [&](const Defect& defect) { return defect.id == *kept.defect; })) {
-            kept.defect.reset();
-        }
-    }
-    if (kept.part && findPart(m_document, *kept.part) == nullptr) {
-        kept.part.reset();
-    }
-    if (kept.blank && !planHolds(m_document, *kept.blank)) {
-        kept.blank.reset();
-    }
-    select(kept);
-}
+void DocumentSession::dropLostSelection() { select(withoutLost(m_document, m_selection)); }
 
 void DocumentSession::select(const Selection& selection) {
     if (selection == m_selection) {

@@ -1,6 +1,7 @@
 #include "ui/session/EditCommand.h"
 
 #include "ui/session/DocumentSession.h"
+#include "ui/session/LostSelection.h"
 
 namespace stavewright::ui {
 
@@ -12,7 +13,8 @@ EditCommand::EditCommand(DocumentSession& session, const QString& text, Edit edi
     , m_inverse(std::move(inverse))
     , m_states(states)
     , m_mergeKey(mergeKey)
-    , m_companion(std::move(companion)) {}
+    , m_companion(std::move(companion))
+    , m_selected(session.selection()) {}
 
 bool EditCommand::companionDid(const Status& status) {
     if (!status) {
@@ -26,8 +28,13 @@ void EditCommand::undo() {
     if (m_companion && !companionDid(m_companion->takeBack())) {
         return;
     }
+    const Selection left = withoutLost(m_session.document(), m_selected);
+    const bool isLeft = left == m_session.selection(); // nothing else was picked since
     if (std::optional<Edit> forward = m_session.applyAndAnnounce(m_inverse, m_states.before)) {
         m_edit = std::move(*forward);
+        if (isLeft) {
+            m_session.select(withoutLost(m_session.document(), m_selected));
+        }
     }
 }
 

@@ -8,10 +8,9 @@
 
 #include "core/document/Edit.h"
 #include "ui/session/Companion.h"
+#include "ui/session/DocumentSession.h"
 
 namespace stavewright::ui {
-
-class DocumentSession;
 
 class EditCommand : public QUndoCommand {
   public:
@@ -40,6 +39,7 @@ class EditCommand : public QUndoCommand {
     States m_states;
     int m_mergeKey;
     std::shared_ptr<Companion> m_companion; ///< may be null
+    Selection m_selected; ///< before it: what it takes out of the job is selected again with undo
     bool m_appliedBeforePush = true;
 };
 
