@@ -79,13 +79,13 @@ class OffcutMarker {
     /// Of wood that is cut already, a piece that was spoiled or sawn through is no offcut: it is
     /// marked as a split, all its width through. A split that runs along the grain was there when
     /// the offcut was counted, and counts no less for the cut. Nothing but its width tells the two
-    /// apart: a mark narrower than half of the narrowest offcut is taken for the latter.
+    /// apart: a mark narrower than anything that is ripped was never a piece.
     [[nodiscard]] bool isGone(const Section& section, const Polygon& outline) const {
         return std::any_of(m_board.defects.begin(), m_board.defects.end(), [&](const Defect& each) {
             const std::optional<FaceMark>& mark = each.onA ? each.onA : each.onB;
             return each.kind == DefectKind::Split && each.through && mark &&
-                   boundingBox(toLocal(section.frame, mark->outline)).width() * 2 >=
-                       m_shop.offcuts.leastWidth &&
+                   boundingBox(toLocal(section.frame, mark->outline)).width() + polygonTolerance >=
+                       m_shop.machines.narrowestRip &&
                    interiorsMeet(mark->outline, outline);
         });
     }

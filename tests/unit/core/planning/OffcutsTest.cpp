@@ -58,9 +58,11 @@ TEST(Offcuts, BesideTheStripAndBehindTheSection) {
 }
 
 TEST(Offcuts, ASplitAlongTheGrainCountsNoLessOnceTheWoodIsCut) {
-    // Beside the bar lies a split 1/8 in wide; or a piece 2 in wide that is gone.
-    for (const Length width : {in(1, 8), in(2)}) {
+    // Beside the bar lies a split, or a piece that is gone; nothing narrower than 3/4 in is ripped.
+    for (const Length width : {in(1, 8), in(11, 16), in(3, 4), in(1), in(2)}) {
         Document job = barInTheCorner();
+        job.shop.machines.narrowestRip = in(3, 4);
+        job.shop.offcuts.leastWidth = in(4); // says nothing of it
         Defect split;
         split.id = job.takeId<DefectId>();
         split.mark = "D1";
@@ -72,7 +74,7 @@ TEST(Offcuts, ASplitAlongTheGrainCountsNoLessOnceTheWoodIsCut) {
         Plan cut = *job.plan;
         cut.boards[0].sections[0].state = CutState::Cut;
         markOffcuts(job, cut, job.nextId);
-        EXPECT_EQ(cut.boards[0].sections[0].offcuts.size(), width < in(1) ? 1U : 0U);
+        EXPECT_EQ(cut.boards[0].sections[0].offcuts.size(), width < in(3, 4) ? 1U : 0U);
     }
 }
 
