@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "core/cutting/Leaning.h"
 #include "core/cutting/WoodAbove.h"
 
 namespace stavewright::cutting {
@@ -21,6 +22,11 @@ class Looker {
         , m_prices(&prices)
         , m_offcut(offcut)
         , m_wood(stretch.lattice(), stretch.usable(), prices) {
+        const Cost crosscut = stretch.context().problem->limits.crosscutCost;
+        if (crosscut > 0) {
+            m_lessCrosscut.emplace(prices.less(crosscut));
+            m_leaning.emplace(stretch.lattice(), stretch.usable(), *m_lessCrosscut);
+        }
         for (std::size_t l = 0; l < stretch.layers(); ++l) {
             BoundStretch::Layer& layer = stretch.layer(l);
             m_sections.emplace_back(layer.lattice, layer.rows, layer.strips);
@@ -44,7 +50,9 @@ class Looker {
         work += m_stretch->lattice().rows();
         const auto [section, shifted] = sectionOf(cells, layer);
         if (least > 0) {
-            m_wood.of(cells.firstBegin, cells.lastEnd, cells.lastEnd - cells.firstBegin, m_above);
+            WoodAbove& wood =
+                m_leaning && allLean(m_stretch->lattice(), cells) ? *m_leaning : m_wood;
+            wood.of(cells.firstBegin, cells.lastEnd, cells.lastEnd - cells.firstBegin, m_above);
         }
         const Cost most =
             section->most(shifted, *m_prices, rowsOf(cells, layer, work), m_offcut, rows,
@@ -122,6 +130,8 @@ class Looker {
     const BoundPrices* m_prices;
     double m_offcut;
     WoodAbove m_wood;
+    std::optional<BoundPrices> m_lessCrosscut;
+    std::optional<WoodAbove> m_leaning; ///< every blank costs a crosscut at least
     std::vector<Cost> m_above;
     std::vector<SectionBound> m_sections; ///< by layer
     std::map<const BoundStretch::Group*, SectionBound> m_byGroup;

@@ -25,6 +25,17 @@ BoundPrices::BoundPrices(const Problem& problem, const Values& values)
     }
 }
 
+BoundPrices BoundPrices::less(Cost perBlank) const {
+    BoundPrices lower = *this;
+    for (std::size_t k = 0; k < each.size(); ++k) {
+        lower.each[k] -= perBlank;
+        for (Cost& worth : lower.byWidth[k]) {
+            worth -= perBlank;
+        }
+    }
+    return lower;
+}
+
 Cost BoundPrices::between(std::size_t pool, int first, int last) const {
     // Linear in the width, so the most stands at one end.
     const std::vector<Cost>& worth = byWidth[pool];

@@ -11,6 +11,8 @@ namespace stavewright::cutting {
 
 struct BoundPrices {
     BoundPrices(const Problem& problem, const Values& values);
+    /// Where every blank costs so much besides.
+    [[nodiscard]] BoundPrices less(Cost perBlank) const;
     std::vector<Cost> each; ///< fixed widths; pools: the most that any width is worth
     /// Pools: worth by step of width, from the least width on.
     std::vector<std::vector<Cost>> byWidth;

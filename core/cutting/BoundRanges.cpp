@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/cutting/Leaning.h"
 #include "core/cutting/UsableWood.h"
 
 namespace stavewright::cutting {
@@ -59,8 +60,10 @@ BoundRanges::BoundRanges(const BoundStretch& stretch, const BoundPrices& prices,
     , m_lattice(&stretch.lattice())
     , m_limits(&stretch.context().problem->limits)
     , m_offcut(offcutWorth(stretch.context(), stretch.model()))
-    , m_worth(*m_lattice, stretch.usable(), prices)
-    , m_byLines(*m_lattice, stretch.lines(), prices) {
+    , m_byWood(stretch, prices) {
+    if (m_limits->crosscutCost > 0) {
+        m_leaning.emplace(stretch, prices.less(m_limits->crosscutCost));
+    }
     weighAreas();
     m_reach.resize(static_cast<std::size_t>(stretch.lastEnd()) + 1);
     m_touch.resize(m_reach.size());
@@ -145,9 +148,8 @@ BoundRange* BoundRanges::add(const SectionRange& cells, Cost most) {
         length < m_stretch->shortest()) {
         return nullptr;
     }
-    const double estimate = std::min(m_worth.of(cells.firstBegin, cells.lastEnd, length),
-                                     m_byLines.of(cells.firstBegin, cells.lastEnd)) +
-                            m_offcut * between(m_area, cells);
+    const ByWood& byWood = m_leaning && allLean(*m_lattice, cells) ? *m_leaning : m_byWood;
+    const double estimate = byWood.of(cells) + m_offcut * between(m_area, cells);
     BoundRange range;
     range.cells = cells;
     range.most = std::min(most, static_cast<Cost>(estimate) + 1);

@@ -3,6 +3,7 @@
 // that is known, and the best chain of ranges along the stretch: with its crosscuts, and with the
 // offcuts between its sections.
 
+#include <algorithm>
 #include <limits>
 #include <memory>
 #include <optional>
@@ -76,8 +77,22 @@ class BoundRanges {
     double m_offcut = 0;        ///< offcutWorth
     std::vector<double> m_area; ///< up to a cell
     std::vector<double> m_wood; ///< the same that blanks can cover
-    WoodWorth m_worth;
-    LengthWorth m_byLines;
+    /// The worth of a section told by the wood alone.
+    struct ByWood {
+        ByWood(const BoundStretch& stretch, const BoundPrices& prices)
+            : byPlaces(stretch.lattice(), stretch.usable(), prices)
+            , byLines(stretch.lattice(), stretch.lines(), prices) {}
+        [[nodiscard]] double of(const SectionRange& cells) const {
+            return std::min(
+                byPlaces.of(cells.firstBegin, cells.lastEnd, cells.lastEnd - cells.firstBegin),
+                byLines.of(cells.firstBegin, cells.lastEnd));
+        }
+        WoodWorth byPlaces;
+        LengthWorth byLines;
+    };
+    ByWood m_byWood;
+    /// Of sections that lean: every blank of a row costs a crosscut at least.
+    std::optional<ByWood> m_leaning;
     std::vector<BoundRange> m_ranges;
     std::vector<std::size_t> m_order, m_firstAt, m_next; ///< by last begin
     std::vector<Best> m_reach, m_touch, m_at;

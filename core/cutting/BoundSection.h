@@ -28,4 +28,12 @@ struct BoundSection {
     std::vector<BoundStrip> strips; ///< by ascending place
 };
 
+/// Sections whose low end lies in cells [firstBegin, lastBegin] and whose far crosscut ends in
+/// [firstEnd, lastEnd].
+struct SectionRange {
+    int firstBegin = 0, lastBegin = 0;
+    int firstEnd = 0, lastEnd = 0;
+    [[nodiscard]] bool isOne() const { return firstBegin == lastBegin && firstEnd == lastEnd; }
+};
+
 } // namespace stavewright::cutting

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/cutting/Leaning.h"
 #include "core/cutting/Solve.h"
 #include "core/cutting/StripLabel.h"
 
@@ -164,6 +165,7 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
     m_offcutPerCell = offcut * static_cast<double>(g);
     m_offcutCells = static_cast<int>(limits.offcutLength / g);
     m_ripped = false;
+    m_rowEnds = allLean(*m_lattice, range) ? 2 * limits.crosscutCost : 0;
     m_faced.assign(problem.kinds.size(), {}); // found() may be asked for what gives nothing
     m_room.reset();
     if (m_longest < limits.leastFacedLength || !face(prices)) {
@@ -272,7 +274,7 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
         }
         const bool mayBeFlush =
             kind.length >= shortest && kind.length <= m_longest + m_lattice->slack().longer();
-        const Cost cut = mayBeFlush ? 0 : limits.crosscutCost;
+        const Cost cut = std::max(m_rowEnds, mayBeFlush ? 0 : limits.crosscutCost);
         const Nm left = m_longest - kind.length;
         const bool keeps = m_offcut > 0 && left >= limits.offcutLength;
         widest = std::max(widest, cells.footprint + cells.widths * cells.stepCells + 1);
@@ -428,10 +430,11 @@ void SectionBound::guessRows(const RowBound::From& behind) {
         for (const std::size_t i : m_heights) {
             const RowBound::Height& height = heights[i];
             const auto most = [&](std::size_t index) {
-                return m_offcutPerCell > 0
-                           ? behind.mostWithOffcut(group, index, m_range.lastEnd + m_earlier,
-                                                   offcutPerCell(height), m_offcutCells)
-                           : behind.most(group, index, m_range.lastEnd + m_earlier);
+                return (m_offcutPerCell > 0
+                            ? behind.mostWithOffcut(group, index, m_range.lastEnd + m_earlier,
+                                                    offcutPerCell(height), m_offcutCells)
+                            : behind.most(group, index, m_range.lastEnd + m_earlier)) -
+                       m_rowEnds;
             };
             const Cost row = most(i);
             const Cost rowAtHigh = height.steps > 0 ? most(i + 1) : 0;
@@ -479,9 +482,10 @@ const std::vector<RowStep>& SectionBound::rowsFrom(int cell, const StackedStrip&
 Cost SectionBound::rowWorth(const StackedStrip& strip, const BoundPrices& prices, bool ripped) {
     const std::vector<RowStep>& rows = rowsFrom(m_range.firstBegin, strip, prices, ripped);
     const RowBound::Height& height = m_rows->heights()[StripLabel(strip.label).index()];
-    return m_offcutPerCell > 0
-               ? worthWithOffcut(rows, m_range.lastEnd, offcutPerCell(height), m_offcutCells)
-               : worthUpTo(rows, m_range.lastEnd);
+    return (m_offcutPerCell > 0
+                ? worthWithOffcut(rows, m_range.lastEnd, offcutPerCell(height), m_offcutCells)
+                : worthUpTo(rows, m_range.lastEnd)) -
+           m_rowEnds;
 }
 
 } // namespace stavewright::cutting

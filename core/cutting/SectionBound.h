@@ -15,14 +15,6 @@
 
 namespace stavewright::cutting {
 
-/// Sections whose low end lies in cells [firstBegin, lastBegin] and whose far crosscut ends in
-/// [firstEnd, lastEnd].
-struct SectionRange {
-    int firstBegin = 0, lastBegin = 0;
-    int firstEnd = 0, lastEnd = 0;
-    [[nodiscard]] bool isOne() const { return firstBegin == lastBegin && firstEnd == lastEnd; }
-};
-
 /// Holds scratch space: one for each thread.
 class SectionBound {
   public:
@@ -150,6 +142,7 @@ class SectionBound {
     int m_earlier = 0; ///< cells that the rows' lattice begins before this one
     SectionRange m_range;
     Nm m_longest = 0;           ///< of its sections
+    Cost m_rowEnds = 0;         ///< crosscuts at the ends of a row, at least
     double m_offcut = 0;        ///< worth of a square nanometre
     double m_offcutPerCell = 0; ///< worth of a cell along, per nanometre across
     int m_offcutCells = 0;

@@ -242,6 +242,8 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
     const auto mostIn = [&](Nm width) {
         return static_cast<Cost>(std::ceil(perWidth * static_cast<double>(std::max<Nm>(0, width))));
     };
+    // Where the section leans, the low end of each row must be cut square to it.
+    const Cost firstCut = m_shape.isParallel() ? 0 : limits.crosscutCost;
     Cost bestReached = 0;
     Cost bestClosed = -1;
     int bestState = 0;
@@ -277,6 +279,7 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
                 work += static_cast<std::int64_t>(m_options.size() / 4);
                 value = row.best.back();
             }
+            value -= firstCut;
             if (value <= 0) {
                 continue;
             }

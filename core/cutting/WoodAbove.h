@@ -13,7 +13,7 @@ namespace stavewright::cutting {
 /// Not for two threads at once: what was asked for is kept.
 class WoodAbove {
   public:
-    /// `usable`: of that lattice; both must outlive this.
+    /// `usable`: of that lattice. All three must outlive this.
     WoodAbove(const Lattice& lattice, const UsableWood& usable, const BoundPrices& prices);
 
     /// By row, of a section that takes cells [first, last] at most, with kinds that take no more

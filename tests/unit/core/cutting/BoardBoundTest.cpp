@@ -122,6 +122,38 @@ TEST(BoardBound, JoinedSectionsShareACrosscutHoweverFewWereLookedInto) {
     EXPECT_EQ(bound.most({{10'000}, {0}}, thorough, interrupt, work), worth);
 }
 
+TEST(BoardBound, RowsOfSectionsThatLeanAreCutAtBothEnds) {
+    // Two rows of three bars. On a straight board they are three sections, crosscut twice. Where
+    // the near edge rises both ends of each row are cut square to it, whatever the section: four
+    // crosscuts a row of three, and none of the section where it runs from end to end.
+    Problem problem =
+        barsOfAClearBoard(60 * inch + inch / 4, 8 * inch + inch / 8, 20 * inch, 4 * inch, 6);
+    problem.limits.crosscutCost = 500;
+    const Interrupt interrupt({}, 0);
+    const Values values{{10'000}, {0}};
+    std::int64_t work = 0;
+    const auto most = [&] {
+        const Context context(problem);
+        const BoardModel model(problem, 0);
+        return BoardBound(context, model).most(values, thorough, interrupt, work);
+    };
+    EXPECT_EQ(most(), 60'000 - 2 * 500);
+    // With room for what a turned frame takes.
+    const auto point = [](Nm x, Nm y) {
+        return Point{Length::nanometres(x), Length::nanometres(y)};
+    };
+    problem.boards[0].outline = {point(0, 0), point(61 * inch, inch / 4),
+                                 point(61 * inch, 8 * inch + inch / 2),
+                                 point(0, 8 * inch + inch / 4)};
+    EXPECT_EQ(most(), 60'000 - 8 * 500);
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const BoardMenu menu(context, model, Fineness::usual());
+    const BoardChoice choice = menu.best(values, interrupt, work);
+    EXPECT_EQ(choice.value, 60'000 - 8 * 500);
+    EXPECT_EQ(patternCost(context, model, menu.cut(values, choice)).total, 8 * 500);
+}
+
 TEST(BoardBound, RestsOnNothingWhereNoSectionIsLongEnoughToBeFaced) {
     Problem problem;
     Board board;
