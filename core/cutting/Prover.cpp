@@ -38,6 +38,8 @@ constexpr Cost partsBelowKnown = 20;
 constexpr double mixNear = 0.004;
 /// What a round must gain at least for another one to be worth its time.
 constexpr double leastRaise = 0.001;
+/// Rounds in a row that gain less, before the rest is left as it is.
+constexpr int mostVain = 1;
 /// So near to what can be told, in parts of the bound, or with so few looks for each board, a round
 /// is quick; and so many of them at most.
 constexpr Cost partsTold = 200;
@@ -301,9 +303,7 @@ bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrup
 bool Prover::raiseLinear(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                          std::int64_t& work) {
     int pull = tenthsToCentre;
-    // Until a bound is near what its prices can prove, other prices tell little, and ranges known
-    // under these need not be looked into again.
-    const bool keepsPrices = m_asks == 0 || isFarFromTold();
+    int vain = 0;
     for (int slow = 0, quick = 0; slow < rounds && quick < mostQuick;) {
         if (interrupt.isCalled()) {
             return false;
@@ -315,6 +315,9 @@ bool Prover::raiseLinear(int rounds, const OnChain& onChain, const Interrupt& in
         if (m_centreBound > 0 && mix - static_cast<double>(m_centreBound) < mixNear * mix) {
             return true;
         }
+        // Until a bound is near what its prices can prove, other prices tell little, and ranges
+        // known under these need not be looked into again.
+        const bool keepsPrices = m_asks == 0 || (isFarFromTold() && vain == 0);
         const Cost before = m_centreBound;
         m_isNew = false;
         const Values prices =
@@ -322,14 +325,19 @@ bool Prover::raiseLinear(int rounds, const OnChain& onChain, const Interrupt& in
         if (!ask(prices, {}, onChain, interrupt, work)) {
             return false;
         }
-        if (!keepsPrices) {
+        if (!isFarFromTold()) {
             leavePrices();
         }
         // Where the next round is cut off, this one shall have told all it can.
         static_cast<void>(proveWhole(interrupt));
+        if (!m_isNew && pull == 0) {
+            return true;
+        }
+        // Prices that prove no more still show what the mix may not rest on.
         const auto raised = static_cast<double>(m_centreBound - before);
-        if ((!m_isNew && pull == 0) ||
-            (before > 0 && raised < leastRaise * static_cast<double>(before))) {
+        const bool isVain = before > 0 && raised < leastRaise * static_cast<double>(before);
+        vain = isVain ? vain + 1 : 0;
+        if (vain > mostVain) {
             return true;
         }
         pull = m_isNew ? tenthsToCentre : 0;
