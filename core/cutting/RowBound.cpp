@@ -412,8 +412,8 @@ class RowBound::Pass {
         , m_cells(rows.m_lattice->cells())
         , m_ends(ends)
         , m_cut(rows.m_lattice->context().problem->limits.crosscutCost) {
-        m_reached.reset(std::max(1, m_cells - cell));
-        m_ended.reset(std::max(1, ends - cell + 1));
+        m_reached.grow(m_cells - cell);
+        m_ended.grow(ends - cell + 1);
     }
 
     /// From how many cells rows went on.

@@ -474,7 +474,7 @@ const std::vector<RowStep>& SectionBound::rowsFrom(int cell, const StackedStrip&
     if (isNew) {
         ++m_rowsWorkedOut;
         m_strips->at(*m_lattice, place, label.index(), label.step())
-            .best(*m_lattice, prices, kinds, cell, known->second);
+            .best(*m_lattice, prices, kinds, cell, m_scratch, known->second);
     }
     return known->second;
 }

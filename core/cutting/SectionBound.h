@@ -164,6 +164,7 @@ class SectionBound {
     std::vector<std::size_t> m_traced;
     std::vector<Cost> m_byStep;       ///< of a pool at one place across
     std::int64_t m_rowsWorkedOut = 0; ///< since work was last asked for
+    StripRow::Scratch m_scratch;
     std::unordered_map<RowKey, std::vector<RowStep>, RowHash> m_rowSteps;
 };
 

@@ -44,19 +44,18 @@ void SectionStack::visitGuesses(int v, const Visit& visit) const {
 }
 
 void SectionStack::placeGuesses(int v) {
-    const Cost start = m_pass.startAt(v);
+    const Cost start = m_pass.startAt(v).value;
     if (m_rules.leavesOut()) {
         visitGuesses(v, [&](const GuessedRows::Strips& strips, int end, Cost gain) {
-            m_pass.place(end, strips.carries, start + gain);
+            m_pass.place(end, strips.carries, {start + gain});
             ++m_count;
         });
         return;
     }
     for (const GuessedRows::Strips& strips : m_guesses->at(v)) {
-        Cost* reached = m_pass.reached(strips.carries) + v + strips.footprint;
+        StackWorthOnly* reached = m_pass.reached(strips.carries) + v + strips.footprint;
         for (const Cost gain : m_guesses->gains(strips)) {
-            const Cost value = start + gain;
-            *reached = value > *reached ? value : *reached;
+            reached->value = std::max(reached->value, start + gain);
             ++reached;
         }
         m_count += strips.lastGain - strips.firstGain;
@@ -68,7 +67,7 @@ void SectionStack::add(const StackedStrip& strip) {
     if (m_rules.leavesOut() && !mayCount(strip.v, strip.end, strip.gain)) {
         return;
     }
-    m_pass.place(strip.end, strip.carries, m_pass.startAt(strip.v) + strip.gain);
+    m_pass.place(strip.end, strip.carries, {m_pass.startAt(strip.v).value + strip.gain});
     ++m_count;
     if (!m_onlyWorth) {
         m_strips.push_back(strip);
@@ -77,11 +76,11 @@ void SectionStack::add(const StackedStrip& strip) {
 
 void SectionStack::addWiderAndWider(StackedStrip strip, int cells, const std::vector<Cost>& gains) {
     stepUpTo(strip.v);
-    const Cost start = m_pass.startAt(strip.v);
+    const Cost start = m_pass.startAt(strip.v).value;
     const bool leavesOut = m_rules.leavesOut();
     for (const Cost gain : gains) {
         if (gain > 0 && (!leavesOut || mayCount(strip.v, strip.end, gain))) {
-            m_pass.place(strip.end, strip.carries, start + gain);
+            m_pass.place(strip.end, strip.carries, {start + gain});
             ++m_count;
             if (!m_onlyWorth) {
                 strip.gain = gain;
@@ -96,50 +95,20 @@ void SectionStack::addWiderAndWider(StackedStrip strip, int cells, const std::ve
 Cost SectionStack::worth() {
     stepUpTo(m_rules.rows - 1);
     m_steps += m_count + m_rules.rows;
-    return m_pass.best();
-}
-
-void SectionStack::place(std::uint32_t index) {
-    const StackedStrip& strip = m_strips[index];
-    const Cost value = m_start[static_cast<std::size_t>(strip.v)].value + strip.gain;
-    for (int end = strip.end; end <= strip.end + strip.carries; ++end) {
-        Reach& here = m_reach[static_cast<std::size_t>(end)];
-        if (value > here.value) {
-            here = {value, index};
-        }
-    }
-    if (value > m_best.value) {
-        m_best = {value, index};
-    }
+    return m_pass.best().value;
 }
 
 void SectionStack::run(bool exactOnly) {
-    m_footing.reset(m_rules, {});
-    m_reach.assign(static_cast<std::size_t>(m_rules.highest) + 1, {noStack, nobody});
-    m_start.resize(static_cast<std::size_t>(m_rules.rows));
-    m_best = {}; // nothing at all costs nothing
+    m_traced.reset(m_rules);
     m_steps += m_count + m_rules.rows;
-    const auto stepUpToRow = [&](int v) {
-        while (m_footing.row() < v) {
-            const auto next = static_cast<std::size_t>(m_footing.row() + 1);
-            m_start[next] = m_footing.step(m_rules, m_reach[next]);
-        }
-    };
-    for (std::size_t i = 0; i < m_strips.size(); ++i) {
-        const StackedStrip& strip = m_strips[i];
-        stepUpToRow(strip.v);
-        if (!exactOnly || !strip.isGuess) {
-            place(static_cast<std::uint32_t>(i));
-        }
-    }
-    stepUpToRow(m_rules.rows - 1);
-    for (int end = 0; m_rules.keepsBeside && end <= m_rules.highest; ++end) {
-        // What lies above the last strip.
-        const Reach& reach = m_reach[static_cast<std::size_t>(end)];
-        if (reach.value > noStack / 2 && m_rules.keepsAbove(end)) {
-            const Cost value = reach.value + m_rules.keptAbove(end);
-            if (value > m_best.value) {
-                m_best = {value, reach.by};
+    std::size_t i = 0;
+    for (int v = 0; v < m_rules.rows; ++v) {
+        const Cost start = m_traced.step();
+        for (; i < m_strips.size() && m_strips[i].v == v; ++i) {
+            const StackedStrip& strip = m_strips[i];
+            if (!exactOnly || !strip.isGuess) {
+                m_traced.place(strip.end, strip.carries,
+                               {start + strip.gain, static_cast<std::uint32_t>(i)});
             }
         }
     }
@@ -148,17 +117,17 @@ void SectionStack::run(bool exactOnly) {
 Cost SectionStack::bestExact() {
     stepUpTo(m_rules.rows - 1); // so that all are counted
     run(true);
-    return m_best.value;
+    return m_traced.best().value;
 }
 
 Cost SectionStack::best(std::vector<std::size_t>& traced) {
     run(false);
+    const Reach best = m_traced.best();
     traced.clear();
-    for (std::uint32_t by = m_best.by; by != nobody;
-         by = m_start[static_cast<std::size_t>(m_strips[by].v)].by) {
+    for (std::uint32_t by = best.by; by != nobody; by = m_traced.startAt(m_strips[by].v).by) {
         traced.push_back(by);
     }
-    return m_best.value;
+    return best.value;
 }
 
 void SectionStack::setAbove(int v, Cost most) {
@@ -193,8 +162,7 @@ void SectionStack::findAbove() {
 }
 
 Cost SectionStack::through(const StackedStrip& strip) const {
-    return m_start[static_cast<std::size_t>(strip.v)].value + strip.gain +
-           aboveOf(strip.end, strip.carries);
+    return m_traced.startAt(strip.v).value + strip.gain + aboveOf(strip.end, strip.carries);
 }
 
 void SectionStack::keepAsGoodAs(Cost least) {
@@ -219,7 +187,7 @@ void SectionStack::takeInGuesses(Cost least) {
     m_kept.clear();
     std::size_t next = 0;
     for (int v = 0; v < m_rules.rows; ++v) {
-        const Cost lacks = least - m_beside - m_pass.startAt(v);
+        const Cost lacks = least - m_beside - m_pass.startAt(v).value;
         for (; next < m_strips.size() && m_strips[next].v == v; ++next) {
             const StackedStrip& strip = m_strips[next];
             if (strip.gain + aboveOf(strip.end, strip.carries) >= lacks) {

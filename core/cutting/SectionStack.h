@@ -64,6 +64,7 @@ class SectionStack {
     struct Reach {
         Cost value = 0;
         std::uint32_t by = nobody; ///< strip
+        [[nodiscard]] bool isBefore(const Reach& other) const { return by < other.by; }
     };
     /// Places the guesses of the rows below `v`, and of it.
     void stepUpTo(int v);
@@ -72,9 +73,8 @@ class SectionStack {
     void visitGuesses(int v, const Visit& visit) const;
     /// Whether a strip that begins there may be in a stack that matters.
     [[nodiscard]] bool mayCount(int v, int end, Cost gain) const {
-        return m_pass.startAt(v) + gain + m_rules.mostAbove(end) + m_beside >= m_rules.least;
+        return m_pass.startAt(v).value + gain + m_rules.mostAbove(end) + m_beside >= m_rules.least;
     }
-    void place(std::uint32_t index);
     void run(bool exactOnly);
     /// Finds what can be stacked on every row.
     void findAbove();
@@ -92,15 +92,12 @@ class SectionStack {
     Cost m_beside = 0; ///< more than whatever is kept beside the strips is worth
     const GuessedRows* m_guesses = nullptr;
     bool m_onlyWorth = false;
-    StackPass m_pass;         ///< of all that was handed in
-    std::int64_t m_count = 0; ///< of strips; of those handed in that may count
+    StackPass<StackWorthOnly> m_pass; ///< of all that was handed in
+    std::int64_t m_count = 0;         ///< of strips; of those handed in that may count
     std::vector<StackedStrip> m_strips;
-    StackFooting<Reach> m_footing;
-    std::vector<Reach> m_reach; ///< by cell
-    std::vector<Reach> m_start; ///< by row: best that a strip may stand on
-    Reach m_best;
+    StackPass<Reach> m_traced; ///< the last run
     /// By what a strip carries, then by cell: most that can be stacked from there on.
-    std::array<std::vector<Cost>, StackPass::mostCarries + 1> m_above;
+    std::array<std::vector<Cost>, StackPass<Reach>::mostCarries + 1> m_above;
     std::vector<std::pair<Cost, std::size_t>> m_ranked;
     std::vector<StackedStrip> m_kept;
     std::int64_t m_steps = 0;

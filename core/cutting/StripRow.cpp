@@ -198,43 +198,41 @@ StripRow::Worth StripRow::worthOf(const Lattice& lattice, const BoundPrices& pri
 }
 
 void StripRow::best(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds,
-                    int cell, std::vector<RowStep>& steps) const {
-    fill(lattice, prices, kinds, cell, steps, nullptr);
+                    int cell, Scratch& scratch, std::vector<RowStep>& steps) const {
+    fill(lattice, prices, kinds, cell, scratch, steps, nullptr);
 }
 
 void StripRow::fill(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds,
-                    int cell, std::vector<RowStep>& steps, Record* record) const {
+                    int cell, Scratch& scratch, std::vector<RowStep>& steps, Record* record) const {
     steps.clear();
     const Problem& problem = *lattice.context().problem;
     const Limits& limits = problem.limits;
     const Nm longer = lattice.slack().longer();
     const Nm step = lattice.step().along;
-    struct Arc {
-        const KindRuns* runs;
-        std::uint32_t next;    ///< run that begins at the next cell or later
-        int length, lengthEnd; ///< cells to the next blank, to the section's end
-        Worth here;
-    };
-    std::vector<Arc> arcs;
-    arcs.reserve(m_kinds.size());
+    const int cells = lattice.cells();
+    const int ends = lattice.lastEnd();
+    std::vector<Scratch::Arc>& arcs = scratch.arcs;
+    arcs.clear();
+    int shortest = ends + 1;
     for (const KindRuns& runs : m_kinds) {
         if (prices.each[runs.kind] <= 0 || (kinds >> (runs.kind % 64) & 1) == 0) {
             continue;
         }
         const Kind& kind = problem.kinds[runs.kind];
-        Arc arc{&runs, runs.first, 0, 0, {nothing, 0}};
+        Scratch::Arc arc{&runs, runs.first, 0, 0, {nothing, 0}};
         arc.length = static_cast<int>((kind.length + limits.stripCrosscutKerf - longer) / step);
         arc.lengthEnd = static_cast<int>((kind.length + limits.crosscutKerf - longer) / step);
         while (arc.next < runs.last && m_runs[arc.next].cell <= cell) {
             arc.here = worthOf(lattice, prices, runs, m_runs[arc.next]);
             ++arc.next;
         }
+        shortest = std::min(shortest, arc.lengthEnd);
         arcs.push_back(arc);
     }
     // Where the next run of any kind begins.
     const auto nextRun = [&] {
         int next = std::numeric_limits<int>::max();
-        for (const Arc& arc : arcs) {
+        for (const Scratch::Arc& arc : arcs) {
             next = arc.next < arc.runs->last ? std::min<int>(next, m_runs[arc.next].cell) : next;
         }
         return next;
@@ -242,33 +240,32 @@ void StripRow::fill(const Lattice& lattice, const BoundPrices& prices, std::uint
     int changes = nextRun();
     // By cell: most of the rows that end before it, their crosscut paid; and of whole rows by the
     // cell in which the section's crosscut ends.
-    const int cells = lattice.cells();
-    const int ends = lattice.lastEnd();
-    const auto size = static_cast<std::size_t>(std::max(cells, ends)) + 1;
-    std::vector<Cost> reached(size, nothing);
-    std::vector<Cost> ended(size, nothing);
+    const int size = std::max(cells, ends) + 1;
+    scratch.reached.grow(size);
+    scratch.ended.grow(size);
     if (record != nullptr) {
-        record->reached.resize(size);
-        record->ended.resize(size);
-        record->before.assign(size, -1);
+        record->reached.resize(static_cast<std::size_t>(size));
+        record->ended.resize(static_cast<std::size_t>(size));
+        record->before.assign(static_cast<std::size_t>(size), -1);
     }
     Cost before = nothing;
     int beforeAt = -1;
-    for (int i = cell; i < cells; ++i) {
-        const auto at = static_cast<std::size_t>(i);
+    // Only where a row ends or other blanks fit can one go on better than at the cell before.
+    for (int i = cell; i < cells && i + shortest <= ends;
+         i = std::min(scratch.reached.next(), changes)) {
         bool isMore = i == cell;
-        if (reached[at] > before) {
-            before = reached[at];
-            beforeAt = i;
-            isMore = true;
+        if (scratch.reached.next() == i) {
+            const Cost worth = scratch.reached.take(i);
+            if (worth > before) {
+                before = worth;
+                beforeAt = i;
+                isMore = true;
+            }
         }
         if (record != nullptr) {
-            record->before[at] = beforeAt;
+            record->before[static_cast<std::size_t>(i)] = beforeAt;
         }
-        if (!isMore && i < changes) {
-            continue; // as good as at the cell before
-        }
-        for (Arc& arc : arcs) {
+        for (Scratch::Arc& arc : arcs) {
             bool isAsked = isMore;
             if (arc.next < arc.runs->last && m_runs[arc.next].cell == i) {
                 arc.here = worthOf(lattice, prices, *arc.runs, m_runs[arc.next]);
@@ -279,41 +276,39 @@ void StripRow::fill(const Lattice& lattice, const BoundPrices& prices, std::uint
                 continue;
             }
             if (before > nothing && i + arc.lengthEnd <= ends) {
-                const auto there = static_cast<std::size_t>(i + arc.lengthEnd);
-                if (before + arc.here.value > ended[there]) {
-                    ended[there] = before + arc.here.value;
-                    if (record != nullptr) {
-                        record->ended[there] = {i, arc.runs->kind, arc.here.width};
-                    }
+                const int there = i + arc.lengthEnd;
+                if (scratch.ended.raise(there, before + arc.here.value) && record != nullptr) {
+                    record->ended[static_cast<std::size_t>(there)] = {i, arc.runs->kind,
+                                                                      arc.here.width};
                 }
             }
             const Cost on = std::max<Cost>(before, 0) + arc.here.value - limits.crosscutCost;
             if (on > 0 && i + arc.length < cells) {
-                const auto there = static_cast<std::size_t>(i + arc.length);
-                if (on > reached[there]) {
-                    reached[there] = on;
-                    if (record != nullptr) {
-                        record->reached[there] = {i, arc.runs->kind, arc.here.width};
-                    }
+                const int there = i + arc.length;
+                if (scratch.reached.raise(there, on) && record != nullptr) {
+                    record->reached[static_cast<std::size_t>(there)] = {i, arc.runs->kind,
+                                                                        arc.here.width};
                 }
             }
         }
         changes = i < changes ? changes : nextRun();
     }
+    scratch.reached.drain([](int, Cost) {});
     Cost most = 0;
-    for (std::size_t end = 0; end < ended.size(); ++end) {
-        if (ended[end] > most) {
-            most = ended[end];
-            steps.push_back({static_cast<int>(end), most});
+    scratch.ended.drain([&](int end, Cost worth) {
+        if (worth > most) {
+            most = worth;
+            steps.push_back({end, most});
         }
-    }
+    });
 }
 
 std::vector<RowBlank> StripRow::blanksOf(const Lattice& lattice, const BoundPrices& prices,
                                          std::uint64_t kinds, int cell, int end) const {
     std::vector<RowStep> steps;
     Record record;
-    fill(lattice, prices, kinds, cell, steps, &record);
+    Scratch scratch;
+    fill(lattice, prices, kinds, cell, scratch, steps, &record);
     std::vector<RowBlank> blanks;
     const auto past = std::partition_point(steps.begin(), steps.end(),
                                            [&](const RowStep& step) { return step.end <= end; });

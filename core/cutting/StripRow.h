@@ -4,7 +4,7 @@
 // prices; under given prices the best row takes microseconds.
 //
 //   StripRow row(lattice, {v, low, high});
-//   row.best(prices, cell, steps);
+//   row.best(lattice, prices, kinds, cell, scratch, steps);
 //   Cost most = worthUpTo(steps, end);
 
 #include <array>
@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "core/cutting/BoundPrices.h"
+#include "core/cutting/CellMost.h"
 #include "core/cutting/Lattice.h"
 #include "core/cutting/RowStep.h"
 
@@ -32,13 +33,15 @@ struct RowBlank {
 
 class StripRow {
   public:
+    class Scratch;
+
     StripRow(const Lattice& lattice, const StripPlace& place);
 
     /// Rows of at least two blanks of these kinds (as bits, modulo 64) that begin at a cell or
     /// behind it. Crosscuts between the blanks and the rips that trim them are paid, those of the
     /// strip are not.
     void best(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds, int cell,
-              std::vector<RowStep>& steps) const;
+              Scratch& scratch, std::vector<RowStep>& steps) const;
     /// The blanks of the best row that begins at `cell` or behind it and ends by `end`.
     [[nodiscard]] std::vector<RowBlank> blanksOf(const Lattice& lattice, const BoundPrices& prices,
                                                  std::uint64_t kinds, int cell, int end) const;
@@ -76,13 +79,27 @@ class StripRow {
     [[nodiscard]] Worth worthOf(const Lattice& lattice, const BoundPrices& prices,
                                 const KindRuns& runs, const Run& run) const;
     void fill(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds, int cell,
-              std::vector<RowStep>& steps, Record* record) const;
+              Scratch& scratch, std::vector<RowStep>& steps, Record* record) const;
     void addFixed(const Lattice& lattice, std::size_t k, const StripPlace& place);
     void addPool(const Lattice& lattice, std::size_t k, const StripPlace& place);
     void addRun(std::size_t first, const Run& run);
 
     std::vector<KindRuns> m_kinds;
     std::vector<Run> m_runs;
+};
+
+/// Space to work in; for one thread.
+class StripRow::Scratch {
+    friend class StripRow;
+    /// A kind that a row may go on with.
+    struct Arc {
+        const KindRuns* runs;
+        std::uint32_t next;    ///< run that begins at the next cell or later
+        int length, lengthEnd; ///< cells to the next blank, to the section's end
+        Worth here;
+    };
+    std::vector<Arc> arcs;
+    CellMost reached, ended;
 };
 
 } // namespace stavewright::cutting

@@ -14,7 +14,8 @@ using Met = std::vector<std::pair<int, Cost>>;
 
 TEST(CellMost, APassMeetsTheMostOfEveryCellOnce) {
     CellMost most;
-    most.reset(200);
+    most.grow(200);
+    EXPECT_EQ(most.next(), CellMost::none);
     most.raise(130, 5);
     most.raise(3, 2);
     most.raise(3, 9);
@@ -31,6 +32,13 @@ TEST(CellMost, APassMeetsTheMostOfEveryCellOnce) {
     EXPECT_EQ(met, (Met{{3, 9}, {4, 1}, {130, 7}, {199, 6}}));
 
     met.clear();
+    most.raise(150, 8);
+    EXPECT_EQ(most.next(), 150); // asked, not met: a lower one may still be raised
+    most.raise(90, 2);
+    EXPECT_EQ(most.next(), 90);
+    EXPECT_EQ(most.take(90), 2);
+    EXPECT_EQ(most.next(), 150);
+    most.drain([](int, Cost) {});
     most.raise(3, 1); // nothing is left of what was there
     most.drain([&](int cell, Cost worth) { met.emplace_back(cell, worth); });
     EXPECT_EQ(met, (Met{{3, 1}}));
