@@ -88,7 +88,7 @@ struct Section {
     bool locked = false;
     CutState state = CutState::Planned;
     bool lowEndUncut = false; ///< cut off at its high end alone; its low end is still to be cut
-    std::optional<Length> planedTo = std::nullopt; ///< the same of a section faced whole
+    std::optional<Length> planedTo = std::nullopt; ///< how thick it is planed, if faced whole
     friend bool operator==(const Section&, const Section&) = default;
 };
 
