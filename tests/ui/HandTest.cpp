@@ -15,7 +15,7 @@
 #include "core/hand/OneBoard.h"
 #include "core/hand/PlanTree.h"
 #include "tests/tools/samples/Samples.h"
-#include "tests/ui/PlannedWindow.h"
+#include "tests/ui/HandWindow.h"
 #include "tests/ui/Tests.h"
 #include "ui/layout/BoardItem.h"
 #include "ui/layout/LegendStrip.h"
@@ -36,7 +36,7 @@ namespace {
 
 using namespace ui;
 
-class HandTest : public PlannedWindow {
+class HandTest : public HandWindow {
     Q_OBJECT
   private slots:
     void init();
@@ -60,96 +60,12 @@ class HandTest : public PlannedWindow {
     void aReadingThatIsDroppedPutsTheBlankBack();
     void theMenuOffersWhatFitsABoardThatThePlanLeaves();
     void aDragThatEndsWhereItBeganLeavesNoStep();
-    void aCutIsDraggedWithThePointer();
-    void holdingCtrlLetsNoMarkDrawACut();
-    void escapePutsACutBackExactly();
-    void aCutIsMovedByKeys();
-    void everyChangeOfABoardIsPainted();
-    void whatIsHeldIsPaintedOverTheBoardsAsTheyAre();
-    void aSelectionIsPaintedAsIfAllWere();
-    void aMovedBlankIsPaintedAsIfAllWere();
     void theListsFollowWhatIsLaidDown();
-
-  private:
-    Rect boxOf(BlankId id);
-    BoardId boardOf(BlankId id);
-    QPoint pixelOf(BoardId board, QPointF onBoard);
-    /// A crosscut that may move, where the pointer takes it, and so many pixels aside.
-    bool pressCut(int pixels, Qt::KeyboardModifiers with = Qt::NoModifier);
-    QPoint m_cutAt;
-    void pointerTo(QPoint to, Qt::KeyboardModifiers with = Qt::NoModifier);
-    /// A legal place on this board that is well away from where the blank lies.
-    std::optional<hand::Laying> elsewhere(BlankId id);
-
-    void expectPaintedAnewAlike();
-
-    QString m_hint;
 };
 
-/// How often a widget is painted.
-class PaintCount : public QObject {
-  public:
-    explicit PaintCount(QWidget& watched) { watched.installEventFilter(this); }
-    [[nodiscard]] int count() const { return m_count; }
-
-  protected:
-    bool eventFilter(QObject* watched, QEvent* event) override {
-        m_count += event->type() == QEvent::Paint ? 1 : 0;
-        return QObject::eventFilter(watched, event);
-    }
-
-  private:
-    int m_count = 0;
-};
-
-void HandTest::init() {
-    open({samples::hallShelf, 1, 3'000});
-    connect(&rack(), &RackView::hint, this, [this](const QString& text) { m_hint = text; });
-}
+void HandTest::init() { openShelf(); }
 
 void HandTest::cleanup() { close(); }
-
-Rect HandTest::boxOf(BlankId id) {
-    const hand::TreePlace place = *hand::placeOf(*document().plan, id);
-    return hand::boxOnBoard(hand::sectionAt(*document().plan, place),
-                            hand::blankAt(*document().plan, place).rect);
-}
-
-BoardId HandTest::boardOf(BlankId id) {
-    return document().plan->boards[hand::placeOf(*document().plan, id)->board].board;
-}
-
-QPoint HandTest::pixelOf(BoardId board, QPointF onBoard) {
-    const BoardItem* item = rack().rack().itemOf(board);
-    return rack().mapFromScene(item->mapToScene(item->boardToItem().map(onBoard)));
-}
-
-void HandTest::pointerTo(QPoint to, Qt::KeyboardModifiers with) {
-    QMouseEvent move(QEvent::MouseMove, QPointF(to), QPointF(rack().viewport()->mapToGlobal(to)),
-                     Qt::NoButton, Qt::LeftButton, with);
-    QApplication::sendEvent(rack().viewport(), &move);
-}
-
-std::optional<hand::Laying> HandTest::elsewhere(BlankId id) {
-    const Result<hand::Drag> drag = hand::Drag::lift(document(), id);
-    if (!drag) {
-        return std::nullopt;
-    }
-    const Rect now = boxOf(id);
-    for (const Board& board : document().boards) {
-        const Length length = lengthOf(board);
-        for (Length x; x < length; x += Length::inches(2)) {
-            const auto found = drag.value().nearest(board.id, {x, Length::inches(1)}, {});
-            const bool isFar = found && (found->board != boardOf(id) ||
-                                         abs(toOuter(found->bed.frame, Point{found->along, {}}).x -
-                                             now.x0) > Length::inches(3));
-            if (isFar) {
-                return found;
-            }
-        }
-    }
-    return std::nullopt;
-}
 
 void HandTest::dragsABlankAlongItsBoard() {
     for (const BlankId id : blanks()) {
@@ -646,229 +562,6 @@ void HandTest::aDragThatEndsWhereItBeganLeavesNoStep() {
     key(Qt::Key_Escape);
     QVERIFY(document() == before);
     QCOMPARE(session().undoStack().index(), steps);
-}
-
-bool HandTest::pressCut(int pixels, Qt::KeyboardModifiers with) {
-    for (const BoardLayout& layout : document().plan->boards) {
-        const Rect box = boundingBox(findBoard(document(), layout.board)->outline);
-        for (const hand::CutRef& cut : hand::cutsOn(document(), layout.board)) {
-            if (cut.kind() != hand::CutKind::Crosscut) {
-                continue;
-            }
-            const Length mark = *hand::markOf(document(), layout.board, cut);
-            const QPoint at = pixelOf(
-                layout.board, QPointF(mark.toMillimetres(), box.width().toMillimetres() / 2));
-            const auto found = rack().cuts().cutAt(rack().mapToScene(at));
-            if (!rack().viewport()->rect().contains(at) || !found ||
-                found->cut.kind() != hand::CutKind::Crosscut) {
-                continue;
-            }
-            QTest::mousePress(rack().viewport(), Qt::LeftButton, {}, at);
-            pointerTo(at + QPoint(6, 0), with);
-            pointerTo(at + QPoint(pixels, 0), with);
-            m_cutAt = at + QPoint(pixels, 0);
-            if (rack().cuts().isHolding()) {
-                return true;
-            }
-            QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, at);
-        }
-    }
-    return false;
-}
-
-void HandTest::aCutIsDraggedWithThePointer() {
-    for (const int pixels : {12, -12, 40, -40}) {
-        const Document before = document();
-        const int steps = session().undoStack().index();
-        QVERIFY2(pressCut(pixels, Qt::ControlModifier), qPrintable(m_hint));
-        QVERIFY(document() == before); // nothing changes while it is in the hand
-        QVERIFY2(m_hint.contains("Crosscut at"), qPrintable(m_hint));
-        if (!rack().cuts().held()->isLegal) {
-            QVERIFY(rack().cuts().held()->nearest.has_value());
-            QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, m_cutAt);
-            QVERIFY(rack().cuts().isHolding()); // not laid down, and said why
-            QVERIFY(document() == before);
-            key(Qt::Key_Escape);
-            continue;
-        }
-        QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, m_cutAt);
-        QVERIFY(!rack().cuts().isHolding());
-        expectOneStep(before, steps);
-        return;
-    }
-    QFAIL("no crosscut could be dragged anywhere");
-}
-
-void HandTest::holdingCtrlLetsNoMarkDrawACut() {
-    QVERIFY2(pressCut(12), qPrintable(m_hint));
-    const auto drawnTo = [this] { return rack().cuts().held()->snappedTo; };
-    for (int by = 0; by < 400 && drawnTo().empty(); ++by) {
-        pointerTo(m_cutAt + QPoint(by % 2 == 0 ? by / 2 : -by / 2, 0));
-    }
-    const std::string mark = drawnTo();
-    QVERIFY(!mark.empty());
-    const Length where = rack().cuts().held()->where;
-    QTest::keyPress(&rack(), Qt::Key_Control); // the pointer stands still
-    QVERIFY(drawnTo().empty());
-    QTest::keyRelease(&rack(), Qt::Key_Control);
-    QCOMPARE(drawnTo(), mark);
-    QCOMPARE(rack().cuts().held()->where, where);
-    key(Qt::Key_Escape);
-    QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, m_cutAt);
-}
-
-void HandTest::escapePutsACutBackExactly() {
-    const Document before = document();
-    const int steps = session().undoStack().index();
-    QVERIFY2(pressCut(20), qPrintable(m_hint));
-    key(Qt::Key_Right);
-    key(Qt::Key_N);
-    key(Qt::Key_Escape);
-    QVERIFY(!rack().cuts().isHolding());
-    QTest::mouseRelease(rack().viewport(), Qt::LeftButton, {}, m_cutAt);
-    QVERIFY(document() == before);
-    QCOMPARE(session().undoStack().index(), steps);
-    QVERIFY2(m_hint.contains("back on its mark"), qPrintable(m_hint));
-}
-
-void HandTest::aCutIsMovedByKeys() {
-    for (const BlankId blank : blanks()) {
-        selectBlank(blank);
-        key(Qt::Key_C);
-        if (!rack().cuts().isHolding()) {
-            continue;
-        }
-        const Length mark = rack().cuts().held()->where;
-        key(Qt::Key_C); // the next one of the board
-        QVERIFY(rack().cuts().isHolding());
-        const Length next = rack().cuts().held()->where;
-        key(Qt::Key_C, Qt::ShiftModifier); // and back
-        QCOMPARE(rack().cuts().held()->where, mark);
-        for (const int way : {Qt::Key_Right, Qt::Key_Left}) {
-            const Document before = document();
-            const int steps = session().undoStack().index();
-            if (!rack().cuts().isHolding()) {
-                key(Qt::Key_C);
-            }
-            key(way);
-            const std::optional<hand::CutDrag::Held> held = rack().cuts().held();
-            QVERIFY(held);
-            QVERIFY(held->where != mark || next == mark);
-            QVERIFY(document() == before);
-            if (held->isLegal) {
-                key(Qt::Key_C); // a moved one is not let go by it
-                QCOMPARE(rack().cuts().held()->where, held->where);
-                key(Qt::Key_Return);
-                QVERIFY(!rack().cuts().isHolding());
-                expectOneStep(before, steps);
-                return;
-            }
-            key(Qt::Key_Escape);
-        }
-    }
-    QFAIL("no cut could be moved by a mark");
-}
-
-void HandTest::everyChangeOfABoardIsPainted() {
-    // Nobody else asks for it: no pointer moves, nothing is selected.
-    QApplication::processEvents();
-    const PaintCount paints(*rack().viewport());
-    for (int change = 1; change <= 3; ++change) {
-        const int before = paints.count();
-        rack().rack().itemOf(boardAt(0))->paintAnew();
-        QTRY_VERIFY2(paints.count() > before, qPrintable(QString::number(change)));
-    }
-}
-
-/// The largest difference of a colour in any pixel.
-int farthestApart(const QImage& one, const QImage& other) {
-    int farthest = one.size() == other.size() ? 0 : 255;
-    for (int y = 0; farthest < 255 && y < one.height(); ++y) {
-        for (int x = 0; x < one.width(); ++x) {
-            const QRgb a = one.pixel(x, y);
-            const QRgb b = other.pixel(x, y);
-            farthest = std::max({farthest, std::abs(qRed(a) - qRed(b)),
-                                 std::abs(qGreen(a) - qGreen(b)), std::abs(qBlue(a) - qBlue(b))});
-        }
-    }
-    return farthest;
-}
-
-/// Slanting lines come out a little lighter or darker where a painting ends; a mark that is wrong
-/// is much farther off.
-constexpr int ofLines = 60;
-
-void HandTest::whatIsHeldIsPaintedOverTheBoardsAsTheyAre() {
-    const BlankId blank = blanks().front();
-    selectBlank(blank);
-    const QImage empty = rack().viewport()->grab().toImage();
-    key(Qt::Key_M);
-    QVERIFY(rack().hand().isHolding());
-    key(Qt::Key_Right);
-    const QImage held = rack().viewport()->grab().toImage();
-    QVERIFY(held != empty);
-    for (BoardItem* item : rack().rack().boards()) {
-        item->paintAnew();
-    }
-    const auto expectAlike = [this](const QImage& wanted) {
-        const int apart = farthestApart(rack().viewport()->grab().toImage(), wanted);
-        QVERIFY2(apart <= ofLines, qPrintable(QString::number(apart)));
-    };
-    expectAlike(held);
-    rack().hand().putBack();
-    expectAlike(empty);
-}
-
-/// Looks as it would if nothing were kept from one painting to the next.
-void HandTest::expectPaintedAnewAlike() {
-    const QImage patched = rack().viewport()->grab().toImage();
-    QEvent forgets(QEvent::StyleChange);
-    QApplication::sendEvent(&rack(), &forgets);
-    const int apart = farthestApart(rack().viewport()->grab().toImage(), patched);
-    QVERIFY2(apart <= ofLines, qPrintable(QString::number(apart)));
-}
-
-void HandTest::aSelectionIsPaintedAsIfAllWere() {
-    std::vector<ui::Selection> all(6);
-    const std::vector<BlankId> there = blanks();
-    all[1].blank = there.front();
-    all[2].blank = there.back();
-    for (ui::Selection* each : {&all[1], &all[2]}) {
-        each->part = blankOf(*each->blank).purpose.part;
-        each->board = rack().rack().itemOf(*each->blank)->picture().board.id;
-    }
-    all[3].part = all[1].part;
-    all[4].board = all[1].board;
-    const auto marked = std::find_if(document().boards.begin(), document().boards.end(),
-                                     [](const Board& board) { return !board.defects.empty(); });
-    QVERIFY(marked != document().boards.end());
-    all[5].board = marked->id;
-    all[5].defect = marked->defects.front().id;
-    for (const bool compact : {false, true}) {
-        compact ? rack().fitAll() : rack().fitLength();
-        for (const std::size_t next : {1U, 2U, 3U, 4U, 5U, 1U, 4U, 0U, 3U, 0U}) {
-            const QImage before = rack().viewport()->grab().toImage();
-            session().select(all[next]);
-            QVERIFY2(rack().viewport()->grab().toImage() != before,
-                     qPrintable(QString::number(next)));
-            expectPaintedAnewAlike();
-        }
-    }
-}
-
-void HandTest::aMovedBlankIsPaintedAsIfAllWere() {
-    for (const bool compact : {false, true}) {
-        compact ? rack().fitAll() : rack().fitLength();
-        selectBlank(blanks().front());
-        const QImage before = rack().viewport()->grab().toImage();
-        key(Qt::Key_M);
-        QVERIFY(rack().hand().isHolding());
-        QVERIFY(rack().hand().layInTray());
-        expectPaintedAnewAlike();
-        QVERIFY(rack().viewport()->grab().toImage() != before);
-        session().undoStack().undo();
-        expectPaintedAnewAlike();
-    }
 }
 
 void HandTest::theListsFollowWhatIsLaidDown() {

@@ -34,7 +34,8 @@ int main(int argc, char** argv) {
           stavewright::testing_ui::makeSessionTest, stavewright::testing_ui::makePictureChangeTest,
           stavewright::testing_ui::makeRackArrangementTest, stavewright::testing_ui::makeWindowTest,
           stavewright::testing_ui::makeChoicesTest, stavewright::testing_ui::makeGlueUpTest,
-          stavewright::testing_ui::makeHandTest, stavewright::testing_ui::makeLaidOutTest,
+          stavewright::testing_ui::makeCutDragTest, stavewright::testing_ui::makeHandTest,
+          stavewright::testing_ui::makeRackPaintTest, stavewright::testing_ui::makeLaidOutTest,
           stavewright::testing_ui::makeMakerDaysTest, stavewright::testing_ui::makeShopRackTest,
           stavewright::testing_ui::makeShopTest}) {
         const std::unique_ptr<QObject> test = make();
