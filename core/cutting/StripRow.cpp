@@ -31,6 +31,8 @@ StripRow::StripRow(const Lattice& lattice, const StripPlace& place) {
             addFixed(lattice, k, place);
         }
     }
+    m_kinds.shrink_to_fit(); // thousands of them are kept
+    m_runs.shrink_to_fit();
 }
 
 void StripRow::addRun(std::size_t first, const Run& run) {
