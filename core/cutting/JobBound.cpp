@@ -112,6 +112,7 @@ void JobBound::add(const Values& values, std::vector<Cost> most) {
         bound += std::min<Cost>(0, m_price[b] - cut.most[b]);
     }
     m_newest = bound;
+    double best = 1;
     // By the share it is concave and straight between those at which one board more just pays.
     for (std::size_t b = 0; b < cut.most.size(); ++b) {
         const double offcuts = shareOfOffcuts() * static_cast<double>(m_boardCost[b]);
@@ -122,7 +123,16 @@ void JobBound::add(const Values& values, std::vector<Cost> most) {
         }
         const double there = atShare(cut, share);
         const auto safe = static_cast<Cost>(std::floor(there - std::abs(there) * givenAway)) - 1;
-        m_newest = std::max(m_newest, safe);
+        if (safe > m_newest) {
+            m_newest = safe;
+            best = share;
+        }
+    }
+    m_newestPrices = values;
+    for (std::vector<Cost>* prices : {&m_newestPrices.each, &m_newestPrices.perMetre}) {
+        for (Cost& price : *prices) {
+            price = static_cast<Cost>(best * static_cast<double>(price));
+        }
     }
     m_linear = std::max(m_newest, m_linear.value_or(m_newest));
     const bool isKnown = std::any_of(m_cuts.begin(), m_cuts.end(), [&](const Cut& known) {

@@ -48,6 +48,8 @@ class JobBound {
     [[nodiscard]] Cost paid() const { return m_paid; }
     /// What the newest prices gave by linear().
     [[nodiscard]] Cost newest() const { return m_newest; }
+    /// Prices that gave it: the newest ones, or a share of them.
+    [[nodiscard]] const Values& newestPrices() const { return m_newestPrices; }
 
   private:
     struct Cut {
@@ -68,6 +70,7 @@ class JobBound {
     std::vector<Cut> m_cuts;
     std::optional<Cost> m_linear;
     Cost m_newest = 0;
+    Values m_newestPrices;
 };
 
 } // namespace stavewright::cutting

@@ -59,7 +59,7 @@ constexpr int tenthsOfChoiceToCentre = 5;
 /// Of these, asked at most.
 constexpr int choicesAsked = 4;
 /// Of the way from the mix's duals to the best prices so far.
-constexpr int tenthsToCentre = 6;
+constexpr int tenthsToCentre = 7;
 
 } // namespace
 
@@ -264,6 +264,12 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
             m_isNew = true;
         }
     }
+    // What the bounds rest on is known now.
+    m_lacks = 0;
+    for (std::size_t b = 0; b < count; ++b) {
+        m_lacks += std::max<Cost>(
+            0, asked[b].most - std::max(asked[b].goal.enough, worthKnown(b, prices, false)));
+    }
     return true;
 }
 
@@ -279,7 +285,7 @@ void Prover::conclude(const Values& prices, const std::vector<Asked>& asked) {
     m_mostAt = prices;
     m_jobBound.add(prices, std::move(most));
     if (m_jobBound.newest() > m_centreBound) {
-        m_centre = prices;
+        m_centre = m_jobBound.newestPrices();
         m_centreBound = m_jobBound.newest();
     }
     m_bound = std::max(m_bound, m_jobBound.linear());
@@ -318,10 +324,11 @@ bool Prover::raiseLinear(int rounds, const OnChain& onChain, const Interrupt& in
         // Until a bound is near what its prices can prove, other prices tell little, and ranges
         // known under these need not be looked into again.
         const bool keepsPrices = m_asks == 0 || (isFarFromTold() && vain == 0);
+        const Values& kept = m_mostAt ? *m_mostAt : m_centre;
         const Cost before = m_centreBound;
         m_isNew = false;
         const Values prices =
-            m_jobBound.allowed(keepsPrices ? m_centre : between(m_master.values(), m_centre, pull));
+            m_jobBound.allowed(keepsPrices ? kept : between(m_master.values(), m_centre, pull));
         if (!ask(prices, {}, onChain, interrupt, work)) {
             return false;
         }

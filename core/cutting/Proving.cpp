@@ -10,6 +10,9 @@ namespace {
 
 /// Rounds of asking for the bound.
 constexpr int roundsOfProof = 3;
+/// The same over whole boards, where there are no more than so many.
+constexpr int roundsWhole = 1;
+constexpr std::size_t mostAskedWhole = 16;
 
 } // namespace
 
@@ -34,10 +37,13 @@ bool Proving::prove(SearchState& state, int times, Made& all) {
         take(state.menus[b]->cut(prices, state.menus[b]->best(prices, state.interrupt, work)));
         return columns;
     };
-    // From the third time on over whole boards besides.
+    // From the second time on over whole boards besides; of many so many choices cost nearly the
+    // same that ruling
+    // out some of them proves next to nothing.
+    const bool asksWhole = times > 0 && state.menus.size() <= mostAskedWhole;
     const bool done =
         m_prover.raise(roundsOfProof, tryChain, state.interrupt, state.work) &&
-        m_prover.raiseWhole(times >= 2 ? 1 : 0, tryChain, state.interrupt, state.work);
+        m_prover.raiseWhole(asksWhole ? roundsWhole : 0, tryChain, state.interrupt, state.work);
     state.bound = m_prover.bound();
     for (Made& ofBoard : made) {
         all.insert(all.end(), std::make_move_iterator(ofBoard.begin()),

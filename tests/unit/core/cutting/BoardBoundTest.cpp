@@ -440,6 +440,8 @@ TEST(JobBound, PricesThatAreTooHighTellWhatAShareOfThemDoes) {
         JobBound bound(context, accounts, {&first, &second});
         bound.add({{6'000}, {0}}, {60'000, 60'000});
         EXPECT_NEAR(static_cast<double>(*bound.linear()), least, 2) << offcutWorthPercent;
+        // Which prices these are: 6 000 x 1/2, or x 24 / 54.
+        EXPECT_NEAR(static_cast<double>(bound.newestPrices().each[0]), least / 12.0, 2);
         EXPECT_GE(bound.whole(1'000, Interrupt({}, 0)).least, *bound.linear());
     }
 }
