@@ -9,7 +9,7 @@ namespace stavewright::cutting {
 namespace {
 
 /// Rounds of asking for the bound.
-constexpr int roundsOfProof = 3;
+constexpr int roundsOfProof = 1;
 /// The same over whole boards, where there are no more than so many.
 constexpr int roundsWhole = 1;
 constexpr std::size_t mostAskedWhole = 16;

@@ -22,7 +22,9 @@ constexpr int drawsPerRound = 16;
 constexpr int fewestDraws = 3;
 constexpr int boardsDrawn = 600;
 /// How often improving the plan is put off for the bounds.
-constexpr int timesProved = 6;
+constexpr int timesProved = 12;
+/// How often it goes on being put off while the bounds have far to go.
+constexpr int mostFar = 6;
 /// Rounds of attempts before the first proof, where a group lies on several boards.
 constexpr int roundsOfGathering = 2;
 /// Rounds without a better plan before the bounds are asked.
@@ -37,7 +39,7 @@ constexpr std::size_t shortMix = 40'000;
 constexpr std::size_t longMix = 100'000;
 /// Rounds of pricing: with quick menus, with the usual ones, and after a proof has widened them.
 constexpr int roundsQuick = 12;
-constexpr int roundsUsual = 20;
+constexpr int roundsUsual = 4;
 constexpr int roundsWidened = 6;
 constexpr int fewestWidened = 2; ///< where each asks many boards
 constexpr int boardsWidened = 360;
@@ -53,8 +55,11 @@ bool Search::generate(int rounds) {
     // Walks are quicker than dives and mixes, and mostly better; but they only know what was met,
     // and nothing of groups.
     const bool isStuck = m_state.best.value >= before && !m_state.isOver();
-    if ((isStuck || m_state.best.groupsApart > 0) && !m_state.interrupt.isCalled()) {
-        if (m_state.menus.size() <= mostDived || m_state.best.groupsApart > 0) {
+    const bool dives = m_state.menus.size() <= mostDived || m_state.best.groupsApart > 0;
+    // Where boards are many, what a first proof will show finds more than mixing what is known.
+    const bool mixes = isStuck && (m_state.bound || dives);
+    if ((mixes || m_state.best.groupsApart > 0) && !m_state.interrupt.isCalled()) {
+        if (dives) {
             diveWhole(m_state);
         }
         offerMix(m_state, bestMix(m_state, shortMix));
@@ -72,7 +77,7 @@ bool Search::proveAndMix(int times) {
         [&](std::size_t i) {
             if (i == 0) {
                 proved = m_proving.prove(m_state, times, made);
-            } else if (times > 0) { // before, walks find more
+            } else if (times > 0 && !m_proving.isFarFromTold()) { // before, walks find more
                 mix = bestMix(m_state, longMix);
             }
         },
@@ -178,12 +183,14 @@ void Search::proveAndImprove() {
     m_proving.beginBelow(m_state.values);
     // Each time the bounds know the prices better, and the menus the sections.
     for (int times = 0; times < timesProved && !m_state.isOver(); ++times) {
-        if (!proveAndMix(times)) {
-            break;
-        }
+        bool proved = proveAndMix(times);
         m_walks.walk(m_state);
-        if (m_proving.isFarFromTold()) {
-            continue;
+        for (int more = 0; proved && m_proving.isFarFromTold() && more < mostFar; ++more) {
+            proved = proveAndMix(times);
+            m_walks.walk(m_state);
+        }
+        if (!proved) {
+            break;
         }
         if (!generate(timesFor(boardsWidened, fewestWidened, roundsWidened))) {
             break;
