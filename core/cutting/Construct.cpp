@@ -23,19 +23,6 @@ Values wantedOnly(Values values, const Demand& open) {
     return values;
 }
 
-/// What the wanted part of a yield is worth.
-Cost wantedValue(const Problem& problem, const Values& values, const Demand& yield,
-                 const Demand& open) {
-    Cost value = 0;
-    for (std::size_t k = 0; k < yield.open.size(); ++k) {
-        const std::int64_t wanted =
-            std::min(yield.open[k], std::max<std::int64_t>(0, open.open[k]));
-        value += problem.kinds[k].isPool ? values.perMetre[k] * wanted / nanometresPerMetre
-                                         : values.each[k] * wanted;
-    }
-    return value;
-}
-
 Cost priceOf(const BoardModel& model) {
     return model.hasFixed() ? 1 : std::max<Cost>(1, model.board().cost);
 }
@@ -91,6 +78,18 @@ Offer sectionBySection(const Stock& stock, std::size_t board, const Values& valu
 }
 
 } // namespace
+
+Cost wantedValue(const Problem& problem, const Values& values, const Demand& yield,
+                 const Demand& open) {
+    Cost value = 0;
+    for (std::size_t k = 0; k < yield.open.size(); ++k) {
+        const std::int64_t wanted =
+            std::min(yield.open[k], std::max<std::int64_t>(0, open.open[k]));
+        value += problem.kinds[k].isPool ? values.perMetre[k] * wanted / nanometresPerMetre
+                                         : values.each[k] * wanted;
+    }
+    return value;
+}
 
 Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, const Demand& open,
                  const Interrupt& interrupt, std::int64_t& work) {

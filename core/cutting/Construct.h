@@ -23,6 +23,10 @@ struct Offer {
     Cost value = 0; ///< of what is wanted of it
 };
 
+/// What the wanted part of a yield is worth.
+[[nodiscard]] Cost wantedValue(const Problem& problem, const Values& values, const Demand& yield,
+                               const Demand& open);
+
 /// Best pattern of a board found for a limited demand: priced without limits, then with the values
 /// of what it makes too much of lowered, a few times; heuristic.
 [[nodiscard]] Offer bestWithin(const Stock& stock, std::size_t board, const Values& values,

@@ -17,6 +17,8 @@ constexpr std::size_t mostFresh = 14;
 constexpr std::size_t mostPlans = 3;
 /// A plan so much dearer, in parts of its cost, is still gone on with now and then at the start.
 constexpr double warmth = 0.004;
+/// Of a plan above the ceiling.
+constexpr double farTooDear = 1e18;
 
 class Remixing {
   public:
@@ -38,13 +40,14 @@ class Remixing {
             addYield(use, 1);
             m_paid += use.cost;
         }
+        m_scale = warmth * static_cast<double>(m_paid);
         m_cost = m_best = costNow() + costOfPanels();
     }
 
     Remixed run(int rounds, const Interrupt& interrupt) {
         for (int round = 0; round < rounds && !interrupt.isCalled(); ++round) {
             const double left = 1 - static_cast<double>(round) / rounds;
-            step(left * warmth * m_best);
+            step(left * m_scale);
             // From the best again, now and then.
             if (round % 400 == 399) {
                 restart();
@@ -86,14 +89,32 @@ class Remixing {
         }
     }
 
+    /// Of a blank, or of a nanometre of net width.
+    [[nodiscard]] double costOfMissing(std::size_t k) const {
+        const Kind& kind = m_problem->kinds[k];
+        const double penalty =
+            static_cast<double>(kind.penaltyUnplaced) /
+            (kind.isPool ? static_cast<double>(std::max<Nm>(1, kind.netWanted)) : 1);
+        return hasCeiling() ? std::min(penalty, worthOf(k)) : penalty;
+    }
+    [[nodiscard]] double worthOf(std::size_t k) const {
+        return m_problem->kinds[k].isPool ? static_cast<double>(m_wish->values.perMetre[k]) /
+                                                static_cast<double>(nanometresPerMetre)
+                                          : static_cast<double>(m_wish->values.each[k]);
+    }
+
+    [[nodiscard]] bool hasCeiling() const { return m_wish->ceiling > 0; }
+    [[nodiscard]] bool isTooDear(Cost paid) const { return hasCeiling() && paid > m_wish->ceiling; }
+
     [[nodiscard]] double costNow() const {
-        double cost = static_cast<double>(m_paid);
+        if (isTooDear(m_paid)) {
+            return farTooDear;
+        }
+        double cost = hasCeiling() ? 0 : static_cast<double>(m_paid);
         for (std::size_t k = 0; k < m_made.size(); ++k) {
             const std::int64_t missing = m_wish->open.open[k] - m_made[k];
             if (missing > 0) {
-                const Kind& kind = m_problem->kinds[k];
-                cost += static_cast<double>(kind.penaltyUnplaced) * static_cast<double>(missing) /
-                        (kind.isPool ? static_cast<double>(std::max<Nm>(1, kind.netWanted)) : 1);
+                cost += costOfMissing(k) * static_cast<double>(missing);
             }
         }
         return cost;
@@ -121,9 +142,7 @@ class Remixing {
             const std::int64_t inSum = std::max<std::int64_t>(0, m_wish->open.open[k] - m_made[k]);
             const Nm missing =
                 widthMissing(kind, m_nets, m_accounts->begun(k)).value_or(inSum) - inSum;
-            cost += static_cast<double>(kind.penaltyUnplaced) *
-                    static_cast<double>(std::max<Nm>(0, missing)) /
-                    static_cast<double>(std::max<Nm>(1, kind.netWanted));
+            cost += costOfMissing(k) * static_cast<double>(std::max<Nm>(0, missing));
         }
         return cost;
     }
@@ -203,12 +222,9 @@ class Remixing {
             const Kind& kind = m_problem->kinds[k];
             const double by = static_cast<double>(m_random.between(100 - off, 100 + off)) / 100;
             wish.open.push_back(std::max<std::int64_t>(0, m_wish->asked.open[k] - m_made[k]));
-            const Values& values = m_wish->values;
-            wish.worth.push_back(by * (kind.isPool ? static_cast<double>(values.perMetre[k]) /
-                                                         static_cast<double>(nanometresPerMetre)
-                                                   : static_cast<double>(values.each[k])));
-            wish.perStave.push_back(kind.isPool ? std::min(0.0, static_cast<double>(values.each[k]))
-                                                : 0);
+            wish.worth.push_back(by * worthOf(k));
+            wish.perStave.push_back(
+                kind.isPool ? std::min(0.0, static_cast<double>(m_wish->values.each[k])) : 0);
         }
         return wish;
     }
@@ -247,12 +263,15 @@ class Remixing {
             const auto top = std::max_element(
                 candidates.begin(), candidates.end(),
                 [](const Candidate& a, const Candidate& b) { return a.score < b.score; });
+            if (isTooDear(m_paid + costOf(*top))) {
+                candidates.erase(top);
+                continue;
+            }
             Use& use = m_boards[top->board];
             m_before.emplace_back(top->board, use);
             use.isUsed = true;
             use.given = -1;
-            use.cost = m_store->costOf(top->board, top->chain.sections) +
-                       m_store->model(top->board).price();
+            use.cost = costOf(*top);
             use.yield = std::move(top->yield);
             use.sections = std::move(top->chain.sections);
             addYield(use, 1);
@@ -275,6 +294,11 @@ class Remixing {
             static_cast<double>(std::max<Cost>(1, m_store->model(candidate.board).price()));
         const double by = static_cast<double>(m_random.between(100 - noise, 100)) / 100;
         candidate.score = by * candidate.chain.value / price;
+    }
+
+    [[nodiscard]] Cost costOf(const Candidate& candidate) const {
+        return m_store->costOf(candidate.board, candidate.chain.sections) +
+               m_store->model(candidate.board).price();
     }
 
     /// Boards that nobody would miss, the dearest first.
@@ -327,6 +351,7 @@ class Remixing {
     Cost m_paid = 0; ///< for boards, fills and cuts
     double m_cost = 0;
     double m_best = 0;
+    double m_scale = 0; ///< how much dearer is still gone on with at the start
     std::vector<std::pair<std::size_t, Use>> m_before; ///< what the step has changed
     std::vector<Found> m_found;                        ///< each cheaper than the one before
 };

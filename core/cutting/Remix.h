@@ -19,6 +19,9 @@ struct RemixWish {
     Demand asked;                ///< what is aimed at: as much, or a little more
     std::vector<Pattern> from;   ///< the plan to begin with
     std::vector<Column> columns; ///< of its patterns
+    /// The plan may cost so much, and the less it lacks, by what that is thought to be worth, the
+    /// better; 0: it may cost anything, and what is missing costs its penalty.
+    Cost ceiling = 0;
 };
 
 struct Remixed {

@@ -5,6 +5,7 @@
 #include "core/cutting/Attempt.h"
 #include "core/cutting/ColumnRounds.h"
 #include "core/cutting/Draws.h"
+#include "core/cutting/Mending.h"
 #include "core/cutting/ProvedWays.h"
 #include "core/cutting/SearchPlans.h"
 #include "core/cutting/Workers.h"
@@ -96,6 +97,8 @@ void Search::drawAndWalk() {
     drawForRest(m_state, m_draws++, drawsPerRound);
     m_walks.walk(m_state);
     drawColumns(m_state, m_draws++, timesFor(boardsDrawn, fewestDraws, drawsPerRound));
+    m_walks.walk(m_state);
+    mend(m_state, m_walks.plansThatLack(m_state), m_draws++);
     m_walks.walk(m_state);
 }
 

@@ -1,5 +1,6 @@
 #include "core/cutting/SearchState.h"
 
+#include <algorithm>
 #include <numeric>
 
 #include "core/cutting/BoardMenu.h"
@@ -54,6 +55,18 @@ std::vector<std::size_t> SearchState::allBoards() const {
 Column SearchState::columnOf(const Pattern& pattern) const {
     return cutting::columnOf(context, *accounts, *boards[static_cast<std::size_t>(pattern.board)],
                              pattern);
+}
+
+Values SearchState::flooredValues() const {
+    constexpr Cost partsOfEstimate = 5;
+    Values floored = values;
+    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+        if (!problem.kinds[k].isPool) {
+            floored.each[k] = std::max(floored.each[k], estimate.each[k] / partsOfEstimate);
+        }
+        floored.perMetre[k] = std::max(floored.perMetre[k], estimate.perMetre[k] / partsOfEstimate);
+    }
+    return floored;
 }
 
 bool SearchState::isOver() const {

@@ -1,8 +1,8 @@
 #include "core/cutting/SectionWalks.h"
 
 #include <algorithm>
+#include <array>
 
-#include "core/cutting/Remix.h"
 #include "core/cutting/Workers.h"
 
 namespace stavewright::cutting {
@@ -15,11 +15,13 @@ constexpr std::size_t walksPerRound = 8;
 /// Steps of a walk: so many for each section that is known, and at most.
 constexpr std::size_t stepsPerSection = 10;
 constexpr std::size_t mostSteps = 2'000;
+/// How far below the best plan others that lack something shall be, in percent of its gap, or of
+/// this part of its cost where no bound is known.
+constexpr std::array percentBelow = {2, 15, 35, 60};
+constexpr Cost partsOfGap = 10;
 /// A round that makes the plan cheaper by so much, in parts of it, is followed by another: where
 /// boards are many, walks side by side find different things.
 constexpr Cost partsGained = 500;
-/// What the mix in fractions has too much of is still worth so many parts of the first guess.
-constexpr Cost partsOfGuess = 5;
 
 } // namespace
 
@@ -31,25 +33,17 @@ void SectionWalks::walk(SearchState& state) {
     } while (before - state.best.value > before / partsGained && !state.isOver());
 }
 
-void SectionWalks::walkOnce(SearchState& state) {
-    bool isNew = state.best.value != m_mixedFrom;
+bool SectionWalks::learn(const SearchState& state) {
+    bool isNew = false;
     for (; m_stored < state.columns.size(); ++m_stored) {
         isNew = m_store.add(state.columns.pattern(m_stored)) || isNew;
     }
-    if (!isNew) {
-        return; // the last walks went everywhere from here
-    }
-    m_mixedFrom = state.best.value;
+    return isNew;
+}
+
+RemixWish SectionWalks::wishOf(const SearchState& state) {
     RemixWish wish;
-    wish.values = state.values;
-    for (std::size_t k = 0; k < state.problem.kinds.size(); ++k) {
-        if (!state.problem.kinds[k].isPool) {
-            wish.values.each[k] =
-                std::max(wish.values.each[k], state.estimate.each[k] / partsOfGuess);
-        }
-        wish.values.perMetre[k] =
-            std::max(wish.values.perMetre[k], state.estimate.perMetre[k] / partsOfGuess);
-    }
+    wish.values = state.flooredValues();
     wish.open = state.accounts->demand();
     wish.asked = state.accounts->asked();
     wish.from = state.best.patterns;
@@ -57,26 +51,44 @@ void SectionWalks::walkOnce(SearchState& state) {
         m_store.add(pattern);
         wish.columns.push_back(state.columnOf(pattern));
     }
+    return wish;
+}
+
+std::vector<Remixed> SectionWalks::sideBySide(SearchState& state, const RemixWish& wish,
+                                              const std::vector<Cost>& ceilings) {
     std::size_t known = 0;
     for (std::size_t b = 0; b < m_store.boards(); ++b) {
         known += m_store.sectionsOf(b);
     }
     const auto steps = static_cast<int>(std::min(mostSteps, stepsPerSection * known));
-    std::vector<Remixed> remixed(walksPerRound);
+    std::vector<Remixed> remixed(ceilings.size());
     const bool done = runItems(
         remixed.size(), state.options.threads,
         [&](std::size_t i) {
-            remixed[i] = remix(m_store, state.problem, *state.accounts, wish,
+            RemixWish mine = wish;
+            mine.ceiling = ceilings[i];
+            remixed[i] = remix(m_store, state.problem, *state.accounts, mine,
                                state.options.seed * 0x9E3779B97F4A7C15ULL + m_walks + i, steps,
                                state.interrupt);
         },
         state.interrupt);
     m_walks += remixed.size();
     if (!done) {
-        return;
+        return {};
     }
-    for (Remixed& mixed : remixed) {
+    for (const Remixed& mixed : remixed) {
         state.work += mixed.work;
+    }
+    return remixed;
+}
+
+void SectionWalks::walkOnce(SearchState& state) {
+    if (!learn(state) && state.best.value == m_mixedFrom) {
+        return; // the last walks went everywhere from here
+    }
+    m_mixedFrom = state.best.value;
+    const std::vector<Cost> none(walksPerRound, 0);
+    for (Remixed& mixed : sideBySide(state, wishOf(state), none)) {
         for (std::vector<Pattern>& plan : mixed.plans) {
             for (const Pattern& pattern : plan) {
                 state.columns.add(pattern, state.columnOf(pattern));
@@ -84,6 +96,23 @@ void SectionWalks::walkOnce(SearchState& state) {
             state.offer(state.accounts->settle(std::move(plan)).solution);
         }
     }
+}
+
+std::vector<std::vector<Pattern>> SectionWalks::plansThatLack(SearchState& state) {
+    static_cast<void>(learn(state));
+    std::vector<Cost> ceilings;
+    const Cost gap =
+        state.best.value - state.bound.value_or(state.best.value - state.best.value / partsOfGap);
+    for (const int percent : percentBelow) {
+        ceilings.push_back(state.best.value - gap * percent / 100 - 1);
+    }
+    std::vector<std::vector<Pattern>> plans;
+    for (Remixed& mixed : sideBySide(state, wishOf(state), ceilings)) {
+        if (!mixed.plans.empty() && !mixed.plans.front().empty()) {
+            plans.push_back(std::move(mixed.plans.front()));
+        }
+    }
+    return plans;
 }
 
 } // namespace stavewright::cutting

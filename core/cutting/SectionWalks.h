@@ -5,8 +5,8 @@
 //   SectionWalks walks(state);
 //   walks.walk(state);
 
+#include "core/cutting/Remix.h"
 #include "core/cutting/SearchState.h"
-#include "core/cutting/SectionStore.h"
 
 namespace stavewright::cutting {
 
@@ -17,10 +17,19 @@ class SectionWalks {
 
     /// Rounds of walks side by side, each from the best plan, as long as they gain much.
     void walk(SearchState& state);
+    /// Plans of boards that cost less than the best plan but lack a little; each by its patterns.
+    [[nodiscard]] std::vector<std::vector<Pattern>> plansThatLack(SearchState& state);
 
   private:
     /// None where nothing is new since the last.
     void walkOnce(SearchState& state);
+    /// True when a section was new.
+    bool learn(const SearchState& state);
+    /// From the best plan.
+    [[nodiscard]] RemixWish wishOf(const SearchState& state);
+    /// Side by side, each with its ceiling or 0; empty when interrupted.
+    [[nodiscard]] std::vector<Remixed> sideBySide(SearchState& state, const RemixWish& wish,
+                                                  const std::vector<Cost>& ceilings);
 
     SectionStore m_store;
     std::size_t m_stored = 0; ///< columns whose sections are in the store

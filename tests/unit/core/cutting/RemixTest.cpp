@@ -190,6 +190,30 @@ TEST(Remix, FindsWhatOneBoardHolds) {
     EXPECT_GT(remixed.work, 0);
 }
 
+TEST(Remix, UnderACeilingLacksAsLittleAsItCan) {
+    Shop shop(clearBoards(3, 2, 2));
+    RemixWish wish = wasteful(shop);
+    for (const Pattern& pattern : wish.from) {
+        shop.store->add(pattern);
+    }
+    // One board holds half of what is wanted, or three quarters.
+    shop.store->add({2, {section(shop.problem, 5 * inch, 15 * inch, {0, 0})}});
+    shop.store->add({2, {section(shop.problem, 50 * inch, 60 * inch, {1})}});
+    wish.ceiling = shop.problem.boards[2].cost;
+    const Interrupt never({}, 0);
+    const Remixed remixed = remix(*shop.store, shop.problem, *shop.accounts, wish, 1, 200, never);
+    ASSERT_FALSE(remixed.plans.empty());
+    ASSERT_EQ(remixed.plans.front().size(), 1U);
+    EXPECT_EQ(remixed.plans.front().front().board, 2);
+    EXPECT_EQ(shop.accounts->settle(remixed.plans.front()).solution.unplaced,
+              (std::vector<int>{0, 1}));
+    // Half a board buys nothing.
+    wish.ceiling /= 2;
+    const Remixed poor = remix(*shop.store, shop.problem, *shop.accounts, wish, 1, 200, never);
+    ASSERT_FALSE(poor.plans.empty());
+    EXPECT_TRUE(poor.plans.front().empty());
+}
+
 TEST(Remix, TellsNothingWhereNothingIsBetter) {
     Shop shop(clearBoards(2, 2, 2));
     const RemixWish wish = wasteful(shop);
