@@ -302,7 +302,9 @@ void Prover::leavePrices() {
 bool Prover::raise(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                    std::int64_t& work) {
     const bool done = raiseLinear(rounds, onChain, interrupt, work);
-    leavePrices();
+    if (!isFarFromTold()) { // else it goes on at the same ones
+        leavePrices();
+    }
     return done;
 }
 

@@ -10,9 +10,11 @@ namespace {
 
 /// Rounds of asking for the bound.
 constexpr int roundsOfProof = 1;
-/// The same over whole boards, where there are no more than so many.
+/// The same over whole boards.
 constexpr int roundsWhole = 1;
-constexpr std::size_t mostAskedWhole = 16;
+/// Of few boards from the second time on. Of many, so many choices cost nearly the same that ruling
+/// out some of them proves next to nothing; but what is met at their prices makes other plans.
+constexpr std::size_t fewBoards = 16;
 
 } // namespace
 
@@ -37,10 +39,7 @@ bool Proving::prove(SearchState& state, int times, Made& all) {
         take(state.menus[b]->cut(prices, state.menus[b]->best(prices, state.interrupt, work)));
         return columns;
     };
-    // From the second time on over whole boards besides; of many so many choices cost nearly the
-    // same that ruling
-    // out some of them proves next to nothing.
-    const bool asksWhole = times > 0 && state.menus.size() <= mostAskedWhole;
+    const bool asksWhole = times > (state.menus.size() <= fewBoards ? 0 : 1);
     const bool done =
         m_prover.raise(roundsOfProof, tryChain, state.interrupt, state.work) &&
         m_prover.raiseWhole(asksWhole ? roundsWhole : 0, tryChain, state.interrupt, state.work);
