@@ -44,7 +44,7 @@ constexpr int mostVain = 1;
 /// is quick; and so many of them at most.
 constexpr Cost partsTold = 200;
 constexpr double fewLooks = 100;
-constexpr int mostQuick = 12;
+constexpr int mostQuick = 4;
 /// And farther than this it needs more looks before other prices, or plans, gain much.
 constexpr Cost partsFar = 40;
 /// A choice of whole boards needs a closer look only where the proof lacks so much of its cost.

@@ -188,7 +188,8 @@ void Search::proveAndImprove() {
     for (int times = 0; times < timesProved && !m_state.isOver(); ++times) {
         bool proved = proveAndMix(times);
         m_walks.walk(m_state);
-        for (int more = 0; proved && m_proving.isFarFromTold() && more < mostFar; ++more) {
+        for (int more = 0;
+             proved && m_proving.isFarFromTold() && more < mostFar && !m_state.isOver(); ++more) {
             proved = proveAndMix(times);
             m_walks.walk(m_state);
         }

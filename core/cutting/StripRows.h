@@ -27,7 +27,7 @@ class StripRows {
     [[nodiscard]] std::size_t size() const { return m_strips.size(); }
 
   private:
-    static constexpr std::size_t most = 4000; ///< a few kilobytes each
+    static constexpr std::size_t most = 8000; ///< a few kilobytes each
     std::map<std::tuple<int, std::uint32_t, int>, StripRow> m_strips;
 };
 
