@@ -9,16 +9,27 @@
 namespace stavewright::cutting::testing {
 namespace {
 
+/// A search whose menus are made.
+struct Searched {
+    explicit Searched(const Problem& problem)
+        : state(problem, options, progress, improved) {
+        const Fineness fineness = Fineness::quick();
+        isReady = state.prepare(&fineness);
+    }
+    Options options;
+    Progress progress;
+    OnImproved improved;
+    SearchState state;
+    bool isReady = false;
+};
+
 TEST(Mending, ABoardIsCutAnewForWhatThePlanLacks) {
     // One board that eight bars fill, and a plan that takes two of them.
     const Problem problem =
         barsOfAClearBoard(80 * inch + 3 * inch / 8, 8 * inch + inch / 8, 20 * inch, 4 * inch, 8);
-    const Options options;
-    const Progress progress;
-    const OnImproved improved;
-    SearchState state(problem, options, progress, improved);
-    const Fineness fineness = Fineness::quick();
-    ASSERT_TRUE(state.prepare(&fineness));
+    Searched searched(problem);
+    ASSERT_TRUE(searched.isReady);
+    SearchState& state = searched.state;
     std::int64_t work = 0;
     Pattern pattern =
         bestWithin(state.stock, 0, state.values, state.accounts->demand(), state.interrupt, work)
@@ -38,12 +49,9 @@ TEST(Mending, ABoardIsCutAnewForWhatThePlanLacks) {
 
 TEST(Mending, OfNoPlanComesNone) {
     const Problem problem = barsOfAClearBoard(80 * inch, 8 * inch, 20 * inch, 4 * inch, 8);
-    const Options options;
-    const Progress progress;
-    const OnImproved improved;
-    SearchState state(problem, options, progress, improved);
-    const Fineness fineness = Fineness::quick();
-    ASSERT_TRUE(state.prepare(&fineness));
+    Searched searched(problem);
+    ASSERT_TRUE(searched.isReady);
+    SearchState& state = searched.state;
     mend(state, {}, 1);
     EXPECT_FALSE(state.hasBest);
     mend(state, {{}}, 1);
