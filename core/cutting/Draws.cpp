@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <numeric>
 
-#include "core/cutting/Random.h"
 #include "core/cutting/Workers.h"
 
 namespace stavewright::cutting {
@@ -15,16 +14,6 @@ constexpr std::int64_t drawnOff = 20;
 /// Boards of the plan that are taken to be empty, at most, and others that are tried besides.
 constexpr std::size_t mostEmptied = 4;
 constexpr std::size_t mostOthers = 3;
-
-Values drawnPrices(const Values& about, Random& random) {
-    Values drawn = about;
-    for (std::size_t k = 0; k < drawn.each.size(); ++k) {
-        const std::int64_t percent = random.between(100 - drawnOff, 100 + drawnOff);
-        drawn.each[k] = drawn.each[k] * percent / 100;
-        drawn.perMetre[k] = drawn.perMetre[k] * percent / 100;
-    }
-    return drawn;
-}
 
 /// Boards with what is wanted of them.
 struct Rest {
@@ -71,8 +60,7 @@ void learn(SearchState& state, std::size_t count, const Make& make) {
     state.work = std::accumulate(work.begin(), work.end(), state.work);
     for (Pattern& pattern : patterns) {
         if (!pattern.sections.empty()) {
-            Column column = state.columnOf(pattern);
-            state.columns.add(std::move(pattern), std::move(column));
+            state.learn(std::move(pattern));
         }
     }
 }
@@ -83,11 +71,21 @@ Random randomFor(const SearchState& state, std::uint64_t number) {
 
 } // namespace
 
+Values drawnPrices(const Values& about, std::int64_t off, Random& random) {
+    Values drawn = about;
+    for (std::size_t k = 0; k < drawn.each.size(); ++k) {
+        const std::int64_t percent = random.between(100 - off, 100 + off);
+        drawn.each[k] = drawn.each[k] * percent / 100;
+        drawn.perMetre[k] = drawn.perMetre[k] * percent / 100;
+    }
+    return drawn;
+}
+
 void drawColumns(SearchState& state, std::uint64_t number, int draws) {
     Random random = randomFor(state, number);
     std::vector<Values> values;
     for (int draw = 0; draw < draws; ++draw) {
-        values.push_back(drawnPrices(state.values, random));
+        values.push_back(drawnPrices(state.values, drawnOff, random));
     }
     const std::size_t count = state.menus.size();
     learn(state, count * values.size(), [&](std::size_t i, std::int64_t& work) {
@@ -107,7 +105,7 @@ void drawForRest(SearchState& state, std::uint64_t number, int draws) {
     std::vector<Rest> rests;
     std::vector<Task> tasks;
     for (int draw = 0; draw < draws; ++draw) {
-        values.push_back(drawnPrices(state.values, random));
+        values.push_back(drawnPrices(state.values, drawnOff, random));
         rests.push_back(drawRest(state, random));
         for (const std::size_t board : rests.back().boards) {
             tasks.push_back({board, rests.size() - 1});

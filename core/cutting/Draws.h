@@ -4,6 +4,7 @@
 //   drawForRest(state, number, 16);
 //   drawColumns(state, number, 16);
 
+#include "core/cutting/Random.h"
 #include "core/cutting/SearchState.h"
 
 namespace stavewright::cutting {
@@ -15,5 +16,8 @@ void drawColumns(SearchState& state, std::uint64_t number, int draws);
 /// give of what is lacking then. A plan is made whole by patterns that are best at no prices, since
 /// they must not make more than is still wanted.
 void drawForRest(SearchState& state, std::uint64_t number, int draws);
+
+/// Prices up to so many percent off.
+[[nodiscard]] Values drawnPrices(const Values& about, std::int64_t off, Random& random);
 
 } // namespace stavewright::cutting

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/cutting/Random.h"
+#include "core/cutting/Draws.h"
 #include "core/cutting/Workers.h"
 
 namespace stavewright::cutting {
@@ -55,7 +55,6 @@ class Mended {
     }
 
     [[nodiscard]] const std::vector<Pattern>& plan() const { return m_plan; }
-    [[nodiscard]] Cost lacks() const { return m_lacks; }
 
     std::vector<Pattern> met;
     std::int64_t work = 0;
@@ -93,12 +92,7 @@ class Mended {
         }
     }
     void cutAnew(std::size_t board) {
-        Values values = m_values;
-        for (std::size_t k = 0; k < values.each.size(); ++k) {
-            const std::int64_t percent = m_random.between(100 - pricesOff, 100 + pricesOff);
-            values.each[k] = values.each[k] * percent / 100;
-            values.perMetre[k] = values.perMetre[k] * percent / 100;
-        }
+        const Values values = drawnPrices(m_values, pricesOff, m_random);
         Offer offer = bestWithin(m_state->stock, board, values, open(), m_state->interrupt, work);
         if (!offer.pattern.sections.empty()) {
             met.push_back(offer.pattern);
@@ -131,8 +125,7 @@ void mend(SearchState& state, std::vector<std::vector<Pattern>> plans, std::uint
     for (Mended& each : mended) {
         state.work += each.work;
         for (Pattern& pattern : each.met) {
-            Column column = state.columnOf(pattern);
-            state.columns.add(std::move(pattern), std::move(column));
+            state.learn(std::move(pattern));
         }
         state.offer(complete(state.stock, state.values, each.plan(), state.allBoards(),
                              state.interrupt, state.work));

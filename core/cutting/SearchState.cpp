@@ -57,6 +57,11 @@ Column SearchState::columnOf(const Pattern& pattern) const {
                              pattern);
 }
 
+void SearchState::learn(Pattern pattern) {
+    Column column = columnOf(pattern);
+    columns.add(std::move(pattern), std::move(column));
+}
+
 Values SearchState::flooredValues() const {
     constexpr Cost partsOfEstimate = 5;
     Values floored = values;

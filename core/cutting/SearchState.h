@@ -24,6 +24,8 @@ struct SearchState {
     [[nodiscard]] const std::vector<const BoardModel*>& models() const { return m_models; }
     [[nodiscard]] std::vector<std::size_t> allBoards() const;
     [[nodiscard]] Column columnOf(const Pattern& pattern) const;
+    /// One more pattern for others to use.
+    void learn(Pattern pattern);
     /// The values; but what the mix in fractions has too much of is still worth something.
     [[nodiscard]] Values flooredValues() const;
 

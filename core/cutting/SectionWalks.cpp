@@ -91,7 +91,7 @@ void SectionWalks::walkOnce(SearchState& state) {
     for (Remixed& mixed : sideBySide(state, wishOf(state), none)) {
         for (std::vector<Pattern>& plan : mixed.plans) {
             for (const Pattern& pattern : plan) {
-                state.columns.add(pattern, state.columnOf(pattern));
+                state.learn(pattern);
             }
             state.offer(state.accounts->settle(std::move(plan)).solution);
         }
