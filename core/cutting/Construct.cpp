@@ -92,12 +92,12 @@ Cost wantedValue(const Problem& problem, const Values& values, const Demand& yie
 }
 
 Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, const Demand& open,
-                 const Interrupt& interrupt, std::int64_t& work) {
+                 const Interrupt& interrupt, std::int64_t& work, int times) {
     const Problem& problem = *stock.context->problem;
     const BoardPricing& menu = *stock.menus[board];
     Values guess = wantedOnly(values, open);
     Offer best;
-    for (int round = 0; round < 4; ++round) {
+    for (int time = 0; time < times; ++time) {
         const BoardChoice choice = menu.best(guess, interrupt, work);
         if (choice.value <= 0) {
             break;
@@ -172,7 +172,7 @@ Construction construct(const Stock& stock, const Values& values, Demand open,
         candidate.age = round;
     };
     const auto ask = [&](std::size_t board, std::int64_t& work) {
-        return bestWithin(stock, board, values, open, interrupt, work);
+        return bestWithin(stock, board, values, open, interrupt, work, asking.times);
     };
     for (const std::size_t board : boards) {
         Candidate candidate;

@@ -27,10 +27,14 @@ struct Offer {
 [[nodiscard]] Cost wantedValue(const Problem& problem, const Values& values, const Demand& yield,
                                const Demand& open);
 
+/// How often a board is asked, the values of what it makes too much of lowered each time.
+inline constexpr int timesAsked = 4;
+
 /// Best pattern of a board found for a limited demand: priced without limits, then with the values
-/// of what it makes too much of lowered, a few times; heuristic.
+/// of what it makes too much of lowered; heuristic.
 [[nodiscard]] Offer bestWithin(const Stock& stock, std::size_t board, const Values& values,
-                               const Demand& open, const Interrupt& interrupt, std::int64_t& work);
+                               const Demand& open, const Interrupt& interrupt, std::int64_t& work,
+                               int times = timesAsked);
 
 struct Construction {
     std::vector<Pattern> patterns;
@@ -51,6 +55,7 @@ struct Construction {
 struct Asking {
     std::size_t atOnce = 1;
     int threads = 1;
+    int times = timesAsked; ///< each
 };
 
 /// `known`, when given, holds an offer per board for the same values and demand.

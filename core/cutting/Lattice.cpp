@@ -224,6 +224,7 @@ void Lattice::fillBlocks(KindCells& cells) const {
     if (m_step.roomy && cells.poses.empty() && 2 * cells.length <= m_cells) {
         const auto along = static_cast<std::size_t>(m_cells);
         cells.next.resize(rows * (along + 1));
+        cells.isLikeBelow.resize(rows);
         for (std::size_t m = 0; m < rows; ++m) {
             std::int16_t* next = cells.next.data() + m * (along + 1);
             next[along] = static_cast<std::int16_t>(m_cells);
@@ -231,6 +232,7 @@ void Lattice::fillBlocks(KindCells& cells) const {
                 const bool open = (cells.open[levels - 1][i * words + m / 64] >> (m % 64) & 1) != 0;
                 next[i] = open ? static_cast<std::int16_t>(i) : next[i + 1];
             }
+            cells.isLikeBelow[m] = m > 0 && std::equal(next, next + along, next - along - 1);
         }
     }
     for (PoolPose& pose : cells.poses) {

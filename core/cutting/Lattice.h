@@ -68,6 +68,7 @@ class Lattice {
         /// Fixed widths that fit twice along the stretch of a roomy lattice: by row across, then
         /// cell along, the first cell from there on where one may begin; cells() where none may.
         std::vector<std::int16_t> next;
+        std::vector<char> isLikeBelow; ///< `next`, by row across: it is that of the row below
         /// Cells along that are not like the one before; not of a roomy lattice.
         std::vector<std::int16_t> changes;
         int widths = 0;    ///< number of widths

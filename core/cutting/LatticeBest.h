@@ -1,17 +1,19 @@
 #pragma once
 // The best chain of sections on a lattice for given values.
 //
-// Sections are as long as one kind of blank or as a few of a kind in a row; across, each holds a
-// stack of strips, one blank or several of a kind in each. Most sections are never looked into: the
-// best chain is found with what is known so far of each (first by area, then by block of places,
-// then at the very place), only the sections on that chain are looked into, and so on until nothing
-// on the best chain is left to look into.
+// Sections are as long as one kind of blank or as a few of a kind in a row. Most sections are never
+// looked into: the best chain is found with what is known so far of each (first by area, then by
+// block of places, then at the very place), only the sections on that chain are looked into, and so
+// on until nothing on the best chain is left to look into.
 //
-//   LatticeBest search(lattice);
-//   LatticeChain chain = search.find(values, interrupt, work);
+//   LatticeBest search(lattice, known);
+//   LatticeChain chain = search.find(taken, values, interrupt, work);
+
+#include <vector>
 
 #include "core/cutting/Interrupt.h"
-#include "core/cutting/Lattice.h"
+#include "core/cutting/LatticeKnown.h"
+#include "core/cutting/LatticeSection.h"
 
 namespace stavewright::cutting {
 
@@ -28,56 +30,55 @@ struct LatticeChain {
 /// Holds scratch space: one for each thread.
 class LatticeBest {
   public:
-    explicit LatticeBest(const Lattice& lattice);
+    LatticeBest(const Lattice& lattice, LatticeKnown& known);
 
     /// Clear of the stretches that are taken already.
     [[nodiscard]] LatticeChain find(const std::vector<Stretch>& taken, const Values& values,
                                     const Interrupt& interrupt, std::int64_t& work);
 
   private:
-    using Word = Lattice::Word;
-    /// What a kind offers in one section: where across it may lie.
-    struct Choice {
-        std::size_t kind = 0;
-        const Lattice::KindCells* cells = nullptr;
-        Cost worth = 0;         ///< fixed widths
-        int widest = 0;         ///< options of a free width that the machines allow
-        int lastStart = 0;      ///< cell
-        bool mayRepeat = false; ///< the section is long enough for several in a row
-        bool isFlush = false;
-    };
     struct Length {
         Nm length = 0;
         int cells = 0; ///< with its crosscut
     };
 
-    void price(const Values& values);
-    [[nodiscard]] Cost worthAt(int from, int to, std::size_t lengthClass, bool byBlock);
-    void collect(const Lattice::KindCells& cells, std::size_t slot, int firstCell, int lastCell,
-                 bool byBlock);
+    using How = LatticeKnown::How;
+    [[nodiscard]] std::size_t indexOf(std::size_t lengthClass, int cell) const {
+        return lengthClass * static_cast<std::size_t>(m_lattice->cells()) +
+               static_cast<std::size_t>(cell);
+    }
+    /// In m_worth.
+    [[nodiscard]] std::size_t placeOf(std::size_t lengthClass, int cell) const {
+        return static_cast<std::size_t>(cell + m_lengths[lengthClass].cells) * m_lengths.size() +
+               m_placeOf[lengthClass];
+    }
+    /// With what is known and what the wood alone tells.
+    void begin(const std::vector<Stretch>& taken);
+    /// Best chains up to every place from `first` on; up to those before it they are as they were.
+    void reachFrom(int first);
+    /// The first cell whose sections may be worth less than was known.
+    int lookInto(std::size_t lengthClass, int cell);
 
     const Lattice* m_lattice;
-    std::vector<Length> m_lengths; ///< distinct, ascending
-    // Prices, by kind.
-    std::vector<Cost> m_each;
-    std::vector<std::vector<Cost>> m_byWidth; ///< free widths: worth by option
-    std::vector<double> m_density;            ///< by length class: most money per nm^2
-    // Scratch of one section.
-    std::vector<Choice> m_choices;
-    std::vector<Word> m_open; ///< by choice slot, level, words
-    /// A free width in one pose and at one place, or block of places, along the section.
-    struct PoolPlace {
-        std::vector<Word> lowOpen, highOpen;
-        std::vector<std::int16_t> upTo;
-        std::vector<int> shut; ///< highs that are shut below a row
-    };
-    struct PoolScratch {
-        std::vector<PoolPlace> places; ///< the first `count` are in use
-        std::size_t count = 0;
-    };
-    [[nodiscard]] static bool covers(const PoolPlace& a, const PoolPlace& b);
-    std::vector<PoolScratch> m_pools;
-    std::vector<Cost> m_stack;
+    LatticeKnown* m_known;
+    LatticeSection m_section;
+    std::vector<Length> m_lengths;           ///< distinct, ascending
+    std::vector<std::size_t> m_longestFirst; ///< by cells
+    std::vector<std::size_t> m_placeOf;      ///< by length, in m_longestFirst
+    std::vector<int> m_cellsBack;            ///< by place in m_longestFirst
+    LatticeKnown::Asked m_asked;
+    /// What a section is worth at most beside what is taken, by the place where it ends, then by
+    /// place in m_longestFirst.
+    std::vector<Cost> m_worth;
+    // By place along.
+    std::vector<Cost> m_apart; ///< best chain that ends here or before
+    /// Of all before a section that begins here, from so many places before the first on as the
+    /// longest takes.
+    std::vector<Cost> m_begin;
+    std::vector<char> m_isJoined;         ///< that section lies against the one before
+    std::vector<std::size_t> m_cameTouch; ///< length of the section that ends just here
+    std::vector<int> m_cameFrom;
+    std::vector<int> m_cameApart; ///< place where the best of m_apart ends
 };
 
 } // namespace stavewright::cutting

@@ -22,6 +22,7 @@ LatticeMenu::LatticeMenu(const Context& context, const BoardModel& model)
         if (stretch.to.inNanometres() - stretch.from.inNanometres() >= context.shortest) {
             m_lattices.emplace_back(context, model, stretch,
                                     LatticeStep{stepAlong, stepAcross(*context.problem), true});
+            m_known.push_back(std::make_unique<LatticeKnown>());
             m_preparation += static_cast<std::int64_t>(m_lattices.back().cells()) *
                              static_cast<std::int64_t>(context.poses.size());
         }
@@ -57,9 +58,11 @@ BoardChoice LatticeMenu::bestBeside(const std::vector<Stretch>& taken, const Val
                                     const Interrupt& interrupt, std::int64_t& work) const {
     BoardChoice chosen;
     const Limits& limits = m_context->problem->limits;
-    for (const Lattice& lattice : m_lattices) {
+    for (std::size_t l = 0; l < m_lattices.size(); ++l) {
+        const Lattice& lattice = m_lattices[l];
         const Nm half = lattice.step().along / 2;
-        const LatticeChain chain = LatticeBest(lattice).find(taken, values, interrupt, work);
+        const LatticeChain chain =
+            LatticeBest(lattice, *m_known[l]).find(taken, values, interrupt, work);
         if (interrupt.isCalled()) {
             return {};
         }

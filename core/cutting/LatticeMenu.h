@@ -11,6 +11,7 @@
 
 #include "core/cutting/BoardPricing.h"
 #include "core/cutting/Lattice.h"
+#include "core/cutting/LatticeBest.h"
 
 namespace stavewright::cutting {
 
@@ -32,6 +33,7 @@ class LatticeMenu : public BoardPricing {
     const Context* m_context;
     const BoardModel* m_model;
     std::vector<Lattice> m_lattices; ///< one for each free stretch
+    std::vector<std::unique_ptr<LatticeKnown>> m_known;
     std::int64_t m_preparation = 0;
     /// Sections that have been worked out. What is in it does not depend on who put it there.
     mutable std::mutex m_mutex;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <numeric>
+#include <optional>
 
 #include "core/cutting/WholeMix.h"
 #include "core/cutting/Workers.h"
@@ -13,13 +14,14 @@ namespace {
 
 /// Boards asked at a time for the first plan; fixed, so that the number of threads does not matter.
 constexpr std::size_t boardsAtOnce = 2;
+/// So many boards take long to be asked again and again.
+constexpr std::size_t manyBoards = 16;
 /// Nodes of a mix of whole columns, however many columns there are.
 constexpr int fewestNodes = 200;
 constexpr int mostNodes = 6'000;
 
-} // namespace
-
-bool buildWhole(SearchState& state) {
+/// Board by board, each asked so often; nothing where it is cut off and there is a plan already.
+std::optional<Solution> builtWhole(SearchState& state, int times) {
     const std::size_t count = state.menus.size();
     std::vector<Offer> offers(count);
     std::vector<std::int64_t> work(count, 0);
@@ -27,20 +29,43 @@ bool buildWhole(SearchState& state) {
         count, state.options.threads,
         [&](std::size_t b) {
             offers[b] = bestWithin(state.stock, b, state.values, state.accounts->demand(),
-                                   state.interrupt, work[b]);
+                                   state.interrupt, work[b], times);
         },
         state.interrupt);
     if (!done && state.hasBest) {
-        return false;
+        return std::nullopt;
     }
     state.work = std::accumulate(work.begin(), work.end(), state.work);
     const std::vector<std::size_t> boards = state.allBoards();
-    Construction made = construct(state.stock, state.values, state.accounts->demand(), boards,
-                                  &offers, {boardsAtOnce, state.options.threads}, state.interrupt);
+    Construction made =
+        construct(state.stock, state.values, state.accounts->demand(), boards, &offers,
+                  {boardsAtOnce, state.options.threads, times}, state.interrupt);
     state.work += made.work;
-    state.offer(complete(state.stock, state.values, std::move(made.patterns), boards,
-                         state.interrupt, state.work));
-    return true;
+    return complete(state.stock, state.values, std::move(made.patterns), boards, state.interrupt,
+                    state.work);
+}
+
+} // namespace
+
+bool buildWhole(SearchState& state) {
+    // Asked once only, the boards give a plan in half the time; but one that lacks something is not
+    // worth showing while a better one is being made.
+    std::optional<Solution> quick;
+    if (state.menus.size() >= manyBoards) {
+        quick = builtWhole(state, 1);
+        if (quick && std::all_of(quick->unplaced.begin(), quick->unplaced.end(),
+                                 [](int count) { return count == 0; })) {
+            state.offer(*quick);
+        }
+    }
+    std::optional<Solution> better = builtWhole(state, timesAsked);
+    if (better) {
+        state.offer(std::move(*better));
+    }
+    if (quick) {
+        state.offer(std::move(*quick));
+    }
+    return better.has_value();
 }
 
 void diveWhole(SearchState& state) {

@@ -101,7 +101,8 @@ TEST(LatticeBest, PromisesAtLeastWhatSectionsOfOneLengthAreWorth) {
             const Lattice lattice(context, model, free, {inch / 2, stepAcross(problem)});
             const Interrupt never({}, 0);
             std::int64_t work = 0;
-            const LatticeChain chain = LatticeBest(lattice).find({}, values, never, work);
+            LatticeKnown known;
+            const LatticeChain chain = LatticeBest(lattice, known).find({}, values, never, work);
             // Any single section as long as one blank, worked out exactly, is a chain too.
             for (const Kind& kind : problem.kinds) {
                 for (Nm x0 = free.from.inNanometres(); x0 + kind.length <= free.to.inNanometres();
@@ -120,6 +121,50 @@ TEST(LatticeBest, PromisesAtLeastWhatSectionsOfOneLengthAreWorth) {
         }
     }
     EXPECT_GT(compared, 100);
+}
+
+TEST(LatticeBest, WhatWasFoundAtOtherPricesChangesNoAnswer) {
+    for (const JobFamily family : allFamilies) {
+        const Problem problem = makeRack({.family = family, .boards = 2, .seed = 5});
+        const Context context(problem);
+        const Values full = someValues(problem);
+        Values less = full;
+        less.each[0] = 0;
+        less.perMetre[0] = 0;
+        Values lessStill = less;
+        for (std::size_t k = 1; k < problem.kinds.size(); k += 2) {
+            lessStill.each[k] /= 3;
+            lessStill.perMetre[k] /= 3;
+        }
+        for (std::size_t b = 0; b < problem.boards.size(); ++b) {
+            const BoardModel model(problem, static_cast<int>(b));
+            const Stretch free = model.freeStretches().front();
+            const Lattice lattice(context, model, free, {inch, stepAcross(problem), true});
+            const Interrupt never({}, 0);
+            LatticeKnown known;
+            LatticeBest again(lattice, known);
+            const Stretch taken{free.from,
+                                Length::nanometres(free.from.inNanometres() + 20 * inch)};
+            std::int64_t anew = 0;
+            std::int64_t kept = 0;
+            const auto compare = [&](const std::vector<Stretch>& beside, const Values& values) {
+                LatticeKnown nothing;
+                const LatticeChain fresh =
+                    LatticeBest(lattice, nothing).find(beside, values, never, anew);
+                const LatticeChain chain = again.find(beside, values, never, kept);
+                EXPECT_EQ(chain.worth, fresh.worth) << nameOf(family) << " board " << b;
+            };
+            // Cheaper and cheaper, dearer again, and with wood that is taken meanwhile.
+            compare({}, full);
+            compare({}, less);
+            compare({taken}, less);
+            compare({}, lessStill);
+            compare({}, full);
+            compare({taken}, lessStill);
+            compare({}, less);
+            EXPECT_LT(kept, anew) << nameOf(family) << " board " << b;
+        }
+    }
 }
 
 } // namespace
