@@ -30,6 +30,7 @@ RowBound::RowBound(const Lattice& lattice)
     , m_coarse((lattice.cells() + coarseCells - 1) / coarseCells) {
     const Problem& problem = *lattice.context().problem;
     m_kinds.resize(problem.kinds.size());
+    m_next.begin(static_cast<std::size_t>(m_coarse) + 1);
     const auto words = static_cast<std::size_t>(lattice.words());
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         const Lattice::KindCells& cells = lattice.kind(k);
@@ -75,6 +76,7 @@ RowBound::RowBound(const Lattice& lattice)
             m_kinds[k].paid = nextIn(Lattice::levels - 1);
         }
     }
+    m_next.settle();
     findHeights();
 }
 
@@ -162,27 +164,15 @@ int RowBound::groupsFor(Nm play) const {
     return std::min(m_groups, (groupRows - 1 + up) / groupRows + 1);
 }
 
-RowBound::Windows RowBound::windowsOf(std::vector<std::int16_t> next, int most) const {
+RowBound::Windows RowBound::windowsOf(std::vector<std::int16_t> next, int most) {
     Windows windows;
-    windows.byLog.push_back(std::move(next));
     const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
-    for (int span = 1; 2 * span <= most; span *= 2) {
-        std::vector<std::int16_t> wider = windows.byLog.back();
-        for (std::size_t g = 0;
-             g + static_cast<std::size_t>(span) < static_cast<std::size_t>(m_groups); ++g) {
-            const std::int16_t* above =
-                windows.byLog.back().data() + (g + static_cast<std::size_t>(span)) * stride;
-            std::int16_t* here = wider.data() + g * stride;
-            for (std::size_t c = 0; c < stride; ++c) {
-                here[c] = std::min(here[c], above[c]);
-            }
-        }
-        windows.byLog.push_back(std::move(wider));
-    }
-    for (const std::vector<std::int16_t>& window : windows.byLog) {
+    const auto groups = static_cast<std::size_t>(m_groups);
+    for (int span = 1;; span *= 2) {
+        std::vector<std::uint32_t>& rows = windows.byLog.emplace_back();
         std::vector<std::int16_t>& likeFrom = windows.likeFrom.emplace_back();
-        for (std::size_t g = 0; g < static_cast<std::size_t>(m_groups); ++g) {
-            const std::int16_t* here = window.data() + g * stride;
+        for (std::size_t g = 0; g < groups; ++g) {
+            const std::int16_t* here = next.data() + g * stride;
             std::size_t c = stride;
             for (const std::size_t by : {std::size_t{16}, std::size_t{1}}) {
                 while (g > 0 && c >= by &&
@@ -191,6 +181,17 @@ RowBound::Windows RowBound::windowsOf(std::vector<std::int16_t> next, int most) 
                 }
             }
             likeFrom.push_back(static_cast<std::int16_t>(c));
+            rows.push_back(c == 0 ? rows.back() : m_next.add(here));
+        }
+        if (2 * span > most) {
+            break;
+        }
+        for (std::size_t g = 0; g + static_cast<std::size_t>(span) < groups; ++g) {
+            std::int16_t* here = next.data() + g * stride;
+            const std::int16_t* above = here + static_cast<std::size_t>(span) * stride;
+            for (std::size_t c = 0; c < stride; ++c) {
+                here[c] = std::min(here[c], above[c]);
+            }
         }
     }
     return windows;
@@ -297,11 +298,10 @@ RowBound::TwoWindows RowBound::windowsAt(const Arc& arc, int group) const {
 }
 
 RowBound::PlacedArc RowBound::placed(const Arc& arc, int group) const {
-    const std::size_t stride = static_cast<std::size_t>(m_coarse) + 1;
     const TwoWindows at = windowsAt(arc, group);
-    const std::int16_t* next = arc.windows->byLog[at.log].data();
-    return {next + at.low * stride,
-            next + at.high * stride,
+    const std::vector<std::uint32_t>& rows = arc.windows->byLog[at.log];
+    return {m_next.at(rows[at.low]),
+            m_next.at(rows[at.high]),
             arc.length,
             arc.lengthEnd,
             false,

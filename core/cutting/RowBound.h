@@ -15,6 +15,7 @@
 #include "core/cutting/BoundPrices.h"
 #include "core/cutting/Lattice.h"
 #include "core/cutting/RowStep.h"
+#include "core/cutting/SharedRows.h"
 
 namespace stavewright::cutting {
 
@@ -74,10 +75,9 @@ class RowBound {
                             std::int64_t& work) const;
 
   private:
-    using Row = std::vector<std::int16_t>; ///< by coarse cell: next coarse cell that is open
     /// Next open cell by group, for windows of 1, 2, 4, ... groups.
     struct Windows {
-        std::vector<std::vector<std::int16_t>> byLog;
+        std::vector<std::vector<std::uint32_t>> byLog; ///< by group: row of m_next
         /// By group: the coarse cell from which on it is like the group below.
         std::vector<std::vector<std::int16_t>> likeFrom;
         [[nodiscard]] bool isAny() const { return !byLog.empty(); }
@@ -110,7 +110,7 @@ class RowBound {
     class Pass;
 
     /// Of up to so many groups.
-    [[nodiscard]] Windows windowsOf(std::vector<std::int16_t> next, int most) const;
+    [[nodiscard]] Windows windowsOf(std::vector<std::int16_t> next, int most);
     /// Groups in which a blank's low edge may lie that has so much play in a strip.
     [[nodiscard]] int groupsFor(Nm play) const;
     void findBuckets(std::size_t k);
@@ -132,6 +132,7 @@ class RowBound {
     int m_coarse = 0;
     std::vector<Height> m_heights;
     std::vector<KindRows> m_kinds;
+    SharedRows m_next; ///< by coarse cell: next coarse cell that is open
 };
 
 } // namespace stavewright::cutting
