@@ -27,20 +27,39 @@ WoodAbove::WoodAbove(const Lattice& lattice, const UsableWood& usable, const Bou
     }
 }
 
-void WoodAbove::make(OfLength& ofLength) const {
+void WoodAbove::addCell(const OfLength& ofLength, std::size_t cell,
+                        std::vector<double>& upTo) const {
     const auto along = static_cast<double>(m_lattice->step().along);
-    ofLength.upTo.assign((m_usable->size() + 1) * m_groups, 0);
-    for (std::size_t i = 0; i < m_usable->size(); ++i) {
-        const double* before = ofLength.upTo.data() + i * m_groups;
-        double* here = ofLength.upTo.data() + (i + 1) * m_groups;
-        std::copy(before, before + m_groups, here);
-        for (const WoodRun& run : (*m_usable)[i]) {
-            const int end = run.from + run.rows;
-            for (int low = 0; low < end; low += rowsOfGroup) {
-                here[low / rowsOfGroup] +=
-                    ofLength.stack.of(end - std::max<int>(run.from, low)) * along;
-            }
+    for (const WoodRun& run : (*m_usable)[cell]) {
+        const int end = run.from + run.rows;
+        for (int low = 0; low < end; low += rowsOfGroup) {
+            upTo[static_cast<std::size_t>(low / rowsOfGroup)] +=
+                ofLength.stack.of(end - std::max<int>(run.from, low)) * along;
         }
+    }
+}
+
+void WoodAbove::make(OfLength& ofLength) const {
+    std::vector<double> upTo(m_groups, 0);
+    ofLength.upTo.reserve((m_usable->size() / cellsApart + 1) * m_groups);
+    for (std::size_t i = 0; i <= m_usable->size(); ++i) {
+        if (i % cellsApart == 0) {
+            ofLength.upTo.insert(ofLength.upTo.end(), upTo.begin(), upTo.end());
+        }
+        if (i < m_usable->size()) {
+            addCell(ofLength, i, upTo);
+        }
+    }
+}
+
+void WoodAbove::findUpTo(const OfLength& ofLength, int cell, std::vector<double>& upTo) const {
+    const std::size_t past =
+        std::min(static_cast<std::size_t>(std::max(0, cell)), m_usable->size());
+    const auto known =
+        ofLength.upTo.begin() + static_cast<std::ptrdiff_t>(past / cellsApart * m_groups);
+    upTo.assign(known, known + static_cast<std::ptrdiff_t>(m_groups));
+    for (std::size_t i = past / cellsApart * cellsApart; i < past; ++i) {
+        addCell(ofLength, i, upTo);
     }
 }
 
@@ -56,14 +75,10 @@ void WoodAbove::of(int first, int last, int length, std::vector<Cost>& worth) {
     if (mine.upTo.empty()) {
         make(mine);
     }
-    const auto at = [&](int cell) {
-        const auto place = static_cast<std::size_t>(std::max(0, cell));
-        return mine.upTo.data() + std::min(place, m_usable->size()) * m_groups;
-    };
-    const double* from = at(first);
-    const double* to = at(last + 1);
+    findUpTo(mine, first, m_from);
+    findUpTo(mine, last + 1, m_to);
     for (std::size_t g = 0; g < m_groups; ++g) {
-        const Cost here = static_cast<Cost>(std::ceil(to[g] - from[g])) + 1;
+        const Cost here = static_cast<Cost>(std::ceil(m_to[g] - m_from[g])) + 1;
         std::fill_n(worth.begin() + static_cast<std::ptrdiff_t>(g * rowsOfGroup), rowsOfGroup,
                     here);
     }

@@ -22,17 +22,23 @@ class WoodAbove {
 
   private:
     static constexpr int rowsOfGroup = 4;
+    static constexpr std::size_t cellsApart = 8;
     struct OfLength {
         int cells = 0; ///< that the longest of these kinds takes
         StackWorth stack;
-        std::vector<double> upTo; ///< a cell, then by group of rows; made when it is asked for
+        /// Up to every so manieth cell, then by group of rows; made when it is asked for.
+        std::vector<double> upTo;
     };
     void make(OfLength& ofLength) const;
+    void addCell(const OfLength& ofLength, std::size_t cell, std::vector<double>& upTo) const;
+    /// By group of rows.
+    void findUpTo(const OfLength& ofLength, int cell, std::vector<double>& upTo) const;
 
     const Lattice* m_lattice;
     const UsableWood* m_usable;
     std::size_t m_groups = 0;
     std::vector<OfLength> m_byLength; ///< ascending
+    std::vector<double> m_from, m_to;
 };
 
 } // namespace stavewright::cutting

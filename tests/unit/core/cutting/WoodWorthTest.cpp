@@ -145,5 +145,31 @@ TEST(LengthWorth, OfAClearBoardIsTheBestRowAlongEveryLine) {
     EXPECT_EQ(worth.of(0, cells(20 * inch) - 1), 0) << "no room for the crosscut";
 }
 
+TEST(WoodAbove, WoodOnBothSidesOfAPlaceIsWorthTheirSum) {
+    const int boards =
+        visitStraightBoards([&](const Context& context, const BoardModel&, const Lattice& lattice) {
+            const BoundPrices prices(*context.problem, byArea(*context.problem));
+            const UsableWood usable = usableWood(lattice);
+            WoodAbove above(lattice, usable, prices);
+            const int cells = lattice.cells();
+            std::vector<Cost> all;
+            std::vector<Cost> left;
+            std::vector<Cost> right;
+            for (int first = 0; first < cells; first += 13) {
+                for (int middle = first + 1; middle < cells - 1; middle += 29) {
+                    above.of(first, cells - 1, cells, all);
+                    above.of(first, middle, cells, left);
+                    above.of(middle + 1, cells - 1, cells, right);
+                    for (std::size_t row = 0; row < all.size(); ++row) {
+                        // Each is rounded up.
+                        EXPECT_NEAR(static_cast<double>(left[row] + right[row]),
+                                    static_cast<double>(all[row]), 3);
+                    }
+                }
+            }
+        });
+    EXPECT_GT(boards, 4);
+}
+
 } // namespace
 } // namespace stavewright::cutting::testing
