@@ -52,7 +52,9 @@ bool buildWhole(SearchState& state) {
     // worth showing while a better one is being made.
     std::optional<Solution> quick;
     if (state.menus.size() >= manyBoards) {
+        const std::int64_t before = state.work;
         quick = builtWhole(state, 1);
+        state.work = before; // most of what it asks is asked again for the better one, and counts
         if (quick && std::all_of(quick->unplaced.begin(), quick->unplaced.end(),
                                  [](int count) { return count == 0; })) {
             state.offer(*quick);
