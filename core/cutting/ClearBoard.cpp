@@ -1,6 +1,7 @@
 #include "core/cutting/ClearBoard.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <numeric>
 
@@ -14,6 +15,7 @@ constexpr Nm mostUnits = 10'000;
 /// Cells of the strips' table that are kept for others to look at.
 constexpr std::size_t mostKept = 16'000'000;
 constexpr Cost never = std::numeric_limits<Cost>::min() / 4;
+constexpr Cost unknown = -1;
 
 } // namespace
 
@@ -207,39 +209,54 @@ ClearPattern withinLimits(ClearPattern pattern, std::vector<int> limits) {
     return pattern;
 }
 
-ClearTables::ClearTables(const ClearBoard& board, std::vector<Cost> prices, std::int64_t& work)
+ClearTables::ClearTables(const ClearBoard& board, std::vector<Cost> prices, std::int64_t& work,
+                         Cost floor)
     : m_board(&board)
     , m_prices(std::move(prices))
     , m_along(static_cast<std::size_t>(board.length()) + 1)
     , m_across(static_cast<std::size_t>(board.width()) + 1) {
     fillRows();
-    fillSections();
-    fillBoard();
+    fillSections(floor);
     work += m_steps / 8; // steps of a loop without branches
 }
 
+void ClearTables::addToRow(std::size_t item, Cost trim, Cost* exact) {
+    const ClearItem& added = m_board->items()[item];
+    const auto length = static_cast<std::size_t>(added.length);
+    const std::size_t step = length + static_cast<std::size_t>(m_board->stripKerf());
+    const Cost gain = m_prices[item] - trim - m_board->crosscutCost();
+    exact[length] = std::max(exact[length], gain);
+    for (std::size_t end = step + 1; end < m_along; ++end) {
+        exact[end] = std::max(exact[end], exact[end - step] + gain);
+    }
+    m_steps += static_cast<std::int64_t>(m_along);
+}
+
 void ClearTables::fillRows() {
-    const std::size_t heights = m_board->heights().size();
-    const int kerf = m_board->stripKerf();
+    const std::vector<int>& heights = m_board->heights();
+    const std::vector<ClearItem>& items = m_board->items();
     const Cost crosscut = m_board->crosscutCost();
-    m_exact.assign(heights * m_along, never);
-    m_row.assign(heights * m_along, 0);
-    for (std::size_t h = 0; h < heights; ++h) {
+    m_exact.assign(heights.size() * m_along, never);
+    m_row.assign(heights.size() * m_along, 0);
+    // Blanks that are trimmed in a strip are trimmed in all higher ones too, so their rows go on
+    // from strip to strip, the lowest first.
+    std::vector<Cost> trimmed(m_along, never);
+    std::size_t next = items.size();
+    for (std::size_t h = heights.size(); h-- > 0;) {
+        const int height = heights[h];
+        for (; next > 0 && items[next - 1].width < height &&
+               height - items[next - 1].width >= m_board->ripKerf();
+             --next) {
+            if (m_prices[next - 1] > 0) {
+                addToRow(next - 1, m_board->ripCost(), trimmed.data());
+            }
+        }
         Cost* exact = &m_exact[h * m_along];
-        for (std::size_t i = 0; i < m_prices.size(); ++i) {
-            const ClearItem& item = m_board->items()[i];
-            Cost trim = 0;
-            if (m_prices[i] <= 0 || !m_board->fits(item, static_cast<int>(h), trim)) {
-                continue;
+        std::copy(trimmed.begin(), trimmed.end(), exact);
+        for (std::size_t i = next; i-- > 0 && items[i].width <= height;) {
+            if (items[i].width == height && m_prices[i] > 0) {
+                addToRow(i, 0, exact);
             }
-            const Cost gain = m_prices[i] - trim - crosscut;
-            const auto length = static_cast<std::size_t>(item.length);
-            const std::size_t step = length + static_cast<std::size_t>(kerf);
-            exact[length] = std::max(exact[length], gain);
-            for (std::size_t end = step + 1; end < m_along; ++end) {
-                exact[end] = std::max(exact[end], exact[end - step] + gain);
-            }
-            m_steps += static_cast<std::int64_t>(m_along);
         }
         Cost* row = &m_row[h * m_along];
         for (std::size_t room = 1; room < m_along; ++room) {
@@ -248,73 +265,200 @@ void ClearTables::fillRows() {
             row[room] = std::max({row[room - 1], exact[room] + crosscut});
         }
     }
+    m_steps += static_cast<std::int64_t>(heights.size() * m_along);
 }
 
 void ClearTables::stackStrips(std::size_t lengthIndex, std::vector<Cost>& strips) {
     const std::vector<int>& heights = m_board->heights();
     const auto length = static_cast<std::size_t>(m_board->lengths()[lengthIndex]);
     const auto kerf = static_cast<std::size_t>(m_board->ripKerf());
+    strips.assign(m_across, 0);
+    // The lowest first, so that a strip no better than lower ones in its room is seen at once.
+    for (std::size_t h = heights.size(); h-- > 0;) {
+        const auto height = static_cast<std::size_t>(heights[h]);
+        const Cost worth = stripWorth(h, length);
+        if (worth <= strips[height]) {
+            continue;
+        }
+        const std::size_t step = height + kerf;
+        const std::size_t alone = std::min(step, m_across);
+        for (std::size_t room = height; room < alone; ++room) {
+            strips[room] = std::max(strips[room], worth);
+        }
+        for (std::size_t room = step; room < m_across; ++room) {
+            strips[room] = std::max(strips[room], strips[room - step] + worth);
+        }
+        m_steps += static_cast<std::int64_t>(m_across - height);
+    }
+}
+
+Cost ClearTables::bestStack(std::size_t lengthIndex, Cost floor) {
+    // Strips by what a unit of width gives, with the kerf behind them; as many of the best as there
+    // is room for, then fewer and fewer, as long as the next ones could make up for it.
+    constexpr int mostSteps = 4'000;
+    const std::vector<int>& heights = m_board->heights();
+    const auto length = static_cast<std::size_t>(m_board->lengths()[lengthIndex]);
     m_choices.clear();
-    Cost most = 0; // by any lower strip
+    Cost lower = 0; // the most of any lower strip
     for (std::size_t h = heights.size(); h-- > 0;) {
         const Cost worth = stripWorth(h, length);
-        if (worth > most) {
-            most = worth;
-            m_choices.emplace_back(static_cast<std::size_t>(heights[h]), worth);
+        if (worth > lower) {
+            lower = worth;
+            m_choices.push_back({heights[h] + m_board->ripKerf(), worth});
         }
     }
-    strips.assign(m_across, 0);
-    for (std::size_t room = 1; room < m_across; ++room) {
-        Cost best = strips[room - 1];
-        for (const auto& [height, worth] : m_choices) {
-            if (height > room) {
-                break;
+    std::sort(m_choices.begin(), m_choices.end(), [](const Choice& a, const Choice& b) {
+        const double left = static_cast<double>(a.worth) * b.size;
+        const double right = static_cast<double>(b.worth) * a.size;
+        return left != right ? left > right : a.size < b.size;
+    });
+    Cost best = floor;
+    int steps = 0;
+    const auto fill = [&](const auto& self, std::size_t next, int room, Cost worth) -> void {
+        best = std::max(best, worth);
+        for (; next < m_choices.size() && steps < mostSteps; ++next) {
+            const Choice& choice = m_choices[next];
+            const double most =
+                static_cast<double>(worth) + static_cast<double>(choice.worth) * room / choice.size;
+            if (most <= static_cast<double>(best)) {
+                return;
             }
-            const Cost below = room >= height + kerf ? strips[room - height - kerf] : 0;
-            best = std::max(best, below + worth);
+            ++steps;
+            for (int n = room / choice.size; n > 0; --n) {
+                self(self, next + 1, room - n * choice.size, worth + n * choice.worth);
+            }
         }
-        strips[room] = best;
+    };
+    fill(fill, 0, m_board->width() + m_board->ripKerf(), 0);
+    m_steps += steps * 8;
+    if (steps < mostSteps) {
+        return best;
     }
-    m_steps += static_cast<std::int64_t>(m_across * m_choices.size());
-}
-
-Cost ClearTables::stripWorth(std::size_t height, std::size_t length) const {
-    // Best row: flush, or shorter with its last crosscut.
-    const Cost crosscut = m_board->crosscutCost();
-    const std::size_t row = height * m_along + length;
-    const Cost shorter = length > 0 ? m_row[row - 1] - crosscut : 0;
-    return std::max(m_exact[row] + crosscut, shorter) - m_board->ripCost();
-}
-
-void ClearTables::fillSections() {
-    const std::vector<int>& lengths = m_board->lengths();
-    const bool keeps = lengths.size() * m_across <= mostKept;
-    m_strips.assign(keeps ? lengths.size() * m_across : 0, 0);
-    m_section.assign(lengths.size(), 0);
     std::vector<Cost> strips;
-    for (std::size_t l = 0; l < lengths.size(); ++l) {
+    stackStrips(lengthIndex, strips);
+    return std::max(floor, strips[m_across - 1]);
+}
+
+Cost ClearTables::strips(int lengthIndex, int room) {
+    if (room < 0) {
+        return 0;
+    }
+    constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
+    const auto l = static_cast<std::size_t>(lengthIndex);
+    m_rowOfStrips.resize(m_board->lengths().size(), none);
+    if (m_rowOfStrips[l] == none) {
+        std::vector<Cost> strips;
         stackStrips(l, strips);
-        m_section[l] = std::max<Cost>(0, strips[m_across - 1] - m_board->ripCost());
-        if (keeps) {
-            std::copy(strips.begin(), strips.end(),
-                      m_strips.begin() + static_cast<std::ptrdiff_t>(l * m_across));
+        m_rowOfStrips[l] = m_strips.size();
+        m_strips.insert(m_strips.end(), strips.begin(), strips.end());
+    }
+    return m_strips[m_rowOfStrips[l] + static_cast<std::size_t>(room)];
+}
+
+Cost ClearTables::mostOfSection(std::size_t lengthIndex) const {
+    // As if strips could be cut in parts: the best one over the whole width, with a kerf behind it.
+    const auto length = static_cast<std::size_t>(m_board->lengths()[lengthIndex]);
+    double most = 0;
+    for (std::size_t h = 0; h < m_board->heights().size(); ++h) {
+        most = std::max(most, static_cast<double>(stripWorth(h, length)) /
+                                  (m_board->heights()[h] + m_board->ripKerf()));
+    }
+    return static_cast<Cost>(std::ceil(most * (m_board->width() + m_board->ripKerf()))) -
+           m_board->ripCost();
+}
+
+std::vector<Cost> ClearTables::mostOfBoards() const {
+    const std::vector<int>& lengths = m_board->lengths();
+    const auto kerf = static_cast<std::size_t>(m_board->crosscutKerf());
+    std::vector<Cost> most;
+    std::vector<Cost> board(m_along, 0); // sections by room
+    for (std::size_t l = 0; l < lengths.size(); ++l) {
+        const auto length = static_cast<std::size_t>(lengths[l]);
+        most.push_back(m_mostOfSection[l] - m_board->crosscutCost());
+        if (most[l] <= board[length]) {
+            continue; // shorter ones do as well
+        }
+        const std::size_t step = length + kerf;
+        for (std::size_t room = length; room < m_along; ++room) {
+            board[room] = std::max(board[room], most[l] + (room > step ? board[room - step] : 0));
         }
     }
+    for (std::size_t l = 0; l < lengths.size(); ++l) {
+        const auto step = static_cast<std::size_t>(lengths[l]) + kerf;
+        most[l] += (m_along > step ? board[m_along - 1 - step] : 0) + m_board->highEndSaved() -
+                   m_board->lowEndCut();
+    }
+    return most;
 }
+
+void ClearTables::ask(std::size_t l, Cost floor) {
+    // At this and below a board with the section is worth no more than the floor.
+    const Cost idle = m_mostOfSection[l] - (m_mostOfBoard[l] - floor);
+    if (idle < 0) {
+        m_section[l] = std::max<Cost>(0, bestStack(l, 0) - m_board->ripCost());
+        return;
+    }
+    const Cost stack = bestStack(l, idle + m_board->ripCost());
+    if (stack > idle + m_board->ripCost()) {
+        m_section[l] = stack - m_board->ripCost();
+    }
+}
+
+void ClearTables::fillSections(Cost floor) {
+    constexpr std::size_t firstAsked = 12;
+    const std::size_t count = m_board->lengths().size();
+    m_section.assign(count, unknown);
+    for (std::size_t l = 0; l < count; ++l) {
+        m_mostOfSection.push_back(mostOfSection(l));
+    }
+    m_mostOfBoard = mostOfBoards();
+    // A few promising ones show what the board is worth at least; then whatever can be part of more
+    // than that.
+    std::vector<std::size_t> order(count);
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto first = order.begin() + static_cast<std::ptrdiff_t>(std::min(count, firstAsked));
+    std::partial_sort(order.begin(), first, order.end(), [&](std::size_t a, std::size_t b) {
+        return m_mostOfBoard[a] != m_mostOfBoard[b] ? m_mostOfBoard[a] > m_mostOfBoard[b] : a < b;
+    });
+    std::for_each(order.begin(), first, [&](std::size_t l) { ask(l, floor); });
+    fillBoard();
+    know(std::max(floor, m_value));
+}
+
+void ClearTables::know(Cost floor) {
+    for (std::size_t l = 0; l < m_section.size(); ++l) {
+        if (m_section[l] == unknown && m_mostOfBoard[l] > floor) {
+            ask(l, floor);
+        }
+    }
+    fillBoard();
+}
+
+bool ClearTables::canKeepStrips() const { return m_board->lengths().size() * m_across <= mostKept; }
 
 void ClearTables::fillBoard() {
     const std::vector<int>& lengths = m_board->lengths();
     const auto kerf = static_cast<std::size_t>(m_board->crosscutKerf());
     const Cost crosscut = m_board->crosscutCost();
+    const Cost saved = m_board->highEndSaved();
     m_exactSections.assign(m_along, never);
     m_sections.assign(m_along, 0);
+    Cost shorter = 0; // the most of all that is shorter
+    std::size_t seen = 0;
     for (std::size_t l = 0; l < lengths.size(); ++l) {
         const auto length = static_cast<std::size_t>(lengths[l]);
         const Cost gain = m_section[l] - crosscut;
-        if (m_section[l] <= 0 || gain + m_board->highEndSaved() <= 0) {
+        if (m_section[l] <= 0 || gain + saved <= 0) {
+            continue;
+        }
+        for (; seen <= length; ++seen) {
+            shorter = std::max(shorter, m_exactSections[seen]);
+        }
+        if (saved == 0 && gain <= shorter) {
             continue;
         }
         m_exactSections[length] = std::max(m_exactSections[length], gain);
+        shorter = std::max(shorter, m_exactSections[length]);
         const std::size_t step = length + kerf;
         for (std::size_t end = step + 1; end < m_along; ++end) {
             m_exactSections[end] =
@@ -325,9 +469,16 @@ void ClearTables::fillBoard() {
     for (std::size_t room = 1; room < m_along; ++room) {
         m_sections[room] = std::max(m_sections[room - 1], m_exactSections[room]);
     }
-    m_value =
-        std::max(m_sections[m_along - 1], m_exactSections[m_along - 1] + m_board->highEndSaved());
+    m_value = std::max(m_sections[m_along - 1], m_exactSections[m_along - 1] + saved);
     m_value = std::max<Cost>(0, m_value - m_board->lowEndCut());
+}
+
+Cost ClearTables::stripWorth(std::size_t height, std::size_t length) const {
+    // Best row: flush, or shorter with its last crosscut.
+    const Cost crosscut = m_board->crosscutCost();
+    const std::size_t row = height * m_along + length;
+    const Cost shorter = length > 0 ? m_row[row - 1] - crosscut : 0;
+    return std::max(m_exact[row] + crosscut, shorter) - m_board->ripCost();
 }
 
 std::vector<int> ClearTables::bestRow(int height, int room) const {

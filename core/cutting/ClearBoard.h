@@ -89,24 +89,29 @@ class ClearBoard {
 /// The three knapsacks at prices by item (0 and less: not wanted).
 class ClearTables {
   public:
-    ClearTables(const ClearBoard& board, std::vector<Cost> prices, std::int64_t& work);
+    /// Patterns worth no more than `floor` need not be known.
+    ClearTables(const ClearBoard& board, std::vector<Cost> prices, std::int64_t& work,
+                Cost floor = 0);
 
-    /// Most that a pattern gives.
+    /// Most that a pattern gives, where that is more than the floor.
     [[nodiscard]] Cost value() const { return m_value; }
     [[nodiscard]] ClearPattern best();
 
-    /// The tables are small enough for strips() to be kept.
-    [[nodiscard]] bool keepsStrips() const { return !m_strips.empty(); }
+    /// From now on whatever can be part of a pattern worth more than `floor` is known; below 0 that
+    /// is worth more for what these prices leave out.
+    void know(Cost floor);
+    /// There is room for strips() to be kept.
+    [[nodiscard]] bool canKeepStrips() const;
     /// At most, in what is left: of a strip, of a section behind a strip and its kerf, of the board
     /// behind a section and its kerf. Nothing below 0.
     [[nodiscard]] Cost row(int height, int room) const {
         return room < 0 ? 0 : m_row[at(height, room)];
     }
-    [[nodiscard]] Cost strips(int lengthIndex, int room) const {
-        return room < 0 ? 0
-                        : m_strips[static_cast<std::size_t>(lengthIndex) * m_across +
-                                   static_cast<std::size_t>(room)];
-    }
+    /// Worked out when first asked for.
+    [[nodiscard]] Cost strips(int lengthIndex, int room);
+    /// A section of the length can be part of a pattern worth more than the floor, or than the
+    /// best.
+    [[nodiscard]] bool isKnown(int lengthIndex) const { return section(lengthIndex) >= 0; }
     [[nodiscard]] Cost section(int lengthIndex) const {
         return m_section[static_cast<std::size_t>(lengthIndex)];
     }
@@ -115,27 +120,42 @@ class ClearTables {
     }
 
   private:
+    struct Choice {
+        int size = 0;
+        Cost worth = 0;
+    };
     [[nodiscard]] std::size_t at(int height, int room) const {
         return static_cast<std::size_t>(height) * m_along + static_cast<std::size_t>(room);
     }
     void fillRows();
+    /// As often as there is room, in rows by exact length.
+    void addToRow(std::size_t item, Cost trim, Cost* exact);
     /// Worth of the best strip of a height in a section of a length.
     [[nodiscard]] Cost stripWorth(std::size_t height, std::size_t length) const;
+    /// Of strips over the whole width; `floor` where they are worth no more.
+    [[nodiscard]] Cost bestStack(std::size_t lengthIndex, Cost floor);
+    /// Strips by room across.
     void stackStrips(std::size_t lengthIndex, std::vector<Cost>& strips);
-    void fillSections();
+    void fillSections(Cost floor);
     void fillBoard();
+    /// Bounds: of a section, and of a board with such a section, by length.
+    [[nodiscard]] Cost mostOfSection(std::size_t lengthIndex) const;
+    [[nodiscard]] std::vector<Cost> mostOfBoards() const;
+    void ask(std::size_t lengthIndex, Cost floor);
     [[nodiscard]] std::vector<int> bestRow(int height, int room) const;
 
     const ClearBoard* m_board;
     std::vector<Cost> m_prices;
     std::size_t m_along = 0, m_across = 0;
-    std::vector<Cost> m_exact;   ///< by height and length: row that fills it to the end
-    std::vector<Cost> m_row;     ///< by height and room
-    std::vector<Cost> m_strips;  ///< by length and room across
-    std::vector<Cost> m_section; ///< by length
+    std::vector<Cost> m_exact;              ///< by height and length: row that fills it to the end
+    std::vector<Cost> m_row;                ///< by height and room
+    std::vector<Cost> m_strips;             ///< by room across, for lengths that differ
+    std::vector<std::size_t> m_rowOfStrips; ///< by length, where they begin
+    std::vector<Cost> m_mostOfSection, m_mostOfBoard; ///< by length
+    std::vector<Choice> m_choices;                    ///< of strips
+    std::vector<Cost> m_section;                      ///< by length
     std::vector<Cost> m_exactSections;
-    std::vector<std::pair<std::size_t, Cost>> m_choices; ///< height and worth of strips
-    std::vector<Cost> m_sections;                        ///< by room along
+    std::vector<Cost> m_sections; ///< by room along
     Cost m_value = 0;
     std::int64_t m_steps = 0;
 };

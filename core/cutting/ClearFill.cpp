@@ -9,25 +9,76 @@ namespace stavewright::cutting {
 namespace {
 
 constexpr std::size_t shares = 256;
+/// Of more lengths only those are tried whose section is worth more than all shorter ones.
+constexpr std::size_t mostLengths = 500;
 /// Of lowering prices; a fraction of a second.
 constexpr std::int64_t mostPricingWork = 60'000'000;
 
 } // namespace
 
-ClearFill::ClearFill(const ClearBoard& board, std::vector<Cost> values, std::vector<int> limits)
+ClearFill::ClearFill(const ClearBoard& board, std::vector<Cost> values, std::vector<int> limits,
+                     Cost floor)
     : m_board(&board)
     , m_values(std::move(values))
     , m_limits(std::move(limits))
-    , m_lowered(m_values.size(), 0) {
-    assert(m_values.size() == board.items().size() && m_values.size() <= mostItems);
+    , m_lowered(m_values.size(), 0)
+    , m_floor(floor) {
+    assert(m_values.size() == board.items().size());
     for (std::size_t i = 0; i < m_limits.size(); ++i) {
         m_limits[i] = std::clamp(m_limits[i], 0, 255);
         if (m_limits[i] == 0) {
             m_values[i] = 0;
         }
     }
-    m_tables.emplace(board, m_values, m_work);
-    m_bound = m_tables->value();
+    m_tables.emplace(board, m_values, m_work, m_floor);
+    m_bound = std::max(m_tables->value(), m_floor);
+}
+
+void ClearFill::chooseItems() {
+    m_searched.clear();
+    for (std::size_t i = 0; i < m_values.size(); ++i) {
+        if (m_values[i] > 0) {
+            m_searched.push_back(i);
+        }
+    }
+    if (m_searched.size() > mostItems) {
+        m_leftOut = true;
+        const auto perCell = [&](std::size_t i) {
+            const ClearItem& item = m_board->items()[i];
+            return static_cast<double>(m_values[i]) / item.length / item.width;
+        };
+        std::stable_sort(m_searched.begin(), m_searched.end(),
+                         [&](std::size_t a, std::size_t b) { return perCell(a) > perCell(b); });
+        m_searched.resize(mostItems);
+        std::sort(m_searched.begin(), m_searched.end());
+    }
+    m_slots.assign(m_values.size(), 0);
+    for (std::size_t slot = 0; slot < m_searched.size(); ++slot) {
+        m_slots[m_searched[slot]] = slot;
+    }
+}
+
+void ClearFill::chooseLengths() {
+    const std::size_t count = m_board->lengths().size();
+    m_opened.clear();
+    for (int l = 0; l < static_cast<int>(count); ++l) {
+        if (m_tables->isKnown(l)) { // else there is no better pattern with it
+            m_opened.push_back(l);
+        }
+    }
+    if (m_opened.size() <= mostLengths) {
+        return;
+    }
+    m_leftOut = true;
+    Cost most = 0;
+    std::vector<int> kept;
+    for (const int l : m_opened) {
+        if (m_tables->section(l) > most) {
+            most = m_tables->section(l);
+            kept.push_back(l);
+        }
+    }
+    m_opened = std::move(kept);
 }
 
 Cost ClearFill::worthOf(const ClearPattern& pattern) const {
@@ -52,7 +103,7 @@ void ClearFill::consider(const ClearPattern& pattern) {
 }
 
 void ClearFill::lowerPrices(int rounds, const Interrupt& interrupt) {
-    std::vector<double> lowered(m_values.size(), 0);
+    std::vector<double> lowered(m_lowered.begin(), m_lowered.end());
     double scale = 1;
     int since = 0;
     for (int round = 0;
@@ -66,11 +117,14 @@ void ClearFill::lowerPrices(int rounds, const Interrupt& interrupt) {
             prices[i] -= cut[i];
             slack += cut[i] * m_limits[i];
         }
-        ClearTables tables(*m_board, prices, m_work);
-        const Cost bound = tables.value() + slack;
+        // The first prices are those of the tables there are.
+        ClearTables tables = round == 0 ? *m_tables
+                                        : ClearTables(*m_board, prices, m_work,
+                                                      std::max<Cost>(0, atLeast() - slack));
+        const Cost bound = std::max(tables.value() + slack, atLeast());
         const ClearPattern pattern = tables.best();
         consider(pattern);
-        if (round == 0 || bound < m_bound) {
+        if (bound < m_bound) {
             m_bound = bound;
             m_lowered = std::move(cut);
             m_allSlack = slack;
@@ -149,7 +203,7 @@ void ClearFill::offer(Node node) {
         m_value = node.value;
         m_bestStep = node.step;
     }
-    if (bound <= m_value) {
+    if (bound <= atLeast()) {
         return;
     }
     node.bound = bound;
@@ -169,7 +223,8 @@ void ClearFill::offer(Node node) {
 
 void ClearFill::addBlank(const Node& node, int step, std::size_t i, bool newStrip) {
     const ClearItem& item = m_board->items()[i];
-    if (m_values[i] <= 0 || node.used[i] >= m_limits[i]) {
+    const std::size_t slot = m_slots[i];
+    if (node.used[slot] >= m_limits[i]) {
         return;
     }
     const int length = m_board->lengths()[static_cast<std::size_t>(node.length)];
@@ -199,7 +254,7 @@ void ClearFill::addBlank(const Node& node, int step, std::size_t i, bool newStri
         m_values[i] - trim - (next.along + item.length == length ? 0 : m_board->crosscutCost());
     next.along += item.length + m_board->stripKerf();
     next.slack -= m_lowered[i];
-    ++next.used[i];
+    ++next.used[slot];
     next.last = static_cast<int>(i);
     next.step = {step, static_cast<int>(i), -1, newStrip};
     offer(next);
@@ -216,7 +271,10 @@ void ClearFill::openSections(const Node& node, int step) {
     next.height = -1;
     next.across = 0;
     next.along = 0;
-    for (int l = 0; l <= most; ++l) {
+    for (const int l : m_opened) {
+        if (l > most) {
+            break;
+        }
         const int end = next.behind + lengths[static_cast<std::size_t>(l)];
         if (end > m_board->length()) {
             break;
@@ -236,16 +294,14 @@ void ClearFill::grow(const Node& node) {
     const auto step = static_cast<int>(m_steps.size());
     m_steps.push_back(node.step);
     if (node.length >= 0) {
-        const std::size_t count = m_values.size();
-        if (node.height >= 0) {
-            for (auto i = static_cast<std::size_t>(node.last); i < count; ++i) {
+        // Strips by descending first item.
+        for (const std::size_t i : m_searched) {
+            if (node.height >= 0 && i >= static_cast<std::size_t>(node.last)) {
                 addBlank(node, step, i, false);
             }
-        }
-        // Strips by descending first item.
-        const std::size_t from = node.height >= 0 ? static_cast<std::size_t>(node.first) : 0;
-        for (std::size_t i = from; i < count; ++i) {
-            addBlank(node, step, i, true);
+            if (node.height < 0 || i >= static_cast<std::size_t>(node.first)) {
+                addBlank(node, step, i, true);
+            }
         }
     }
     if (node.length < 0 || node.height >= 0) {
@@ -255,8 +311,11 @@ void ClearFill::grow(const Node& node) {
 
 void ClearFill::search(std::size_t width, const Interrupt& interrupt) {
     assert(isUsable());
+    m_tables->know(atLeast() - m_allSlack);
     m_width = width;
     m_leftOut = false;
+    chooseItems();
+    chooseLengths();
     m_open.assign(shares, {});
     m_steps.clear();
     m_bestStep.reset();
@@ -296,7 +355,7 @@ void ClearFill::search(std::size_t width, const Interrupt& interrupt) {
             std::pop_heap(open.begin(), open.end(), worse);
             const Node node = open.back();
             open.pop_back();
-            if (node.bound <= m_value) {
+            if (node.bound <= atLeast()) {
                 break;
             }
             if (grown >= width) {
@@ -314,7 +373,7 @@ void ClearFill::search(std::size_t width, const Interrupt& interrupt) {
         m_best = written(*m_bestStep);
     }
     if (!m_leftOut) {
-        m_bound = std::min(m_bound, m_value);
+        m_bound = std::min(m_bound, atLeast());
     }
 }
 

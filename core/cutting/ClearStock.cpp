@@ -13,13 +13,20 @@ namespace stavewright::cutting {
 
 namespace {
 
-/// Larger tables would be filled too slowly, hundreds of times.
-constexpr std::int64_t mostCells = 2'000'000;
+/// Lengths times width; larger tables would be filled too slowly, hundreds of times.
+constexpr std::int64_t mostCells = 8'000'000;
 constexpr std::size_t fillWidth = 6;
 constexpr int fillRounds = 12;
 constexpr int mostRounds = 2'000; ///< of pricing
-constexpr int mostTurns = 6;
 constexpr std::int64_t workPerMix = 200;
+/// Turns of a dive, before and after the first rounds of cutting a few boards anew.
+constexpr int firstTurns = 1;
+constexpr int mostTurns = 6;
+/// What a dive may take, of the work up to it.
+constexpr double shareOfDive = 0.5;
+constexpr int remakeRoundsAtATime = 8;
+/// Of the best gain there can be, what a pattern must give so that no better one is looked for.
+constexpr double goodShare = 0.5;
 
 } // namespace
 
@@ -39,10 +46,9 @@ ClearStock::ClearStock(const Context& context, const std::vector<const BoardMode
         if (!board || models[b]->hasFixed()) {
             return;
         }
-        const auto cells = static_cast<std::int64_t>(board->lengths().size()) *
-                           static_cast<std::int64_t>(board->heights().size()) * board->width();
-        if (!board->isBar() &&
-            (cells > mostCells || board->items().size() > ClearFill::mostItems)) {
+        const auto cells =
+            static_cast<std::int64_t>(board->lengths().size()) * (board->width() + 1);
+        if (!board->isBar() && cells > mostCells) {
             return;
         }
         classOf[b] = m_classes.size();
@@ -65,8 +71,31 @@ ClearStock::ClearStock(const Context& context, const std::vector<const BoardMode
     m_bound = std::numeric_limits<Cost>::min();
 }
 
+ClearStock::ClearStock(const ClearStock& whole, State start)
+    : m_context(whole.m_context)
+    , m_isUsable(true)
+    , m_classes(whole.m_classes)
+    , m_start(std::move(start))
+    , m_penalties(whole.m_penalties)
+    , m_grain(whole.m_grain) {
+    for (const StockColumn& column : whole.m_columns) {
+        if (isWithin(column, m_start)) {
+            m_columns.push_back(column);
+        }
+    }
+    m_best = leftOut(m_start);
+    m_bound = std::numeric_limits<Cost>::min();
+}
+
 bool ClearStock::isOver() const {
-    return (m_mostWork > 0 && m_work >= m_mostWork) || m_interrupt->isCalled() || m_best <= m_bound;
+    return (m_limits.work > 0 && m_work >= m_limits.work) || m_interrupt->isCalled() || isDone();
+}
+
+std::optional<Cost> ClearStock::bound() const {
+    const Limits& limits = m_context->problem->limits;
+    const bool offcutsCount = limits.offcutWorthPercent > 0;
+    return offcutsCount || m_bound == std::numeric_limits<Cost>::min() ? std::nullopt
+                                                                       : std::optional(m_bound);
 }
 
 Cost ClearStock::leftOut(const State& state) const {
@@ -102,7 +131,8 @@ StockColumn ClearStock::columnOf(std::size_t boards, ClearPattern pattern) const
 }
 
 ClearPattern ClearStock::price(std::size_t boards, const std::vector<Cost>& prices,
-                               const std::vector<int>& open, Cost& worth, Cost& bound) {
+                               const std::vector<int>& open, double enough, Cost& worth,
+                               Cost& bound) {
     const ClearBoard& board = m_classes[boards].board;
     std::vector<Cost> values;
     std::vector<int> limits;
@@ -110,14 +140,21 @@ ClearPattern ClearStock::price(std::size_t boards, const std::vector<Cost>& pric
         values.push_back(prices[static_cast<std::size_t>(item.kind)]);
         limits.push_back(open[static_cast<std::size_t>(item.kind)]);
     }
+    ++m_pricings;
     if (board.isBar()) {
         BarFill filled = fillBar(board, values, limits, m_work);
         worth = bound = filled.value;
         return std::move(filled.pattern);
     }
-    ClearFill fill(board, std::move(values), std::move(limits));
-    fill.lowerPrices(fillRounds, *m_interrupt);
-    fill.search(fillWidth, *m_interrupt);
+    const Cost floor = std::abs(enough) < 1e15 ? static_cast<Cost>(std::floor(enough)) : 0;
+    ClearFill fill(board, std::move(values), std::move(limits), std::max<Cost>(0, floor));
+    fill.lowerPrices(1, *m_interrupt);
+    const double most = static_cast<double>(fill.bound()) - enough;
+    if (!fill.isProved() &&
+        (most <= 0 || static_cast<double>(fill.value()) - enough < goodShare * most)) {
+        fill.lowerPrices(fillRounds, *m_interrupt);
+        fill.search(fillWidth, *m_interrupt);
+    }
     m_work += fill.work();
     worth = fill.value();
     bound = fill.bound();
@@ -149,15 +186,16 @@ bool ClearStock::addColumn(StockColumn column) {
     return true;
 }
 
-template <class Use>
-void ClearStock::priceAll(const State& state, const std::vector<Cost>& prices, const Use& use) {
+template <class Enough, class Use>
+void ClearStock::priceAll(const State& state, const std::vector<Cost>& prices, const Enough& enough,
+                          const Use& use) {
     for (std::size_t c = 0; c < m_classes.size(); ++c) {
         if (state.left[c] <= 0) {
             continue;
         }
         Cost worth = 0;
         Cost most = 0;
-        ClearPattern pattern = price(c, prices, state.open, worth, most);
+        ClearPattern pattern = price(c, prices, state.open, enough(c), worth, most);
         use(c, std::move(pattern), worth, most);
     }
 }
@@ -181,22 +219,28 @@ std::vector<std::pair<double, std::size_t>> ClearStock::mix(const State& state, 
         const std::vector<double> boardWorths = mix.boardWorths();
         Cost bound = 0;
         for (std::size_t k = 0; k < prices.size(); ++k) {
+            prices[k] = std::min(prices[k], m_penalties[k]);
             bound += prices[k] * state.open[k];
         }
+        const auto paid = [&](std::size_t c) {
+            return static_cast<double>(m_classes[c].price) + boardWorths[c];
+        };
         bool better = false;
-        priceAll(state, prices, [&](std::size_t c, ClearPattern pattern, Cost worth, Cost most) {
-            bound += std::min<Cost>(0, m_classes[c].price - most) * state.left[c];
-            const double gain = static_cast<double>(worth - m_classes[c].price) - boardWorths[c];
-            if (gain <= 1 + 1e-7 * static_cast<double>(worth) || pattern.sections.empty()) {
-                return;
-            }
-            if (addColumn(columnOf(c, std::move(pattern)))) {
-                mix.add(m_columns.size() - 1, m_columns.back());
-                better = true;
-            }
-        });
+        priceAll(
+            state, prices, paid, [&](std::size_t c, ClearPattern pattern, Cost worth, Cost most) {
+                bound += std::min<Cost>(0, m_classes[c].price - most) * state.left[c];
+                const double gain = static_cast<double>(worth) - paid(c);
+                if (gain <= 1 + 1e-7 * static_cast<double>(worth) || pattern.sections.empty()) {
+                    return;
+                }
+                if (addColumn(columnOf(c, std::move(pattern)))) {
+                    mix.add(m_columns.size() - 1, m_columns.back());
+                    better = true;
+                }
+            });
         if (isRoot && !m_interrupt->isCalled()) {
             m_bound = std::max(m_bound, roundedUp(static_cast<double>(bound)));
+            m_prices = prices;
         }
         if (!better) {
             break;
@@ -220,11 +264,22 @@ void ClearStock::offer(const State& state) {
     if (cost >= m_best) {
         return;
     }
+    std::vector<StockColumn> plan;
+    for (const std::size_t id : state.taken) {
+        plan.push_back(m_columns[id]);
+    }
+    tell(std::move(plan), cost);
+}
+
+void ClearStock::tell(std::vector<StockColumn> plan, Cost cost) {
     m_best = cost;
+    m_plan = std::move(plan);
+    if (m_better == nullptr) {
+        return;
+    }
     std::vector<Pattern> patterns;
     std::vector<std::size_t> used(m_classes.size(), 0);
-    for (const std::size_t id : state.taken) {
-        const StockColumn& column = m_columns[id];
+    for (const StockColumn& column : m_plan) {
         const Class& boards = m_classes[column.boards];
         Pattern pattern = boards.board.cut(column.pattern);
         pattern.board = static_cast<int>(boards.boards[used[column.boards]++]);
@@ -233,12 +288,13 @@ void ClearStock::offer(const State& state) {
     (*m_better)(std::move(patterns));
 }
 
-void ClearStock::finish(State state, const std::vector<Cost>& prices) {
-    // Always the pattern that is worth most for its board.
+void ClearStock::finish(State state, const std::vector<Cost>& prices, bool quickly) {
+    constexpr double all = std::numeric_limits<double>::max();
+    const auto enough = [&](std::size_t) { return quickly ? -all : all; };
     while (!isOver()) {
         double most = 0;
         StockColumn best;
-        priceAll(state, prices, [&](std::size_t c, ClearPattern pattern, Cost worth, Cost) {
+        priceAll(state, prices, enough, [&](std::size_t c, ClearPattern pattern, Cost worth, Cost) {
             const double share = static_cast<double>(worth) /
                                  static_cast<double>(std::max<Cost>(1, m_classes[c].price));
             if (!pattern.sections.empty() && share > most) {
@@ -264,13 +320,14 @@ void ClearStock::finish(State state, const std::vector<Cost>& prices) {
 }
 
 void ClearStock::dive(const State& state, int turns) {
-    if (isOver()) {
+    const auto isToEnd = [&] { return isOver() || (m_pause > 0 && m_work >= m_pause); };
+    if (isToEnd()) {
         return;
     }
     double value = 0;
     std::vector<Cost> prices(m_penalties.size(), 0);
     const std::vector<std::pair<double, std::size_t>> shares = mix(state, value, prices);
-    if (isOver()) {
+    if (isToEnd()) {
         return;
     }
     if (roundedUp(static_cast<double>(state.cost) + value) >= m_best) {
@@ -294,7 +351,7 @@ void ClearStock::dive(const State& state, int turns) {
         return;
     }
     const std::size_t ways = std::min(shares.size(), static_cast<std::size_t>(turns) + 1);
-    for (std::size_t way = 0; way < ways && !isOver(); ++way) {
+    for (std::size_t way = 0; way < ways && !isToEnd(); ++way) {
         State next = state;
         take(next, shares[way].second);
         dive(next, turns - static_cast<int>(way));
@@ -304,8 +361,9 @@ void ClearStock::dive(const State& state, int turns) {
     }
 }
 
-void ClearStock::solve(std::int64_t mostWork, const Interrupt& interrupt, const OnBetter& better) {
-    m_mostWork = mostWork;
+void ClearStock::solve(const StockLimits& limits, const Interrupt& interrupt,
+                       const OnBetter& better) {
+    m_limits = limits;
     m_interrupt = &interrupt;
     m_better = &better;
     // To begin with: prices by area.
@@ -313,9 +371,15 @@ void ClearStock::solve(std::int64_t mostWork, const Interrupt& interrupt, const 
     for (const Kind& kind : m_context->problem->kinds) {
         prices.push_back(kind.length / 1'000 * (kind.width / 1'000) / 10'000 + 1);
     }
+    finish(m_start, prices, true);
     finish(m_start, prices);
-    for (int turns = 0; turns <= mostTurns && !isOver(); ++turns) {
-        dive(m_start, turns);
+    for (int turns = 0; (limits.dives == 0 || turns < limits.dives) && !isOver(); ++turns) {
+        if (turns > firstTurns) {
+            mixWhole();
+            remakeRounds(remakeRoundsAtATime);
+            m_pause = m_work + static_cast<std::int64_t>(shareOfDive * static_cast<double>(m_work));
+        }
+        dive(m_start, std::min(turns, mostTurns));
     }
 }
 

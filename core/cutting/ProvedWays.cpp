@@ -15,6 +15,21 @@ constexpr std::int64_t mostWorkPerBoard = 20'000'000;
 /// Unfinished patterns kept side by side when a single clear board is filled.
 constexpr std::size_t mostFillWidth = 4'000;
 
+/// Dives over equal boards where more counts than boards, cuts and what is left out.
+constexpr int divesBesides = 4;
+
+/// Only boards, cuts and what is left out count: neither offcuts nor groups.
+bool isPlainlyPriced(const Problem& problem) {
+    return problem.limits.offcutWorthPercent <= 0 &&
+           std::none_of(problem.kinds.begin(), problem.kinds.end(),
+                        [](const Kind& kind) { return kind.group >= 0; });
+}
+
+/// The best plan costs no more than any can; where groups lie apart none may cost as little.
+bool isReached(const SearchState& state) {
+    return state.bound && state.hasBest && state.best.value <= *state.bound;
+}
+
 } // namespace
 
 bool trySmall(SearchState& state) {
@@ -37,12 +52,15 @@ bool mixEqualBoards(SearchState& state) {
     if (!stock.isUsable()) {
         return false;
     }
-    stock.solve(state.options.work > 0 ? state.options.work - state.work : 0, state.interrupt,
+    const std::int64_t left = state.options.work > 0 ? state.options.work - state.work : 0;
+    const int dives = isPlainlyPriced(state.problem) ? 0 : divesBesides;
+    stock.solve({left, state.options.threads, state.options.seed, dives}, state.interrupt,
                 [&](std::vector<Pattern> patterns) {
                     state.offer(state.accounts->settle(std::move(patterns)).solution);
                 });
     state.work += stock.work();
-    return stock.isProved();
+    state.bound = std::max(state.bound, stock.bound());
+    return isReached(state);
 }
 
 bool fillClearBoard(SearchState& state) {
@@ -65,6 +83,10 @@ bool fillClearBoard(SearchState& state) {
     if (!fill.isUsable()) {
         return false;
     }
+    // Offcuts may be worth something besides, of which the fill knows nothing.
+    const bool isBound = state.problem.limits.offcutWorthPercent <= 0;
+    const Cost empty = state.accounts->settle({}).solution.value;
+    const Cost price = state.boards[0]->price();
     fill.lowerPrices(100, state.interrupt);
     std::int64_t counted = 0;
     for (std::size_t width = 4; width <= mostFillWidth && !state.isOver(); width *= 3) {
@@ -72,8 +94,12 @@ bool fillClearBoard(SearchState& state) {
         state.work += fill.work() - counted;
         counted = fill.work();
         state.offer(state.accounts->settle({board->cut(fill.best())}).solution);
+        if (isBound) {
+            state.bound = std::max(state.bound,
+                                   std::optional(empty + std::min<Cost>(0, price - fill.bound())));
+        }
         if (fill.isProved()) {
-            return true;
+            return isReached(state);
         }
     }
     return false;

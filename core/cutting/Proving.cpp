@@ -1,5 +1,6 @@
 #include "core/cutting/Proving.h"
 
+#include <algorithm>
 #include <iterator>
 
 #include "core/cutting/SectionsToCut.h"
@@ -43,7 +44,7 @@ bool Proving::prove(SearchState& state, int times, Made& all) {
     const bool done =
         m_prover.raise(roundsOfProof, tryChain, state.interrupt, state.work) &&
         m_prover.raiseWhole(asksWhole ? roundsWhole : 0, tryChain, state.interrupt, state.work);
-    state.bound = m_prover.bound();
+    state.bound = std::max(state.bound, m_prover.bound());
     for (Made& ofBoard : made) {
         all.insert(all.end(), std::make_move_iterator(ofBoard.begin()),
                    std::make_move_iterator(ofBoard.end()));

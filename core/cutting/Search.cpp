@@ -212,7 +212,8 @@ Solution Search::run() {
     Solution& best = m_state.best;
     // The clear boards first: they have a plan at once.
     bool isProved = fillClearBoard(m_state) || (mixEqualBoards(m_state) && best.groupsApart == 0);
-    if (!isProved && m_state.prepare(nullptr)) {
+    const bool isOver = m_state.hasBest && m_state.isOver();
+    if (!isProved && !isOver && m_state.prepare(nullptr)) {
         buildWhole(m_state);
         isProved = !m_state.isOver() && trySmall(m_state);
         if (!isProved) {
@@ -227,8 +228,8 @@ Solution Search::run() {
         Solution evened = m_state.accounts->evened(best);
         m_state.offer(evened);
         best = std::move(evened);
-        best.bound = m_state.bound;
     }
+    best.bound = m_state.bound;
     best.work = m_state.work;
     return std::move(best);
 }

@@ -3,15 +3,19 @@
 
 #include "core/cutting/ClearStock.h"
 
+#include <algorithm>
 #include <memory>
+#include <optional>
 
 #include <gtest/gtest.h>
 
 #include "Racks.h"
 #include "SolutionChecker.h"
+#include "core/cutting/ClearFill.h"
 #include "core/cutting/Random.h"
 #include "core/cutting/SmallJob.h"
 #include "core/cutting/Solve.h"
+#include "core/cutting/StockWhole.h"
 
 namespace stavewright::cutting::testing {
 namespace {
@@ -95,7 +99,7 @@ TEST(ClearStock, BarsAreAsFewAsTheBestOfAllSubsets) {
         ClearStock clear(stock.context, stock.plain, stock.accounts->demand());
         ASSERT_TRUE(clear.isUsable());
         Solution best;
-        clear.solve(0, Interrupt({}, 0), [&](std::vector<Pattern> patterns) {
+        clear.solve({}, Interrupt({}, 0), [&](std::vector<Pattern> patterns) {
             best = stock.accounts->settle(std::move(patterns)).solution;
         });
         EXPECT_EQ(static_cast<int>(best.patterns.size()), fewestBars(pieces, length, kerf)) << seed;
@@ -126,7 +130,7 @@ TEST(ClearStock, WhatIsProvedIsTheBestOfCompleteTables) {
         ClearStock clear(stock.context, stock.plain, stock.accounts->demand());
         ASSERT_TRUE(clear.isUsable());
         Solution best = stock.accounts->settle({}).solution;
-        clear.solve(3'000'000, Interrupt({}, 0), [&](std::vector<Pattern> patterns) {
+        clear.solve({.work = 300'000}, Interrupt({}, 0), [&](std::vector<Pattern> patterns) {
             best = stock.accounts->settle(std::move(patterns)).solution;
         });
         std::int64_t work = 0;
@@ -134,7 +138,9 @@ TEST(ClearStock, WhatIsProvedIsTheBestOfCompleteTables) {
                                       1'000'000'000, 1, Interrupt({}, 0), work);
         ASSERT_TRUE(small) << seed;
         EXPECT_GE(best.value, small->value) << seed;
-        if (clear.isProved()) {
+        ASSERT_TRUE(clear.bound()) << seed;
+        EXPECT_LE(*clear.bound(), small->value) << seed;
+        if (*clear.bound() == best.value) {
             EXPECT_EQ(best.value, small->value) << seed;
             ++proved;
         }
@@ -157,6 +163,103 @@ TEST(ClearStock, TheSameWorkGivesTheSamePlan) {
     EXPECT_EQ(one.value, two.value);
     EXPECT_EQ(one.work, two.work);
     EXPECT_TRUE(checkSolution(problem, one).empty());
+}
+
+namespace {
+
+/// A job of many kinds on equal boards whose plans are not proved best at once.
+Problem sheets(int kinds, int boards, std::uint64_t seed) {
+    Problem problem;
+    problem.limits.crosscutKerf = problem.limits.stripCrosscutKerf = unit;
+    problem.limits.ripKerf = unit;
+    problem.boards.assign(static_cast<std::size_t>(boards),
+                          boardOf(240 * unit, 120 * unit, 1'000'000));
+    Random dice(seed);
+    for (int k = 0; k < kinds; ++k) {
+        problem.kinds.push_back(kindOf(dice.between(25, 110) * unit, dice.between(15, 60) * unit,
+                                       static_cast<int>(dice.between(1, 3)), 20'000'000));
+    }
+    return problem;
+}
+
+} // namespace
+
+TEST(ClearStock, RoundsOfCuttingAnewAreTheSameOnOneThreadAndOnTwo) {
+    const Problem problem = sheets(9, 8, 3);
+    const auto solved = [&](int threads) {
+        return solve(problem, {.seed = 1, .seconds = 0, .work = 1'500'000, .threads = threads}, {});
+    };
+    const Solution one = solved(1);
+    const Solution two = solved(2);
+    EXPECT_EQ(one.value, two.value);
+    EXPECT_EQ(one.work, two.work);
+    ASSERT_TRUE(one.bound);
+    EXPECT_LE(*one.bound, one.value);
+    EXPECT_TRUE(checkSolution(problem, one).empty());
+}
+
+TEST(ClearStock, MoreKindsThanASearchBuildsWithAreStillPlaced) {
+    const Problem problem = sheets(static_cast<int>(ClearFill::mostItems) + 20, 30, 5);
+    const Solution plan =
+        solve(problem, {.seed = 1, .seconds = 0, .work = 4'000'000, .threads = 1}, {});
+    EXPECT_TRUE(checkSolution(problem, plan).empty());
+    EXPECT_EQ(std::count(plan.unplaced.begin(), plan.unplaced.end(), 0),
+              static_cast<std::ptrdiff_t>(problem.kinds.size()));
+}
+
+TEST(ClearStock, NothingIsProvedWhereOffcutsAreWorthSomething) {
+    Problem problem = sheets(4, 4, 7);
+    problem.limits.offcutWorthPercent = 50;
+    problem.limits.offcutLength = problem.limits.offcutWidth = 20 * unit;
+    const Stock stock(problem);
+    ClearStock clear(stock.context, stock.plain, stock.accounts->demand());
+    ASSERT_TRUE(clear.isUsable());
+    clear.solve({.work = 100'000, .dives = 2}, Interrupt({}, 0), [](std::vector<Pattern>) {});
+    EXPECT_FALSE(clear.bound());
+}
+
+TEST(StockWhole, TakesColumnsAsOftenAsIsBest) {
+    for (std::uint64_t seed = 1; seed <= 30; ++seed) {
+        Random dice(seed);
+        const std::vector<Cost> penalties = {300'000, 200'000};
+        const std::vector<int> open = {static_cast<int>(dice.between(1, 5)),
+                                       static_cast<int>(dice.between(1, 5))};
+        const std::vector<int> boards = {2, 3};
+        std::vector<StockColumn> columns(4);
+        std::vector<const StockColumn*> offered;
+        for (std::size_t i = 0; i < columns.size(); ++i) {
+            columns[i].boards = i % 2;
+            columns[i].yield = {static_cast<int>(dice.between(0, 3)),
+                                static_cast<int>(dice.between(0, 3))};
+            columns[i].cost = dice.between(5, 30) * 10'000;
+            offered.push_back(&columns[i]);
+        }
+        const auto costOf = [&](const std::vector<int>& times) -> std::optional<Cost> {
+            std::vector<int> missing = open;
+            std::vector<int> left = boards;
+            Cost cost = 0;
+            for (std::size_t i = 0; i < times.size(); ++i) {
+                cost += times[i] * columns[i].cost;
+                left[columns[i].boards] -= times[i];
+                for (std::size_t k = 0; k < missing.size(); ++k) {
+                    missing[k] -= times[i] * columns[i].yield[k];
+                }
+            }
+            for (std::size_t k = 0; k < missing.size(); ++k) {
+                cost += std::max(0, missing[k]) * penalties[k];
+            }
+            return left[0] < 0 || left[1] < 0 ? std::nullopt : std::optional(cost);
+        };
+        Cost best = *costOf({0, 0, 0, 0});
+        for (int code = 0; code < 256; ++code) {
+            const auto cost = costOf({code & 3, code >> 2 & 3, code >> 4 & 3, code >> 6});
+            best = cost ? std::min(best, *cost) : best;
+        }
+        const std::vector<int> times =
+            wholeStock(penalties, open, boards, offered, {1'000, 1e12}, Interrupt({}, 0));
+        ASSERT_EQ(times.size(), columns.size()) << seed;
+        EXPECT_EQ(costOf(times), best) << seed;
+    }
 }
 
 } // namespace stavewright::cutting::testing
