@@ -61,6 +61,16 @@ class Looker {
         return most;
     }
 
+    /// Nothing is asked for a while: there may be hundreds of sections' lattices.
+    void rest() {
+        for (SectionBound& section : m_sections) {
+            section.rest();
+        }
+        for (auto& [group, section] : m_byGroup) {
+            section.rest();
+        }
+    }
+
     /// Forgets the guessed rows where they take more bytes.
     void keepAtMost(std::size_t bytes) {
         if (m_bytes <= bytes) {
@@ -223,6 +233,7 @@ class Asking {
             }
         }
         m_looker.keepAtMost(goal.mostKept);
+        m_looker.rest();
         looksTaken += static_cast<int>(std::min<std::int64_t>(spent(), goal.looks));
         return worth;
     }
@@ -236,6 +247,7 @@ class Asking {
                                 range.known == BoundRange::Known::exactly;
             chain.sections.push_back(m_looker.found(range.cells, work));
         }
+        m_looker.rest();
     }
 
     void leaveTo(KnownRanges& known) const { m_ranges.leaveTo(known); }

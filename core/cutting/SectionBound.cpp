@@ -242,6 +242,15 @@ std::int64_t SectionBound::takeWork() {
     return m_stack.takeSteps() / stepsOfWork + std::exchange(m_rowsWorkedOut, 0) * workOfRow;
 }
 
+void SectionBound::rest() {
+    m_open = {};
+    m_reach = {};
+    m_stack.rest();
+    m_guesses = {};
+    m_scratch = {};
+    m_steps = {};
+}
+
 std::uint64_t SectionBound::allowedIn(Nm width, bool ripped) const {
     std::uint64_t kinds = 0;
     for (std::size_t k = 0; k < m_faced.size(); ++k) {
@@ -474,7 +483,8 @@ const std::vector<RowStep>& SectionBound::rowsFrom(int cell, const StackedStrip&
     if (isNew) {
         ++m_rowsWorkedOut;
         m_strips->at(*m_lattice, place, label.index(), label.step())
-            .best(*m_lattice, prices, kinds, cell, m_scratch, known->second);
+            .best(*m_lattice, prices, kinds, cell, m_scratch, m_steps);
+        known->second = m_steps; // thousands of them are kept: no larger than need be
     }
     return known->second;
 }

@@ -38,6 +38,9 @@ class SectionBound {
     /// Since it was last asked.
     [[nodiscard]] std::int64_t takeWork();
 
+    /// Gives back what it works in, until most() is asked again; what rows are worth stays known.
+    void rest();
+
     /// Where the best of the last most() has room: every section of its range that begins by
     /// `begin` and ends in `end` or behind it holds it too, as far as can be told. Not known where
     /// offcuts count or rows are guessed, nor when it was `least`.
@@ -166,6 +169,7 @@ class SectionBound {
     std::int64_t m_rowsWorkedOut = 0; ///< since work was last asked for
     StripRow::Scratch m_scratch;
     std::unordered_map<RowKey, std::vector<RowStep>, RowHash> m_rowSteps;
+    std::vector<RowStep> m_steps; ///< of the row that is worked out
 };
 
 } // namespace stavewright::cutting

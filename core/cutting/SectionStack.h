@@ -56,6 +56,13 @@ class SectionStack {
     /// in no order.
     void bestGuesses(std::size_t count, std::vector<std::size_t>& indices);
 
+    /// Gives back what it works in, until the next reset; the steps taken stay counted.
+    void rest() {
+        const std::int64_t steps = m_steps;
+        *this = {};
+        m_steps = steps;
+    }
+
     /// Steps taken since it was last asked.
     [[nodiscard]] std::int64_t takeSteps() { return std::exchange(m_steps, 0); }
 
