@@ -216,6 +216,7 @@ ClearTables::ClearTables(const ClearBoard& board, std::vector<Cost> prices, std:
     , m_along(static_cast<std::size_t>(board.length()) + 1)
     , m_across(static_cast<std::size_t>(board.width()) + 1) {
     fillRows();
+    fillStripWorths();
     fillSections(floor);
     work += m_steps / 8; // steps of a loop without branches
 }
@@ -270,13 +271,12 @@ void ClearTables::fillRows() {
 
 void ClearTables::stackStrips(std::size_t lengthIndex, std::vector<Cost>& strips) {
     const std::vector<int>& heights = m_board->heights();
-    const auto length = static_cast<std::size_t>(m_board->lengths()[lengthIndex]);
     const auto kerf = static_cast<std::size_t>(m_board->ripKerf());
     strips.assign(m_across, 0);
     // The lowest first, so that a strip no better than lower ones in its room is seen at once.
     for (std::size_t h = heights.size(); h-- > 0;) {
         const auto height = static_cast<std::size_t>(heights[h]);
-        const Cost worth = stripWorth(h, length);
+        const Cost worth = stripWorth(h, lengthIndex);
         if (worth <= strips[height]) {
             continue;
         }
@@ -297,11 +297,10 @@ Cost ClearTables::bestStack(std::size_t lengthIndex, Cost floor) {
     // is room for, then fewer and fewer, as long as the next ones could make up for it.
     constexpr int mostSteps = 4'000;
     const std::vector<int>& heights = m_board->heights();
-    const auto length = static_cast<std::size_t>(m_board->lengths()[lengthIndex]);
     m_choices.clear();
     Cost lower = 0; // the most of any lower strip
     for (std::size_t h = heights.size(); h-- > 0;) {
-        const Cost worth = stripWorth(h, length);
+        const Cost worth = stripWorth(h, lengthIndex);
         if (worth > lower) {
             lower = worth;
             m_choices.push_back({heights[h] + m_board->ripKerf(), worth});
@@ -357,10 +356,9 @@ Cost ClearTables::strips(int lengthIndex, int room) {
 
 Cost ClearTables::mostOfSection(std::size_t lengthIndex) const {
     // As if strips could be cut in parts: the best one over the whole width, with a kerf behind it.
-    const auto length = static_cast<std::size_t>(m_board->lengths()[lengthIndex]);
     double most = 0;
     for (std::size_t h = 0; h < m_board->heights().size(); ++h) {
-        most = std::max(most, static_cast<double>(stripWorth(h, length)) /
+        most = std::max(most, static_cast<double>(stripWorth(h, lengthIndex)) /
                                   (m_board->heights()[h] + m_board->ripKerf()));
     }
     return static_cast<Cost>(std::ceil(most * (m_board->width() + m_board->ripKerf()))) -
@@ -473,12 +471,22 @@ void ClearTables::fillBoard() {
     m_value = std::max<Cost>(0, m_value - m_board->lowEndCut());
 }
 
-Cost ClearTables::stripWorth(std::size_t height, std::size_t length) const {
-    // Best row: flush, or shorter with its last crosscut.
+void ClearTables::fillStripWorths() {
+    // Best rows: flush, or shorter with their last crosscut.
+    const std::vector<int>& lengths = m_board->lengths();
+    const std::size_t heights = m_board->heights().size();
     const Cost crosscut = m_board->crosscutCost();
-    const std::size_t row = height * m_along + length;
-    const Cost shorter = length > 0 ? m_row[row - 1] - crosscut : 0;
-    return std::max(m_exact[row] + crosscut, shorter) - m_board->ripCost();
+    m_stripWorth.assign(lengths.size() * heights, 0);
+    for (std::size_t h = 0; h < heights; ++h) {
+        const Cost* exact = &m_exact[h * m_along];
+        const Cost* row = &m_row[h * m_along];
+        for (std::size_t l = 0; l < lengths.size(); ++l) {
+            const auto length = static_cast<std::size_t>(lengths[l]);
+            const Cost shorter = length > 0 ? row[length - 1] - crosscut : 0;
+            m_stripWorth[l * heights + h] =
+                std::max(exact[length] + crosscut, shorter) - m_board->ripCost();
+        }
+    }
 }
 
 std::vector<int> ClearTables::bestRow(int height, int room) const {
@@ -557,7 +565,7 @@ ClearPattern ClearTables::best() {
                     continue;
                 }
                 for (std::size_t h = 0; h < heights.size(); ++h) {
-                    const Cost worth = stripWorth(h, static_cast<std::size_t>(lengths[l]));
+                    const Cost worth = stripWorth(h, l);
                     const int left = room - heights[h] - m_board->ripKerf();
                     if (heights[h] <= room && worth > 0 &&
                         stack[room] == worth + (left > 0 ? stack[left] : 0)) {

@@ -131,7 +131,10 @@ class ClearTables {
     /// As often as there is room, in rows by exact length.
     void addToRow(std::size_t item, Cost trim, Cost* exact);
     /// Worth of the best strip of a height in a section of a length.
-    [[nodiscard]] Cost stripWorth(std::size_t height, std::size_t length) const;
+    [[nodiscard]] Cost stripWorth(std::size_t height, std::size_t lengthIndex) const {
+        return m_stripWorth[lengthIndex * m_board->heights().size() + height];
+    }
+    void fillStripWorths();
     /// Of strips over the whole width; `floor` where they are worth no more.
     [[nodiscard]] Cost bestStack(std::size_t lengthIndex, Cost floor);
     /// Strips by room across.
@@ -148,6 +151,7 @@ class ClearTables {
     std::vector<Cost> m_prices;
     std::size_t m_along = 0, m_across = 0;
     std::vector<Cost> m_exact;              ///< by height and length: row that fills it to the end
+    std::vector<Cost> m_stripWorth;         ///< by length index and height
     std::vector<Cost> m_row;                ///< by height and room
     std::vector<Cost> m_strips;             ///< by room across, for lengths that differ
     std::vector<std::size_t> m_rowOfStrips; ///< by length, where they begin

@@ -15,7 +15,10 @@ namespace {
 
 /// Lengths times width; larger tables would be filled too slowly, hundreds of times.
 constexpr std::int64_t mostCells = 8'000'000;
+/// Unfinished patterns kept side by side: at first, and at most where the bound asks for it.
 constexpr std::size_t fillWidth = 6;
+constexpr std::size_t mostFillWidth = 400;
+constexpr std::size_t timesWider = 8;
 constexpr int fillRounds = 12;
 constexpr int mostRounds = 2'000; ///< of pricing
 constexpr std::int64_t workPerMix = 200;
@@ -25,6 +28,10 @@ constexpr int mostTurns = 6;
 /// What a dive may take, of the work up to it.
 constexpr double shareOfDive = 0.5;
 constexpr int remakeRoundsAtATime = 8;
+/// Before the first mix, which of many kinds takes long.
+constexpr int firstRemakeRounds = 10;
+/// What they may take, of the work up to them.
+constexpr std::int64_t timesFinished = 2;
 /// Of the best gain there can be, what a pattern must give so that no better one is looked for.
 constexpr double goodShare = 0.5;
 
@@ -86,6 +93,8 @@ ClearStock::ClearStock(const ClearStock& whole, State start)
     m_best = leftOut(m_start);
     m_bound = std::numeric_limits<Cost>::min();
 }
+
+bool ClearStock::isPaused() const { return isOver() || (m_pause > 0 && m_work >= m_pause); }
 
 bool ClearStock::isOver() const {
     return (m_limits.work > 0 && m_work >= m_limits.work) || m_interrupt->isCalled() || isDone();
@@ -153,7 +162,7 @@ ClearPattern ClearStock::price(std::size_t boards, const std::vector<Cost>& pric
     if (!fill.isProved() &&
         (most <= 0 || static_cast<double>(fill.value()) - enough < goodShare * most)) {
         fill.lowerPrices(fillRounds, *m_interrupt);
-        fill.search(fillWidth, *m_interrupt);
+        fill.search(m_width, *m_interrupt);
     }
     m_work += fill.work();
     worth = fill.value();
@@ -242,10 +251,17 @@ std::vector<std::pair<double, std::size_t>> ClearStock::mix(const State& state, 
             m_bound = std::max(m_bound, roundedUp(static_cast<double>(bound)));
             m_prices = prices;
         }
-        if (!better) {
+        if (better) {
+            continue;
+        }
+        // What boards may still be worth can be all that keeps the bound below the mix.
+        const bool isOpen = isRoot && m_bound < roundedUp(value) && m_width < mostFillWidth;
+        if (!isOpen) {
             break;
         }
+        m_width *= timesWider;
     }
+    m_width = fillWidth;
     return mix.shares();
 }
 
@@ -320,14 +336,13 @@ void ClearStock::finish(State state, const std::vector<Cost>& prices, bool quick
 }
 
 void ClearStock::dive(const State& state, int turns) {
-    const auto isToEnd = [&] { return isOver() || (m_pause > 0 && m_work >= m_pause); };
-    if (isToEnd()) {
+    if (isPaused()) {
         return;
     }
     double value = 0;
     std::vector<Cost> prices(m_penalties.size(), 0);
     const std::vector<std::pair<double, std::size_t>> shares = mix(state, value, prices);
-    if (isToEnd()) {
+    if (isPaused()) {
         return;
     }
     if (roundedUp(static_cast<double>(state.cost) + value) >= m_best) {
@@ -351,7 +366,7 @@ void ClearStock::dive(const State& state, int turns) {
         return;
     }
     const std::size_t ways = std::min(shares.size(), static_cast<std::size_t>(turns) + 1);
-    for (std::size_t way = 0; way < ways && !isToEnd(); ++way) {
+    for (std::size_t way = 0; way < ways && !isPaused(); ++way) {
         State next = state;
         take(next, shares[way].second);
         dive(next, turns - static_cast<int>(way));
@@ -373,10 +388,15 @@ void ClearStock::solve(const StockLimits& limits, const Interrupt& interrupt,
     }
     finish(m_start, prices, true);
     finish(m_start, prices);
+    m_prices = prices;
+    m_pause = (1 + timesFinished) * m_work;
+    remakeRounds(firstRemakeRounds, false);
+    m_pause = 0;
     for (int turns = 0; (limits.dives == 0 || turns < limits.dives) && !isOver(); ++turns) {
         if (turns > firstTurns) {
+            m_pause = 0;
             mixWhole();
-            remakeRounds(remakeRoundsAtATime);
+            remakeRounds(remakeRoundsAtATime, true);
             m_pause = m_work + static_cast<std::int64_t>(shareOfDive * static_cast<double>(m_work));
         }
         dive(m_start, std::min(turns, mostTurns));

@@ -64,6 +64,7 @@ class ClearStock {
     ClearStock(const ClearStock& whole, State start);
 
     [[nodiscard]] bool isOver() const;
+    [[nodiscard]] bool isPaused() const;
     /// Nothing that is missing can be cheaper than what is known.
     [[nodiscard]] bool isDone() const { return m_best <= m_bound; }
     [[nodiscard]] StockColumn columnOf(std::size_t boards, ClearPattern pattern) const;
@@ -92,10 +93,11 @@ class ClearStock {
     void dive(const State& state, int turns);
     /// Takes each column that is known so many whole times.
     void mixWhole();
-    void remakeRounds(int rounds);
+    /// `dives`: thoroughly; else always the pattern worth most at prices drawn for it.
+    void remakeRounds(int rounds, bool dives);
     /// The best plan with a few boards cut anew, where it is still as it was for them.
     bool replace(const Remade& made, std::vector<std::optional<StockColumn>>& plan);
-    [[nodiscard]] Remade remake(std::uint64_t seed) const;
+    [[nodiscard]] Remade remake(std::uint64_t seed, bool dives) const;
     [[nodiscard]] std::vector<std::size_t> boardsToFree(std::uint64_t seed) const;
     [[nodiscard]] double filled(const StockColumn& column) const;
     [[nodiscard]] Cost leftOut(const State& state) const;
@@ -114,7 +116,8 @@ class ClearStock {
     StockLimits m_limits;
     std::int64_t m_work = 0;
     std::int64_t m_pricings = 0;
-    std::int64_t m_pause = 0;        ///< work at which a dive ends; 0: none
+    std::size_t m_width = 6;         ///< of the searches for patterns
+    std::int64_t m_pause = 0;        ///< work at which a dive or rounds end; 0: none
     std::vector<Cost> m_prices;      ///< by kind, of the mix over all boards
     std::vector<StockColumn> m_plan; ///< the best
     Cost m_best = 0;

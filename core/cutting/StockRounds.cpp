@@ -74,7 +74,7 @@ ClearStock::State ClearStock::beside(const std::vector<StockColumn>& plan) const
     return state;
 }
 
-ClearStock::Remade ClearStock::remake(std::uint64_t seed) const {
+ClearStock::Remade ClearStock::remake(std::uint64_t seed, bool dives) const {
     Remade made;
     made.freed = boardsToFree(seed);
     Random random(seed ^ 0x9E3779B97F4A7C15ULL);
@@ -96,7 +96,7 @@ ClearStock::Remade ClearStock::remake(std::uint64_t seed) const {
         drawn.push_back(price * random.between(lowestDrawn, highestDrawn) / 100);
     }
     part.finish(start, drawn);
-    for (int turns = 0; turns <= turnsOfRemake && !part.isOver(); ++turns) {
+    for (int turns = 0; dives && turns <= turnsOfRemake && !part.isOver(); ++turns) {
         part.dive(start, turns);
     }
     made.saved = before - part.m_best;
@@ -105,12 +105,14 @@ ClearStock::Remade ClearStock::remake(std::uint64_t seed) const {
     return made;
 }
 
-void ClearStock::remakeRounds(int rounds) {
-    for (int round = 0; round < rounds && !isOver() && m_plan.size() > 1; ++round) {
+void ClearStock::remakeRounds(int rounds, bool dives) {
+    for (int round = 0; round < rounds && !isPaused() && m_plan.size() > 1; ++round) {
         std::vector<Remade> made(remakesPerRound);
         const bool done = runItems(
             made.size(), m_limits.threads,
-            [&](std::size_t i) { made[i] = remake(m_limits.seed * 1'000'003 + m_remakes + i); },
+            [&](std::size_t i) {
+                made[i] = remake(m_limits.seed * 1'000'003 + m_remakes + i, dives);
+            },
             *m_interrupt);
         m_remakes += made.size();
         if (!done) {
