@@ -150,6 +150,12 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
         if (!m_step.roomy) {
             findChanges(cells);
         }
+        for (int level = 1; level < levels; ++level) {
+            if (!cells.hasLevel[level]) {
+                cells.open[level] = {};
+                cells.block[level] = {};
+            }
+        }
         for (PoolPose& pose : cells.poses) {
             pose.cell.upTo.pack(static_cast<std::size_t>(m_rows));
             pose.block.upTo.pack(static_cast<std::size_t>(m_rows));

@@ -57,14 +57,23 @@ class Lattice {
         PoolRows cell, block;
     };
     struct KindCells {
-        bool isHere = false;             ///< the board's material and size can give it
-        int length = 0;                  ///< cells that a blank and its crosscut take
-        int width = 0;                   ///< cells that the least width takes
-        int footprint = 0;               ///< the same with a rip
-        std::vector<Word> open[levels];  ///< fixed widths: by cell along, then words
+        bool isHere = false; ///< the board's material and size can give it
+        int length = 0;      ///< cells that a blank and its crosscut take
+        int width = 0;       ///< cells that the least width takes
+        int footprint = 0;   ///< the same with a rip
+        /// Fixed widths: by cell along, then words. Empty at a level that is like the one before.
+        std::vector<Word> open[levels];
         std::vector<Word> block[levels]; ///< the same by block
         bool hasLevel[levels] = {};      ///< any bit that the one before has not
-        std::vector<PoolPose> poses;     ///< free widths
+        /// The dearest level that is not like the one before.
+        [[nodiscard]] int lastLevel() const {
+            int last = 0;
+            for (int level = 1; level < levels; ++level) {
+                last = hasLevel[level] ? level : last;
+            }
+            return last;
+        }
+        std::vector<PoolPose> poses; ///< free widths
         /// Fixed widths that fit twice along the stretch of a roomy lattice: by row across, then
         /// cell along, the first cell from there on where one may begin; cells() where none may.
         std::vector<std::int16_t> next;

@@ -65,6 +65,9 @@ void LatticeSection::collect(const Lattice::KindCells& cells, std::size_t slot, 
         single ? firstCell : std::min(lastCell / Lattice::blockCells, m_lattice->blocks() - 1);
     if (cells.poses.empty()) {
         for (int level = 0; level < Lattice::levels; ++level) {
+            if (level > 0 && !cells.hasLevel[level]) {
+                continue; // nobody asks
+            }
             Word* open =
                 m_open.data() + (slot * Lattice::levels + static_cast<std::size_t>(level)) * words;
             std::fill_n(open, words, 0);

@@ -73,7 +73,7 @@ RowBound::RowBound(const Lattice& lattice)
             }
         }
         if (m_kinds[k].price > 0) {
-            m_kinds[k].paid = nextIn(Lattice::levels - 1);
+            m_kinds[k].paid = nextIn(cells.lastLevel());
         }
     }
     m_next.settle();

@@ -71,16 +71,15 @@ void StripRow::addFixed(const Lattice& lattice, std::size_t k, const StripPlace&
         }
         return false;
     };
-    int last = 0; // dearest level that differs
-    for (int level = 1; level < Lattice::levels; ++level) {
-        last = cells.hasLevel[level] ? level : last;
-    }
+    const int last = cells.lastLevel();
     for (const int i : cells.changes) {
         int level = -1;
         if (isOpen(last, i)) {
             level = 0;
             while (level < last && !isOpen(level, i)) {
-                ++level;
+                do {
+                    ++level;
+                } while (!cells.hasLevel[level]);
             }
         }
         Run run{static_cast<std::int16_t>(i), noCode()};

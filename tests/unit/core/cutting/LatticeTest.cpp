@@ -86,6 +86,48 @@ TEST(Lattice, AForbiddenKnotShutsThePlacesThatMeetItAndNoOthers) {
     }
 }
 
+TEST(Lattice, OnlyLevelsThatDifferTakeRoom) {
+    int kept = 0;
+    int left = 0;
+    for (const JobFamily family : allFamilies) {
+        const Problem problem = makeRack({.family = family, .boards = 3, .seed = 3});
+        const Context context(problem);
+        for (int b = 0; b < 3; ++b) {
+            const BoardModel model(problem, b);
+            const Lattice lattice(context, model, model.freeStretches().front(),
+                                  {inch / 2, stepAcross(problem)});
+            for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+                const Lattice::KindCells& cells = lattice.kind(k);
+                if (!cells.isHere || problem.kinds[k].isPool) {
+                    continue;
+                }
+                EXPECT_FALSE(cells.open[0].empty());
+                const std::vector<Lattice::Word>* before = &cells.open[0];
+                int last = 0;
+                for (int level = 1; level < Lattice::levels; ++level) {
+                    EXPECT_EQ(cells.open[level].empty(), !cells.hasLevel[level]);
+                    EXPECT_EQ(cells.block[level].empty(), !cells.hasLevel[level]);
+                    if (!cells.hasLevel[level]) {
+                        ++left;
+                        continue;
+                    }
+                    ++kept;
+                    last = level;
+                    // Dearer levels hold the cheaper ones, and more.
+                    for (std::size_t w = 0; w < before->size(); ++w) {
+                        EXPECT_EQ((*before)[w] & ~cells.open[level][w], 0U);
+                    }
+                    EXPECT_NE(*before, cells.open[level]);
+                    before = &cells.open[level];
+                }
+                EXPECT_EQ(cells.lastLevel(), last);
+            }
+        }
+    }
+    EXPECT_GT(kept, 0);
+    EXPECT_GT(left, 0);
+}
+
 TEST(LatticeBest, PromisesAtLeastWhatSectionsOfOneLengthAreWorth) {
     int compared = 0;
     for (const JobFamily family : allFamilies) {
