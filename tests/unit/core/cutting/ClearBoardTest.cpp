@@ -95,6 +95,57 @@ TEST(ClearBoard, TheKnapsacksGiveWhatTheyPromise) {
     }
 }
 
+TEST(ClearBoard, AFloorHidesNothingThatIsWorthMore) {
+    for (std::uint64_t seed = 1; seed <= 100; ++seed) {
+        const Problem problem = clearJob(seed, 3);
+        const Prepared prepared(problem);
+        const auto board = ClearBoard::of(prepared.context, prepared.model);
+        ASSERT_TRUE(board) << seed;
+        std::int64_t work = 0;
+        const std::vector<Cost> prices = penaltiesOf(*board);
+        ClearTables whole(*board, prices, work);
+        whole.know(-1'000'000);
+        const Cost value = whole.value();
+        EXPECT_EQ(ClearTables(*board, prices, work, value - 1).value(), value) << seed;
+        const ClearTables above(*board, prices, work, value);
+        EXPECT_LE(above.value(), value) << seed;
+        // A section that the floor hides, with the best of what it leaves of the board, is worth no
+        // more than the floor.
+        for (int l = 0; l < static_cast<int>(board->lengths().size()); ++l) {
+            const int step = board->lengths()[static_cast<std::size_t>(l)] + board->crosscutKerf();
+            const Cost with = whole.section(l) - board->crosscutCost() +
+                              whole.sections(board->length() - step) - board->lowEndCut();
+            EXPECT_TRUE(above.isKnown(l) || with <= value) << seed;
+        }
+    }
+}
+
+TEST(ClearBoard, AFillWithAFloorFindsWhatIsWorthMoreAndElseProvesTheFloor) {
+    for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+        const Problem problem = clearJob(seed, 2);
+        const Prepared prepared(problem);
+        const auto board = ClearBoard::of(prepared.context, prepared.model);
+        ASSERT_TRUE(board) << seed;
+        std::vector<int> limits;
+        for (const ClearItem& item : board->items()) {
+            limits.push_back(problem.kinds[static_cast<std::size_t>(item.kind)].demand);
+        }
+        const Interrupt never({}, 0);
+        const auto filled = [&](Cost floor) {
+            ClearFill fill(*board, penaltiesOf(*board), limits, floor);
+            fill.lowerPrices(30, never);
+            fill.search(100'000, never);
+            EXPECT_TRUE(fill.isProved()) << seed;
+            return std::pair(fill.value(), fill.bound());
+        };
+        const Cost best = filled(0).first;
+        ASSERT_GT(best, 0) << seed;
+        EXPECT_EQ(filled(best - 1).first, best) << seed;
+        EXPECT_EQ(filled(best).second, best) << seed;
+        EXPECT_EQ(filled(best + 500).second, best + 500) << seed;
+    }
+}
+
 TEST(ClearBoard, FillingsWithinLimitsAreTheBestOfCompleteTables) {
     for (std::uint64_t seed = 1; seed <= 100; ++seed) {
         const Problem problem = clearJob(seed, 3);

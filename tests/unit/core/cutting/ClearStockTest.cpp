@@ -130,7 +130,7 @@ TEST(ClearStock, WhatIsProvedIsTheBestOfCompleteTables) {
         ClearStock clear(stock.context, stock.plain, stock.accounts->demand());
         ASSERT_TRUE(clear.isUsable());
         Solution best = stock.accounts->settle({}).solution;
-        clear.solve({.work = 300'000}, Interrupt({}, 0), [&](std::vector<Pattern> patterns) {
+        clear.solve({.work = 60'000}, Interrupt({}, 0), [&](std::vector<Pattern> patterns) {
             best = stock.accounts->settle(std::move(patterns)).solution;
         });
         std::int64_t work = 0;
@@ -187,7 +187,7 @@ Problem sheets(int kinds, int boards, std::uint64_t seed) {
 TEST(ClearStock, RoundsOfCuttingAnewAreTheSameOnOneThreadAndOnTwo) {
     const Problem problem = sheets(9, 8, 3);
     const auto solved = [&](int threads) {
-        return solve(problem, {.seed = 1, .seconds = 0, .work = 1'500'000, .threads = threads}, {});
+        return solve(problem, {.seed = 1, .seconds = 0, .work = 1'000'000, .threads = threads}, {});
     };
     const Solution one = solved(1);
     const Solution two = solved(2);
