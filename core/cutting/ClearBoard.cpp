@@ -322,8 +322,8 @@ Cost ClearTables::bestStack(std::size_t lengthIndex, Cost floor) {
             if (most <= static_cast<double>(best)) {
                 return;
             }
-            ++steps;
-            for (int n = room / choice.size; n > 0; --n) {
+            for (int n = room / choice.size; n > 0 && steps < mostSteps; --n) {
+                ++steps;
                 self(self, next + 1, room - n * choice.size, worth + n * choice.worth);
             }
         }
