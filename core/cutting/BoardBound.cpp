@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <utility>
 
 #include "core/cutting/Leaning.h"
 #include "core/cutting/WoodAbove.h"
@@ -246,11 +247,18 @@ class Asking {
             chain.isWorkedOut = chain.isWorkedOut && (range.isSettled || range.cells.isOne()) &&
                                 range.known == BoundRange::Known::exactly;
             chain.sections.push_back(m_looker.found(range.cells, work));
+            const SectionRange& cells = range.cells;
+            const bool hasShorter = range.isSettled && !cells.isOne();
+            chain.shortest.push_back(hasShorter ? m_looker.found({cells.lastBegin, cells.lastBegin,
+                                                                  cells.firstEnd, cells.firstEnd},
+                                                                 work)
+                                                : chain.sections.back());
         }
         m_looker.rest();
     }
 
     void leaveTo(KnownRanges& known) const { m_ranges.leaveTo(known); }
+    [[nodiscard]] const WoodByCell& wood() const { return m_ranges.wood(); }
 
   private:
     BoundPrices m_prices;
@@ -274,6 +282,13 @@ class BoardBound::Part {
             m_asking = std::make_unique<Asking>(m_stretch, problem, values, m_known);
         }
         return *m_asking;
+    }
+    void tell(SectionCeilings& ceilings) const {
+        if (m_asking != nullptr) {
+            KnownRanges known;
+            m_asking->leaveTo(known);
+            ceilings.add(m_stretch.lattice(), m_asking->wood(), std::move(known));
+        }
     }
     void leavePrices() {
         if (m_asking != nullptr) {
@@ -327,6 +342,14 @@ BoundChain BoardBound::restsOn(const Interrupt& interrupt, std::int64_t& work) {
         }
     }
     return chain;
+}
+
+SectionCeilings BoardBound::ceilings() const {
+    SectionCeilings ceilings;
+    for (const auto& part : m_parts) {
+        part->tell(ceilings);
+    }
+    return ceilings;
 }
 
 void BoardBound::leavePrices() {

@@ -34,6 +34,8 @@ struct BoundGoal {
 /// What a bound rests on.
 struct BoundChain {
     std::vector<BoundSection> sections; ///< by ascending x, each from its first to its last place
+    /// The same with each as short as it may be: where the board narrows, a longer one holds less.
+    std::vector<BoundSection> shortest;
     /// Every section was looked into to the end: the bound is what their blanks are worth, less
     /// cuts and fills, and on the lattice they have room.
     bool isWorkedOut = true;
@@ -55,6 +57,8 @@ class BoardBound {
     [[nodiscard]] int looks() const { return m_looks; }
     /// What the last most() rests on.
     [[nodiscard]] BoundChain restsOn(const Interrupt& interrupt, std::int64_t& work);
+    /// What is known of the board's sections; of use until other prices are asked.
+    [[nodiscard]] SectionCeilings ceilings() const;
     /// Gives back the memory, some megabytes, that going on at the same prices needs; what was
     /// found is kept.
     void leavePrices();

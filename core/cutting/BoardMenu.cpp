@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <set>
 
 #include "core/cutting/Places.h"
@@ -15,6 +16,10 @@ namespace {
 constexpr std::size_t mostForeseen = 24;
 /// Along, of what the wood can be worth.
 constexpr Nm woodStep = 12'700'000;
+constexpr std::int64_t unlimited = std::numeric_limits<std::int64_t>::max();
+/// For looking among many more sections at once.
+constexpr std::int64_t workToRefine = 1'000'000;
+constexpr std::int64_t workOfMore = 200'000;
 
 } // namespace
 
@@ -46,6 +51,42 @@ BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fine
     m_preparation = static_cast<std::int64_t>(20 * found.size());
 }
 
+void BoardMenu::cap(SectionCeilings&& ceilings) {
+    cap(std::make_shared<const SectionCeilings>(std::move(ceilings)));
+}
+
+void BoardMenu::cap(std::shared_ptr<const SectionCeilings> ceilings) {
+    m_ceilings = std::move(ceilings);
+    for (const auto& section : m_sections) {
+        section->ceiling = m_ceilings->find(section->x0, section->x1);
+    }
+}
+
+void BoardMenu::refine(const Values& values, const Interrupt& interrupt, std::int64_t& work) {
+    if (m_more == nullptr) {
+        m_more = std::make_unique<BoardMenu>(*m_context, *m_model, Fineness::capped());
+        work += m_more->preparation();
+    }
+    m_more->cap(m_ceilings);
+    for (const BoardChoice::Section& best :
+         m_more->choose({}, values, interrupt, work, workToRefine, nullptr).sections) {
+        const bool isKnown =
+            std::any_of(m_sections.begin(), m_sections.end(), [&](const auto& known) {
+                return known->x0 == best.menu->x0() && known->x1 == best.menu->x1();
+            });
+        if (!isKnown) {
+            insert(makeSection(best.menu->x0(), best.menu->x1(), Fineness::capped()));
+        }
+    }
+    chainUp();
+}
+
+BoardChoice BoardMenu::bestOfMore(const Values& values, const Interrupt& interrupt,
+                                  std::int64_t& work) const {
+    return m_more != nullptr ? m_more->choose({}, values, interrupt, work, workOfMore, nullptr)
+                             : best(values, interrupt, work);
+}
+
 std::unique_ptr<BoardMenu::Section> BoardMenu::makeSection(Nm x0, Nm x1,
                                                            const Fineness& fineness) const {
     const SectionShape shape(*m_model, x0, x1);
@@ -58,6 +99,7 @@ std::unique_ptr<BoardMenu::Section> BoardMenu::makeSection(Nm x0, Nm x1,
     section->fineness = fineness;
     section->area =
         static_cast<double>(shape.uHigh() - shape.uLow()) * static_cast<double>(shape.vTop());
+    section->ceiling = m_ceilings != nullptr ? m_ceilings->find(x0, x1) : SectionCeilings::none;
     section->crosscuts =
         ((x0 != m_model->size().xBegin ? 1 : 0) + (x1 != m_model->size().xEnd ? 1 : 0)) *
         m_context->problem->limits.crosscutCost;
@@ -75,38 +117,45 @@ void BoardMenu::chainUp() {
     }
 }
 
+void BoardMenu::insert(std::unique_ptr<Section> section) {
+    const auto at =
+        std::partition_point(m_sections.begin(), m_sections.end(), [&](const auto& other) {
+            return std::pair(other->x1, other->x0) < std::pair(section->x1, section->x0);
+        });
+    const auto place = at - m_sections.begin();
+    const bool remembers = !m_remembered.section.empty();
+    if (at != m_sections.end() && (*at)->x0 == section->x0 && (*at)->x1 == section->x1) {
+        *at = std::move(section);
+        if (remembers) {
+            m_remembered.worked[static_cast<std::size_t>(place)] = false;
+        }
+        return;
+    }
+    m_sections.insert(at, std::move(section));
+    if (remembers) {
+        m_remembered.section.insert(m_remembered.section.begin() + place, SectionChoice{});
+        m_remembered.worked.insert(m_remembered.worked.begin() + place, false);
+    }
+}
+
 void BoardMenu::widen(const std::vector<BoundSection>& sections) {
     for (const BoundSection& wanted : sections) {
-        const auto at =
-            std::partition_point(m_sections.begin(), m_sections.end(), [&](const auto& other) {
-                return std::pair(other->x1, other->x0) < std::pair(wanted.x1, wanted.x0);
-            });
         auto section = makeSection(wanted.x0, wanted.x1, Fineness::fine());
         if (section == nullptr) {
             continue;
         }
         section->foreseen = std::make_unique<BoundSection>(wanted);
-        const auto place = at - m_sections.begin();
-        const bool isKnown =
-            at != m_sections.end() && (*at)->x0 == wanted.x0 && (*at)->x1 == wanted.x1;
-        if (isKnown) {
-            if ((*at)->foreseen != nullptr) {
-                const std::vector<BoundStrip>& more = (*at)->foreseen->strips;
-                std::vector<BoundStrip>& strips = section->foreseen->strips;
-                strips.insert(strips.end(), more.begin(), more.end());
-                strips.resize(std::min(strips.size(), mostForeseen));
-            }
-            m_sections[static_cast<std::size_t>(place)] = std::move(section);
-            if (!m_remembered.section.empty()) {
-                m_remembered.worked[static_cast<std::size_t>(place)] = false;
-            }
-            continue;
+        const auto known =
+            std::find_if(m_sections.begin(), m_sections.end(), [&](const auto& other) {
+                return other->x0 == wanted.x0 && other->x1 == wanted.x1;
+            });
+        if (known != m_sections.end() && (*known)->foreseen != nullptr) {
+            const std::vector<BoundStrip>& more = (*known)->foreseen->strips;
+            std::vector<BoundStrip>& strips = section->foreseen->strips;
+            strips.insert(strips.end(), more.begin(), more.end());
+            strips.resize(std::min(strips.size(), mostForeseen));
         }
-        m_sections.insert(at, std::move(section));
-        if (!m_remembered.section.empty()) {
-            m_remembered.section.insert(m_remembered.section.begin() + place, SectionChoice{});
-            m_remembered.worked.insert(m_remembered.worked.begin() + place, false);
-        }
+        insert(std::move(section));
     }
     chainUp();
 }
@@ -135,8 +184,8 @@ void BoardMenu::findSections(const Fineness& fineness,
         return;
     }
     std::vector<Nm> spans = lengths;
-    if (fineness.pairs) {
-        for (const Nm a : lengths) {
+    for (int inARow = 1; inARow < fineness.inARow; ++inARow) {
+        for (const Nm a : std::vector<Nm>(spans)) {
             for (const Nm b : lengths) {
                 spans.push_back(a + b + problem.limits.stripCrosscutKerf);
             }
@@ -216,7 +265,7 @@ void BoardMenu::findSections(const Fineness& fineness,
         for (const Nm x0 : fewLows) {
             consider(x0, end);
             for (const Nm x1 : fewHighs) {
-                if (fineness.pairs && x1 - x0 > 2 * lengths.front()) {
+                if (fineness.inARow > 1 && x1 - x0 > 2 * lengths.front()) {
                     consider(x0, x1);
                 }
             }
@@ -284,6 +333,13 @@ std::vector<Cost> BoardMenu::bounds(const Values& values, std::uint64_t& reusabl
         }
         bound[i] = static_cast<Cost>(std::ceil(most));
     }
+    const std::vector<Cost> ceilings =
+        m_ceilings != nullptr ? m_ceilings->at(*m_context->problem, values) : std::vector<Cost>();
+    for (std::size_t i = 0; i < m_sections.size(); ++i) {
+        if (m_sections[i]->ceiling != SectionCeilings::none) {
+            bound[i] = std::min(bound[i], ceilings[m_sections[i]->ceiling]);
+        }
+    }
     const BoundPrices prices(*m_context->problem, values);
     for (const Wood& wood : m_woods) {
         const Lattice& lattice = wood.lattice;
@@ -307,14 +363,14 @@ std::vector<Cost> BoardMenu::bounds(const Values& values, std::uint64_t& reusabl
 
 BoardChoice BoardMenu::bestBeside(const std::vector<Stretch>& taken, const Values& values,
                                   const Interrupt& interrupt, std::int64_t& work) const {
-    return choose(taken, values, interrupt, work, nullptr);
+    return choose(taken, values, interrupt, work, unlimited, nullptr);
 }
 
 BoardChoice BoardMenu::rebase(const Values& values, const Interrupt& interrupt,
                               std::int64_t& work) {
     m_remembered = {};
     Remembered remember;
-    BoardChoice choice = choose({}, values, interrupt, work, &remember);
+    BoardChoice choice = choose({}, values, interrupt, work, unlimited, &remember);
     if (!interrupt.isCalled()) {
         m_remembered = std::move(remember);
     }
@@ -322,8 +378,9 @@ BoardChoice BoardMenu::rebase(const Values& values, const Interrupt& interrupt,
 }
 
 BoardChoice BoardMenu::choose(const std::vector<Stretch>& taken, const Values& values,
-                              const Interrupt& interrupt, std::int64_t& work,
+                              const Interrupt& interrupt, std::int64_t& work, std::int64_t mostWork,
                               Remembered* remember) const {
+    const std::int64_t workBefore = work;
     const std::size_t count = m_sections.size();
     std::uint64_t reusable = 0;
     std::vector<Cost> value = bounds(values, reusable);
@@ -346,6 +403,7 @@ BoardChoice BoardMenu::choose(const std::vector<Stretch>& taken, const Values& v
     }
     BoardChoice chosen;
     std::vector<std::size_t> chain; ///< sections, from the far end
+    bool isShort = false;           ///< of work
     for (bool settled = false; !settled;) {
         for (std::size_t i = 0; i < count; ++i) {
             const Cost here = value[i] - m_sections[i]->crosscuts;
@@ -353,6 +411,14 @@ BoardChoice BoardMenu::choose(const std::vector<Stretch>& taken, const Values& v
         }
         work += static_cast<std::int64_t>(count / 8);
         settled = true;
+        if (!isShort && work - workBefore > mostWork) {
+            for (std::size_t i = 0; i < count; ++i) {
+                value[i] = worked[i] ? value[i] : 0;
+            }
+            isShort = true;
+            settled = false;
+            continue;
+        }
         chain.clear();
         for (std::size_t i = count; i > 0;) {
             if (upTo[i] == upTo[i - 1]) {

@@ -34,6 +34,10 @@ class BoardMenu : public BoardPricing {
     [[nodiscard]] std::size_t sections() const { return m_sections.size(); }
     /// They are worked out finely.
     void widen(const std::vector<BoundSection>& sections) override;
+    void cap(SectionCeilings&& ceilings) override;
+    void refine(const Values& values, const Interrupt& interrupt, std::int64_t& work) override;
+    [[nodiscard]] BoardChoice bestOfMore(const Values& values, const Interrupt& interrupt,
+                                         std::int64_t& work) const override;
     [[nodiscard]] std::int64_t preparation() const override { return m_preparation; }
 
     /// Works out the best pattern and remembers the sections' values, which then bound their values
@@ -48,6 +52,7 @@ class BoardMenu : public BoardPricing {
         double area = 0;        ///< nm^2 that blanks could cover at most
         std::size_t before = 0; ///< sections that end early enough to stand before this one
         Cost crosscuts = 0;
+        std::size_t ceiling = SectionCeilings::none;
         Fineness fineness;
         std::unique_ptr<BoundSection> foreseen; ///< strips that are to be tried
         std::once_flag once;
@@ -67,6 +72,9 @@ class BoardMenu : public BoardPricing {
     /// Null when nothing can be cut from it.
     [[nodiscard]] std::unique_ptr<Section> makeSection(Nm x0, Nm x1,
                                                        const Fineness& fineness) const;
+    void cap(std::shared_ptr<const SectionCeilings> ceilings);
+    /// In the place of one that stands at the same places.
+    void insert(std::unique_ptr<Section> section);
     /// Says of every section which ones can stand before it.
     void chainUp();
     void findSections(const Fineness& fineness, std::vector<std::pair<Nm, Nm>>& found) const;
@@ -75,14 +83,17 @@ class BoardMenu : public BoardPricing {
     /// are still the remembered ones while no other value is higher; a section of such kinds alone
     /// keeps its choice.
     [[nodiscard]] std::vector<Cost> bounds(const Values& values, std::uint64_t& reusable) const;
+    /// After so much work the best of the sections that were looked into by then.
     [[nodiscard]] BoardChoice choose(const std::vector<Stretch>& taken, const Values& values,
                                      const Interrupt& interrupt, std::int64_t& work,
-                                     Remembered* remember) const;
+                                     std::int64_t mostWork, Remembered* remember) const;
 
     const Context* m_context;
     const BoardModel* m_model;
-    std::vector<std::unique_ptr<Section>> m_sections; ///< by ascending x1
+    std::vector<std::unique_ptr<Section>> m_sections; ///< by ascending x1, then x0
     std::vector<Wood> m_woods;
+    std::shared_ptr<const SectionCeilings> m_ceilings;
+    std::unique_ptr<BoardMenu> m_more; ///< that refine() looks among
     std::int64_t m_preparation = 0;
     Remembered m_remembered;
 };

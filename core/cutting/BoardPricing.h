@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/cutting/Interrupt.h"
+#include "core/cutting/SectionCeilings.h"
 #include "core/cutting/SectionMenu.h"
 
 namespace stavewright::cutting {
@@ -44,6 +45,22 @@ class BoardPricing {
     }
     /// Considers these sections from now on; for one thread alone.
     virtual void widen(const std::vector<BoundSection>& sections) { static_cast<void>(sections); }
+    /// From now on what is known of its sections spares looking into most of them. For one thread
+    /// alone.
+    virtual void cap(SectionCeilings&& ceilings) { static_cast<void>(ceilings); }
+    /// Looks among many more sections for the best under these values, those that it was capped
+    /// for, and considers these from now on. For one thread alone.
+    virtual void refine(const Values& values, const Interrupt& interrupt, std::int64_t& work) {
+        static_cast<void>(values);
+        static_cast<void>(interrupt);
+        static_cast<void>(work);
+    }
+    /// The same as best, among all the sections that refine() looks among, as far as some work
+    /// goes.
+    [[nodiscard]] virtual BoardChoice bestOfMore(const Values& values, const Interrupt& interrupt,
+                                                 std::int64_t& work) const {
+        return best(values, interrupt, work);
+    }
     /// Counted work of the preparation.
     [[nodiscard]] virtual std::int64_t preparation() const = 0;
 

@@ -1,6 +1,7 @@
 #include "core/cutting/BoundRanges.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/cutting/Leaning.h"
 #include "core/cutting/UsableWood.h"
@@ -12,30 +13,6 @@ namespace {
 constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
 /// With more, one begins anew.
 constexpr std::size_t mostRecalled = 12'000;
-
-/// By cells of a section's length, the greatest of what its kinds have.
-class ByLength {
-  public:
-    ByLength(const Lattice& lattice, std::size_t size)
-        : m_lattice(&lattice)
-        , m_most(size, 0) {}
-    void add(const Kind& kind, double value) {
-        const auto cells = static_cast<std::size_t>(m_lattice->leastCells(kind));
-        if (cells < m_most.size()) {
-            m_most[cells] = std::max(m_most[cells], value);
-        }
-    }
-    [[nodiscard]] std::vector<double> upToLength() {
-        for (std::size_t i = 1; i < m_most.size(); ++i) {
-            m_most[i] = std::max(m_most[i], m_most[i - 1]);
-        }
-        return std::move(m_most);
-    }
-
-  private:
-    const Lattice* m_lattice;
-    std::vector<double> m_most;
-};
 
 double between(const std::vector<double>& upTo, const SectionRange& cells) {
     return upTo[static_cast<std::size_t>(cells.lastEnd) + 1] -
@@ -88,47 +65,24 @@ void BoundRanges::weighAreas() {
     const auto along = static_cast<double>(m_lattice->step().along);
     const double cell = along * static_cast<double>(m_lattice->step().across);
     m_area.assign(cells, 0);
-    m_wood.assign(cells, 0);
+    std::vector<double> wood(cells, 0);
     for (std::size_t i = 0; i + 1 < cells; ++i) {
         const double height = i < static_cast<std::size_t>(m_stretch->cells())
                                   ? static_cast<double>(m_lattice->heightAt(static_cast<int>(i)))
                                   : 0;
         m_area[i + 1] = m_area[i] + height * along;
-        m_wood[i + 1] = m_wood[i];
+        wood[i + 1] = wood[i];
         for (const WoodRun& run : m_stretch->usable()[i]) {
-            m_wood[i + 1] += run.rows * cell;
+            wood[i + 1] += run.rows * cell;
         }
     }
+    m_wood = WoodByCell::of(*m_lattice, std::move(wood), m_offcut > 0);
 }
 
 void BoundRanges::recall(const KnownRanges& known) {
-    const Problem& problem = *m_stretch->context().problem;
-    ByLength dearer(*m_lattice, m_wood.size());
-    double ratio = 0; // of any worth now to what it was, at most
-    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
-        const Kind& kind = problem.kinds[k];
-        if (!m_lattice->kind(k).isHere) {
-            continue;
-        }
-        visitWorths(kind, *m_prices, k, [&](Nm width, Cost now, std::size_t s) {
-            const Cost before = std::max<Cost>(0, kind.isPool ? known.prices->byWidth[k][s]
-                                                              : known.prices->each[k]);
-            if (now > 0) {
-                ratio = std::max(ratio, before > 0
-                                            ? static_cast<double>(now) / static_cast<double>(before)
-                                            : 1.0);
-            }
-            dearer.add(kind, static_cast<double>(now - before) / woodTaken(problem, kind, width));
-        });
-    }
-    const std::vector<double> more = dearer.upToLength();
+    const CarriedWorth carried(*m_stretch->context().problem, m_wood, *known.prices, *m_prices);
     for (const auto& [cells, most] : known.ranges) {
-        const auto length = static_cast<std::size_t>(cells.lastEnd - cells.firstBegin);
-        Cost now = most + static_cast<Cost>(more[length] * between(m_wood, cells)) + 1;
-        if (ratio < 1 && m_offcut == 0) {
-            now = std::min(now, static_cast<Cost>(static_cast<double>(most) * ratio) + 1);
-        }
-        add(cells, now);
+        add(cells, carried.of(cells, most));
     }
 }
 

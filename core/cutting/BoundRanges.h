@@ -11,6 +11,7 @@
 
 #include "core/cutting/BoundStretch.h"
 #include "core/cutting/LengthWorth.h"
+#include "core/cutting/SectionCeilings.h"
 #include "core/cutting/WoodWorth.h"
 
 namespace stavewright::cutting {
@@ -27,12 +28,6 @@ struct BoundRange {
     bool isRest = false;    ///< what was left over when its shortest section was taken out
     std::optional<SectionBound::Room> room;
     std::size_t standsOn = 0; ///< in the last chain
-};
-
-/// The ranges as one leaves them, for the next prices.
-struct KnownRanges {
-    std::vector<std::pair<SectionRange, Cost>> ranges;
-    std::unique_ptr<BoundPrices> prices;
 };
 
 /// Worth of a square nanometre of a board's waste that is large enough.
@@ -57,7 +52,9 @@ class BoundRanges {
     void split(std::size_t index, const SectionBound::Room& room, Cost most);
 
     [[nodiscard]] double offcut() const { return m_offcut; }
+    /// As they are, for the next prices.
     void leaveTo(KnownRanges& known) const;
+    [[nodiscard]] const WoodByCell& wood() const { return m_wood; }
 
   private:
     void weighAreas();
@@ -76,7 +73,7 @@ class BoundRanges {
     const Limits* m_limits;
     double m_offcut = 0;        ///< offcutWorth
     std::vector<double> m_area; ///< up to a cell
-    std::vector<double> m_wood; ///< the same that blanks can cover
+    WoodByCell m_wood;
     /// The worth of a section told by the wood alone.
     struct ByWood {
         ByWood(const BoundStretch& stretch, const BoundPrices& prices)

@@ -91,7 +91,8 @@ void drawColumns(SearchState& state, std::uint64_t number, int draws) {
     learn(state, count * values.size(), [&](std::size_t i, std::int64_t& work) {
         const Values& drawn = values[i / count];
         const BoardPricing& menu = *state.menus[i % count];
-        return menu.cut(drawn, menu.best(drawn, state.interrupt, work));
+        return menu.cut(drawn, i / count % 2 == 0 ? menu.best(drawn, state.interrupt, work)
+                                                  : menu.bestOfMore(drawn, state.interrupt, work));
     });
 }
 

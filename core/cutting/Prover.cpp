@@ -194,14 +194,15 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                  const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work) {
     const std::size_t count = m_models.size();
     std::vector<Asked> asked(count);
+    std::vector<Cost> paysFrom(count, 0);
     for (std::size_t b = 0; b < count; ++b) {
         const Cost price = m_models[b]->price();
         const Cost known = worthKnown(b, prices, false);
         // Of a board that is taken whole it counts too how far it falls short of its price.
         const bool isWhole = std::find(whole.begin(), whole.end(), b) != whole.end();
-        const Cost paysFrom = isWhole ? 0 : whole.empty() ? price : price - price / partsBelowPrice;
+        paysFrom[b] = isWhole ? 0 : whole.empty() ? price : price - price / partsBelowPrice;
         const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
-        asked[b].goal.enough = std::max(paysFrom, known + near);
+        asked[b].goal.enough = std::max(paysFrom[b], known + near);
     }
     if (m_mostAt == prices) {
         for (std::size_t b = 0; b < count; ++b) {
@@ -212,7 +213,7 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
     const bool looked = look(prices, asked, interrupt);
     // Where it was cut off, what was found by then is a bound already.
     if (std::all_of(asked.begin(), asked.end(), [](const Asked& a) { return a.isKnown; })) {
-        conclude(prices, asked);
+        conclude(prices, asked, whole.empty());
     }
     if (!looked) {
         return false;
@@ -223,14 +224,17 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         count, m_threads,
         [&](std::size_t b) {
             const Cost most = asked[b].most;
-            BoundChain chain;
-            if (asked[b].lacks() > 0 && m_boards[b] != nullptr) {
-                chain = m_boards[b]->restsOn(interrupt, asked[b].work);
-            }
-            if (chain.sections.empty() || interrupt.isCalled()) {
+            if (m_boards[b] == nullptr || most <= paysFrom[b]) {
                 return;
             }
-            if (chain.isWorkedOut) {
+            BoundChain chain;
+            if (asked[b].lacks() > 0) {
+                chain = m_boards[b]->restsOn(interrupt, asked[b].work);
+            }
+            if (interrupt.isCalled()) {
+                return;
+            }
+            if (!chain.sections.empty() && chain.isWorkedOut) {
                 Column column;
                 column.board = b;
                 column.yield = m_accounts->yieldOf({});
@@ -246,9 +250,10 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                 met[b].push_back(std::move(column));
                 chains[b] = 1;
             }
+            // Known or not: what can be cut falls short of it.
             const Cost possible = worthKnown(b, prices, true);
             if (most > possible + possible / partsNear) {
-                for (Column& made : onChain(b, prices, chain, asked[b].work)) {
+                for (Column& made : onChain(b, prices, *m_boards[b], chain, asked[b].work)) {
                     met[b].push_back(std::move(made));
                 }
             }
@@ -264,6 +269,9 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
             m_isNew = true;
         }
     }
+    if (!whole.empty()) {
+        return true;
+    }
     // What the bounds rest on is known now.
     m_lacks = 0;
     for (std::size_t b = 0; b < count; ++b) {
@@ -273,16 +281,17 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
     return true;
 }
 
-void Prover::conclude(const Values& prices, const std::vector<Asked>& asked) {
+void Prover::conclude(const Values& prices, const std::vector<Asked>& asked, bool isLinear) {
     std::vector<Cost> most;
     most.reserve(asked.size());
-    m_lacks = 0;
     for (const Asked& board : asked) {
         most.push_back(board.most);
-        m_lacks += board.lacks();
     }
-    m_most = most;
-    m_mostAt = prices;
+    // Prices of a choice of whole boards are not gone on at.
+    if (isLinear) {
+        m_most = most;
+        m_mostAt = prices;
+    }
     m_jobBound.add(prices, std::move(most));
     if (m_jobBound.newest() > m_centreBound) {
         m_centre = m_jobBound.newestPrices();

@@ -25,6 +25,7 @@ class Prover {
     /// which prices. Answers with the columns of patterns. From several threads, for different
     /// boards.
     using OnChain = std::function<std::vector<Column>(std::size_t board, const Values& prices,
+                                                      const BoardBound& bound,
                                                       const BoundChain& chain, std::int64_t& work)>;
 
     /// A pattern that can be cut.
@@ -42,7 +43,8 @@ class Prover {
 
     /// No plan costs less; none before the first round.
     [[nodiscard]] std::optional<Cost> bound() const { return m_bound; }
-    /// Under the last prices boards may be worth much less than was found by then.
+    /// Under the last prices of the linear programme boards may be worth much less than was found
+    /// by then.
     [[nodiscard]] bool isFarFromTold() const;
     /// The prices at which most was proved.
     [[nodiscard]] const Values& prices() const { return m_centre; }
@@ -84,7 +86,7 @@ class Prover {
     bool raiseLinear(int rounds, const OnChain& onChain, const Interrupt& interrupt,
                      std::int64_t& work);
     /// What the boards are worth at most under prices.
-    void conclude(const Values& prices, const std::vector<Asked>& asked);
+    void conclude(const Values& prices, const std::vector<Asked>& asked, bool isLinear);
     /// The bound with whole boards, by all prices that were asked.
     JobBound::Whole proveWhole(const Interrupt& interrupt);
     /// What a board is worth under prices by what is known of it, less fills and cuts.
@@ -100,7 +102,8 @@ class Prover {
     std::vector<Known> m_known;                        ///< by board
     Master m_master;
     JobBound m_jobBound;
-    /// What every board was found to be worth at most the last time, under which prices.
+    /// What every board was found to be worth at most the last time, under which prices of the
+    /// linear programme.
     std::vector<Cost> m_most;
     std::optional<Values> m_mostAt;
     Values m_centre;

@@ -25,8 +25,8 @@ bool Proving::prove(SearchState& state, int times, Made& all) {
     }
     // What a bound rests on is tried in earnest: what a menu lacks shows there.
     std::vector<Made> made(state.menus.size());
-    const auto tryChain = [&](std::size_t b, const Values& prices, const BoundChain& chain,
-                              std::int64_t& work) {
+    const auto tryChain = [&](std::size_t b, const Values& prices, const BoardBound& bound,
+                              const BoundChain& chain, std::int64_t& work) {
         std::vector<Column> columns;
         const auto take = [&](Pattern pattern) {
             if (!pattern.sections.empty() && !state.interrupt.isCalled()) {
@@ -34,16 +34,22 @@ bool Proving::prove(SearchState& state, int times, Made& all) {
                 made[b].emplace_back(std::move(pattern), columns.back());
             }
         };
-        take(chainAsCut(state.context, *state.boards[b], chain.sections));
-        state.menus[b]->widen(sectionsToCut(state.context, *state.boards[b], prices, chain.sections,
-                                            state.interrupt, work));
+        state.menus[b]->cap(bound.ceilings());
+        state.menus[b]->refine(prices, state.interrupt, work);
+        for (const std::vector<BoundSection>& sections : {chain.sections, chain.shortest}) {
+            if (!sections.empty()) {
+                take(chainAsCut(state.context, *state.boards[b], sections));
+                state.menus[b]->widen(sectionsToCut(state.context, *state.boards[b], prices,
+                                                    sections, state.interrupt, work));
+            }
+        }
         take(state.menus[b]->cut(prices, state.menus[b]->best(prices, state.interrupt, work)));
         return columns;
     };
-    const bool asksWhole = times > (state.menus.size() <= fewBoards ? 0 : 1);
-    const bool done =
-        m_prover.raise(roundsOfProof, tryChain, state.interrupt, state.work) &&
-        m_prover.raiseWhole(asksWhole ? roundsWhole : 0, tryChain, state.interrupt, state.work);
+    bool done = m_prover.raise(roundsOfProof, tryChain, state.interrupt, state.work);
+    if (done && times > (state.menus.size() <= fewBoards ? 0 : 1) && !isFarFromTold()) {
+        done = m_prover.raiseWhole(roundsWhole, tryChain, state.interrupt, state.work);
+    }
     state.bound = std::max(state.bound, m_prover.bound());
     for (Made& ofBoard : made) {
         all.insert(all.end(), std::make_move_iterator(ofBoard.begin()),

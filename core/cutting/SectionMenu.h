@@ -47,17 +47,19 @@ struct Fineness {
     std::size_t longSections = 6;      ///< stretches between large defects
     std::size_t placesPerSection = 24; ///< of one pose along a section
     std::size_t startsPerWidth = 4;    ///< places across that are tried for strips of one width
-    bool pairs = false;                ///< sections as long as two kinds in a row
+    int inARow = 1;                    ///< sections as long as so many kinds in a row, or less
     /// Strips of several blanks also start where any of them just clears a defect, not only the one
     /// that gives the strip its width. Needed to be exact; gains little (3 of 400 tiny sections).
     bool everyStart = false;
     std::size_t stripsPerStack = 1000; ///< strips that are tried on top of one stack
     bool everyPose = true;             ///< otherwise only as it lies and face over
 
-    [[nodiscard]] static Fineness first() { return {12, 5, 12, 2, false, false, 8, true}; }
-    [[nodiscard]] static Fineness quick() { return {12, 5, 4, 2, false, false, 8, false}; }
-    [[nodiscard]] static Fineness usual() { return {48, 8, 10, 3, false, false, 24, true}; }
-    [[nodiscard]] static Fineness fine() { return {120, 10, 16, 4, true, true, 1000, true}; }
+    [[nodiscard]] static Fineness first() { return {12, 5, 12, 2, 1, false, 8, true}; }
+    [[nodiscard]] static Fineness quick() { return {12, 5, 4, 2, 1, false, 8, false}; }
+    [[nodiscard]] static Fineness usual() { return {48, 8, 10, 3, 1, false, 24, true}; }
+    /// Where a proof says which sections cannot be among the best.
+    [[nodiscard]] static Fineness capped() { return {200, 40, 10, 3, 2, false, 24, true}; }
+    [[nodiscard]] static Fineness fine() { return {120, 10, 16, 4, 2, true, 1000, true}; }
     friend bool operator==(const Fineness&, const Fineness&) = default;
 };
 
