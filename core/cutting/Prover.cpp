@@ -61,6 +61,10 @@ constexpr int choicesAsked = 4;
 /// Of the way from the mix's duals to the best prices so far.
 constexpr int tenthsToCentre = 7;
 
+bool isIn(const std::vector<std::size_t>& boards, std::size_t board) {
+    return std::find(boards.begin(), boards.end(), board) != boards.end();
+}
+
 } // namespace
 
 Prover::Prover(const Context& context, const Accounts& accounts,
@@ -199,7 +203,7 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         const Cost price = m_models[b]->price();
         const Cost known = worthKnown(b, prices, false);
         // Of a board that is taken whole it counts too how far it falls short of its price.
-        const bool isWhole = std::find(whole.begin(), whole.end(), b) != whole.end();
+        const bool isWhole = isIn(whole, b);
         paysFrom[b] = isWhole ? 0 : whole.empty() ? price : price - price / partsBelowPrice;
         const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
         asked[b].goal.enough = std::max(paysFrom[b], known + near);
@@ -250,9 +254,10 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                 met[b].push_back(std::move(column));
                 chains[b] = 1;
             }
-            // Known or not: what can be cut falls short of it.
+            // Known or not: what can be cut falls short of it. Of the boards that a choice leaves
+            // out patterns at its prices are of little use.
             const Cost possible = worthKnown(b, prices, true);
-            if (most > possible + possible / partsNear) {
+            if ((whole.empty() || isIn(whole, b)) && most > possible + possible / partsNear) {
                 for (Column& made : onChain(b, prices, *m_boards[b], chain, asked[b].work)) {
                     met[b].push_back(std::move(made));
                 }

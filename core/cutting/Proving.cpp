@@ -35,7 +35,9 @@ bool Proving::prove(SearchState& state, int times, Made& all) {
             }
         };
         state.menus[b]->cap(bound.ceilings());
-        state.menus[b]->refine(prices, state.interrupt, work);
+        if (chain.isWorkedOut) { // else too many sections still seem to be among the best
+            state.menus[b]->refine(prices, state.interrupt, work);
+        }
         for (const std::vector<BoundSection>& sections : {chain.sections, chain.shortest}) {
             if (!sections.empty()) {
                 take(chainAsCut(state.context, *state.boards[b], sections));

@@ -20,6 +20,8 @@ constexpr std::size_t attemptsPerRound = 4;
 constexpr std::int64_t leastWork = 1'000;
 /// Prices drawn at random for a round of improvement; fewer where each asks many boards.
 constexpr int drawsPerRound = 16;
+/// The same while proofs still show more than draws do.
+constexpr int drawsBetweenProofs = 4;
 constexpr int fewestDraws = 3;
 constexpr int boardsDrawn = 600;
 /// How often improving the plan is put off for the bounds.
@@ -93,10 +95,10 @@ int Search::timesFor(int shared, int fewest, int most) const {
     return std::clamp(shared / boards, fewest, most);
 }
 
-void Search::drawAndWalk() {
-    drawForRest(m_state, m_draws++, drawsPerRound);
+void Search::drawAndWalk(int draws) {
+    drawForRest(m_state, m_draws++, draws);
     m_walks.walk(m_state);
-    drawColumns(m_state, m_draws++, timesFor(boardsDrawn, fewestDraws, drawsPerRound));
+    drawColumns(m_state, m_draws++, timesFor(boardsDrawn, fewestDraws, draws));
     m_walks.walk(m_state);
     mend(m_state, m_walks.plansThatLack(m_state), m_draws++);
     m_walks.walk(m_state);
@@ -129,7 +131,7 @@ bool Search::attemptAll() {
 
 void Search::improve(int rounds) {
     for (int round = 0; (rounds == 0 || round < rounds) && !m_state.isOver(); ++round) {
-        drawAndWalk();
+        drawAndWalk(drawsPerRound);
         m_state.work += leastWork;
         if (m_rest > 0) {
             --m_rest;
@@ -142,7 +144,8 @@ void Search::improve(int rounds) {
 void Search::improveUntilStill() {
     for (int still = 0; still < roundsStill && !m_state.isOver();) {
         const Cost before = m_state.best.value;
-        improve(1);
+        drawAndWalk(drawsBetweenProofs);
+        m_state.work += leastWork;
         still = m_state.best.value < before ? 0 : still + 1;
     }
 }
@@ -200,7 +203,7 @@ void Search::proveAndImprove() {
             break;
         }
         if (times == 0) {
-            improve(1);
+            drawAndWalk(drawsBetweenProofs);
         } else {
             improveUntilStill();
         }

@@ -30,7 +30,7 @@ class Search {
     /// The bound and, at the same time, the mix of whole columns in many nodes; false when
     /// interrupted. `times`: how often it was done before.
     bool proveAndMix(int times);
-    void drawAndWalk();
+    void drawAndWalk(int draws);
     /// So many times what asks every board: all of them share what is told, each time within these.
     [[nodiscard]] int timesFor(int shared, int fewest, int most) const;
     /// A round of them, side by side; false when interrupted.
