@@ -32,7 +32,7 @@ constexpr int mostFar = 6;
 constexpr int roundsOfGathering = 2;
 /// Rounds without a better plan before the bounds are asked.
 constexpr int roundsStill = 2;
-/// Rounds without attempts between those that gave nothing, at most.
+/// Rounds between those in which what is slow gave nothing, at most.
 constexpr int mostRest = 5;
 /// With more boards a dive takes longer than it is worth.
 constexpr std::size_t mostDived = 16;
@@ -100,8 +100,25 @@ void Search::drawAndWalk(int draws) {
     m_walks.walk(m_state);
     drawColumns(m_state, m_draws++, timesFor(boardsDrawn, fewestDraws, draws));
     m_walks.walk(m_state);
-    mend(m_state, m_walks.plansThatLack(m_state), m_draws++);
-    m_walks.walk(m_state);
+    if (m_restOfMending.isOver()) {
+        const Cost before = m_state.best.value;
+        mend(m_state, m_walks.plansThatLack(m_state), m_draws++);
+        m_walks.walk(m_state);
+        m_restOfMending.note(m_state.best.value < before);
+    }
+}
+
+bool Search::Rest::isOver() {
+    if (m_left == 0) {
+        return true;
+    }
+    --m_left;
+    return false;
+}
+
+void Search::Rest::note(bool gained) {
+    m_vain = gained ? 0 : m_vain + 1;
+    m_left = std::min(m_vain, mostRest);
 }
 
 bool Search::attemptAll() {
@@ -123,9 +140,7 @@ bool Search::attemptAll() {
             m_state.offer(std::move(made.solution));
         }
     }
-    // They are slow; where they give nothing, walks go on alone for longer and longer.
-    m_vain = m_state.best.value < before ? 0 : m_vain + 1;
-    m_rest = std::min(m_vain, mostRest);
+    m_restOfAttempts.note(m_state.best.value < before);
     return true;
 }
 
@@ -133,9 +148,7 @@ void Search::improve(int rounds) {
     for (int round = 0; (rounds == 0 || round < rounds) && !m_state.isOver(); ++round) {
         drawAndWalk(drawsPerRound);
         m_state.work += leastWork;
-        if (m_rest > 0) {
-            --m_rest;
-        } else if (m_state.interrupt.isCalled() || !attemptAll()) {
+        if (m_restOfAttempts.isOver() && (m_state.interrupt.isCalled() || !attemptAll())) {
             break;
         }
     }
@@ -194,7 +207,6 @@ void Search::proveAndImprove() {
         for (int more = 0;
              proved && m_proving.isFarFromTold() && more < mostFar && !m_state.isOver(); ++more) {
             proved = proveAndMix(times);
-            m_walks.walk(m_state);
         }
         if (!proved) {
             break;

@@ -44,8 +44,18 @@ class Search {
     SectionWalks m_walks;
     std::uint64_t m_draws = 0;
     std::uint64_t m_attempts = 0;
-    int m_vain = 0; ///< rounds in a row whose attempts gave nothing
-    int m_rest = 0; ///< rounds left without attempts
+    /// What is slow rests the longer the more often in a row it gave nothing.
+    class Rest {
+      public:
+        /// Whether it is tried in this round.
+        [[nodiscard]] bool isOver();
+        void note(bool gained);
+
+      private:
+        int m_vain = 0;
+        int m_left = 0;
+    };
+    Rest m_restOfAttempts, m_restOfMending;
 };
 
 } // namespace stavewright::cutting
