@@ -67,7 +67,9 @@ void BoardMenu::refine(const Values& values, const Interrupt& interrupt, std::in
         m_more = std::make_unique<BoardMenu>(*m_context, *m_model, Fineness::capped());
         work += m_more->preparation();
     }
-    m_more->cap(m_ceilings);
+    if (m_ceilings != nullptr) {
+        m_more->cap(m_ceilings);
+    }
     for (const BoardChoice::Section& best :
          m_more->choose({}, values, interrupt, work, workToRefine, nullptr).sections) {
         const bool isKnown =
