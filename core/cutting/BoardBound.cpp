@@ -341,6 +341,9 @@ BoundChain BoardBound::restsOn(const Interrupt& interrupt, std::int64_t& work) {
             part->asking(*m_context->problem, *m_values).restsOn(chain, interrupt, work);
         }
     }
+    if (chain.shortest == chain.sections) {
+        chain.shortest.clear();
+    }
     return chain;
 }
 

@@ -35,6 +35,7 @@ struct BoundGoal {
 struct BoundChain {
     std::vector<BoundSection> sections; ///< by ascending x, each from its first to its last place
     /// The same with each as short as it may be: where the board narrows, a longer one holds less.
+    /// Empty where they are no shorter.
     std::vector<BoundSection> shortest;
     /// Every section was looked into to the end: the bound is what their blanks are worth, less
     /// cuts and fills, and on the lattice they have room.

@@ -72,11 +72,7 @@ void BoardMenu::refine(const Values& values, const Interrupt& interrupt, std::in
     }
     for (const BoardChoice::Section& best :
          m_more->choose({}, values, interrupt, work, workToRefine, nullptr).sections) {
-        const bool isKnown =
-            std::any_of(m_sections.begin(), m_sections.end(), [&](const auto& known) {
-                return known->x0 == best.menu->x0() && known->x1 == best.menu->x1();
-            });
-        if (!isKnown) {
+        if (known(best.menu->x0(), best.menu->x1()) == nullptr) {
             insert(makeSection(best.menu->x0(), best.menu->x1(), Fineness::capped()));
         }
     }
@@ -119,14 +115,24 @@ void BoardMenu::chainUp() {
     }
 }
 
+BoardMenu::Sections::iterator BoardMenu::placeOf(Nm x0, Nm x1) {
+    return std::partition_point(m_sections.begin(), m_sections.end(), [&](const auto& other) {
+        return std::pair(other->x1, other->x0) < std::pair(x1, x0);
+    });
+}
+
+const BoardMenu::Section* BoardMenu::known(Nm x0, Nm x1) {
+    const auto at = placeOf(x0, x1);
+    const bool isThere = at != m_sections.end() && (*at)->x0 == x0 && (*at)->x1 == x1;
+    return isThere ? at->get() : nullptr;
+}
+
 void BoardMenu::insert(std::unique_ptr<Section> section) {
-    const auto at =
-        std::partition_point(m_sections.begin(), m_sections.end(), [&](const auto& other) {
-            return std::pair(other->x1, other->x0) < std::pair(section->x1, section->x0);
-        });
+    const bool isKnown = known(section->x0, section->x1) != nullptr;
+    const auto at = placeOf(section->x0, section->x1);
     const auto place = at - m_sections.begin();
     const bool remembers = !m_remembered.section.empty();
-    if (at != m_sections.end() && (*at)->x0 == section->x0 && (*at)->x1 == section->x1) {
+    if (isKnown) {
         *at = std::move(section);
         if (remembers) {
             m_remembered.worked[static_cast<std::size_t>(place)] = false;
@@ -147,12 +153,9 @@ void BoardMenu::widen(const std::vector<BoundSection>& sections) {
             continue;
         }
         section->foreseen = std::make_unique<BoundSection>(wanted);
-        const auto known =
-            std::find_if(m_sections.begin(), m_sections.end(), [&](const auto& other) {
-                return other->x0 == wanted.x0 && other->x1 == wanted.x1;
-            });
-        if (known != m_sections.end() && (*known)->foreseen != nullptr) {
-            const std::vector<BoundStrip>& more = (*known)->foreseen->strips;
+        const Section* before = known(wanted.x0, wanted.x1);
+        if (before != nullptr && before->foreseen != nullptr) {
+            const std::vector<BoundStrip>& more = before->foreseen->strips;
             std::vector<BoundStrip>& strips = section->foreseen->strips;
             strips.insert(strips.end(), more.begin(), more.end());
             strips.resize(std::min(strips.size(), mostForeseen));

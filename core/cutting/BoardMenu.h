@@ -73,6 +73,11 @@ class BoardMenu : public BoardPricing {
     [[nodiscard]] std::unique_ptr<Section> makeSection(Nm x0, Nm x1,
                                                        const Fineness& fineness) const;
     void cap(std::shared_ptr<const SectionCeilings> ceilings);
+    using Sections = std::vector<std::unique_ptr<Section>>;
+    /// The first section that does not end, or begin, before these places.
+    [[nodiscard]] Sections::iterator placeOf(Nm x0, Nm x1);
+    /// The section that begins and ends there; null: none is known.
+    [[nodiscard]] const Section* known(Nm x0, Nm x1);
     /// In the place of one that stands at the same places.
     void insert(std::unique_ptr<Section> section);
     /// Says of every section which ones can stand before it.
@@ -90,7 +95,7 @@ class BoardMenu : public BoardPricing {
 
     const Context* m_context;
     const BoardModel* m_model;
-    std::vector<std::unique_ptr<Section>> m_sections; ///< by ascending x1, then x0
+    Sections m_sections; ///< by ascending x1, then x0
     std::vector<Wood> m_woods;
     std::shared_ptr<const SectionCeilings> m_ceilings;
     std::unique_ptr<BoardMenu> m_more; ///< that refine() looks among

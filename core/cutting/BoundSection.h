@@ -14,6 +14,7 @@ struct BoundBlank {
     std::size_t kind = 0;
     Nm along = 0; ///< of its low end: board frame
     Nm width = 0;
+    friend bool operator==(const BoundBlank&, const BoundBlank&) = default;
 };
 
 struct BoundStrip {
@@ -21,11 +22,13 @@ struct BoundStrip {
     Nm width = 0;                   ///< as wide as this at least
     Nm widest = 0;                  ///< and at most
     std::vector<BoundBlank> blanks; ///< by ascending place
+    friend bool operator==(const BoundStrip&, const BoundStrip&) = default;
 };
 
 struct BoundSection {
     Nm x0 = 0, x1 = 0;
     std::vector<BoundStrip> strips; ///< by ascending place
+    friend bool operator==(const BoundSection&, const BoundSection&) = default;
 };
 
 /// Sections whose low end lies in cells [firstBegin, lastBegin] and whose far crosscut ends in

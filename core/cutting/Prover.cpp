@@ -198,15 +198,14 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                  const OnChain& onChain, const Interrupt& interrupt, std::int64_t& work) {
     const std::size_t count = m_models.size();
     std::vector<Asked> asked(count);
-    std::vector<Cost> paysFrom(count, 0);
     for (std::size_t b = 0; b < count; ++b) {
         const Cost price = m_models[b]->price();
         const Cost known = worthKnown(b, prices, false);
         // Of a board that is taken whole it counts too how far it falls short of its price.
         const bool isWhole = isIn(whole, b);
-        paysFrom[b] = isWhole ? 0 : whole.empty() ? price : price - price / partsBelowPrice;
+        asked[b].paysFrom = isWhole ? 0 : whole.empty() ? price : price - price / partsBelowPrice;
         const Cost near = known / (m_bound ? partsNear : partsNearAtFirst);
-        asked[b].goal.enough = std::max(paysFrom[b], known + near);
+        asked[b].goal.enough = std::max(asked[b].paysFrom, known + near);
     }
     if (m_mostAt == prices) {
         for (std::size_t b = 0; b < count; ++b) {
@@ -228,7 +227,7 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
         count, m_threads,
         [&](std::size_t b) {
             const Cost most = asked[b].most;
-            if (m_boards[b] == nullptr || most <= paysFrom[b]) {
+            if (m_boards[b] == nullptr || most <= asked[b].paysFrom) {
                 return;
             }
             BoundChain chain;

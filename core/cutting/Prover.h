@@ -66,6 +66,7 @@ class Prover {
     /// What is known of a board under the prices that are asked.
     struct Asked {
         BoundGoal goal;
+        Cost paysFrom = 0; ///< worth less it does not matter
         bool isKnown = false;
         Cost most = 0;
         int looks = 0;

@@ -106,6 +106,7 @@ void Search::drawAndWalk(int draws) {
         m_walks.walk(m_state);
         m_restOfMending.note(m_state.best.value < before);
     }
+    m_state.work += leastWork;
 }
 
 bool Search::Rest::isOver() {
@@ -147,7 +148,6 @@ bool Search::attemptAll() {
 void Search::improve(int rounds) {
     for (int round = 0; (rounds == 0 || round < rounds) && !m_state.isOver(); ++round) {
         drawAndWalk(drawsPerRound);
-        m_state.work += leastWork;
         if (m_restOfAttempts.isOver() && (m_state.interrupt.isCalled() || !attemptAll())) {
             break;
         }
@@ -158,7 +158,6 @@ void Search::improveUntilStill() {
     for (int still = 0; still < roundsStill && !m_state.isOver();) {
         const Cost before = m_state.best.value;
         drawAndWalk(drawsBetweenProofs);
-        m_state.work += leastWork;
         still = m_state.best.value < before ? 0 : still + 1;
     }
 }
