@@ -242,8 +242,6 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
     const auto mostIn = [&](Nm width) {
         return static_cast<Cost>(std::ceil(perWidth * static_cast<double>(std::max<Nm>(0, width))));
     };
-    // Where the section leans, the low end of each row must be cut square to it.
-    const Cost firstCut = m_shape.isParallel() ? 0 : limits.crosscutCost;
     Cost bestReached = 0;
     Cost bestClosed = -1;
     int bestState = 0;
@@ -266,7 +264,7 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
             }
             Cost value = 0;
             if (m_oneInARow) {
-                value = fitIn(m_groups[by], values, ripped, v0, v1).gain - limits.crosscutCost;
+                value = fitIn(m_groups[by], values, ripped, v0, v1).gain - m_groups[by].fewestCuts;
             } else {
                 const double most = fitRow(values, ripped, v0, v1, row);
                 work += static_cast<std::int64_t>(row.wanted.size());
@@ -279,7 +277,6 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
                 work += static_cast<std::int64_t>(m_options.size() / 4);
                 value = row.best.back();
             }
-            value -= firstCut;
             if (value <= 0) {
                 continue;
             }
@@ -323,9 +320,16 @@ void SectionMenu::visitStrip(const Values& values, bool ripped, const State& sta
             --i;
             continue;
         }
-        const Option& option = m_options[i - 1];
-        visit(option, row.fits[option.group]);
-        i = m_links[i - 1].before;
+        for (bool isJoined = true; isJoined;) {
+            const Option& option = m_options[i - 1];
+            visit(option, row.fits[option.group]);
+            const Link& link = m_links[i - 1];
+            i = link.before;
+            isJoined = link.joins && row.endAt[i - 1] > row.best[i] - link.cutBefore;
+            while (isJoined && m_links[i - 1].endsAlike && row.endAt[i - 2] == row.endAt[i - 1]) {
+                --i;
+            }
+        }
     }
 }
 

@@ -91,6 +91,7 @@ class SectionMenu {
         bool hasSoft = false;
         Nm widestRipped = 0; ///< widest strip of a rough-ripped section that still reaches
         bool wholeReaches = false;
+        Cost fewestCuts = 0; ///< crosscuts of an option that stands alone, at least
     };
     struct Option {
         int pose = 0;
@@ -108,18 +109,23 @@ class SectionMenu {
         Nm v0 = -1, v1 = -1;
     };
 
-    /// A strip filled: by group its best fit and what it gains with the crosscut behind it, and
-    /// best[i]: most that the first i options give.
+    /// A strip filled: by group its best fit, and what it gains, its crosscuts aside; below 0: it
+    /// does not fit.
     struct Row {
         std::vector<std::uint32_t> wanted; ///< groups that are worth something, narrow ones first
         std::vector<Fit> fits;
         std::vector<Cost> gains;
-        std::vector<Cost> best;
+        std::vector<Cost> best;  ///< [i]: most that the first i options give
+        std::vector<Cost> endAt; ///< [i]: that those of them give that end where option i does
     };
     /// What the row's programme needs of an option.
     struct Link {
         std::uint32_t group = 0;
         std::uint32_t before = 0; ///< options that end early enough to stand before this one
+        bool joins = false;       ///< the last of these end just one crosscut before it
+        bool endsAlike = false;   ///< as the option before it
+        Cost cutBefore = 0;       ///< where none is joined; nothing at the section's own end
+        Cost cutBehind = 0;
     };
 
     [[nodiscard]] const Kind& kindOf(const Group& group) const {
@@ -164,6 +170,8 @@ class SectionMenu {
     /// `poses` with the group that its options begin with.
     void findOptions(const SectionPieces& pieces, const Fineness& fineness,
                      const std::vector<std::pair<int, Group>>& poses, const BoundSection* foreseen);
+    /// Says of every option which ones can stand before it.
+    void linkOptions();
     /// The group with the obstacles at the end of m_obstacles, which stay only where it is new.
     [[nodiscard]] std::uint32_t groupLike(const Group& group);
 

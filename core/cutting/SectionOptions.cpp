@@ -102,19 +102,37 @@ void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& finen
     }
     std::stable_sort(m_options.begin(), m_options.end(),
                      [](const Option& a, const Option& b) { return a.u1 < b.u1; });
-    for (const Option& option : m_options) {
-        const auto end =
-            std::partition_point(m_options.begin(), m_options.end(),
-                                 [&](const Option& other) { return other.u1 + kerf <= option.u0; });
-        m_links.push_back({option.group, static_cast<std::uint32_t>(end - m_options.begin())});
-        m_oneInARow = m_oneInARow && m_links.back().before == 0;
-    }
+    linkOptions();
     for (std::uint32_t g = 0; g < m_groups.size(); ++g) {
         m_byWidth.push_back(g);
     }
     std::stable_sort(m_byWidth.begin(), m_byWidth.end(), [&](std::uint32_t a, std::uint32_t b) {
         return m_groups[a].width < m_groups[b].width;
     });
+}
+
+void SectionMenu::linkOptions() {
+    const Limits& limits = m_context->problem->limits;
+    // Where the section leans, both ends of each blank must be cut square to it.
+    const bool isSquare = m_shape.isParallel();
+    for (std::size_t i = 0; i < m_options.size(); ++i) {
+        const Option& option = m_options[i];
+        const Nm latest = option.u0 - limits.stripCrosscutKerf;
+        const auto end =
+            std::partition_point(m_options.begin(), m_options.end(),
+                                 [&](const Option& other) { return other.u1 <= latest; });
+        Link link;
+        link.group = option.group;
+        link.before = static_cast<std::uint32_t>(end - m_options.begin());
+        link.joins = link.before > 0 && m_options[link.before - 1].u1 == latest;
+        link.endsAlike = i > 0 && m_options[i - 1].u1 == option.u1;
+        link.cutBefore = isSquare && option.u0 == m_shape.uLow() ? 0 : limits.crosscutCost;
+        link.cutBehind = isSquare && option.u1 == m_shape.uHigh() ? 0 : limits.crosscutCost;
+        m_links.push_back(link);
+        Cost& fewest = m_groups[option.group].fewestCuts;
+        fewest = std::min(fewest, link.cutBefore + link.cutBehind);
+        m_oneInARow = m_oneInARow && link.before == 0;
+    }
 }
 
 std::uint32_t SectionMenu::groupLike(const Group& group) {
@@ -130,6 +148,7 @@ std::uint32_t SectionMenu::groupLike(const Group& group) {
     }
     m_groups.push_back(group);
     m_groups.back().width = kindOf(group).width;
+    m_groups.back().fewestCuts = 2 * m_context->problem->limits.crosscutCost;
     m_groups.back().hasSoft = std::any_of(obstacles.begin(), obstacles.end(),
                                           [](const Obstacle& o) { return !o.isHard(); });
     return static_cast<std::uint32_t>(m_groups.size() - 1);

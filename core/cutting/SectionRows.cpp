@@ -1,10 +1,17 @@
 // What a row across a section is worth: the blanks that fit between two rips, one behind the other.
 #include <algorithm>
+#include <limits>
 
 #include "core/cutting/Places.h"
 #include "core/cutting/SectionMenu.h"
 
 namespace stavewright::cutting {
+
+namespace {
+
+constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
+
+} // namespace
 
 SectionMenu::Fit SectionMenu::fitIn(const Group& group, const Values& values, bool ripped, Nm v0,
                                     Nm v1) const {
@@ -112,23 +119,35 @@ double SectionMenu::fitRow(const Values& values, bool ripped, Nm v0, Nm v1, Row&
             continue;
         }
         const Fit fit = fitIn(group, values, ripped, v0, v1);
-        if (fit.v0 >= 0 && fit.gain > crosscut) {
+        if (fit.v0 >= 0 && fit.gain > 0) {
             row.fits[g] = fit;
-            row.gains[g] = fit.gain - crosscut;
-            most = std::max(most, static_cast<double>(row.gains[g]) /
+            row.gains[g] = fit.gain;
+            most = std::max(most, static_cast<double>(fit.gain - crosscut) /
                                       static_cast<double>(kindOf(group).length));
         }
     }
-    return most * static_cast<double>(m_shape.uHigh() - m_shape.uLow());
+    // All but one of its blanks cost a crosscut at least.
+    return most * static_cast<double>(m_shape.uHigh() - m_shape.uLow()) +
+           static_cast<double>(crosscut);
 }
 
 void SectionMenu::fillRow(Row& row) const {
     row.best.resize(m_options.size() + 1);
+    row.endAt.resize(m_options.size());
     Cost* best = row.best.data();
+    Cost* endAt = row.endAt.data();
     best[0] = 0;
     for (std::size_t i = 0; i < m_options.size(); ++i) {
         const Link& link = m_links[i];
-        best[i + 1] = std::max(best[i], best[link.before] + row.gains[link.group]);
+        const Cost gain = row.gains[link.group];
+        Cost value = nothing;
+        if (gain > 0) {
+            value = gain - link.cutBehind +
+                    std::max(best[link.before] - link.cutBefore,
+                             link.joins ? endAt[link.before - 1] : nothing);
+        }
+        endAt[i] = link.endsAlike ? std::max(endAt[i - 1], value) : value;
+        best[i + 1] = std::max(best[i], value);
     }
 }
 
