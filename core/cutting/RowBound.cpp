@@ -467,8 +467,9 @@ class RowBound::Pass {
             if (worth > 0) {
                 m_ended.raise(start + arc.lengthEnd - m_cell, worth + arc.worth);
             }
-            const Cost more = arc.worth - m_cut;
-            if (more > 0 && start + arc.length <= m_lastOn) {
+            // A cheap blank may be worth less than its cut, and still no other row holds it.
+            const Cost more = std::max<Cost>(1, arc.worth - m_cut);
+            if (start + arc.length <= m_lastOn) {
                 m_reached.raise(start + arc.length - m_cell, worth + more);
             }
         }

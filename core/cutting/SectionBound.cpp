@@ -165,7 +165,8 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
     m_offcutPerCell = offcut * static_cast<double>(g);
     m_offcutCells = static_cast<int>(limits.offcutLength / g);
     m_ripped = false;
-    m_rowEnds = allLean(*m_lattice, range) ? 2 * limits.crosscutCost : 0;
+    m_isLeaning = allLean(*m_lattice, range);
+    m_rowEnds = m_isLeaning ? 2 * limits.crosscutCost : 0;
     m_faced.assign(problem.kinds.size(), {}); // found() may be asked for what gives nothing
     m_room.reset();
     if (m_longest < limits.leastFacedLength || !face(prices)) {
@@ -478,12 +479,13 @@ const std::vector<RowStep>& SectionBound::rowsFrom(int cell, const StackedStrip&
     const StripLabel label(strip.label);
     const StripPlace place = placeOf(strip);
     const std::uint64_t kinds = allowedIn(place.low, ripped);
+    const RowBegin begin = beginAt(cell);
     const auto [known, isNew] =
-        m_rowSteps.try_emplace(RowKey{strip.v, label.index(), label.step(), cell, kinds});
+        m_rowSteps.try_emplace(RowKey{strip.v, label.index(), label.step(), begin, kinds});
     if (isNew) {
         ++m_rowsWorkedOut;
         m_strips->at(*m_lattice, place, label.index(), label.step())
-            .best(*m_lattice, prices, kinds, cell, m_scratch, m_steps);
+            .best(*m_lattice, prices, kinds, begin, m_scratch, m_steps);
         known->second = m_steps; // thousands of them are kept: no larger than need be
     }
     return known->second;
@@ -495,7 +497,7 @@ Cost SectionBound::rowWorth(const StackedStrip& strip, const BoundPrices& prices
     return (m_offcutPerCell > 0
                 ? worthWithOffcut(rows, m_range.lastEnd, offcutPerCell(height), m_offcutCells)
                 : worthUpTo(rows, m_range.lastEnd)) -
-           m_rowEnds;
+           (m_isLeaning ? m_lattice->context().problem->limits.crosscutCost : 0); // one is paid
 }
 
 } // namespace stavewright::cutting

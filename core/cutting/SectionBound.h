@@ -82,7 +82,7 @@ class SectionBound {
         int v;
         std::uint32_t height;
         int step;
-        int begin;
+        RowBegin begin;
         std::uint64_t kinds;
         friend bool operator==(const RowKey&, const RowKey&) = default;
     };
@@ -91,7 +91,8 @@ class SectionBound {
             std::uint64_t mixed = key.kinds;
             for (const std::uint64_t part :
                  {static_cast<std::uint64_t>(key.v), std::uint64_t{key.height},
-                  static_cast<std::uint64_t>(key.step), static_cast<std::uint64_t>(key.begin)}) {
+                  static_cast<std::uint64_t>(key.step), static_cast<std::uint64_t>(key.begin.first),
+                  static_cast<std::uint64_t>(key.begin.last), std::uint64_t{key.begin.isSquare}}) {
                 mixed = (mixed ^ part) * 0x9E3779B97F4A7C15ULL;
                 mixed ^= mixed >> 29;
             }
@@ -130,9 +131,12 @@ class SectionBound {
     /// Of a row's strip.
     [[nodiscard]] StripPlace placeOf(const StackedStrip& strip) const;
     void guessRows(const RowBound::From& behind);
-    /// Rows of a strip that begin at a cell or behind it.
+    /// Rows of a strip in sections of the range that begin at a cell or behind it.
     [[nodiscard]] const std::vector<RowStep>& rowsFrom(int cell, const StackedStrip& strip,
                                                        const BoundPrices& prices, bool ripped);
+    [[nodiscard]] RowBegin beginAt(int cell) const {
+        return {cell, std::max(cell, m_range.lastBegin), !m_isLeaning};
+    }
     [[nodiscard]] Cost rowWorth(const StackedStrip& strip, const BoundPrices& prices, bool ripped);
     [[nodiscard]] double offcutPerCell(const RowBound::Height& height) const;
     [[nodiscard]] static bool covers(const PoolPlace& a, const PoolPlace& b, std::size_t words,
@@ -145,6 +149,7 @@ class SectionBound {
     int m_earlier = 0; ///< cells that the rows' lattice begins before this one
     SectionRange m_range;
     Nm m_longest = 0;           ///< of its sections
+    bool m_isLeaning = false;   ///< all of them
     Cost m_rowEnds = 0;         ///< crosscuts at the ends of a row, at least
     double m_offcut = 0;        ///< worth of a square nanometre
     double m_offcutPerCell = 0; ///< worth of a cell along, per nanometre across

@@ -154,8 +154,8 @@ BoundSection SectionBound::found(const BoundPrices& prices, const RowBound::From
             strip.widest = place.high;
             for (const RowBlank& blank :
                  m_strips->at(*m_lattice, place, label.index(), label.step())
-                     .blanksOf(*m_lattice, prices, allowedIn(place.low, ripped), m_range.firstBegin,
-                               m_range.lastEnd)) {
+                     .blanksOf(*m_lattice, prices, allowedIn(place.low, ripped),
+                               beginAt(m_range.firstBegin), m_range.lastEnd)) {
                 strip.blanks.push_back({blank.kind, m_lattice->xOf(blank.cell), blank.width});
             }
         } else if (label.isPool()) {

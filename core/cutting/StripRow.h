@@ -4,7 +4,7 @@
 // prices; under given prices the best row takes microseconds.
 //
 //   StripRow row(lattice, {v, low, high});
-//   row.best(lattice, prices, kinds, cell, scratch, steps);
+//   row.best(lattice, prices, kinds, {cell, cell}, scratch, steps);
 //   Cost most = worthUpTo(steps, end);
 
 #include <array>
@@ -24,6 +24,13 @@ struct StripPlace {
     Nm low = 0, high = 0;
 };
 
+/// Cells in which the section of a row may begin.
+struct RowBegin {
+    int first = 0, last = 0;
+    bool isSquare = true; ///< what lies at its very end needs no crosscut there
+    friend bool operator==(const RowBegin&, const RowBegin&) = default;
+};
+
 /// A blank of a row, in the frame of the lattice.
 struct RowBlank {
     std::size_t kind = 0;
@@ -37,14 +44,15 @@ class StripRow {
 
     StripRow(const Lattice& lattice, const StripPlace& place);
 
-    /// Rows of at least two blanks of these kinds (as bits, modulo 64) that begin at a cell or
-    /// behind it. Crosscuts between the blanks and the rips that trim them are paid, those of the
-    /// strip are not.
-    void best(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds, int cell,
-              Scratch& scratch, std::vector<RowStep>& steps) const;
-    /// The blanks of the best row that begins at `cell` or behind it and ends by `end`.
+    /// Rows of at least two blanks of these kinds (as bits, modulo 64). Paid are the rips that trim
+    /// them, a crosscut behind each blank but the last, and one more where they do not touch one
+    /// another from the section's end on; the rips of the strip are not.
+    void best(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds,
+              const RowBegin& begin, Scratch& scratch, std::vector<RowStep>& steps) const;
+    /// The blanks of the best row that ends by `end`.
     [[nodiscard]] std::vector<RowBlank> blanksOf(const Lattice& lattice, const BoundPrices& prices,
-                                                 std::uint64_t kinds, int cell, int end) const;
+                                                 std::uint64_t kinds, const RowBegin& begin,
+                                                 int end) const;
 
   private:
     /// From a cell on, until the kind's next run.
@@ -67,6 +75,8 @@ class StripRow {
         int from = 0; ///< cell of the last blank's low end
         std::uint32_t kind = 0;
         Nm width = 0;
+        /// Of a blank in touch with the section's end: cells of those before it; else below 0.
+        int touching = -1;
     };
     struct Worth {
         Cost value;
@@ -74,12 +84,22 @@ class StripRow {
     };
     struct Record {
         std::vector<Link> reached, ended;
-        std::vector<int> before; ///< by cell: the one that the best before it reaches
+        std::vector<int> before;    ///< by cell: the one that the best before it reaches
+        std::vector<Link> touching; ///< by cells behind the first
     };
     [[nodiscard]] Worth worthOf(const Lattice& lattice, const BoundPrices& prices,
                                 const KindRuns& runs, const Run& run) const;
-    void fill(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds, int cell,
-              Scratch& scratch, std::vector<RowStep>& steps, Record* record) const;
+    void fill(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds,
+              const RowBegin& begin, Scratch& scratch, std::vector<RowStep>& steps,
+              Record* record) const;
+    void findArcs(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds,
+                  Scratch& scratch) const;
+    /// Rows that touch the section's end with all their blanks, and what others can go on from.
+    void fillTouching(const Lattice& lattice, const BoundPrices& prices, const RowBegin& begin,
+                      Scratch& scratch, Record* record) const;
+    /// The others.
+    void fillApart(const Lattice& lattice, const BoundPrices& prices, int cell, Scratch& scratch,
+                   Record* record) const;
     void addFixed(const Lattice& lattice, std::size_t k, const StripPlace& place);
     void addPool(const Lattice& lattice, std::size_t k, const StripPlace& place);
     void addRun(std::size_t first, const Run& run);
@@ -98,8 +118,14 @@ class StripRow::Scratch {
         int length, lengthEnd; ///< cells to the next blank, to the section's end
         Worth here;
     };
+    /// What the blanks of rows take that touch the section's end and reach the same cell.
+    struct Taken {
+        Nm least = 0, most = -1;
+    };
     std::vector<Arc> arcs;
     CellMost reached, ended;
+    CellMost touching;        ///< by cells behind the first
+    std::vector<Taken> taken; ///< likewise
 };
 
 } // namespace stavewright::cutting
