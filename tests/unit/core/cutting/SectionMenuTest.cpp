@@ -11,6 +11,7 @@
 
 #include "Racks.h"
 #include "core/cutting/BoardMenu.h"
+#include "core/cutting/CutCost.h"
 
 namespace stavewright::cutting::testing {
 namespace {
@@ -287,6 +288,48 @@ TEST(SectionMenu, WritesOutWhatItPromised) {
         }
         EXPECT_GE(worth, choice.value) << "seed " << seed; // fills were taken off
     }
+}
+
+TEST(SectionMenu, ASectionIsWorthWhatItsBlanksAreLessItsCutsAndFills) {
+    int rows = 0;
+    int leaning = 0;
+    std::uint64_t seed = 40;
+    for (const JobFamily family : allFamilies) {
+        const Problem problem =
+            makeRack({.family = family, .boards = 4, .seed = ++seed, .metric = seed % 2 == 0});
+        const Context context(problem);
+        Values values;
+        for (const Kind& kind : problem.kinds) {
+            values.each.push_back(kind.isPool ? 0 : kind.length / inch * (kind.width / inch) * 900);
+            values.perMetre.push_back(kind.isPool ? kind.length / inch * 40'000 : 0);
+        }
+        for (int b = 0; b < 4; ++b) {
+            const BoardModel model(problem, b);
+            const BoardMenu menu(context, model, Fineness::usual());
+            std::int64_t work = 0;
+            for (const auto& [section, choice] :
+                 menu.best(values, Interrupt({}, 0), work).sections) {
+                const Pattern alone{b, {section->cut(values, choice)}};
+                Cost worth = 0;
+                for (const PlacedStrip& strip : alone.sections[0].strips) {
+                    rows += strip.blanks.size() > 1 ? 1 : 0;
+                    for (const Placed& placed : strip.blanks) {
+                        const auto k = static_cast<std::size_t>(placed.kind);
+                        worth += values.of(problem.kinds[k], k, placed.rect.width().inNanometres());
+                    }
+                }
+                leaning += section->shape().isParallel() ? 0 : 1;
+                const int ends = (section->x0() != model.size().xBegin ? 1 : 0) +
+                                 (section->x1() != model.size().xEnd ? 1 : 0);
+                const CutCost cost = patternCost(context, model, alone);
+                EXPECT_EQ(choice.value, worth - cost.total - cost.offcutsWorth +
+                                            ends * problem.limits.crosscutCost)
+                    << nameOf(family) << " seed " << seed << " board " << b + 1;
+            }
+        }
+    }
+    EXPECT_GT(rows, 20);
+    EXPECT_GT(leaning, 4);
 }
 
 TEST(SectionMenu, FreeWidthsNeverBeatCompleteEnumerationAndRarelyFallShort) {
