@@ -46,6 +46,8 @@ class Prover {
     /// Under the last prices of the linear programme boards may be worth much less than was found
     /// by then.
     [[nodiscard]] bool isFarFromTold() const;
+    /// How much more a bound might say at most at the last prices of the linear programme.
+    [[nodiscard]] Cost lacks() const { return m_lacks; }
     /// The prices at which most was proved.
     [[nodiscard]] const Values& prices() const { return m_centre; }
 

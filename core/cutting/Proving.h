@@ -29,6 +29,8 @@ class Proving {
     bool prove(SearchState& state, int times, Made& made);
     /// More looks into the boards are worth more than anything else (Prover.h).
     [[nodiscard]] bool isFarFromTold() const { return m_prover.isFarFromTold(); }
+    /// How much more a bound might say at most.
+    [[nodiscard]] Cost lacks() const { return m_prover.lacks(); }
     /// Patterns that a proof has made.
     void take(SearchState& state, Made&& made);
 

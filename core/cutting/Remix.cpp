@@ -12,7 +12,7 @@ namespace {
 /// Boards that are emptied at once, at most.
 constexpr std::size_t mostFreed = 5;
 /// Boards not in use that are considered for one filling.
-constexpr std::size_t mostFresh = 14;
+constexpr std::size_t mostFresh = 7;
 /// Plans told.
 constexpr std::size_t mostPlans = 3;
 /// A plan so much dearer, in parts of its cost, is still gone on with now and then at the start.

@@ -32,6 +32,9 @@ constexpr int mostFar = 6;
 constexpr int roundsOfGathering = 2;
 /// Rounds without a better plan before the bounds are asked.
 constexpr int roundsStill = 2;
+/// And no less work than so many parts of what a proof took: where boards are few, it asks them
+/// many times.
+constexpr std::int64_t partsOfProof = 3;
 /// Rounds between those in which what is slow gave nothing, at most.
 constexpr int mostRest = 5;
 /// With more boards a dive takes longer than it is worth.
@@ -69,6 +72,11 @@ bool Search::generate(int rounds) {
         m_walks.walk(m_state);
     }
     return !m_state.interrupt.isCalled();
+}
+
+bool Search::proofsShowMost() const {
+    const Cost gap = m_state.best.value - m_state.bound.value_or(0);
+    return m_proving.isFarFromTold() && m_proving.lacks() > gap / 2;
 }
 
 bool Search::proveAndMix(int times) {
@@ -154,11 +162,14 @@ void Search::improve(int rounds) {
     }
 }
 
-void Search::improveUntilStill() {
-    for (int still = 0; still < roundsStill && !m_state.isOver();) {
-        const Cost before = m_state.best.value;
+void Search::improveUntilStill(std::int64_t workOfProof) {
+    const std::int64_t before = m_state.work;
+    for (int still = 0;
+         (still < roundsStill || m_state.work - before < workOfProof / partsOfProof) &&
+         !m_state.isOver();) {
+        const Cost value = m_state.best.value;
         drawAndWalk(drawsBetweenProofs);
-        still = m_state.best.value < before ? 0 : still + 1;
+        still = m_state.best.value < value ? 0 : still + 1;
     }
 }
 
@@ -201,22 +212,24 @@ void Search::proveAndImprove() {
     m_proving.beginBelow(m_state.values);
     // Each time the bounds know the prices better, and the menus the sections.
     for (int times = 0; times < timesProved && !m_state.isOver(); ++times) {
+        const std::int64_t before = m_state.work;
         bool proved = proveAndMix(times);
         m_walks.walk(m_state);
-        for (int more = 0;
-             proved && m_proving.isFarFromTold() && more < mostFar && !m_state.isOver(); ++more) {
+        for (int more = 0; proved && more < mostFar && proofsShowMost() && !m_state.isOver();
+             ++more) {
             proved = proveAndMix(times);
         }
         if (!proved) {
             break;
         }
+        const std::int64_t workOfProof = m_state.work - before;
         if (!generate(timesFor(boardsWidened, fewestWidened, roundsWidened))) {
             break;
         }
         if (times == 0) {
             drawAndWalk(drawsBetweenProofs);
         } else {
-            improveUntilStill();
+            improveUntilStill(workOfProof);
         }
     }
     improve(0);

@@ -30,6 +30,8 @@ class Search {
     /// The bound and, at the same time, the mix of whole columns in many nodes; false when
     /// interrupted. `times`: how often it was done before.
     bool proveAndMix(int times);
+    /// Looking on into the boards at the same prices is worth more than looking for better plans.
+    [[nodiscard]] bool proofsShowMost() const;
     void drawAndWalk(int draws);
     /// So many times what asks every board: all of them share what is told, each time within these.
     [[nodiscard]] int timesFor(int shared, int fewest, int most) const;
@@ -37,7 +39,8 @@ class Search {
     bool attemptAll();
     /// Rounds of attempts; 0: until the limits.
     void improve(int rounds);
-    void improveUntilStill();
+    /// Until it gives no more, and for a share at least of the work that a proof took.
+    void improveUntilStill(std::int64_t workOfProof);
 
     SearchState m_state;
     Proving m_proving;

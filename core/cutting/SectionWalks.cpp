@@ -15,6 +15,8 @@ constexpr std::size_t walksPerRound = 8;
 /// Steps of a walk: so many for each section that is known, and at most.
 constexpr std::size_t stepsPerSection = 10;
 constexpr std::size_t mostSteps = 2'000;
+/// While walks find better plans, shorter ones find them sooner: so many parts of these steps.
+constexpr std::size_t shortestParts = 4;
 /// How far below the best plan others that lack something shall be, in percent of its gap, or of
 /// this part of its cost where no bound is known.
 constexpr std::array percentBelow = {2, 15, 35, 60};
@@ -60,7 +62,7 @@ std::vector<Remixed> SectionWalks::sideBySide(SearchState& state, const RemixWis
     for (std::size_t b = 0; b < m_store.boards(); ++b) {
         known += m_store.sectionsOf(b);
     }
-    const auto steps = static_cast<int>(std::min(mostSteps, stepsPerSection * known));
+    const auto steps = static_cast<int>(std::min(mostSteps, stepsPerSection * known) / m_parts);
     std::vector<Remixed> remixed(ceilings.size());
     const bool done = runItems(
         remixed.size(), state.options.threads,
@@ -96,6 +98,9 @@ void SectionWalks::walkOnce(SearchState& state) {
             state.offer(state.accounts->settle(std::move(plan)).solution);
         }
     }
+    const bool hasGained = state.best.value < m_mixedFrom;
+    m_parts =
+        hasGained ? std::min(shortestParts, 2 * m_parts) : std::max<std::size_t>(1, m_parts / 2);
 }
 
 std::vector<std::vector<Pattern>> SectionWalks::plansThatLack(SearchState& state) {

@@ -34,7 +34,8 @@ class SectionWalks {
     SectionStore m_store;
     std::size_t m_stored = 0; ///< columns whose sections are in the store
     std::uint64_t m_walks = 0;
-    Cost m_mixedFrom = -1; ///< value of the plan that the last walks began with
+    std::size_t m_parts = 4; ///< of a longest walk, that walks are now
+    Cost m_mixedFrom = -1;   ///< value of the plan that the last walks began with
 };
 
 } // namespace stavewright::cutting
