@@ -56,8 +56,8 @@ constexpr std::size_t choicesPerRound = 16;
 /// Their prices speak of few boards and are far off for the rest; nearer by they say less of that
 /// one choice, but more of others, and the boards are known better there.
 constexpr int tenthsOfChoiceToCentre = 5;
-/// Of these, asked at most.
-constexpr int choicesAsked = 4;
+/// Of these, asked at most: plans are looked for between.
+constexpr int choicesAsked = 2;
 /// Of the way from the mix's duals to the best prices so far.
 constexpr int tenthsToCentre = 7;
 
