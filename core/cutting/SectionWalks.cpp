@@ -106,6 +106,7 @@ void SectionWalks::walkOnce(SearchState& state) {
 std::vector<std::vector<Pattern>> SectionWalks::plansThatLack(SearchState& state) {
     static_cast<void>(learn(state));
     std::vector<Cost> ceilings;
+    ceilings.reserve(percentBelow.size());
     const Cost gap =
         state.best.value - state.bound.value_or(state.best.value - state.best.value / partsOfGap);
     for (const int percent : percentBelow) {
