@@ -27,7 +27,7 @@ class Proving {
     /// for it. Columns and best plan stay as they are, so that others may read them meanwhile.
     /// False when interrupted.
     bool prove(SearchState& state, int times, Made& made);
-    /// More looks into the boards are worth more than anything else (Prover.h).
+    /// More looks into the boards say more than other prices do (Prover.h).
     [[nodiscard]] bool isFarFromTold() const { return m_prover.isFarFromTold(); }
     /// How much more a bound might say at most.
     [[nodiscard]] Cost lacks() const { return m_prover.lacks(); }

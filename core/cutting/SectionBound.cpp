@@ -166,7 +166,6 @@ Cost SectionBound::most(const SectionRange& range, const BoundPrices& prices,
     m_offcutCells = static_cast<int>(limits.offcutLength / g);
     m_ripped = false;
     m_isLeaning = allLean(*m_lattice, range);
-    m_rowEnds = m_isLeaning ? 2 * limits.crosscutCost : 0;
     m_faced.assign(problem.kinds.size(), {}); // found() may be asked for what gives nothing
     m_room.reset();
     if (m_longest < limits.leastFacedLength || !face(prices)) {
@@ -284,7 +283,7 @@ Cost SectionBound::stackUp(const BoundPrices& prices, const RowBound::From* behi
         }
         const bool mayBeFlush =
             kind.length >= shortest && kind.length <= m_longest + m_lattice->slack().longer();
-        const Cost cut = std::max(m_rowEnds, mayBeFlush ? 0 : limits.crosscutCost);
+        const Cost cut = std::max(endCuts(2), mayBeFlush ? 0 : limits.crosscutCost);
         const Nm left = m_longest - kind.length;
         const bool keeps = m_offcut > 0 && left >= limits.offcutLength;
         widest = std::max(widest, cells.footprint + cells.widths * cells.stepCells + 1);
@@ -444,7 +443,7 @@ void SectionBound::guessRows(const RowBound::From& behind) {
                             ? behind.mostWithOffcut(group, index, m_range.lastEnd + m_earlier,
                                                     offcutPerCell(height), m_offcutCells)
                             : behind.most(group, index, m_range.lastEnd + m_earlier)) -
-                       m_rowEnds;
+                       endCuts(2);
             };
             const Cost row = most(i);
             const Cost rowAtHigh = height.steps > 0 ? most(i + 1) : 0;
@@ -497,7 +496,7 @@ Cost SectionBound::rowWorth(const StackedStrip& strip, const BoundPrices& prices
     return (m_offcutPerCell > 0
                 ? worthWithOffcut(rows, m_range.lastEnd, offcutPerCell(height), m_offcutCells)
                 : worthUpTo(rows, m_range.lastEnd)) -
-           (m_isLeaning ? m_lattice->context().problem->limits.crosscutCost : 0); // one is paid
+           endCuts(1); // the other one is paid
 }
 
 } // namespace stavewright::cutting

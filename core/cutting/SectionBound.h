@@ -134,6 +134,10 @@ class SectionBound {
     /// Rows of a strip in sections of the range that begin at a cell or behind it.
     [[nodiscard]] const std::vector<RowStep>& rowsFrom(int cell, const StackedStrip& strip,
                                                        const BoundPrices& prices, bool ripped);
+    /// Where all sections lean, so many crosscuts at the ends of a row; else none is sure.
+    [[nodiscard]] Cost endCuts(int count) const {
+        return m_isLeaning ? count * m_lattice->context().problem->limits.crosscutCost : 0;
+    }
     [[nodiscard]] RowBegin beginAt(int cell) const {
         return {cell, std::max(cell, m_range.lastBegin), !m_isLeaning};
     }
@@ -150,7 +154,6 @@ class SectionBound {
     SectionRange m_range;
     Nm m_longest = 0;           ///< of its sections
     bool m_isLeaning = false;   ///< all of them
-    Cost m_rowEnds = 0;         ///< crosscuts at the ends of a row, at least
     double m_offcut = 0;        ///< worth of a square nanometre
     double m_offcutPerCell = 0; ///< worth of a cell along, per nanometre across
     int m_offcutCells = 0;

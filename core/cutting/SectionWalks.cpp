@@ -15,8 +15,6 @@ constexpr std::size_t walksPerRound = 8;
 /// Steps of a walk: so many for each section that is known, and at most.
 constexpr std::size_t stepsPerSection = 10;
 constexpr std::size_t mostSteps = 2'000;
-/// While walks find better plans, shorter ones find them sooner: so many parts of these steps.
-constexpr std::size_t shortestParts = 4;
 /// How far below the best plan others that lack something shall be, in percent of its gap, or of
 /// this part of its cost where no bound is known.
 constexpr std::array percentBelow = {2, 15, 35, 60};
@@ -86,7 +84,7 @@ std::vector<Remixed> SectionWalks::sideBySide(SearchState& state, const RemixWis
 
 void SectionWalks::walkOnce(SearchState& state) {
     if (!learn(state) && state.best.value == m_mixedFrom) {
-        return; // the last walks went everywhere from here
+        return; // the last walks found nothing from here
     }
     m_mixedFrom = state.best.value;
     const std::vector<Cost> none(walksPerRound, 0);

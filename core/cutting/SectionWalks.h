@@ -31,11 +31,15 @@ class SectionWalks {
     [[nodiscard]] std::vector<Remixed> sideBySide(SearchState& state, const RemixWish& wish,
                                                   const std::vector<Cost>& ceilings);
 
+    /// While walks find better plans, shorter ones find them sooner: down to so many parts of the
+    /// longest.
+    static constexpr std::size_t shortestParts = 4;
+
     SectionStore m_store;
-    std::size_t m_stored = 0; ///< columns whose sections are in the store
+    std::size_t m_parts = shortestParts; ///< of a longest walk, that walks are now
+    std::size_t m_stored = 0;            ///< columns whose sections are in the store
     std::uint64_t m_walks = 0;
-    std::size_t m_parts = 4; ///< of a longest walk, that walks are now
-    Cost m_mixedFrom = -1;   ///< value of the plan that the last walks began with
+    Cost m_mixedFrom = -1; ///< value of the plan that the last walks began with
 };
 
 } // namespace stavewright::cutting

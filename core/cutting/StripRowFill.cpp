@@ -105,9 +105,6 @@ void StripRow::fillTouching(const Lattice& lattice, const BoundPrices& prices,
                 record->touching[static_cast<std::size_t>(at)];
         }
     });
-    for (Scratch::Arc& arc : scratch.arcs) {
-        arc.next = arc.runs->first;
-    }
 }
 
 void StripRow::fillApart(const Lattice& lattice, const BoundPrices& prices, int cell,
@@ -118,6 +115,7 @@ void StripRow::fillApart(const Lattice& lattice, const BoundPrices& prices, int 
     std::vector<Scratch::Arc>& arcs = scratch.arcs;
     int shortest = ends + 1;
     for (Scratch::Arc& arc : arcs) {
+        arc.next = arc.runs->first;
         while (arc.next < arc.runs->last && m_runs[arc.next].cell <= cell) {
             arc.here = worthOf(lattice, prices, *arc.runs, m_runs[arc.next]);
             ++arc.next;

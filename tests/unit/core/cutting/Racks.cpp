@@ -300,6 +300,17 @@ Problem barsOfAClearBoard(Nm length, Nm width, Nm barLength, Nm barWidth, int de
     return problem;
 }
 
+Values pricesByArea(const Problem& problem, int percentOfFirst, int percentOfOthers) {
+    Values values;
+    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+        const Kind& kind = problem.kinds[k];
+        const Cost perInch = kind.length / inch * 20 * (k == 0 ? percentOfFirst : percentOfOthers);
+        values.each.push_back(kind.isPool ? 0 : perInch * (kind.width / (inch / 4)) / 4);
+        values.perMetre.push_back(kind.isPool ? perInch * 40 : 0);
+    }
+    return values;
+}
+
 Problem makeRack(const RackWish& wish) {
     Dice dice(wish.seed * 1000 + static_cast<std::uint64_t>(wish.family) * 7 +
               static_cast<std::uint64_t>(wish.boards));

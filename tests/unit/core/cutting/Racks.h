@@ -7,6 +7,7 @@
 #include <string>
 
 #include "core/cutting/Problem.h"
+#include "core/cutting/Values.h"
 
 namespace stavewright::cutting::testing {
 
@@ -27,6 +28,9 @@ struct RackWish {
 [[nodiscard]] Problem barsOfAClearBoard(Nm length, Nm width, Nm barLength, Nm barWidth, int demand);
 
 [[nodiscard]] Problem makeRack(const RackWish& wish);
+/// Prices by area; those of the first kind and of the others so many percent of it.
+[[nodiscard]] Values pricesByArea(const Problem& problem, int percentOfFirst = 100,
+                                  int percentOfOthers = 100);
 
 /// The corners lie outside the true ellipse.
 [[nodiscard]] Polygon ellipse(Nm x, Nm y, Nm halfAlong, Nm halfAcross);

@@ -13,18 +13,6 @@
 namespace stavewright::cutting::testing {
 namespace {
 
-/// By area, of every kind a little more or less.
-Values valuesOf(const Problem& problem, int percentOfFirst, int percentOfOthers) {
-    Values values;
-    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
-        const Kind& kind = problem.kinds[k];
-        const Cost perInch = kind.length / inch * 20 * (k == 0 ? percentOfFirst : percentOfOthers);
-        values.each.push_back(kind.isPool ? 0 : perInch * (kind.width / (inch / 4)) / 4);
-        values.perMetre.push_back(kind.isPool ? perInch * 40 : 0);
-    }
-    return values;
-}
-
 TEST(SectionCeilings, NoSectionGivesMoreUnderThosePricesOrOthers) {
     const Interrupt interrupt({}, 0);
     int told = 0;
@@ -38,10 +26,12 @@ TEST(SectionCeilings, NoSectionGivesMoreUnderThosePricesOrOthers) {
             const BoardModel model(problem, b);
             BoardBound bound(context, model);
             std::int64_t work = 0;
-            static_cast<void>(bound.most(valuesOf(problem, 100, 100), {0, 200}, interrupt, work));
+            static_cast<void>(
+                bound.most(pricesByArea(problem, 100, 100), {0, 200}, interrupt, work));
             const SectionCeilings ceilings = bound.ceilings();
-            for (const Values& values : {valuesOf(problem, 100, 100), valuesOf(problem, 130, 90),
-                                         valuesOf(problem, 85, 95), valuesOf(problem, 100, 160)}) {
+            for (const Values& values :
+                 {pricesByArea(problem, 100, 100), pricesByArea(problem, 130, 90),
+                  pricesByArea(problem, 85, 95), pricesByArea(problem, 100, 160)}) {
                 const std::vector<Cost> most = ceilings.at(problem, values);
                 // Also where sections lie as the chain of another bound has them.
                 for (const Kind& kind : problem.kinds) {
@@ -102,7 +92,7 @@ TEST(SectionCeilings, SectionsAsLongAsTwoKindsAreFoundByThem) {
             makeRack({.family = JobFamily::Chest, .boards = 1, .seed = seed, .metric = false});
         const Context context(problem);
         const BoardModel model(problem, 0);
-        const Values values = valuesOf(problem, 110, 100);
+        const Values values = pricesByArea(problem, 110, 100);
         std::int64_t work = 0;
         BoardBound bound(context, model);
         BoardMenu menu(context, model, Fineness::usual());

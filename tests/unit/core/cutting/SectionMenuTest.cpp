@@ -298,11 +298,7 @@ TEST(SectionMenu, ASectionIsWorthWhatItsBlanksAreLessItsCutsAndFills) {
         const Problem problem =
             makeRack({.family = family, .boards = 4, .seed = ++seed, .metric = seed % 2 == 0});
         const Context context(problem);
-        Values values;
-        for (const Kind& kind : problem.kinds) {
-            values.each.push_back(kind.isPool ? 0 : kind.length / inch * (kind.width / inch) * 900);
-            values.perMetre.push_back(kind.isPool ? kind.length / inch * 40'000 : 0);
-        }
+        const Values values = pricesByArea(problem);
         for (int b = 0; b < 4; ++b) {
             const BoardModel model(problem, b);
             const BoardMenu menu(context, model, Fineness::usual());
