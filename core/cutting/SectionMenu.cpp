@@ -71,6 +71,9 @@ SectionMenu::SectionMenu(const Context& context, const BoardModel& model, Nm x0,
         m_foreseen = foreseen->strips;
     }
     findOptions(pieces, fineness, allowed, foreseen);
+    if (m_everyStart && !m_oneInARow) {
+        findStarts();
+    }
 }
 
 void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
@@ -199,30 +202,35 @@ void SectionMenu::addForeseenStrips(Nm v, std::vector<Asked>& strips) const {
     }
 }
 
-void SectionMenu::addEveryStart(Nm v, std::vector<Asked>& strips) const {
+void SectionMenu::findStarts() {
     // A blank just clears an obstacle with its low edge at `clear`; it lies along the strip's low
     // edge or along its high edge.
-    std::vector<Nm> starts;
     for (const Group& group : m_groups) {
         const Kind& kind = kindOf(group);
         for (const Obstacle& obstacle : obstaclesOf(group)) {
             const Nm clear = obstacle.lowOnHigh ? obstacle.below - kind.width : obstacle.below;
-            starts.push_back(clear);
+            m_starts.push_back(clear);
             for (const Nm width : m_widths) {
                 if (width > kind.width) {
-                    starts.push_back(clear + kind.width - width);
+                    m_starts.push_back(clear + kind.width - width);
                 }
             }
         }
     }
-    std::erase_if(starts, [&](Nm start) { return start < v; });
-    sortUnique(starts);
-    for (const Nm start : starts) {
-        for (const Nm width : m_widths) {
-            if (start + width <= m_shape.vTop() &&
-                width >= m_context->problem->limits.narrowestRip) {
-                strips.push_back({start, start + width, 0, 4});
-            }
+    sortUnique(m_starts);
+}
+
+void SectionMenu::addEveryStart(Nm v, std::vector<Asked>& strips) const {
+    const auto first = std::lower_bound(m_starts.begin(), m_starts.end(), v);
+    for (const Nm width : m_widths) {
+        if (width < m_context->problem->limits.narrowestRip) {
+            continue;
+        }
+        std::size_t count = 0; // more of one width are not tried
+        for (auto start = first; start != m_starts.end() && *start + width <= m_shape.vTop() &&
+                                 count < m_startsPerWidth;
+             ++start, ++count) {
+            strips.push_back({*start, *start + width, 0, 4});
         }
     }
 }
@@ -236,7 +244,7 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
     // much.
     std::vector<int> open = {0};
     std::vector<Asked> strips;
-    Row row = emptyRow(values);
+    Row row = emptyRow(values, ripped);
     // No strip is worth more than its width at the best price there is.
     const double perWidth = worthAcross(values);
     const auto mostIn = [&](Nm width) {
@@ -264,9 +272,10 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
             }
             Cost value = 0;
             if (m_oneInARow) {
-                value = fitIn(m_groups[by], values, ripped, v0, v1).gain - m_groups[by].fewestCuts;
+                value = fitIn(wantedOf(by, values, ripped), values, v0, v1).gain -
+                        m_groups[by].fewestCuts;
             } else {
-                const double most = fitRow(values, ripped, v0, v1, row);
+                const double most = fitRow(values, v0, v1, row);
                 work += static_cast<std::int64_t>(row.wanted.size());
                 const Cost reach = state.value + static_cast<Cost>(std::ceil(most));
                 if (most <= 0 || reach <= bestClosed ||
@@ -311,9 +320,9 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
 }
 
 template <class Visit>
-void SectionMenu::visitStrip(const Values& values, bool ripped, const State& state, Row& row,
+void SectionMenu::visitStrip(const Values& values, const State& state, Row& row,
                              const Visit& visit) const {
-    (void)fitRow(values, ripped, state.v0, state.v1, row);
+    (void)fitRow(values, state.v0, state.v1, row);
     fillRow(row);
     for (std::size_t i = m_options.size(); i > 0;) {
         if (row.best[i] == row.best[i - 1]) {
@@ -336,7 +345,6 @@ void SectionMenu::visitStrip(const Values& values, bool ripped, const State& sta
 SectionChoice SectionMenu::best(const Values& values, std::int64_t& work) const {
     SectionChoice choice;
     std::vector<State> states;
-    Row row = emptyRow(values);
     for (const bool ripped : {false, true}) {
         if ((ripped && !m_mayRipped) || (!ripped && !m_mayWhole)) {
             continue;
@@ -347,8 +355,9 @@ SectionChoice SectionMenu::best(const Values& values, std::int64_t& work) const 
             continue;
         }
         choice = {value, ripped, false, 0};
+        Row row = emptyRow(values, ripped);
         for (; at > 0; at = states[static_cast<std::size_t>(at)].previous) {
-            visitStrip(values, ripped, states[static_cast<std::size_t>(at)], row,
+            visitStrip(values, states[static_cast<std::size_t>(at)], row,
                        [&](const Option& option, const Fit&) {
                            choice.kinds |= std::uint64_t{1} << (m_groups[option.group].kind % 64);
                        });
@@ -365,24 +374,23 @@ PlacedSection SectionMenu::cut(const Values& values, const SectionChoice& choice
     section.roughRippedFirst = choice.roughRippedFirst;
     std::vector<State> states;
     std::int64_t ignored = 0;
-    Row row = emptyRow(values);
+    Row row = emptyRow(values, choice.roughRippedFirst);
     for (int at = stack(values, choice.roughRippedFirst, states, ignored); at > 0;
          at = states[static_cast<std::size_t>(at)].previous) {
         const State& state = states[static_cast<std::size_t>(at)];
         PlacedStrip strip;
         strip.v0 = state.v0;
         strip.v1 = state.v1;
-        visitStrip(
-            values, choice.roughRippedFirst, state, row, [&](const Option& option, const Fit& fit) {
-                const BlankPose& pose = m_context->poses[static_cast<std::size_t>(option.pose)];
-                Placed placed;
-                placed.kind = pose.kind;
-                placed.rect = {Length::nanometres(option.u0), Length::nanometres(fit.v0),
-                               Length::nanometres(option.u1), Length::nanometres(fit.v1)};
-                placed.endForEnd = pose.endForEnd;
-                placed.faceOver = pose.faceOver;
-                strip.blanks.push_back(placed);
-            });
+        visitStrip(values, state, row, [&](const Option& option, const Fit& fit) {
+            const BlankPose& pose = m_context->poses[static_cast<std::size_t>(option.pose)];
+            Placed placed;
+            placed.kind = pose.kind;
+            placed.rect = {Length::nanometres(option.u0), Length::nanometres(fit.v0),
+                           Length::nanometres(option.u1), Length::nanometres(fit.v1)};
+            placed.endForEnd = pose.endForEnd;
+            placed.faceOver = pose.faceOver;
+            strip.blanks.push_back(placed);
+        });
         std::reverse(strip.blanks.begin(), strip.blanks.end());
         section.strips.push_back(std::move(strip));
     }

@@ -109,10 +109,22 @@ class SectionMenu {
         Nm v0 = -1, v1 = -1;
     };
 
+    /// A group that is worth something in the rows of a section, and what they need of it.
+    struct Wanted {
+        std::uint32_t group = 0;
+        Nm width = 0; ///< least
+        Nm top = 0;
+        Nm widest = 0;  ///< no strip may be wider
+        Cost worth = 0; ///< at its least width
+        double length = 0;
+        ObstacleRange obstacles;
+        bool isPool = false;
+        bool hasSoft = false;
+    };
     /// A strip filled: by group its best fit, and what it gains, its crosscuts aside; below 0: it
     /// does not fit.
     struct Row {
-        std::vector<std::uint32_t> wanted; ///< groups that are worth something, narrow ones first
+        std::vector<Wanted> wanted; ///< narrow ones first
         std::vector<Fit> fits;
         std::vector<Cost> gains;
         std::vector<Cost> best;  ///< [i]: most that the first i options give
@@ -137,14 +149,17 @@ class SectionMenu {
     [[nodiscard]] static bool allows(const Group& group, bool ripped, Nm stripWidth) {
         return ripped ? stripWidth <= group.widestRipped : group.wholeReaches;
     }
-    [[nodiscard]] Fit fitIn(const Group& group, const Values& values, bool ripped, Nm v0,
-                            Nm v1) const;
+    [[nodiscard]] Wanted wantedOf(std::uint32_t group, const Values& values, bool ripped) const;
+    /// The best of the group that lies in a strip; none where nothing fits or pays.
+    [[nodiscard]] Fit fitIn(const Wanted& wanted, const Values& values, Nm v0, Nm v1) const;
+    [[nodiscard]] Fit fitFixed(const Wanted& wanted, Nm v0, Nm v1) const;
+    [[nodiscard]] Fit fitPool(const Wanted& wanted, const Values& values, Nm v0, Nm v1) const;
     /// A row for these values.
-    [[nodiscard]] Row emptyRow(const Values& values) const;
+    [[nodiscard]] Row emptyRow(const Values& values, bool ripped) const;
     /// Most that blanks of this section are worth by their width, across the whole length.
     [[nodiscard]] double worthAcross(const Values& values) const;
     /// The fits of a strip; at most what its row can be worth.
-    [[nodiscard]] double fitRow(const Values& values, bool ripped, Nm v0, Nm v1, Row& row) const;
+    [[nodiscard]] double fitRow(const Values& values, Nm v0, Nm v1, Row& row) const;
     /// The best row of these fits.
     void fillRow(Row& row) const;
     /// A strip that a group asks for.
@@ -158,6 +173,8 @@ class SectionMenu {
                            const std::vector<std::pair<int, Group>>& allowed,
                            std::vector<std::vector<Nm>>& places) const;
     void addForeseenStrips(Nm v, std::vector<Asked>& strips) const;
+    /// Where strips start with Fineness::everyStart.
+    void findStarts();
     void addEveryStart(Nm v, std::vector<Asked>& strips) const;
     void stripsFrom(const Values& values, bool ripped, Nm v, std::vector<Asked>& strips) const;
     [[nodiscard]] int stack(const Values& values, bool ripped, std::vector<State>& states,
@@ -165,8 +182,7 @@ class SectionMenu {
     /// Calls visit(option, fit) for the blanks of the strip that a state stands for, from the high
     /// end.
     template <class Visit>
-    void visitStrip(const Values& values, bool ripped, const State& state, Row& row,
-                    const Visit& visit) const;
+    void visitStrip(const Values& values, const State& state, Row& row, const Visit& visit) const;
     /// `poses` with the group that its options begin with.
     void findOptions(const SectionPieces& pieces, const Fineness& fineness,
                      const std::vector<std::pair<int, Group>>& poses, const BoundSection* foreseen);
@@ -188,6 +204,7 @@ class SectionMenu {
     std::size_t m_startsPerWidth = 4;
     bool m_everyStart = false;
     std::size_t m_stripsPerStack = 1000;
+    std::vector<Nm> m_starts; ///< that are tried besides, ascending
     std::vector<BoundStrip> m_foreseen;
     std::vector<Nm> m_widths; ///< distinct least widths of the kinds that have options
 };

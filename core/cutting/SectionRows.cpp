@@ -13,47 +13,88 @@ constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
 
 } // namespace
 
-SectionMenu::Fit SectionMenu::fitIn(const Group& group, const Values& values, bool ripped, Nm v0,
+SectionMenu::Wanted SectionMenu::wantedOf(std::uint32_t index, const Values& values,
+                                          bool ripped) const {
+    const Group& group = m_groups[index];
+    const Kind& kind = kindOf(group);
+    Wanted wanted;
+    wanted.group = index;
+    wanted.width = kind.width;
+    wanted.top = group.top;
+    wanted.widest = ripped               ? group.widestRipped
+                    : group.wholeReaches ? std::numeric_limits<Nm>::max()
+                                         : 0;
+    wanted.worth = values.of(kind, static_cast<std::size_t>(group.kind), kind.width);
+    wanted.length = static_cast<double>(kind.length);
+    wanted.obstacles = obstaclesOf(group);
+    wanted.isPool = kind.isPool;
+    wanted.hasSoft = group.hasSoft;
+    return wanted;
+}
+
+SectionMenu::Fit SectionMenu::fitIn(const Wanted& wanted, const Values& values, Nm v0,
                                     Nm v1) const {
-    const Limits& limits = m_context->problem->limits;
-    const auto index = static_cast<std::size_t>(group.kind);
-    const Kind& kind = m_context->problem->kinds[index];
-    const Nm strip = v1 - v0;
-    if (v0 + kind.width > std::min(v1, group.top) || !allows(group, ripped, strip)) {
+    if (wanted.width > v1 - v0 || v0 + wanted.width > wanted.top || v1 - v0 > wanted.widest) {
         return {};
     }
-    const ObstacleRange obstacles = obstaclesOf(group);
-    Fit best;
+    return wanted.isPool ? fitPool(wanted, values, v0, v1) : fitFixed(wanted, v0, v1);
+}
+
+SectionMenu::Fit SectionMenu::fitFixed(const Wanted& wanted, Nm v0, Nm v1) const {
+    const Limits& limits = m_context->problem->limits;
+    const Nm strip = v1 - v0;
     // As wide as the strip, or with room for the rip that trims it.
+    const bool isTrimmed = wanted.width < strip;
+    if (isTrimmed &&
+        (strip - wanted.width < limits.ripKerf || wanted.width < limits.narrowestRip)) {
+        return {};
+    }
+    const Cost worth = wanted.worth - (isTrimmed ? limits.ripCost : 0);
+    Fit best;
+    const auto consider = [&](Nm low) {
+        const Nm high = low + wanted.width;
+        if (worth <= best.gain || high > wanted.top || !isClear(wanted.obstacles, low, high)) {
+            return;
+        }
+        const Cost gain = worth - (wanted.hasSoft ? fillsOf(wanted.obstacles, low, high).cost : 0);
+        if (gain > best.gain) {
+            best = {gain, low, high};
+        }
+    };
+    consider(v0);
+    if (isTrimmed) {
+        consider(v1 - wanted.width);
+    }
+    return best;
+}
+
+SectionMenu::Fit SectionMenu::fitPool(const Wanted& wanted, const Values& values, Nm v0,
+                                      Nm v1) const {
+    const Limits& limits = m_context->problem->limits;
+    const Group& group = m_groups[wanted.group];
+    const Kind& kind = kindOf(group);
+    const ObstacleRange obstacles = wanted.obstacles;
+    const Nm strip = v1 - v0;
+    Fit best;
     const auto consider = [&](Nm low, Nm width) {
         const bool trimmed = width < strip;
-        if (width <= 0 || low + width > group.top ||
+        if (width <= 0 || low + width > wanted.top ||
             (trimmed && (strip - width < limits.ripKerf || width < limits.narrowestRip))) {
             return;
         }
-        const Cost gain = values.of(kind, index, width) - (trimmed ? limits.ripCost : 0) -
-                          (group.hasSoft ? fillsOf(obstacles, low, low + width).cost : 0);
+        const Cost gain = values.of(kind, static_cast<std::size_t>(group.kind), width) -
+                          (trimmed ? limits.ripCost : 0) -
+                          (wanted.hasSoft ? fillsOf(obstacles, low, low + width).cost : 0);
         if (gain > best.gain) {
             best = {gain, low, low + width};
         }
     };
-    if (!kind.isPool) {
-        for (const Nm low : {v0, v1 - kind.width}) {
-            if (isClear(obstacles, low, low + kind.width)) {
-                consider(low, kind.width);
-            }
-            if (strip == kind.width) {
-                break;
-            }
-        }
-        return best;
-    }
-    // Pools: as wide as it can be along either edge, with fills or without.
+    // As wide as it can be along either edge, with fills or without.
     for (const bool avoidFills : {false, true}) {
-        if (avoidFills && !group.hasSoft) {
+        if (avoidFills && !wanted.hasSoft) {
             break;
         }
-        const Nm most = std::min({strip, kind.widest, group.top - v0});
+        const Nm most = std::min({strip, kind.widest, wanted.top - v0});
         Nm width = widestFrom(obstacles, kind, v0, most, avoidFills);
         if (width == strip) {
             consider(v0, width);
@@ -64,7 +105,7 @@ SectionMenu::Fit SectionMenu::fitIn(const Group& group, const Values& values, bo
             width = widestFrom(obstacles, kind, v0, trimmed, avoidFills);
         }
         consider(v0, width);
-        if (v1 <= group.top) {
+        if (v1 <= wanted.top) {
             width = widestUpTo(obstacles, kind, v1, trimmed, avoidFills);
             consider(v1 - width, width);
         }
@@ -90,40 +131,35 @@ double SectionMenu::worthAcross(const Values& values) const {
     return most * static_cast<double>(m_shape.uHigh() - m_shape.uLow());
 }
 
-SectionMenu::Row SectionMenu::emptyRow(const Values& values) const {
+SectionMenu::Row SectionMenu::emptyRow(const Values& values, bool ripped) const {
     Row row;
     row.fits.resize(m_groups.size());
     row.gains.resize(m_groups.size());
     for (const std::uint32_t g : m_byWidth) {
         const auto index = static_cast<std::size_t>(m_groups[g].kind);
         const Kind& kind = m_context->problem->kinds[index];
-        if (values.of(kind, index, kind.width) > 0 ||
-            (kind.isPool && values.of(kind, index, kind.widest) > 0)) {
-            row.wanted.push_back(g);
+        const Wanted wanted = wantedOf(g, values, ripped);
+        if (wanted.worth > 0 || (kind.isPool && values.of(kind, index, kind.widest) > 0)) {
+            row.wanted.push_back(wanted);
         }
     }
     return row;
 }
 
-double SectionMenu::fitRow(const Values& values, bool ripped, Nm v0, Nm v1, Row& row) const {
+double SectionMenu::fitRow(const Values& values, Nm v0, Nm v1, Row& row) const {
     std::fill(row.gains.begin(), row.gains.end(), -1);
     const Cost crosscut = m_context->problem->limits.crosscutCost;
     const Nm strip = v1 - v0;
     double most = 0; // by length
-    for (const std::uint32_t g : row.wanted) {
-        const Group& group = m_groups[g];
-        if (group.width > strip) {
+    for (const Wanted& wanted : row.wanted) {
+        if (wanted.width > strip) {
             break;
         }
-        if (v0 + group.width > group.top) {
-            continue;
-        }
-        const Fit fit = fitIn(group, values, ripped, v0, v1);
+        const Fit fit = fitIn(wanted, values, v0, v1);
         if (fit.v0 >= 0 && fit.gain > 0) {
-            row.fits[g] = fit;
-            row.gains[g] = fit.gain;
-            most = std::max(most, static_cast<double>(fit.gain - crosscut) /
-                                      static_cast<double>(kindOf(group).length));
+            row.fits[wanted.group] = fit;
+            row.gains[wanted.group] = fit.gain;
+            most = std::max(most, static_cast<double>(fit.gain - crosscut) / wanted.length);
         }
     }
     // All but one of its blanks cost a crosscut at least.
