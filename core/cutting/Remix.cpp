@@ -79,8 +79,9 @@ class Remixing {
         std::size_t board;
         SectionChain chain;
         std::vector<std::int64_t> yield;
-        double score = 0;
-        int age = -1;
+        double score = 0; ///< at most
+        double by = 1;    ///< that it is thought to be off
+        int age = -1;     ///< round that it was put together for
     };
 
     void addYield(const Use& use, int sign) {
@@ -233,11 +234,13 @@ class Remixing {
     void fill(const std::vector<std::size_t>& boards) {
         SectionStore::Wish wish = wishNow();
         std::vector<Candidate> candidates;
-        for (const std::size_t b : boards) {
-            candidates.push_back({b, {}, {}, 0, -1});
-            candidates.back().score = 1e30;
-        }
         const std::int64_t noise = m_random.between(0, 8);
+        for (const std::size_t b : boards) {
+            candidates.push_back({b, {}, {}});
+            Candidate& candidate = candidates.back();
+            candidate.by = static_cast<double>(m_random.between(100 - noise, 100)) / 100;
+            candidate.score = scoreOf(candidate, m_store->most(b, wish, m_scratch));
+        }
         for (int round = 0;; ++round) {
             const bool isMet = std::all_of(wish.open.begin(), wish.open.end(),
                                            [](std::int64_t open) { return open <= 0; });
@@ -251,7 +254,7 @@ class Remixing {
                 if (top->age == round) {
                     break;
                 }
-                refresh(*top, wish, noise);
+                refresh(*top, wish);
                 top->age = round;
                 if (top->score <= 0) {
                     candidates.erase(top);
@@ -283,17 +286,19 @@ class Remixing {
         }
     }
 
-    void refresh(Candidate& candidate, const SectionStore::Wish& wish, std::int64_t noise) {
+    [[nodiscard]] double scoreOf(const Candidate& candidate, double worth) const {
+        const Cost price = m_store->model(candidate.board).price();
+        return candidate.by * worth / static_cast<double>(std::max<Cost>(1, price));
+    }
+
+    void refresh(Candidate& candidate, const SectionStore::Wish& wish) {
         candidate.chain = m_store->best(candidate.board, wish, m_scratch);
         if (candidate.chain.sections.empty()) {
             candidate.score = 0;
             return;
         }
         candidate.yield = m_store->yieldOf(candidate.board, candidate.chain.sections);
-        const auto price =
-            static_cast<double>(std::max<Cost>(1, m_store->model(candidate.board).price()));
-        const double by = static_cast<double>(m_random.between(100 - noise, 100)) / 100;
-        candidate.score = by * candidate.chain.value / price;
+        candidate.score = scoreOf(candidate, candidate.chain.value);
     }
 
     [[nodiscard]] Cost costOf(const Candidate& candidate) const {

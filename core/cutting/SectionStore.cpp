@@ -1,6 +1,7 @@
 #include "core/cutting/SectionStore.h"
 
 #include <algorithm>
+#include <numeric>
 
 #include "core/cutting/CutCost.h"
 
@@ -72,9 +73,24 @@ bool SectionStore::add(const Pattern& pattern) {
     if (!changed) {
         return false;
     }
+    arrange(board);
+    return true;
+}
+
+void SectionStore::arrange(Board& board) const {
+    const auto sorted = [&](const auto& key) {
+        std::vector<std::uint32_t> order(board.sections.size());
+        std::iota(order.begin(), order.end(), 0U);
+        std::stable_sort(order.begin(), order.end(),
+                         [&](std::uint32_t i, std::uint32_t j) { return key(i) < key(j); });
+        return order;
+    };
+    const std::vector<std::uint32_t> byBegin =
+        sorted([&](std::uint32_t i) { return board.sections[i].section.x0; });
     board.lean.clear();
     board.gifts.clear();
-    for (const Stored& stored : board.sections) {
+    for (const std::uint32_t index : byBegin) {
+        const Stored& stored = board.sections[index];
         const auto first = static_cast<std::uint32_t>(board.gifts.size());
         for (std::size_t k = 0; k < m_kinds; ++k) {
             if (stored.yield[k] > 0) {
@@ -82,32 +98,21 @@ bool SectionStore::add(const Pattern& pattern) {
                                        static_cast<double>(stored.staves[k])});
             }
         }
-        board.lean.push_back({stored.section.x0, stored.section.x1,
-                              static_cast<double>(stored.cost), first,
-                              static_cast<std::uint32_t>(board.gifts.size())});
+        board.lean.push_back({static_cast<double>(stored.cost), first,
+                              static_cast<std::uint32_t>(board.gifts.size()), index});
     }
-    board.byBegin.resize(board.sections.size());
-    for (std::size_t i = 0; i < board.byBegin.size(); ++i) {
-        board.byBegin[i] = static_cast<std::uint32_t>(i);
-    }
-    board.byEnd = board.byBegin;
-    std::stable_sort(board.byBegin.begin(), board.byBegin.end(),
-                     [&](std::uint32_t i, std::uint32_t j) {
-                         return board.sections[i].section.x0 < board.sections[j].section.x0;
-                     });
-    std::stable_sort(board.byEnd.begin(), board.byEnd.end(), [&](std::uint32_t i, std::uint32_t j) {
-        return board.sections[i].section.x1 < board.sections[j].section.x1;
-    });
+    const auto sectionAt = [&](std::uint32_t place) -> const PlacedSection& {
+        return board.sections[byBegin[place]].section;
+    };
+    board.byEnd = sorted([&](std::uint32_t place) { return sectionAt(place).x1; });
     const Nm kerf = m_context->problem->limits.crosscutKerf;
     std::uint32_t next = 0;
-    for (const std::uint32_t index : board.byEnd) {
-        while (next < board.byBegin.size() &&
-               board.lean[board.byBegin[next]].x0 < board.lean[index].x1 + kerf) {
+    for (const std::uint32_t place : board.byEnd) {
+        while (next < byBegin.size() && sectionAt(next).x0 < sectionAt(place).x1 + kerf) {
             ++next;
         }
-        board.lean[index].next = next;
+        board.lean[place].next = next;
     }
-    return true;
 }
 
 double SectionStore::gainOf(const Board& board, const Lean& section, const Wish& wish,
@@ -130,32 +135,32 @@ void SectionStore::addGifts(const Board& board, const Lean& section, std::int64_
     }
 }
 
-SectionChain SectionStore::unlimited(const Board& board, const Wish& wish, Scratch& scratch) const {
-    auto& made = scratch.made;
-    made.assign(m_kinds, 0);
+void SectionStore::lookOnward(const Board& board, const Wish& wish, Scratch& scratch) const {
+    scratch.made.assign(m_kinds, 0);
     scratch.alone.resize(board.lean.size());
     scratch.onward.assign(board.lean.size() + 1, 0);
-    for (std::size_t at = board.byBegin.size(); at-- > 0;) {
-        const std::uint32_t index = board.byBegin[at];
-        const Lean& section = board.lean[index];
-        scratch.alone[index] = gainOf(board, section, wish, made.data());
-        scratch.onward[at] =
-            std::max(scratch.onward[at + 1], scratch.alone[index] + scratch.onward[section.next]);
+    for (std::size_t at = board.lean.size(); at-- > 0;) {
+        const Lean& section = board.lean[at];
+        const double alone = gainOf(board, section, wish, scratch.made.data());
+        scratch.alone[at] = alone;
+        scratch.onward[at] = std::max(scratch.onward[at + 1], alone + scratch.onward[section.next]);
     }
     scratch.steps += static_cast<std::int64_t>(board.lean.size());
+}
+
+SectionChain SectionStore::unlimited(const Board& board, const Wish& wish, Scratch& scratch) const {
     SectionChain chain;
-    for (std::size_t at = 0; at < board.byBegin.size() && scratch.onward[at] > 0;) {
+    for (std::size_t at = 0; at < board.lean.size() && scratch.onward[at] > 0;) {
         if (scratch.onward[at] == scratch.onward[at + 1]) {
             ++at;
             continue;
         }
-        const std::uint32_t index = board.byBegin[at];
-        const Lean& section = board.lean[index];
-        const double gain = gainOf(board, section, wish, made.data());
+        const Lean& section = board.lean[at];
+        const double gain = gainOf(board, section, wish, scratch.made.data());
         if (gain > 0) { // else it would be made too often
             chain.value += gain;
-            chain.sections.push_back(index);
-            addGifts(board, section, made.data());
+            chain.sections.push_back(section.section);
+            addGifts(board, section, scratch.made.data());
         }
         at = section.next;
     }
@@ -164,6 +169,7 @@ SectionChain SectionStore::unlimited(const Board& board, const Wish& wish, Scrat
 
 SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratch) const {
     const Board& board = m_boards[b];
+    lookOnward(board, wish, scratch);
     SectionChain chain = unlimited(board, wish, scratch);
     if (chain.value >= scratch.onward.front()) {
         return chain; // nothing in it is made too often
@@ -174,7 +180,7 @@ SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratc
     labels.assign(1, {0, 0, -1});
     yields.assign(m_kinds, 0);
     front.assign(1, 0);
-    auto& firstOf = scratch.firstOf; // by section; its labels stand side by side
+    auto& firstOf = scratch.firstOf; // by place; its labels stand side by side
     auto& lastOf = scratch.lastOf;
     firstOf.assign(board.lean.size(), 0);
     lastOf.assign(board.lean.size(), 0);
@@ -199,9 +205,8 @@ SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratc
     };
     double most = chain.value; // what cannot come to more is not pursued
     std::int32_t mostBy = -1;
-    for (std::size_t place = 0; place < board.byBegin.size(); ++place) {
-        const std::uint32_t index = board.byBegin[place];
-        const Lean& section = board.lean[index];
+    for (std::size_t place = 0; place < board.lean.size(); ++place) {
+        const Lean& section = board.lean[place];
         // Chains that have ended by now.
         for (; ended < board.byEnd.size() && board.lean[board.byEnd[ended]].next <= place;
              ++ended) {
@@ -211,7 +216,7 @@ SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratc
             }
         }
         const double onward = scratch.onward[section.next];
-        const double alone = scratch.alone[index];
+        const double alone = scratch.alone[place];
         const auto valueOf = [&](std::int32_t label) {
             return labels[static_cast<std::size_t>(label)].value;
         };
@@ -219,7 +224,7 @@ SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratc
         if (alone <= 0 || valueOf(front.front()) + alone + onward <= most) {
             continue;
         }
-        firstOf[index] = static_cast<std::int32_t>(labels.size());
+        firstOf[place] = static_cast<std::int32_t>(labels.size());
         for (const std::int32_t before : front) {
             if (valueOf(before) + alone + onward <= most) {
                 break;
@@ -235,19 +240,19 @@ SectionChain SectionStore::best(std::size_t b, const Wish& wish, Scratch& scratc
                 most = value;
                 mostBy = static_cast<std::int32_t>(labels.size());
             }
-            labels.push_back({value, index, before});
+            labels.push_back({value, static_cast<std::uint32_t>(place), before});
             yields.resize(from + m_kinds);
             std::copy_n(yieldsAt(before), m_kinds, yields.data() + from);
             addGifts(board, section, yields.data() + from);
         }
-        lastOf[index] = static_cast<std::int32_t>(labels.size());
+        lastOf[place] = static_cast<std::int32_t>(labels.size());
     }
     if (mostBy < 0) {
         return chain;
     }
     chain = {most, {}};
     for (std::int32_t l = mostBy; l > 0; l = labels[static_cast<std::size_t>(l)].before) {
-        chain.sections.push_back(labels[static_cast<std::size_t>(l)].section);
+        chain.sections.push_back(board.lean[labels[static_cast<std::size_t>(l)].place].section);
     }
     std::reverse(chain.sections.begin(), chain.sections.end());
     return chain;

@@ -46,17 +46,22 @@ class SectionStore {
     struct Scratch {
         struct Label {
             double value;
-            std::uint32_t section;
+            std::uint32_t place; ///< of its last section
             std::int32_t before; ///< label; -1: none
         };
         std::vector<Label> labels;
         std::vector<std::int64_t> yields; ///< by label, then kind
         std::vector<std::int32_t> front, firstOf, lastOf;
-        std::vector<double> alone;  ///< by section: worth of it, were it the only one
-        std::vector<double> onward; ///< by place in the order of begins: most from there on
+        std::vector<double> alone;  ///< by place: worth of the section, were it the only one
+        std::vector<double> onward; ///< by place: most from there on
         std::vector<std::int64_t> made;
         std::int64_t steps = 0; ///< taken so far
     };
+    /// No chain is worth more.
+    [[nodiscard]] double most(std::size_t board, const Wish& wish, Scratch& scratch) const {
+        lookOnward(m_boards[board], wish, scratch);
+        return scratch.onward.front();
+    }
     /// The best chain that was met; of many that are nearly as good only a few are pursued.
     [[nodiscard]] SectionChain best(std::size_t board, const Wish& wish, Scratch& scratch) const;
 
@@ -87,24 +92,28 @@ class SectionStore {
     };
     /// What best() needs of a section.
     struct Lean {
-        Nm x0, x1;
         double cost;
         std::uint32_t firstGift, lastGift; ///< into gifts
-        std::uint32_t next = 0;            ///< place in byBegin of the first one that may follow
+        std::uint32_t section;             ///< number
+        std::uint32_t next = 0;            ///< place of the first one that may follow
     };
     struct Board {
         std::vector<Stored> sections;
-        std::vector<Lean> lean; ///< of the sections
+        std::vector<Lean> lean; ///< a section's place is that in the order of their begins
         std::vector<Gift> gifts;
-        std::vector<std::uint32_t> byBegin, byEnd;
+        std::vector<std::uint32_t> byEnd; ///< places
     };
+    /// What best() needs, of all the board's sections.
+    void arrange(Board& board) const;
     [[nodiscard]] static bool isAsGood(const Stored& a, const Stored& b);
     /// What a section adds to what is made already; in Cost.
     [[nodiscard]] static double gainOf(const Board& board, const Lean& section, const Wish& wish,
                                        const std::int64_t* made);
     static void addGifts(const Board& board, const Lean& section, std::int64_t* made);
-    /// Fills in what each section is worth alone and what may come from each place on, and puts
-    /// together the best chain as if nothing could be made too often.
+    /// Fills in what each section is worth alone and what may come from each place on, as if
+    /// nothing could be made too often.
+    void lookOnward(const Board& board, const Wish& wish, Scratch& scratch) const;
+    /// The chain that looked best so, without what it makes too often.
     [[nodiscard]] SectionChain unlimited(const Board& board, const Wish& wish,
                                          Scratch& scratch) const;
 
