@@ -14,6 +14,7 @@
 #include "core/cutting/BoundPrices.h"
 #include "core/cutting/CellMost.h"
 #include "core/cutting/Lattice.h"
+#include "core/cutting/RowParts.h"
 #include "core/cutting/RowStep.h"
 
 namespace stavewright::cutting {
@@ -70,9 +71,9 @@ class StripRow {
         bool isTrimmed = false;     ///< fixed widths
     };
 
-    /// Where a row comes from, by the cell that it reaches.
+    /// Where a row comes from, by the part of a cell that it reaches.
     struct Link {
-        int from = 0; ///< cell of the last blank's low end
+        int from = 0; ///< part of a cell that the last blank's low end is in
         std::uint32_t kind = 0;
         Nm width = 0;
         /// Of a blank in touch with the section's end: cells of those before it; else below 0.
@@ -84,7 +85,7 @@ class StripRow {
     };
     struct Record {
         std::vector<Link> reached, ended;
-        std::vector<int> before;    ///< by cell: the one that the best before it reaches
+        std::vector<int> before;    ///< by part: the one that the best before it reaches
         std::vector<Link> touching; ///< by cells behind the first
     };
     [[nodiscard]] Worth worthOf(const Lattice& lattice, const BoundPrices& prices,
@@ -115,7 +116,7 @@ class StripRow::Scratch {
     struct Arc {
         const KindRuns* runs;
         std::uint32_t next;    ///< run that begins at the next cell or later
-        int length, lengthEnd; ///< cells to the next blank, to the section's end
+        int length, lengthEnd; ///< parts of cells to the next blank, to the section's end
         Worth here;
     };
     /// What the blanks of rows take that touch the section's end and reach the same cell.
@@ -123,7 +124,8 @@ class StripRow::Scratch {
         Nm least = 0, most = -1;
     };
     std::vector<Arc> arcs;
-    CellMost reached, ended;
+    CellMost reached; ///< by parts of cells
+    CellMost ended;
     CellMost touching;        ///< by cells behind the first
     std::vector<Taken> taken; ///< likewise
 };

@@ -1,5 +1,8 @@
 // The best rows of a strip under given prices.
 //
+// A row goes on where the blank before it ends, by parts of a cell: rounded down to whole cells,
+// every blank of a row would gain up to one.
+//
 // Where blanks touch from the section's end on, each costs the crosscut behind it alone. A gap
 // costs another one. More than one gap is not counted: a blank between two of them could as well
 // touch the next, and the places where it would are not looked at.
@@ -37,8 +40,8 @@ void StripRow::findArcs(const Lattice& lattice, const BoundPrices& prices, std::
         }
         const Kind& kind = problem.kinds[runs.kind];
         Scratch::Arc arc{&runs, runs.first, 0, 0, {nothing, 0}};
-        arc.length = static_cast<int>((kind.length + limits.stripCrosscutKerf - longer) / step);
-        arc.lengthEnd = static_cast<int>((kind.length + limits.crosscutKerf - longer) / step);
+        arc.length = RowParts::of(kind.length + limits.stripCrosscutKerf - longer, step);
+        arc.lengthEnd = RowParts::of(kind.length + limits.crosscutKerf - longer, step);
         scratch.arcs.push_back(arc);
     }
 }
@@ -72,7 +75,7 @@ void StripRow::fillTouching(const Lattice& lattice, const BoundPrices& prices,
             if (here.value <= 0) {
                 continue;
             }
-            const Link link{cell, arc.runs->kind, here.width, at};
+            const Link link{RowParts::begin(cell), arc.runs->kind, here.width, at};
             const Nm length = problem.kinds[arc.runs->kind].length;
             const int end =
                 begin.first + static_cast<int>((taken.least + length + limits.crosscutKerf) / step);
@@ -97,11 +100,12 @@ void StripRow::fillTouching(const Lattice& lattice, const BoundPrices& prices,
     };
     goOn(0, {0, 0}, 0);
     scratch.touching.drain([&](int at, Cost worth) {
-        goOn(at, std::exchange(scratch.taken[static_cast<std::size_t>(at)], Taken{}), worth);
-        const int cell = begin.first + at;
-        if (scratch.reached.raise(cell, std::max(leastReached, worth - limits.crosscutCost)) &&
+        const Taken taken = std::exchange(scratch.taken[static_cast<std::size_t>(at)], Taken{});
+        goOn(at, taken, worth);
+        const int part = RowParts::begin(begin.first) + RowParts::of(taken.least, step);
+        if (scratch.reached.raise(part, std::max(leastReached, worth - limits.crosscutCost)) &&
             record != nullptr) {
-            record->reached[static_cast<std::size_t>(cell)] =
+            record->reached[static_cast<std::size_t>(part)] =
                 record->touching[static_cast<std::size_t>(at)];
         }
     });
@@ -110,10 +114,10 @@ void StripRow::fillTouching(const Lattice& lattice, const BoundPrices& prices,
 void StripRow::fillApart(const Lattice& lattice, const BoundPrices& prices, int cell,
                          Scratch& scratch, Record* record) const {
     const Limits& limits = lattice.context().problem->limits;
-    const int cells = lattice.cells();
-    const int ends = lattice.lastEnd();
+    const int past = RowParts::begin(lattice.cells());
+    const int pastEnds = RowParts::begin(lattice.lastEnd() + 1);
     std::vector<Scratch::Arc>& arcs = scratch.arcs;
-    int shortest = ends + 1;
+    int shortest = pastEnds;
     for (Scratch::Arc& arc : arcs) {
         arc.next = arc.runs->first;
         while (arc.next < arc.runs->last && m_runs[arc.next].cell <= cell) {
@@ -126,17 +130,19 @@ void StripRow::fillApart(const Lattice& lattice, const BoundPrices& prices, int 
     const auto nextRun = [&] {
         int next = std::numeric_limits<int>::max();
         for (const Scratch::Arc& arc : arcs) {
-            next = arc.next < arc.runs->last ? std::min<int>(next, m_runs[arc.next].cell) : next;
+            next = arc.next < arc.runs->last
+                       ? std::min(next, RowParts::begin(m_runs[arc.next].cell))
+                       : next;
         }
         return next;
     };
     int changes = nextRun();
     Cost before = nothing;
     int beforeAt = -1;
-    // Only where a row ends or other blanks fit can one go on better than at the cell before.
-    for (int i = cell; i < cells && i + shortest <= ends;
+    // Only where a row ends or other blanks fit can one go on better than at the part before.
+    for (int i = RowParts::begin(cell); i < past && i + shortest < pastEnds;
          i = std::min(scratch.reached.next(), changes)) {
-        bool isMore = i == cell;
+        bool isMore = i == RowParts::begin(cell);
         if (scratch.reached.next() == i) {
             const Cost worth = scratch.reached.take(i);
             if (worth > before) {
@@ -150,7 +156,7 @@ void StripRow::fillApart(const Lattice& lattice, const BoundPrices& prices, int 
         }
         for (Scratch::Arc& arc : arcs) {
             bool isAsked = isMore;
-            if (arc.next < arc.runs->last && m_runs[arc.next].cell == i) {
+            if (arc.next < arc.runs->last && RowParts::begin(m_runs[arc.next].cell) == i) {
                 arc.here = worthOf(lattice, prices, *arc.runs, m_runs[arc.next]);
                 ++arc.next;
                 isAsked = true;
@@ -159,13 +165,13 @@ void StripRow::fillApart(const Lattice& lattice, const BoundPrices& prices, int 
                 continue;
             }
             const Link link{i, arc.runs->kind, arc.here.width};
-            if (before > nothing && i + arc.lengthEnd <= ends) {
-                const int there = i + arc.lengthEnd;
+            if (before > nothing && i + arc.lengthEnd < pastEnds) {
+                const int there = RowParts::cellOf(i + arc.lengthEnd);
                 if (scratch.ended.raise(there, before + arc.here.value) && record != nullptr) {
                     record->ended[static_cast<std::size_t>(there)] = link;
                 }
             }
-            if (i + arc.length < cells) {
+            if (i + arc.length < past) {
                 const int there = i + arc.length;
                 const Cost on =
                     std::max(before, -limits.crosscutCost) + arc.here.value - limits.crosscutCost;
@@ -184,16 +190,17 @@ void StripRow::fill(const Lattice& lattice, const BoundPrices& prices, std::uint
                     Record* record) const {
     steps.clear();
     findArcs(lattice, prices, kinds, scratch);
-    // By cell: most of the rows that end before it, their crosscut paid; and of whole rows by the
+    // By part: most of the rows that end before it, their crosscut paid; and of whole rows by the
     // cell in which the section's crosscut ends.
     const int size = std::max(lattice.cells(), lattice.lastEnd()) + 1;
-    scratch.reached.grow(size);
+    const int parts = RowParts::begin(size);
+    scratch.reached.grow(parts);
     scratch.ended.grow(size);
     if (record != nullptr) {
-        record->reached.resize(static_cast<std::size_t>(size));
+        record->reached.resize(static_cast<std::size_t>(parts));
         record->ended.resize(static_cast<std::size_t>(size));
         record->touching.resize(static_cast<std::size_t>(size));
-        record->before.assign(static_cast<std::size_t>(size), -1);
+        record->before.assign(static_cast<std::size_t>(parts), -1);
     }
     if (begin.isSquare) {
         fillTouching(lattice, prices, begin, scratch, record);
@@ -223,7 +230,7 @@ std::vector<RowBlank> StripRow::blanksOf(const Lattice& lattice, const BoundPric
     }
     Link link = record.ended[static_cast<std::size_t>((past - 1)->end)];
     while (true) {
-        blanks.push_back({link.kind, link.from, link.width});
+        blanks.push_back({link.kind, RowParts::cellOf(link.from), link.width});
         if (link.touching == 0) {
             break; // it lies at the section's end
         }

@@ -34,11 +34,17 @@ class Bars {
         }
     }
 
+    /// The lattice's step along.
+    Bars& by(Nm step) {
+        m_step = step;
+        return *this;
+    }
+
     /// Worth of the best row, and its blanks' cells.
     Cost best(const RowBegin& begin, std::vector<int>* cells = nullptr, Cost each = price) const {
         const Context context(m_problem);
         const BoardModel model(m_problem, 0);
-        const Lattice lattice(context, model, model.freeStretches().at(0), {inch / 8, inch / 16});
+        const Lattice lattice(context, model, model.freeStretches().at(0), {m_step, inch / 16});
         const BoundPrices prices(m_problem, {{each}, {0}});
         const StripRow row(lattice, {0, 4 * inch, 4 * inch});
         StripRow::Scratch scratch;
@@ -55,6 +61,7 @@ class Bars {
 
   private:
     Problem m_problem;
+    Nm m_step = inch / 8;
 };
 
 TEST(StripRow, BlanksThatTouchFromTheSectionsEndOnShareTheirCrosscuts) {
@@ -76,6 +83,13 @@ TEST(StripRow, ARowThatDoesNotBeginWithItsSectionIsCutThereToo) {
     // But the section may begin behind the knot as well.
     EXPECT_EQ(bars.best({0, 16}), 3 * price - 2 * crosscut);
     EXPECT_EQ(bars.best({16, 16}), 3 * price - 2 * crosscut);
+}
+
+TEST(StripRow, WhatBlanksTakeAddsUp) {
+    // Cells of 0.3 in: a bar and its crosscut take 33 and three quarters. Four bars have no room
+    // behind the knot, by 0.675 in; in whole cells they would.
+    Bars bars({{0, 3 * inch / 10}});
+    EXPECT_EQ(bars.by(3 * inch / 10).best({0, 0}), 3 * price - 3 * crosscut);
 }
 
 TEST(StripRow, WhereTheSectionLeansEveryRowIsCutAtItsBegin) {
