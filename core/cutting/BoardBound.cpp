@@ -15,6 +15,9 @@ namespace {
 /// Above it, a look counts as several.
 constexpr std::int64_t mostWorkOfLook = 4'000;
 
+/// Chains between two looks at which ranges can still matter.
+constexpr int chainsPerLeaving = 16;
+
 /// Looks into the ranges of one stretch under one set of prices.
 class Looker {
   public:
@@ -201,6 +204,7 @@ class Asking {
     Cost most(const BoundGoal& goal, const Interrupt& interrupt, int& looksTaken,
               std::int64_t& work) {
         m_looker.watch(interrupt);
+        m_ranges.expect(goal.enough);
         int looks = 0;
         const std::int64_t workBefore = work;
         // Into some boards a look takes as long as many.
@@ -210,6 +214,9 @@ class Asking {
         Cost worth = 0;
         for (;;) {
             worth = m_ranges.best(m_chain);
+            if (++m_chains % chainsPerLeaving == 0) {
+                m_ranges.leaveOut(goal.enough);
+            }
             work += static_cast<std::int64_t>(m_ranges.size() / 64);
             if (worth <= goal.enough || spent() >= goal.looks || interrupt.isCalled()) {
                 break;
@@ -265,6 +272,7 @@ class Asking {
     BoundRanges m_ranges;
     Looker m_looker;
     std::vector<std::size_t> m_chain; ///< from the last to the first
+    int m_chains = 0;                 ///< that were looked for
 };
 
 } // namespace

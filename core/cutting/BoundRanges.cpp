@@ -107,6 +107,7 @@ BoundRange* BoundRanges::add(const SectionRange& cells, Cost most) {
     BoundRange range;
     range.cells = cells;
     range.most = std::min(most, static_cast<Cost>(estimate) + 1);
+    m_live.push_back(m_ranges.size());
     m_ranges.push_back(range);
     return &m_ranges.back();
 }
@@ -156,17 +157,66 @@ void BoundRanges::split(std::size_t index, const SectionBound::Room& room, Cost 
 
 /// By their last begin: what they stand on must be known by then.
 void BoundRanges::order() {
+    std::erase_if(m_live, [&](std::size_t r) {
+        return m_ranges[r].isSplit || m_ranges[r].isLeftOut || m_ranges[r].most <= 0;
+    });
     std::fill(m_firstAt.begin(), m_firstAt.end(), std::size_t{0});
-    m_order.resize(m_ranges.size());
-    for (const BoundRange& range : m_ranges) {
-        ++m_firstAt[static_cast<std::size_t>(range.cells.lastBegin) + 1];
+    m_order.resize(m_live.size());
+    for (const std::size_t r : m_live) {
+        ++m_firstAt[static_cast<std::size_t>(m_ranges[r].cells.lastBegin) + 1];
     }
     for (std::size_t i = 1; i < m_firstAt.size(); ++i) {
         m_firstAt[i] += m_firstAt[i - 1];
     }
     m_next.assign(m_firstAt.begin(), m_firstAt.end());
-    for (std::size_t r = 0; r < m_ranges.size(); ++r) {
+    for (const std::size_t r : m_live) {
         m_order[m_next[static_cast<std::size_t>(m_ranges[r].cells.lastBegin)]++] = r;
+    }
+}
+
+Cost BoundRanges::worthCut(const BoundRange& range) const {
+    const bool endsAlone = m_lattice->end() != m_stretch->model().size().xEnd ||
+                           range.cells.lastEnd != m_stretch->lastEnd();
+    return range.most - (endsAlone ? m_limits->crosscutCost : 0);
+}
+
+void BoundRanges::expect(Cost enough) {
+    if (enough >= m_mostLeftOut) {
+        return;
+    }
+    m_live.clear();
+    for (std::size_t r = 0; r < m_ranges.size(); ++r) {
+        m_ranges[r].isLeftOut = false;
+        m_live.push_back(r);
+    }
+    m_mostLeftOut = 0;
+}
+
+void BoundRanges::leaveOut(Cost enough) {
+    if (m_offcut > 0) {
+        return; // what is left between sections is worth something
+    }
+    const int lastEnd = m_stretch->lastEnd();
+    m_behind.assign(static_cast<std::size_t>(lastEnd) + 2, 0);
+    const auto behind = [&](const BoundRange& range) {
+        return m_behind[static_cast<std::size_t>(
+            std::max(range.cells.firstEnd, range.cells.lastBegin + 1))];
+    };
+    auto next = m_order.rbegin(); // by descending last begin
+    for (int begin = lastEnd; begin >= 0; --begin) {
+        Cost& most = m_behind[static_cast<std::size_t>(begin)];
+        most = m_behind[static_cast<std::size_t>(begin) + 1];
+        for (; next != m_order.rend() && m_ranges[*next].cells.lastBegin == begin; ++next) {
+            most = std::max(most, worthCut(m_ranges[*next]) + behind(m_ranges[*next]));
+        }
+    }
+    for (const std::size_t r : m_order) {
+        BoundRange& range = m_ranges[r];
+        const Cost worth = range.upTo - range.most + worthCut(range) + behind(range);
+        if (worth <= enough) {
+            range.isLeftOut = true;
+            m_mostLeftOut = std::max(m_mostLeftOut, worth);
+        }
     }
 }
 
@@ -213,9 +263,6 @@ Cost BoundRanges::best(std::vector<std::size_t>& chain) {
         for (std::size_t o = m_firstAt[at]; o < m_firstAt[at + 1]; ++o) {
             BoundRange& range = m_ranges[m_order[o]];
             const SectionRange& cells = range.cells;
-            if (range.isSplit || range.most <= 0) {
-                continue;
-            }
             Best start = m_at[at];
             start.value -= cut;
             if (atBegin && cells.firstBegin == 0) {
@@ -226,6 +273,7 @@ Cost BoundRanges::best(std::vector<std::size_t>& chain) {
             }
             range.standsOn = start.by;
             const Cost value = start.value + range.most;
+            range.upTo = value;
             if (atEnd && cells.lastEnd == lastEnd) {
                 improve(all, {value, m_order[o]});
             }
@@ -242,7 +290,7 @@ Cost BoundRanges::best(std::vector<std::size_t>& chain) {
     for (std::size_t r = all.by; r != none; r = m_ranges[r].standsOn) {
         chain.push_back(r);
     }
-    return all.value;
+    return std::max(all.value, m_mostLeftOut);
 }
 
 } // namespace stavewright::cutting

@@ -28,6 +28,8 @@ struct BoundRange {
     bool isRest = false;    ///< what was left over when its shortest section was taken out
     std::optional<SectionBound::Room> room;
     std::size_t standsOn = 0; ///< in the last chain
+    Cost upTo = 0;            ///< worth of the best chain that ends with it
+    bool isLeftOut = false;
 };
 
 /// Worth of a square nanometre of a board's waste that is large enough.
@@ -40,6 +42,10 @@ class BoundRanges {
 
     /// Worth of the best chain; its ranges, from the last to the first.
     [[nodiscard]] Cost best(std::vector<std::size_t>& chain);
+    /// Leaves out the ranges of which no chain is worth more than `enough`, by the last best().
+    void leaveOut(Cost enough);
+    /// Takes them in again where no more than this is enough.
+    void expect(Cost enough);
 
     [[nodiscard]] BoundRange& at(std::size_t index) { return m_ranges[index]; }
     [[nodiscard]] std::size_t size() const { return m_ranges.size(); }
@@ -60,6 +66,8 @@ class BoundRanges {
     void weighAreas();
     void recall(const KnownRanges& known);
     void order();
+    /// Less the crosscut behind it, where that is sure to be needed.
+    [[nodiscard]] Cost worthCut(const BoundRange& range) const;
 
     static constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
     struct Best {
@@ -91,6 +99,9 @@ class BoundRanges {
     /// Of sections that lean: every blank of a row costs a crosscut at least.
     std::optional<ByWood> m_leaning;
     std::vector<BoundRange> m_ranges;
+    std::vector<std::size_t> m_live; ///< those that chains are made of
+    Cost m_mostLeftOut = 0;          ///< no chain with a range that was left out is worth more
+    std::vector<Cost> m_behind;      ///< by cell: most that a chain adds from there on
     std::vector<std::size_t> m_order, m_firstAt, m_next; ///< by last begin
     std::vector<Best> m_reach, m_touch, m_at;
 };

@@ -226,6 +226,26 @@ TEST(BoardBound, GoesOnAtTheSamePricesToTheSameBound) {
     }
 }
 
+TEST(BoardBound, WhatDidNotMatterForAGoalCountsForALowerOne) {
+    const Interrupt interrupt({}, 0);
+    std::uint64_t seed = 40;
+    for (const JobFamily family : allFamilies) {
+        const Problem problem = makeRack({.family = family, .boards = 6, .seed = ++seed});
+        const Context context(problem);
+        const BoardModel model(problem, 3);
+        const Values values = randomValues(problem, seed);
+        std::int64_t work = 0;
+        const Cost atOnce = BoardBound(context, model).most(values, thorough, interrupt, work);
+        BoardBound bound(context, model);
+        for (const Cost enough : {atOnce + atOnce / 20, atOnce + atOnce / 200}) {
+            const Cost most = bound.most(values, {enough, 100'000}, interrupt, work);
+            EXPECT_GE(most, atOnce) << nameOf(family);
+            EXPECT_LE(most, enough) << nameOf(family);
+        }
+        EXPECT_EQ(bound.most(values, thorough, interrupt, work), atOnce) << nameOf(family);
+    }
+}
+
 TEST(BoardBound, FewerLooksGiveAHigherBoundNeverALower) {
     const Problem problem = makeRack({.boards = 6, .seed = 3});
     const Context context(problem);
