@@ -20,8 +20,11 @@ constexpr std::size_t attemptsPerRound = 4;
 constexpr std::int64_t leastWork = 1'000;
 /// Prices drawn at random for a round of improvement; fewer where each asks many boards.
 constexpr int drawsPerRound = 16;
-/// The same while proofs still show more than draws do.
-constexpr int drawsBetweenProofs = 4;
+/// The same between proofs, each for all that parts of the plan lack: where boards are few, it asks
+/// few of them.
+constexpr int fewestBetweenProofs = 4;
+constexpr int mostBetweenProofs = 10;
+constexpr int boardsBetweenProofs = 120;
 constexpr int fewestDraws = 3;
 constexpr int boardsDrawn = 600;
 /// How often improving the plan is put off for the bounds.
@@ -103,6 +106,10 @@ int Search::timesFor(int shared, int fewest, int most) const {
     return std::clamp(shared / boards, fewest, most);
 }
 
+int Search::drawsBetweenProofs() const {
+    return timesFor(boardsBetweenProofs, fewestBetweenProofs, mostBetweenProofs);
+}
+
 void Search::drawAndWalk(int draws) {
     drawForRest(m_state, m_draws++, draws);
     m_walks.walk(m_state);
@@ -168,7 +175,7 @@ void Search::improveUntilStill(std::int64_t workOfProof) {
          (still < roundsStill || m_state.work - before < workOfProof / partsOfProof) &&
          !m_state.isOver();) {
         const Cost value = m_state.best.value;
-        drawAndWalk(drawsBetweenProofs);
+        drawAndWalk(drawsBetweenProofs());
         still = m_state.best.value < value ? 0 : still + 1;
     }
 }
@@ -227,7 +234,7 @@ void Search::proveAndImprove() {
             break;
         }
         if (times == 0) {
-            drawAndWalk(drawsBetweenProofs);
+            drawAndWalk(drawsBetweenProofs());
         } else {
             improveUntilStill(workOfProof);
         }

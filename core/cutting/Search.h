@@ -33,6 +33,7 @@ class Search {
     /// Looking on into the boards at the same prices is worth more than looking for better plans.
     [[nodiscard]] bool proofsShowMost() const;
     void drawAndWalk(int draws);
+    [[nodiscard]] int drawsBetweenProofs() const;
     /// So many times what asks every board: all of them share what is told, each time within these.
     [[nodiscard]] int timesFor(int shared, int fewest, int most) const;
     /// A round of them, side by side; false when interrupted.
