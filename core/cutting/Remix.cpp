@@ -79,9 +79,9 @@ class Remixing {
         std::size_t board;
         SectionChain chain;
         std::vector<std::int64_t> yield;
-        double score = 0; ///< at most
-        double by = 1;    ///< that it is thought to be off
-        int age = -1;     ///< round that it was put together for
+        double score = 0; ///< of the chain, or no less than that of any while there is none
+        double by = 1;    ///< drawn; scores are off by it
+        int age = -1;     ///< round that the chain was put together for
     };
 
     void addYield(const Use& use, int sign) {

@@ -205,19 +205,26 @@ void SectionMenu::addForeseenStrips(Nm v, std::vector<Asked>& strips) const {
 void SectionMenu::findStarts() {
     // A blank just clears an obstacle with its low edge at `clear`; it lies along the strip's low
     // edge or along its high edge.
+    std::vector<Nm> starts;
+    const auto add = [&](Nm start) {
+        if (start >= 0 && start + m_widths.front() <= m_shape.vTop()) {
+            starts.push_back(start);
+        }
+    };
     for (const Group& group : m_groups) {
         const Kind& kind = kindOf(group);
         for (const Obstacle& obstacle : obstaclesOf(group)) {
             const Nm clear = obstacle.lowOnHigh ? obstacle.below - kind.width : obstacle.below;
-            m_starts.push_back(clear);
+            add(clear);
             for (const Nm width : m_widths) {
                 if (width > kind.width) {
-                    m_starts.push_back(clear + kind.width - width);
+                    add(clear + kind.width - width);
                 }
             }
         }
     }
-    sortUnique(m_starts);
+    sortUnique(starts);
+    m_starts.assign(starts.begin(), starts.end()); // thousands of menus are kept
 }
 
 void SectionMenu::addEveryStart(Nm v, std::vector<Asked>& strips) const {

@@ -109,13 +109,13 @@ class SectionMenu {
         Nm v0 = -1, v1 = -1;
     };
 
-    /// A group that is worth something in the rows of a section, and what they need of it.
+    /// What strips need of a group under given values.
     struct Wanted {
         std::uint32_t group = 0;
         Nm width = 0; ///< least
         Nm top = 0;
         Nm widest = 0;  ///< no strip may be wider
-        Cost worth = 0; ///< at its least width
+        Cost worth = 0; ///< of a blank of its least width
         double length = 0;
         ObstacleRange obstacles;
         bool isPool = false;
@@ -124,7 +124,7 @@ class SectionMenu {
     /// A strip filled: by group its best fit, and what it gains, its crosscuts aside; below 0: it
     /// does not fit.
     struct Row {
-        std::vector<Wanted> wanted; ///< narrow ones first
+        std::vector<Wanted> wanted; ///< groups that are worth something, narrow ones first
         std::vector<Fit> fits;
         std::vector<Cost> gains;
         std::vector<Cost> best;  ///< [i]: most that the first i options give

@@ -57,7 +57,7 @@ class SectionStore {
         std::vector<std::int64_t> made;
         std::int64_t steps = 0; ///< taken so far
     };
-    /// No chain is worth more.
+    /// No chain is worth more, unless a stave costs more than its width is worth.
     [[nodiscard]] double most(std::size_t board, const Wish& wish, Scratch& scratch) const {
         lookOnward(m_boards[board], wish, scratch);
         return scratch.onward.front();
