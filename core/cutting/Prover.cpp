@@ -24,8 +24,10 @@ constexpr double looksTogether = 3'000;
 constexpr double fewBoards = 24;
 constexpr int passesOfLooks = 3;
 constexpr int fewestLooks = 20;
-/// Bytes for going on at the same prices, of all boards.
-constexpr std::size_t mostKept = 512'000'000;
+/// Bytes for going on at the same prices, of all boards; where there are more than so many, less by
+/// as much, since what else is kept of them grows with their number.
+constexpr double mostKept = 512e6;
+constexpr double boardsKept = 60;
 /// How near a board's bound shall come to what is known of it, in parts of it.
 constexpr Cost partsNear = 1024;
 constexpr Cost partsNearAtFirst = 64;
@@ -169,7 +171,8 @@ bool Prover::look(const Values& prices, std::vector<Asked>& asked, const Interru
     double left = count * each;
     for (Asked& board : asked) {
         board.goal.looks = static_cast<int>(left / (2 * count));
-        board.goal.mostKept = mostKept / asked.size();
+        board.goal.mostKept =
+            static_cast<std::size_t>(mostKept / count * std::min(1.0, boardsKept / count));
     }
     for (int pass = 1;; ++pass) {
         if (!lookAt(prices, asked, boards, interrupt)) {
