@@ -1,6 +1,7 @@
 #include "core/cutting/BoundRanges.h"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 #include "core/cutting/Leaning.h"
@@ -157,9 +158,8 @@ void BoundRanges::split(std::size_t index, const SectionBound::Room& room, Cost 
 
 /// By their last begin: what they stand on must be known by then.
 void BoundRanges::order() {
-    std::erase_if(m_live, [&](std::size_t r) {
-        return m_ranges[r].isSplit || m_ranges[r].isLeftOut || m_ranges[r].most <= 0;
-    });
+    std::erase_if(m_live,
+                  [&](std::size_t r) { return m_ranges[r].isSplit || m_ranges[r].most <= 0; });
     std::fill(m_firstAt.begin(), m_firstAt.end(), std::size_t{0});
     m_order.resize(m_live.size());
     for (const std::size_t r : m_live) {
@@ -184,11 +184,8 @@ void BoundRanges::expect(Cost enough) {
     if (enough >= m_mostLeftOut) {
         return;
     }
-    m_live.clear();
-    for (std::size_t r = 0; r < m_ranges.size(); ++r) {
-        m_ranges[r].isLeftOut = false;
-        m_live.push_back(r);
-    }
+    m_live.resize(m_ranges.size());
+    std::iota(m_live.begin(), m_live.end(), std::size_t{0});
     m_mostLeftOut = 0;
 }
 
@@ -210,14 +207,13 @@ void BoundRanges::leaveOut(Cost enough) {
             most = std::max(most, worthCut(m_ranges[*next]) + behind(m_ranges[*next]));
         }
     }
-    for (const std::size_t r : m_order) {
-        BoundRange& range = m_ranges[r];
+    std::erase_if(m_live, [&](std::size_t r) {
+        const BoundRange& range = m_ranges[r];
         const Cost worth = range.upTo - range.most + worthCut(range) + behind(range);
-        if (worth <= enough) {
-            range.isLeftOut = true;
-            m_mostLeftOut = std::max(m_mostLeftOut, worth);
-        }
-    }
+        const bool matters = worth > enough;
+        m_mostLeftOut = matters ? m_mostLeftOut : std::max(m_mostLeftOut, worth);
+        return !matters;
+    });
 }
 
 Cost BoundRanges::best(std::vector<std::size_t>& chain) {

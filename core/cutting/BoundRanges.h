@@ -29,7 +29,6 @@ struct BoundRange {
     std::optional<SectionBound::Room> room;
     std::size_t standsOn = 0; ///< in the last chain
     Cost upTo = 0;            ///< worth of the best chain that ends with it
-    bool isLeftOut = false;
 };
 
 /// Worth of a square nanometre of a board's waste that is large enough.

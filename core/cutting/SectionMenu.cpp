@@ -91,7 +91,7 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
         const Kind& kind = m_context->problem->kinds[index];
         if (v + kind.width > group.top ||
             values.of(kind, index, kind.isPool ? kind.widest : kind.width) <= 0 ||
-            !allows(group, ripped, kind.width)) {
+            kind.width > widestStrip(group, ripped)) {
             continue;
         }
         const ObstacleRange obstacles = obstaclesOf(group);
@@ -106,7 +106,7 @@ void SectionMenu::stripsFrom(const Values& values, bool ripped, Nm v,
                 }
                 continue;
             }
-            const Nm widest = ripped ? std::min(kind.widest, group.widestRipped) : kind.widest;
+            const Nm widest = std::min(kind.widest, widestStrip(group, ripped));
             const WidePlace place =
                 lowestWidePlace(obstacles, kind, v, group.top, widest, avoidFills);
             if (place.v0 < 0) {
@@ -242,7 +242,7 @@ void SectionMenu::addEveryStart(Nm v, std::vector<Asked>& strips) const {
     }
 }
 
-int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& states,
+int SectionMenu::stack(const Values& values, bool ripped, Row& row, std::vector<State>& states,
                        std::int64_t& work) const {
     const Limits& limits = m_context->problem->limits;
     states.clear();
@@ -251,7 +251,6 @@ int SectionMenu::stack(const Values& values, bool ripped, std::vector<State>& st
     // much.
     std::vector<int> open = {0};
     std::vector<Asked> strips;
-    Row row = emptyRow(values, ripped);
     // No strip is worth more than its width at the best price there is.
     const double perWidth = worthAcross(values);
     const auto mostIn = [&](Nm width) {
@@ -356,13 +355,13 @@ SectionChoice SectionMenu::best(const Values& values, std::int64_t& work) const 
         if ((ripped && !m_mayRipped) || (!ripped && !m_mayWhole)) {
             continue;
         }
-        int at = stack(values, ripped, states, work);
+        Row row = emptyRow(values, ripped);
+        int at = stack(values, ripped, row, states, work);
         const Cost value = states[static_cast<std::size_t>(at)].value;
         if (value <= choice.value) {
             continue;
         }
         choice = {value, ripped, false, 0};
-        Row row = emptyRow(values, ripped);
         for (; at > 0; at = states[static_cast<std::size_t>(at)].previous) {
             visitStrip(values, states[static_cast<std::size_t>(at)], row,
                        [&](const Option& option, const Fit&) {
@@ -382,7 +381,7 @@ PlacedSection SectionMenu::cut(const Values& values, const SectionChoice& choice
     std::vector<State> states;
     std::int64_t ignored = 0;
     Row row = emptyRow(values, choice.roughRippedFirst);
-    for (int at = stack(values, choice.roughRippedFirst, states, ignored); at > 0;
+    for (int at = stack(values, choice.roughRippedFirst, row, states, ignored); at > 0;
          at = states[static_cast<std::size_t>(at)].previous) {
         const State& state = states[static_cast<std::size_t>(at)];
         PlacedStrip strip;

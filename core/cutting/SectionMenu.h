@@ -15,6 +15,8 @@
 //   PlacedSection cut = menu.cut(values, choice);
 
 #include <cstdint>
+#include <limits>
+#include <optional>
 
 #include "core/cutting/BoundSection.h"
 #include "core/cutting/Obstacles.h"
@@ -85,8 +87,7 @@ class SectionMenu {
     /// Options that ask the same across: of one kind, with the same obstacles.
     struct Group {
         int kind = 0;
-        Nm width = 0; ///< least width of the kind
-        Nm top = 0;   ///< clear top of the outline over the options
+        Nm top = 0; ///< clear top of the outline over the options
         std::uint32_t firstObstacle = 0, lastObstacle = 0;
         bool hasSoft = false;
         Nm widestRipped = 0; ///< widest strip of a rough-ripped section that still reaches
@@ -146,9 +147,14 @@ class SectionMenu {
     [[nodiscard]] ObstacleRange obstaclesOf(const Group& group) const {
         return {m_obstacles.data() + group.firstObstacle, m_obstacles.data() + group.lastObstacle};
     }
-    [[nodiscard]] static bool allows(const Group& group, bool ripped, Nm stripWidth) {
-        return ripped ? stripWidth <= group.widestRipped : group.wholeReaches;
+    /// Widest strip that still gives the group's thickness; 0: none does.
+    [[nodiscard]] static Nm widestStrip(const Group& group, bool ripped) {
+        return ripped               ? group.widestRipped
+               : group.wholeReaches ? std::numeric_limits<Nm>::max()
+                                    : 0;
     }
+    /// For the rip that trims a strip to a blank's width; none where it has no room.
+    [[nodiscard]] std::optional<Cost> trimming(Nm strip, Nm width) const;
     [[nodiscard]] Wanted wantedOf(std::uint32_t group, const Values& values, bool ripped) const;
     /// The best of the group that lies in a strip; none where nothing fits or pays.
     [[nodiscard]] Fit fitIn(const Wanted& wanted, const Values& values, Nm v0, Nm v1) const;
@@ -177,7 +183,8 @@ class SectionMenu {
     void findStarts();
     void addEveryStart(Nm v, std::vector<Asked>& strips) const;
     void stripsFrom(const Values& values, bool ripped, Nm v, std::vector<Asked>& strips) const;
-    [[nodiscard]] int stack(const Values& values, bool ripped, std::vector<State>& states,
+    /// `row`: empty, for these values.
+    [[nodiscard]] int stack(const Values& values, bool ripped, Row& row, std::vector<State>& states,
                             std::int64_t& work) const;
     /// Calls visit(option, fit) for the blanks of the strip that a state stands for, from the high
     /// end.

@@ -107,7 +107,7 @@ void SectionMenu::findOptions(const SectionPieces& pieces, const Fineness& finen
         m_byWidth.push_back(g);
     }
     std::stable_sort(m_byWidth.begin(), m_byWidth.end(), [&](std::uint32_t a, std::uint32_t b) {
-        return m_groups[a].width < m_groups[b].width;
+        return kindOf(m_groups[a]).width < kindOf(m_groups[b]).width;
     });
 }
 
@@ -147,7 +147,6 @@ std::uint32_t SectionMenu::groupLike(const Group& group) {
         }
     }
     m_groups.push_back(group);
-    m_groups.back().width = kindOf(group).width;
     m_groups.back().fewestCuts = 2 * m_context->problem->limits.crosscutCost;
     m_groups.back().hasSoft = std::any_of(obstacles.begin(), obstacles.end(),
                                           [](const Obstacle& o) { return !o.isHard(); });

@@ -21,9 +21,7 @@ SectionMenu::Wanted SectionMenu::wantedOf(std::uint32_t index, const Values& val
     wanted.group = index;
     wanted.width = kind.width;
     wanted.top = group.top;
-    wanted.widest = ripped               ? group.widestRipped
-                    : group.wholeReaches ? std::numeric_limits<Nm>::max()
-                                         : 0;
+    wanted.widest = widestStrip(group, ripped);
     wanted.worth = values.of(kind, static_cast<std::size_t>(group.kind), kind.width);
     wanted.length = static_cast<double>(kind.length);
     wanted.obstacles = obstaclesOf(group);
@@ -40,16 +38,21 @@ SectionMenu::Fit SectionMenu::fitIn(const Wanted& wanted, const Values& values, 
     return wanted.isPool ? fitPool(wanted, values, v0, v1) : fitFixed(wanted, v0, v1);
 }
 
-SectionMenu::Fit SectionMenu::fitFixed(const Wanted& wanted, Nm v0, Nm v1) const {
+std::optional<Cost> SectionMenu::trimming(Nm strip, Nm width) const {
     const Limits& limits = m_context->problem->limits;
-    const Nm strip = v1 - v0;
-    // As wide as the strip, or with room for the rip that trims it.
-    const bool isTrimmed = wanted.width < strip;
-    if (isTrimmed &&
-        (strip - wanted.width < limits.ripKerf || wanted.width < limits.narrowestRip)) {
+    if (width == strip) {
+        return 0;
+    }
+    const bool hasRoom = strip - width >= limits.ripKerf && width >= limits.narrowestRip;
+    return hasRoom ? std::optional(limits.ripCost) : std::nullopt;
+}
+
+SectionMenu::Fit SectionMenu::fitFixed(const Wanted& wanted, Nm v0, Nm v1) const {
+    const std::optional<Cost> trim = trimming(v1 - v0, wanted.width);
+    if (!trim) {
         return {};
     }
-    const Cost worth = wanted.worth - (isTrimmed ? limits.ripCost : 0);
+    const Cost worth = wanted.worth - *trim;
     Fit best;
     const auto consider = [&](Nm low) {
         const Nm high = low + wanted.width;
@@ -62,7 +65,7 @@ SectionMenu::Fit SectionMenu::fitFixed(const Wanted& wanted, Nm v0, Nm v1) const
         }
     };
     consider(v0);
-    if (isTrimmed) {
+    if (wanted.width < v1 - v0) {
         consider(v1 - wanted.width);
     }
     return best;
@@ -77,13 +80,11 @@ SectionMenu::Fit SectionMenu::fitPool(const Wanted& wanted, const Values& values
     const Nm strip = v1 - v0;
     Fit best;
     const auto consider = [&](Nm low, Nm width) {
-        const bool trimmed = width < strip;
-        if (width <= 0 || low + width > wanted.top ||
-            (trimmed && (strip - width < limits.ripKerf || width < limits.narrowestRip))) {
+        const std::optional<Cost> trim = trimming(strip, width);
+        if (width <= 0 || low + width > wanted.top || !trim) {
             return;
         }
-        const Cost gain = values.of(kind, static_cast<std::size_t>(group.kind), width) -
-                          (trimmed ? limits.ripCost : 0) -
+        const Cost gain = values.of(kind, static_cast<std::size_t>(group.kind), width) - *trim -
                           (wanted.hasSoft ? fillsOf(obstacles, low, low + width).cost : 0);
         if (gain > best.gain) {
             best = {gain, low, low + width};
