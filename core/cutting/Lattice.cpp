@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/cutting/FreeWidths.h"
 #include "core/cutting/Obstacles.h"
 
 namespace stavewright::cutting {
@@ -21,6 +22,24 @@ void setRange(Lattice::Word* bits, int from, int to, int rows) {
             count == 64 ? ~Lattice::Word{0} : ((Lattice::Word{1} << count) - 1) << (bit & 63);
         bits[bit >> 6] |= mask;
         bit = last + 1;
+    }
+}
+
+using Bar = FreeWidths::Bar;
+
+/// Shuts the cells of which no height at all is free; `bars` are put in order for it. Two that
+/// leave less than a cell between them leave a cell only where the free heights are in it.
+void shut(std::vector<Bar>& bars, Nm step, Lattice::Word* bits, int rows) {
+    std::sort(bars.begin(), bars.end(),
+              [](const Bar& a, const Bar& b) { return a.above < b.above; });
+    for (std::size_t i = 0; i < bars.size();) {
+        const Nm above = bars[i].above;
+        Nm below = bars[i].below;
+        for (++i; i < bars.size() && bars[i].above < below; ++i) {
+            below = std::max(below, bars[i].below);
+        }
+        setRange(bits, static_cast<int>(std::max<Nm>(-1, floorDiv(above, step)) + 1),
+                 static_cast<int>(std::min<Nm>(rows, floorDiv(below - step, step))), rows);
     }
 }
 
@@ -121,6 +140,7 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
             const Nm widthStep = std::max<Nm>(1, kind.step);
             cells.stepCells = static_cast<int>(std::max<Nm>(1, widthStep / step.across));
             cells.widths = static_cast<int>((kind.widest - kind.width) / widthStep) + 1;
+            cells.highCarries = kind.width % step.across != 0 || widthStep % step.across != 0;
         } else {
             for (std::vector<Word>& open : cells.open) {
                 open.assign(static_cast<std::size_t>(m_cells) * static_cast<std::size_t>(m_words),
@@ -262,13 +282,17 @@ void Lattice::fillBlocks(KindCells& cells) const {
 
 template <class Visit>
 void Lattice::visitBlocks(const BlankPose& pose, const Visit& visit) const {
+    // A blank that reaches the end of the stretch has no more than this of its cell to begin in.
+    const Nm lastBegin = m_end -
+                         m_context->problem->kinds[static_cast<std::size_t>(pose.kind)].length +
+                         m_slack.left();
     for (const PosedZone& zone : pose.zones) {
         const std::size_t layer = 2 * static_cast<std::size_t>(zone.rule) + (zone.onB ? 1 : 0);
         for (std::size_t p = 0; p < m_straight[layer].size(); ++p) {
             const Piece& piece = m_straight[layer][p];
             const Raised& raised = m_raised[layer][p];
-            // A blank with its low end anywhere in cell i has the zone over at least
-            // [x(i + 1) - 1 + zone.x0, x(i) + zone.x1], less the slack.
+            // A blank with its low end anywhere in cell i, but no later than lastBegin, has the
+            // zone over at least [x(i + 1) - 1 + zone.x0, x(i) + zone.x1], less the slack.
             const Nm zoneFrom = zone.x0 + m_slack.right();
             const Nm zoneTo = zone.x1 - m_slack.left();
             const Nm bend = m_slack.bendOf(piece.high.x - piece.low.x);
@@ -277,8 +301,8 @@ void Lattice::visitBlocks(const BlankPose& pose, const Visit& visit) const {
             const Nm last = floorDiv(static_cast<Nm>(std::ceil(piece.high.x)) - zoneFrom - m_begin,
                                      m_step.along);
             for (Nm i = std::max<Nm>(0, first); i <= std::min<Nm>(m_cells - 1, last); ++i) {
-                const double from =
-                    static_cast<double>(m_begin + (i + 1) * m_step.along - 1 + zoneFrom);
+                const Nm begin = m_begin + (i + 1) * m_step.along - 1;
+                const auto from = static_cast<double>(std::min(begin, lastBegin) + zoneFrom);
                 const double to = static_cast<double>(m_begin + i * m_step.along + zoneTo);
                 double low = piece.low.y;
                 double high = piece.high.y;
@@ -338,24 +362,25 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
     };
 
     if (!kind.isPool) {
-        std::vector<Word> blocked(static_cast<std::size_t>(m_cells * m_words), 0);
+        std::vector<Word> blocked(static_cast<std::size_t>(m_words));
+        std::vector<Word> fits(static_cast<std::size_t>(m_words));
         struct Soft {
             int from, to, defect;
             Cost fill;
         };
         std::vector<std::vector<Soft>> soft(static_cast<std::size_t>(m_cells));
+        std::vector<std::vector<Bar>> hard(static_cast<std::size_t>(m_cells));
         visitBlocks(pose, [&](int i, const Met& met) {
             // The low edge v is met while above < v < below.
             const Nm below = met.lowOnHigh ? met.below - kind.width : met.below;
             const Nm above = met.highOnLow ? met.above : met.above - kind.width;
-            const int from = static_cast<int>(floorDiv(above, h) + 1);
-            const int to = static_cast<int>(floorDiv(below - h, h));
-            if (to < 0 || from > to) {
+            if (met.fill < 0) {
+                hard[static_cast<std::size_t>(i)].push_back({above, below});
                 return;
             }
-            if (met.fill < 0) {
-                setRange(blocked.data() + row(i), from, to, m_rows);
-            } else if (met.fill > 0) {
+            const int from = static_cast<int>(floorDiv(above, h) + 1);
+            const int to = static_cast<int>(floorDiv(below - h, h));
+            if (met.fill > 0 && to >= 0 && from <= to) {
                 soft[static_cast<std::size_t>(i)].push_back({from, to, met.defect, met.fill});
             }
         });
@@ -366,10 +391,14 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
                 continue;
             }
             const int highest = static_cast<int>(room / h);
-            std::vector<Word> fits(static_cast<std::size_t>(m_words), 0);
+            std::fill(fits.begin(), fits.end(), 0);
             setRange(fits.data(), 0, highest, m_rows);
-            for (int w = 0; w < m_words; ++w) {
-                fits[static_cast<std::size_t>(w)] &= ~blocked[row(i) + static_cast<std::size_t>(w)];
+            std::vector<Bar>& bars = hard[static_cast<std::size_t>(i)];
+            bars.push_back({room, room + 2 * h}); // what is higher does not fit anyway
+            std::fill(blocked.begin(), blocked.end(), 0);
+            shut(bars, h, blocked.data(), m_rows);
+            for (std::size_t w = 0; w < fits.size(); ++w) {
+                fits[w] &= ~blocked[w];
             }
             std::vector<Soft>& here = soft[static_cast<std::size_t>(i)];
             if (here.empty()) {
@@ -414,17 +443,15 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
     std::vector<Word> highShut(all, 0);
     std::vector<std::int16_t>& most = mine.cell.upTo.whole(dearest);
     most.resize(static_cast<std::size_t>(m_cells) * static_cast<std::size_t>(m_rows));
-    for (int i = 0; i < m_cells; ++i) {
-        const int highest = static_cast<int>(top[static_cast<std::size_t>(i)] / h);
-        std::fill_n(most.begin() + static_cast<std::ptrdiff_t>(i) * m_rows, m_rows,
-                    static_cast<std::int16_t>(std::min(highest, m_rows - 1)));
-    }
     /// What must be paid for once the low edge is at most lowTo and the high edge above upTo.
     struct Soft {
         int lowTo, upTo, defect;
         Cost fill;
     };
     std::vector<std::vector<Soft>> soft(static_cast<std::size_t>(m_cells));
+    std::vector<std::vector<Bar>> lowBars(static_cast<std::size_t>(m_cells));
+    std::vector<std::vector<Bar>> highBars(static_cast<std::size_t>(m_cells));
+    FreeWidths widths(m_cells);
     visitBlocks(pose, [&](int i, const Met& met) {
         if (met.fill >= 0) {
             if (met.fill > 0 && !met.lowOnHigh && !met.highOnLow) {
@@ -434,22 +461,22 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
             }
             return;
         }
-        const int lowTo = static_cast<int>(floorDiv(met.below - h, h));
-        const int lowFrom = static_cast<int>(floorDiv(met.above, h) + 1);
         if (!met.lowOnHigh && met.highOnLow) {
-            setRange(lowShut.data() + row(i), lowFrom, lowTo, m_rows);
+            lowBars[static_cast<std::size_t>(i)].push_back({met.above, met.below});
+            widths.barLow(i, {met.above, met.below});
         } else if (met.lowOnHigh && !met.highOnLow) {
-            setRange(highShut.data() + row(i), lowFrom,
-                     static_cast<int>(floorDiv(met.below - 2 * h, h)), m_rows);
+            highBars[static_cast<std::size_t>(i)].push_back({met.above, met.below});
         } else if (!met.lowOnHigh) {
-            // Met while the low edge is at most lowTo and the high edge at least lowFrom.
-            std::int16_t* upTo = most.data() + static_cast<std::ptrdiff_t>(i) * m_rows;
-            const auto limit = static_cast<std::int16_t>(std::clamp(lowFrom - 1, 0, m_rows - 1));
-            for (int m = 0; m <= std::min(lowTo, m_rows - 1); ++m) {
-                upTo[m] = std::min(upTo[m], limit);
-            }
+            widths.bar(i, {met.above, met.below});
         }
     });
+    for (int i = 0; i < m_cells; ++i) {
+        shut(lowBars[static_cast<std::size_t>(i)], h, lowShut.data() + row(i), m_rows);
+        shut(highBars[static_cast<std::size_t>(i)], h, highShut.data() + row(i), m_rows);
+        widths.highest(i, top[static_cast<std::size_t>(i)], h,
+                       {most.data() + static_cast<std::ptrdiff_t>(i) * m_rows,
+                        static_cast<std::size_t>(m_rows)});
+    }
     if (!m_step.roomy) {
         for (std::size_t level = 0; level < dearest; ++level) {
             mine.cell.upTo.whole(level) = most;

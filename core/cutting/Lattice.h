@@ -82,6 +82,9 @@ class Lattice {
         std::vector<std::int16_t> changes;
         int widths = 0;    ///< number of widths
         int stepCells = 1; ///< between them
+        /// Widths are not a whole number of cells: from a low edge in one cell, high edges lie in
+        /// two.
+        bool highCarries = false;
     };
 
     /// With the slack of the sections that are asked for, no place of theirs is missed.

@@ -241,9 +241,10 @@ void RowBound::addPool(std::size_t k) {
                         if (*at == coarse) {
                             continue;
                         }
-                        const int last = std::min(
-                            most, v + cells.width +
-                                      (mine.firstStep[bucket + 1] - 1) * cells.stepCells + 1);
+                        const int last =
+                            std::min(most, v + cells.width +
+                                               (mine.firstStep[bucket + 1] - 1) * cells.stepCells +
+                                               (cells.highCarries ? 1 : 0));
                         for (int m = first; m <= last; ++m) {
                             if (Lattice::isSet(high, m)) {
                                 *at = static_cast<std::int16_t>(coarse);

@@ -136,8 +136,9 @@ void SectionBound::addPool(std::size_t k, const BoundPrices& prices, int lastSta
         for (std::size_t w = 0; w < words; ++w) {
             const Word next = open[w] >> 1 | (w + 1 < words ? open[w + 1] << 63 : 0);
             const bool isLast = w == (rows - 1) / 64; // there is none above the last row
-            m_reach.push_back(open[w] |
-                              (carries ? next & ~(isLast ? Word{1} << (rows - 1) % 64 : 0) : 0));
+            m_reach.push_back(
+                open[w] |
+                (cells.highCarries ? next & ~(isLast ? Word{1} << (rows - 1) % 64 : 0) : 0));
         }
     }
     const std::size_t firstWorth = m_worths.size();

@@ -57,7 +57,7 @@ SectionBound::Starts SectionBound::startsOf(const PoolChoice& choice, int v, int
                 if (!Lattice::isSet(pose.cell.lowOpen.data() + at * words, v) ||
                     high > pose.cell.upTo.at(Lattice::dearest, at)[v] ||
                     !(Lattice::isSet(highOpen, high) ||
-                      (choice.carries && high + 1 < m_lattice->rows() &&
+                      (choice.cells->highCarries && high + 1 < m_lattice->rows() &&
                        Lattice::isSet(highOpen, high + 1)))) {
                     continue;
                 }

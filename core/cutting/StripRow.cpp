@@ -100,7 +100,6 @@ void StripRow::addPool(const Lattice& lattice, std::size_t k, const StripPlace& 
     const auto words = static_cast<std::size_t>(lattice.words());
     const int top =
         std::min(cells.widths - 1, static_cast<int>((place.high - kind.width) / widthStep));
-    const bool carries = (kind.width + lattice.context().problem->limits.ripKerf) % h != 0;
     // Cells in which the strip's high edge may lie.
     const int highFirst = place.v + static_cast<int>(place.low / h);
     const int highLast =
@@ -132,7 +131,7 @@ void StripRow::addPool(const Lattice& lattice, std::size_t k, const StripPlace& 
                     for (; s >= 0; --s) {
                         const int high = place.v + cells.width + s * cells.stepCells;
                         if (Lattice::isSet(highOpen, high) ||
-                            (carries && high + 1 < lattice.rows() &&
+                            (cells.highCarries && high + 1 < lattice.rows() &&
                              Lattice::isSet(highOpen, high + 1))) {
                             break;
                         }

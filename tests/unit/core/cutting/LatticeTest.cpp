@@ -49,16 +49,19 @@ TEST(Lattice, ClearOfDefectsEveryPlaceIsOpen) {
     }
 }
 
-TEST(Lattice, AForbiddenKnotShutsThePlacesThatMeetItAndNoOthers) {
+/// A clear board of 50 x 8 in with these forbidden, and blanks of 20 x 3 in that may hold none.
+Problem blanksAmong(const std::vector<Polygon>& knots) {
     Problem problem;
     Board board;
     board.outline = box(0, 0, 50 * inch, 8 * inch);
     board.thinnest = inch;
     board.layers.resize(1);
-    Block knot;
-    knot.region = box(24 * inch, 3 * inch, 26 * inch, 5 * inch);
-    knot.defect = 0;
-    board.layers[0].onA = {knot};
+    for (const Polygon& region : knots) {
+        Block knot;
+        knot.region = region;
+        knot.defect = static_cast<int>(board.layers[0].onA.size());
+        board.layers[0].onA.push_back(knot);
+    }
     problem.boards = {board};
     Kind kind;
     kind.length = 20 * inch;
@@ -68,6 +71,11 @@ TEST(Lattice, AForbiddenKnotShutsThePlacesThatMeetItAndNoOthers) {
     kind.mayFaceOver = false; // turned over it would lie on clear wood
     kind.zones = {{0, false, {false, 0}, {true, 0}, {false, 0}, {true, 0}}};
     problem.kinds = {kind};
+    return problem;
+}
+
+TEST(Lattice, AForbiddenKnotShutsThePlacesThatMeetItAndNoOthers) {
+    const Problem problem = blanksAmong({box(24 * inch, 3 * inch, 26 * inch, 5 * inch)});
     const Context context(problem);
     const BoardModel model(problem, 0);
     const Lattice lattice(context, model, model.freeStretches().front(), {inch / 2, inch / 16});
@@ -84,6 +92,39 @@ TEST(Lattice, AForbiddenKnotShutsThePlacesThatMeetItAndNoOthers) {
             EXPECT_EQ(open, past || before || above || below) << i << ' ' << v;
         }
     }
+}
+
+/// Places at which a blank may lie in the first column of cells.
+std::vector<int> openAtFirst(const Problem& problem) {
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const Lattice lattice(context, model, model.freeStretches().front(), {inch / 2, inch / 16});
+    std::vector<int> open;
+    for (int v = 0; v < lattice.rows(); ++v) {
+        if (Lattice::isSet(lattice.kind(0).open[0].data(), v)) {
+            open.push_back(v);
+        }
+    }
+    return open;
+}
+
+TEST(Lattice, ABlankThatIsAHairTooWideBetweenTwoKnotsHasNoPlace) {
+    const Nm low = 2 * inch + inch / 32; // within a cell
+    const auto between = [&](Nm width) {
+        return blanksAmong(
+            {box(9 * inch, 0, 10 * inch, low), box(11 * inch, low + width, 12 * inch, 8 * inch)});
+    };
+    EXPECT_EQ(openAtFirst(between(3 * inch)), std::vector<int>{2 * 16});
+    EXPECT_EQ(openAtFirst(between(3 * inch - 1)), std::vector<int>{});
+}
+
+TEST(Lattice, ABlankThatReachesTheEndOfTheBoardBeginsNoLater) {
+    // In the last cell it may begin at 30 in alone, where it holds the knot.
+    const Problem problem = blanksAmong({box(29 * inch, 0, 30 * inch + inch / 4, 8 * inch)});
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const Lattice lattice(context, model, model.freeStretches().front(), {inch / 2, inch / 16});
+    EXPECT_FALSE(Lattice::isSet(lattice.kind(0).open[0].data() + 60 * lattice.words(), 0));
 }
 
 TEST(Lattice, OnlyLevelsThatDifferTakeRoom) {
