@@ -179,8 +179,60 @@ void EdgeSlack::findSpans(const std::vector<Line>& lines) {
     }
 }
 
-Nm EdgeSlack::bendOf(double length) const {
-    return static_cast<Nm>(std::ceil(m_slopeRange * length / 4));
+double EdgeSlack::bendOf(double length) const { return std::ceil(m_slopeRange * length / 4); }
+
+EdgeSlack::Lines EdgeSlack::drawnOver(double x0, double x1) const {
+    // The highest of some straight lines bends up: the line between its ends is above it.
+    const Ends near{m_near.at(static_cast<Nm>(x0)), m_near.at(static_cast<Nm>(x1))};
+    constexpr double most = std::numeric_limits<double>::max();
+    Lines drawn{{most, most}, {0, 0}};
+    const auto first = std::partition_point(m_spans.begin(), m_spans.end(),
+                                            [&](const Span& span) { return span.to < x0; });
+    for (auto span = first; span != m_spans.end() && span->from <= x1; ++span) {
+        const double length = span->to - span->from;
+        const auto draw = [&](const Ends& line) {
+            return Ends{line.at((x0 - span->from) / length) - near.left,
+                        line.at((x1 - span->from) / length) - near.right};
+        };
+        for (const Ends& line : span->highest) {
+            const Ends ends = draw(line);
+            drawn.highest.left = std::max(drawn.highest.left, ends.left);
+            drawn.highest.right = std::max(drawn.highest.right, ends.right);
+        }
+        for (const Ends& line : span->lowest) {
+            const Ends ends = draw(line);
+            drawn.lowest.left = std::min(drawn.lowest.left, ends.left);
+            drawn.lowest.right = std::min(drawn.lowest.right, ends.right);
+        }
+    }
+    drawn.highest = {drawn.highest.left + m_margin, drawn.highest.right + m_margin};
+    drawn.lowest = {drawn.lowest.left - m_margin, drawn.lowest.right - m_margin};
+    return drawn;
+}
+
+EdgeSlack::Lines EdgeSlack::over(double x0, double x1) const {
+    if (m_spans.empty()) {
+        return {};
+    }
+    const std::vector<Point>& corners = m_near.corners();
+    const bool bends = std::any_of(corners.begin(), corners.end(), [&](const Point& corner) {
+        const auto x = static_cast<double>(corner.x.inNanometres());
+        return x > x0 && x < x1;
+    });
+    const double bend = bends ? bendOf(x1 - x0) : 0;
+    const double highest = static_cast<double>(upOver(x0, x1)) + bend;
+    const double lowest = static_cast<double>(sureOver(x0, x1)) - bend;
+    Lines lines{{lowest, lowest}, {highest, highest}};
+    if (!bends) {
+        const Lines drawn = drawnOver(x0, x1);
+        if (std::max(drawn.highest.left, drawn.highest.right) <= highest) {
+            lines.highest = drawn.highest;
+        }
+        if (std::min(drawn.lowest.left, drawn.lowest.right) >= lowest) {
+            lines.lowest = drawn.lowest;
+        }
+    }
+    return lines;
 }
 
 template <class Visit>

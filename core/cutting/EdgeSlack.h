@@ -34,22 +34,29 @@ class EdgeSlack {
     [[nodiscard]] Nm left() const { return m_left; }
     /// That a section can be along its edge than along x.
     [[nodiscard]] Nm longer() const { return m_longer; }
-    /// What a defect bends at most, of this length, when it is measured from the near edge.
-    [[nodiscard]] Nm bendOf(double length) const;
     /// Highest that the edge of a section stands above the near edge anywhere in [x0, x1].
     [[nodiscard]] Nm upOver(double x0, double x1) const;
     /// So high it stands there at least, wherever a section has it.
     [[nodiscard]] Nm sureOver(double x0, double x1) const;
+
+    /// Heights at both ends of something.
+    struct Ends {
+        double left = 0, right = 0;
+        /// `part` of the way from left to right.
+        [[nodiscard]] double at(double part) const { return left + part * (right - left); }
+    };
+    struct Lines {
+        Ends lowest, highest;
+    };
+    /// Two straight lines from x0 to x1 between which the edge of every section stands above the
+    /// near edge, whatever the near edge bends there.
+    [[nodiscard]] Lines over(double x0, double x1) const;
 
   private:
     /// The edge of the sections that begin and end in one square of places.
     struct Line {
         double from, to;  ///< of the widest of them
         double slope, at; ///< height at x: at + slope * x
-    };
-    /// Heights of one line at both ends of a span.
-    struct Ends {
-        double left, right;
     };
     /// Between two places at which lines begin or end: the lines that are lowest and those that are
     /// highest anywhere in it.
@@ -63,6 +70,10 @@ class EdgeSlack {
     /// The line of the sections that begin at x0 and end at x1, or up to a place earlier or later.
     [[nodiscard]] Line lineOf(double x0, double x1) const;
     void findSpans(const std::vector<Line>& lines);
+    /// What something bends at most, of this length, when it is measured from the near edge.
+    [[nodiscard]] double bendOf(double length) const;
+    /// The same as over() where the near edge is straight: lines that end on the way are drawn on.
+    [[nodiscard]] Lines drawnOver(double x0, double x1) const;
     template <class Visit>
     void visitPlaces(double x0, double x1, const Visit& visit) const;
 

@@ -91,33 +91,17 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
     std::vector<Cost> fills;
     for (std::size_t rule = 0; rule < context.rules; ++rule) {
         for (const bool onB : {false, true}) {
-            std::vector<Piece> straight;
+            std::vector<Straight> straight;
             for (const Piece& piece : model.pieces(static_cast<int>(rule), onB)) {
                 if (piece.high.x <= static_cast<double>(m_begin) ||
                     piece.low.x >= static_cast<double>(m_end)) {
                     continue;
                 }
-                Piece copy = piece;
-                for (Spot& corner : copy.corners) {
-                    corner.y -= model.nearEdge().at(static_cast<Nm>(corner.x));
+                if (piece.fill > 0) {
+                    fills.push_back(piece.fill);
                 }
-                copy.low.y = copy.high.y = copy.corners.front().y;
-                for (const Spot& corner : copy.corners) {
-                    copy.low.y = std::min(copy.low.y, corner.y);
-                    copy.high.y = std::max(copy.high.y, corner.y);
-                }
-                if (copy.fill > 0) {
-                    fills.push_back(copy.fill);
-                }
-                straight.push_back(std::move(copy));
+                straight.push_back(straightened(piece));
             }
-            std::vector<Raised> raised;
-            raised.reserve(straight.size());
-            for (const Piece& piece : straight) {
-                raised.push_back({m_slack.upOver(piece.low.x, piece.high.x),
-                                  m_slack.sureOver(piece.low.x, piece.high.x)});
-            }
-            m_raised.push_back(std::move(raised));
             m_straight.push_back(std::move(straight));
         }
     }
@@ -280,6 +264,28 @@ void Lattice::fillBlocks(KindCells& cells) const {
     }
 }
 
+Lattice::Straight Lattice::straightened(const Piece& piece) const {
+    const double from = piece.low.x;
+    const double length = std::max(1.0, piece.high.x - from);
+    const EdgeSlack::Lines edges = m_slack.over(from, piece.high.x);
+    Straight straight{piece, piece};
+    for (std::size_t c = 0; c < piece.corners.size(); ++c) {
+        const Spot& corner = piece.corners[c];
+        const double y = corner.y - m_model->nearEdge().at(static_cast<Nm>(corner.x));
+        const double part = (corner.x - from) / length;
+        straight.lowest.corners[c].y = y - edges.highest.at(part);
+        straight.highest.corners[c].y = y - edges.lowest.at(part);
+    }
+    for (Piece* side : {&straight.lowest, &straight.highest}) {
+        const auto [low, high] =
+            std::minmax_element(side->corners.begin(), side->corners.end(),
+                                [](const Spot& a, const Spot& b) { return a.y < b.y; });
+        side->low.y = low->y;
+        side->high.y = high->y;
+    }
+    return straight;
+}
+
 template <class Visit>
 void Lattice::visitBlocks(const BlankPose& pose, const Visit& visit) const {
     // A blank that reaches the end of the stretch has no more than this of its cell to begin in.
@@ -289,13 +295,11 @@ void Lattice::visitBlocks(const BlankPose& pose, const Visit& visit) const {
     for (const PosedZone& zone : pose.zones) {
         const std::size_t layer = 2 * static_cast<std::size_t>(zone.rule) + (zone.onB ? 1 : 0);
         for (std::size_t p = 0; p < m_straight[layer].size(); ++p) {
-            const Piece& piece = m_straight[layer][p];
-            const Raised& raised = m_raised[layer][p];
+            const auto& [piece, highest] = m_straight[layer][p];
             // A blank with its low end anywhere in cell i, but no later than lastBegin, has the
             // zone over at least [x(i + 1) - 1 + zone.x0, x(i) + zone.x1], less the slack.
             const Nm zoneFrom = zone.x0 + m_slack.right();
             const Nm zoneTo = zone.x1 - m_slack.left();
-            const Nm bend = m_slack.bendOf(piece.high.x - piece.low.x);
             const Nm first =
                 floorDiv(static_cast<Nm>(std::floor(piece.low.x)) - zoneTo - m_begin, m_step.along);
             const Nm last = floorDiv(static_cast<Nm>(std::ceil(piece.high.x)) - zoneFrom - m_begin,
@@ -304,16 +308,18 @@ void Lattice::visitBlocks(const BlankPose& pose, const Visit& visit) const {
                 const Nm begin = m_begin + (i + 1) * m_step.along - 1;
                 const auto from = static_cast<double>(std::min(begin, lastBegin) + zoneFrom);
                 const double to = static_cast<double>(m_begin + i * m_step.along + zoneTo);
-                double low = piece.low.y;
+                double low = highest.low.y;
                 double high = piece.high.y;
                 if (from > piece.low.x || to < piece.high.x) {
-                    if (from >= to || !acrossWithin(piece, from, to, low, high)) {
+                    double other = 0;
+                    if (from >= to || !acrossWithin(piece, from, to, other, high) ||
+                        !acrossWithin(highest, from, to, low, other)) {
                         continue;
                     }
                 }
                 Met met;
-                met.below = static_cast<Nm>(std::ceil(high)) - zone.y0.offset - raised.most - bend;
-                met.above = static_cast<Nm>(std::floor(low)) - zone.y1.offset - raised.least + bend;
+                met.below = static_cast<Nm>(std::ceil(high)) - zone.y0.offset;
+                met.above = static_cast<Nm>(std::floor(low)) - zone.y1.offset;
                 met.lowOnHigh = zone.y0.fromHigh;
                 met.highOnLow = !zone.y1.fromHigh;
                 met.fill = piece.fill;

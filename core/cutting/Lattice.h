@@ -144,13 +144,14 @@ class Lattice {
     int m_words = 0;
     Cost m_levelPrice[levels] = {};
     std::vector<Nm> m_height; ///< by cell: highest in it
-    /// How far a section's edge may and must lie above the near edge where a piece is.
-    struct Raised {
-        Nm most = 0, least = 0;
+    /// A piece above a section's edge, as low and as high as any section has it there.
+    struct Straight {
+        Piece lowest, highest;
     };
-    std::vector<std::vector<Raised>> m_raised;  ///< by piece of m_straight
-    std::vector<Nm> m_raisedAt;                 ///< by cell: at least so much anywhere in it
-    std::vector<std::vector<Piece>> m_straight; ///< pieces above the near edge, by 2 * rule + onB
+    [[nodiscard]] Straight straightened(const Piece& piece) const;
+    std::vector<std::vector<Straight>> m_straight; ///< by 2 * rule + onB
+    std::vector<Nm>
+        m_raisedAt; ///< by cell: a section's edge stands so high anywhere in it at least
     std::vector<KindCells> m_kinds;
 };
 

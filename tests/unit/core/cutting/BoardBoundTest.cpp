@@ -477,37 +477,5 @@ TEST(JobBound, TheSearchStoresOneThatItsOwnPlanRespects) {
     EXPECT_GT(*solution.bound, 0);
 }
 
-TEST(EdgeSlack, CoversTheEdgeOfEverySection) {
-    for (const std::uint64_t seed : {1, 2, 3, 4}) {
-        const Problem problem = makeRack({.boards = 12, .seed = seed});
-        for (int b = 0; b < 12; ++b) {
-            const BoardModel model(problem, b);
-            const Stretch stretch = model.freeStretches().front();
-            const EdgeSlack slack(model, stretch, 60 * inch, 2 * inch);
-            const Nm begin = stretch.from.inNanometres();
-            const Nm end = stretch.to.inNanometres();
-            for (Nm x0 = begin; x0 + 20 * inch < end; x0 += 13 * inch / 3) {
-                for (Nm length = 20 * inch; length <= 60 * inch && x0 + length <= end;
-                     length += 17 * inch / 5) {
-                    const SectionShape shape(model, x0, x0 + length);
-                    for (Nm x = x0; x <= x0 + length; x += length / 7) {
-                        const Spot near =
-                            shape.toLocal({static_cast<double>(x), model.nearEdge().at(x)});
-                        // The near edge lies below the section's, by no more than the slack.
-                        EXPECT_LE(near.y, 1.0);
-                        EXPECT_LE(-near.y, static_cast<double>(slack.upOver(
-                                               static_cast<double>(x), static_cast<double>(x))))
-                            << "seed " << seed << " board " << b + 1 << " at " << x / inch << " in";
-                        // And what it is sure of, every section has.
-                        EXPECT_GE(-near.y + 1, static_cast<double>(slack.sureOver(
-                                                   static_cast<double>(x), static_cast<double>(x))))
-                            << "seed " << seed << " board " << b + 1 << " at " << x / inch << " in";
-                    }
-                }
-            }
-        }
-    }
-}
-
 } // namespace
 } // namespace stavewright::cutting::testing
