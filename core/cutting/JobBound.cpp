@@ -49,14 +49,22 @@ Values JobBound::allowed(Values values) const {
         // A missing width costs its share of the penalty.
         const Cost leftOut = floorDiv(static_cast<Wide>(kind.penaltyUnplaced) * nanometresPerMetre,
                                       std::max<Nm>(1, kind.netWanted));
-        values.perMetre[k] = std::clamp<Cost>(values.perMetre[k], 0, leftOut);
-        if (values.each[k] > 0) {
-            // A panel that misses only a step of its width may miss all its staves in number.
-            const Cost spare = floorDiv(static_cast<Wide>(leftOut - values.perMetre[k]) *
-                                            std::max<Nm>(1, kind.step),
-                                        nanometresPerMetre) /
-                               std::max<std::int64_t>(1, fewestStaves(kind));
-            values.each[k] = std::min(values.each[k], spare);
+        Cost& width = values.perMetre[k];
+        Cost& each = values.each[k];
+        width = std::clamp<Cost>(width, 0, leftOut);
+        // A panel that misses only a step of its width may miss all its staves in number.
+        const auto spare = [&] {
+            return floorDiv(static_cast<Wide>(leftOut - width) * std::max<Nm>(1, kind.step),
+                            nanometresPerMetre) /
+                   std::max<std::int64_t>(1, fewestStaves(kind));
+        };
+        if (each > spare()) {
+            // Where a mix leaves out staves, their number is as dear to it as their width, and it
+            // may as well have put all of the price there.
+            const double moved =
+                static_cast<double>(width) + static_cast<double>(each) * stavesLeftOut(kind);
+            width = static_cast<Cost>(std::min(static_cast<double>(leftOut), moved));
+            each = std::min(each, spare());
         }
     }
     return values;

@@ -466,6 +466,28 @@ TEST(JobBound, PricesThatAreTooHighTellWhatAShareOfThemDoes) {
     }
 }
 
+TEST(JobBound, APriceOnTheNumberOfStavesAloneSaysAsMuchAsOneOnTheirWidth) {
+    // A panel of two staves at least, which no board can give: it costs its penalty. To a mix it is
+    // all one whether that is the price of its width or of its two staves.
+    Problem problem = barsOfAClearBoard(50 * inch, 8 * inch, 60 * inch, 3 * inch, 1);
+    Kind& panel = problem.kinds[0];
+    panel.isPool = true;
+    panel.widest = 5 * inch;
+    panel.step = inch / 16;
+    panel.netWanted = 8 * inch;
+    panel.netMost = 9 * inch;
+    panel.fewest = 2;
+    panel.most = 4;
+    panel.penaltyUnplaced = 1'000'000;
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    const Accounts accounts(context, {&model});
+    JobBound bound(context, accounts, {&model});
+    bound.add(bound.allowed({{500'000}, {0}}), {0});
+    EXPECT_NEAR(static_cast<double>(*bound.linear()), 1'000'000, 1'000);
+    EXPECT_LE(*bound.linear(), 1'000'000);
+}
+
 TEST(JobBound, TheSearchStoresOneThatItsOwnPlanRespects) {
     const Problem problem = makeRack({.family = JobFamily::WideTop, .boards = 4, .seed = 1});
     Options options;
