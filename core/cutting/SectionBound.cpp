@@ -204,7 +204,8 @@ bool SectionBound::face(const BoundPrices& prices) {
                              m_lattice->end());
     const Nm full = widestBetween(model.edges(), from, to);
     const bool mayWhole = limits.jointerWidth == 0 || full <= limits.jointerWidth;
-    const Nm wholeReach = mayWhole ? reachable(model.board(), model.size(), from, to, full) : 0;
+    // Warp that sits at one end is met by where a section ends, other warp by how long it is.
+    const Nm begin = model.board().warpWhere == 0 ? from : m_lattice->xOf(m_range.firstBegin);
     m_faced.assign(problem.kinds.size(), {});
     bool any = false;
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
@@ -219,12 +220,14 @@ bool SectionBound::face(const BoundPrices& prices) {
         if (faced.lastStart < m_range.firstBegin) {
             continue;
         }
-        faced.whole = mayWhole && wholeReach >= kind.thickness;
+        // It is as long at least as the blank that it holds.
+        const Nm end = std::max(to, begin + kind.length - m_lattice->slack().longer());
+        const auto reaches = [&](Nm width) {
+            return reachable(model.board(), model.size(), from, end, width) >= kind.thickness;
+        };
+        faced.whole = mayWhole && reaches(full);
         // Rough-ripped: a strip is faced at its own width, and the wider the less is left of it.
         const Nm most = limits.jointerWidth > 0 ? limits.jointerWidth : model.size().widest;
-        const auto reaches = [&](Nm width) {
-            return reachable(model.board(), model.size(), from, to, width) >= kind.thickness;
-        };
         if (kind.width <= most && reaches(kind.width)) {
             Nm low = kind.width;
             Nm high = most + 1;

@@ -102,6 +102,22 @@ TEST(BoardBound, AClearBoardThatIsUsedUpIsBoundedByJustThat) {
     EXPECT_EQ(bound.most({{10'000}, {0}}, thorough, Interrupt({}, 0), work), 60'000);
 }
 
+TEST(BoardBound, ABowedSectionIsNoShorterThanTheBlankThatIsPlanedFromIt) {
+    // The bow of 100 in is half an inch, that of 50 in an eighth.
+    const Nm left = inch - inch / 8;
+    for (const bool reaches : {true, false}) {
+        Problem problem = barsOfAClearBoard(100 * inch, 4 * inch, 50 * inch, 3 * inch, 1);
+        problem.boards[0].bow = inch / 2;
+        problem.kinds[0].thickness = left + (reaches ? 0 : 1);
+        const Context context(problem);
+        const BoardModel model(problem, 0);
+        BoardBound bound(context, model);
+        std::int64_t work = 0;
+        const Cost most = bound.most({{1'000}, {0}}, {0, 400}, Interrupt({}, 0), work);
+        EXPECT_EQ(most > 0, reaches);
+    }
+}
+
 TEST(BoardBound, JoinedSectionsShareACrosscutHoweverFewWereLookedInto) {
     // Four sections of 20 in, each behind the other: three crosscuts. Cut as two strips of four
     // they would need six.
