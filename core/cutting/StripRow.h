@@ -88,6 +88,14 @@ class StripRow {
         std::vector<int> before;    ///< by part: the one that the best before it reaches
         std::vector<Link> touching; ///< by cells behind the first
     };
+    using Links = std::vector<Link> Record::*;
+    /// A row of this worth gets there; where it is the best, the record (if any) says how.
+    static void reach(CellMost& most, int there, Cost worth, Record* record, Links links,
+                      const Link& link) {
+        if (most.raise(there, worth) && record != nullptr) {
+            (record->*links)[static_cast<std::size_t>(there)] = link;
+        }
+    }
     [[nodiscard]] Worth worthOf(const Lattice& lattice, const BoundPrices& prices,
                                 const KindRuns& runs, const Run& run) const;
     void fill(const Lattice& lattice, const BoundPrices& prices, std::uint64_t kinds,

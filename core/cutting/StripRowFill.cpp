@@ -79,23 +79,20 @@ void StripRow::fillTouching(const Lattice& lattice, const BoundPrices& prices,
             const Nm length = problem.kinds[arc.runs->kind].length;
             const int end =
                 begin.first + static_cast<int>((taken.least + length + limits.crosscutKerf) / step);
-            if (at > 0 && end <= ends && scratch.ended.raise(end, worth + here.value) &&
-                record != nullptr) {
-                record->ended[static_cast<std::size_t>(end)] = link;
+            if (at > 0 && end <= ends) {
+                reach(scratch.ended, end, worth + here.value, record, &Record::ended, link);
             }
             const Nm more = length + limits.stripCrosscutKerf;
-            const auto there = static_cast<std::size_t>((taken.least + more) / step);
-            if (there >= static_cast<std::size_t>(std::max(0, cells))) {
+            const auto there = static_cast<int>((taken.least + more) / step);
+            if (there >= cells) {
                 continue;
             }
-            Taken& known = scratch.taken[there];
+            Taken& known = scratch.taken[static_cast<std::size_t>(there)];
             known.least =
                 known.most < 0 ? taken.least + more : std::min(known.least, taken.least + more);
             known.most = std::max(known.most, taken.most + more);
             const Cost on = std::max(leastReached, worth + here.value - limits.crosscutCost);
-            if (scratch.touching.raise(static_cast<int>(there), on) && record != nullptr) {
-                record->touching[there] = link;
-            }
+            reach(scratch.touching, there, on, record, &Record::touching, link);
         }
     };
     goOn(0, {0, 0}, 0);
@@ -167,17 +164,14 @@ void StripRow::fillApart(const Lattice& lattice, const BoundPrices& prices, int 
             const Link link{i, arc.runs->kind, arc.here.width};
             if (before > nothing && i + arc.lengthEnd < pastEnds) {
                 const int there = RowParts::cellOf(i + arc.lengthEnd);
-                if (scratch.ended.raise(there, before + arc.here.value) && record != nullptr) {
-                    record->ended[static_cast<std::size_t>(there)] = link;
-                }
+                reach(scratch.ended, there, before + arc.here.value, record, &Record::ended, link);
             }
             if (i + arc.length < past) {
                 const int there = i + arc.length;
                 const Cost on =
                     std::max(before, -limits.crosscutCost) + arc.here.value - limits.crosscutCost;
-                if (scratch.reached.raise(there, std::max(leastReached, on)) && record != nullptr) {
-                    record->reached[static_cast<std::size_t>(there)] = link;
-                }
+                reach(scratch.reached, there, std::max(leastReached, on), record, &Record::reached,
+                      link);
             }
         }
         changes = i < changes ? changes : nextRun();
