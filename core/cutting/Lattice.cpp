@@ -138,6 +138,8 @@ Lattice::Lattice(const Context& context, const BoardModel& model, const Stretch&
             addPose(pose, cells);
         }
     }
+    m_straight = {}; // hundreds of lattices may be kept
+    m_raisedAt = {};
     // Dearer levels hold the cheaper ones too.
     for (KindCells& cells : m_kinds) {
         if (!cells.isHere) {

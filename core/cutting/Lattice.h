@@ -149,6 +149,7 @@ class Lattice {
         Piece lowest, highest;
     };
     [[nodiscard]] Straight straightened(const Piece& piece) const;
+    // Needed only until the poses are added.
     std::vector<std::vector<Straight>> m_straight; ///< by 2 * rule + onB
     std::vector<Nm>
         m_raisedAt; ///< by cell: a section's edge stands so high anywhere in it at least
