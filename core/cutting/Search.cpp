@@ -86,12 +86,14 @@ bool Search::proveAndMix(int times) {
     Proving::Made made;
     std::vector<std::size_t> mix;
     bool proved = false;
+    // Told before the proof goes on: what it says meanwhile depends on which of the two is quicker.
+    const bool mixes = times > 0 && !m_proving.isFarFromTold(); // else walks find more
     const bool done = runItems(
         2, m_state.options.threads,
         [&](std::size_t i) {
             if (i == 0) {
                 proved = m_proving.prove(m_state, times, made);
-            } else if (times > 0 && !m_proving.isFarFromTold()) { // before, walks find more
+            } else if (mixes) {
                 mix = bestMix(m_state, longMix);
             }
         },
