@@ -5,9 +5,8 @@
 
 namespace stavewright::cutting {
 
-void FreeWidths::highest(int place, Nm top, Nm step, std::span<std::int16_t> byCell) {
-    std::vector<Bar>& bars = m_bars[static_cast<std::size_t>(place)];
-    const std::vector<Bar>& lowBars = m_lowBars[static_cast<std::size_t>(place)];
+void FreeWidths::highest(std::vector<Bar>& bars, const std::vector<Bar>& lowBars, Nm top, Nm step,
+                         std::span<std::int16_t> byCell) {
     std::sort(bars.begin(), bars.end(),
               [](const Bar& a, const Bar& b) { return a.below < b.below; });
     m_ceilings.assign(bars.size() + 1, top);

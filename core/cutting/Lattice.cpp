@@ -457,9 +457,10 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
         Cost fill;
     };
     std::vector<std::vector<Soft>> soft(static_cast<std::size_t>(m_cells));
-    std::vector<std::vector<Bar>> lowBars(static_cast<std::size_t>(m_cells));
-    std::vector<std::vector<Bar>> highBars(static_cast<std::size_t>(m_cells));
-    FreeWidths widths(m_cells);
+    struct Bars {
+        std::vector<Bar> held, low, high; ///< for a stave, and for its edges alone
+    };
+    std::vector<Bars> bars(static_cast<std::size_t>(m_cells));
     visitBlocks(pose, [&](int i, const Met& met) {
         if (met.fill >= 0) {
             if (met.fill > 0 && !met.lowOnHigh && !met.highOnLow) {
@@ -469,19 +470,22 @@ void Lattice::addPose(const BlankPose& pose, KindCells& cells) {
             }
             return;
         }
+        Bars& here = bars[static_cast<std::size_t>(i)];
+        const Bar bar{met.above, met.below};
         if (!met.lowOnHigh && met.highOnLow) {
-            lowBars[static_cast<std::size_t>(i)].push_back({met.above, met.below});
-            widths.barLow(i, {met.above, met.below});
+            here.low.push_back(bar);
         } else if (met.lowOnHigh && !met.highOnLow) {
-            highBars[static_cast<std::size_t>(i)].push_back({met.above, met.below});
+            here.high.push_back(bar);
         } else if (!met.lowOnHigh) {
-            widths.bar(i, {met.above, met.below});
+            here.held.push_back(bar);
         }
     });
+    FreeWidths widths;
     for (int i = 0; i < m_cells; ++i) {
-        shut(lowBars[static_cast<std::size_t>(i)], h, lowShut.data() + row(i), m_rows);
-        shut(highBars[static_cast<std::size_t>(i)], h, highShut.data() + row(i), m_rows);
-        widths.highest(i, top[static_cast<std::size_t>(i)], h,
+        auto& [held, low, high] = bars[static_cast<std::size_t>(i)];
+        shut(low, h, lowShut.data() + row(i), m_rows);
+        shut(high, h, highShut.data() + row(i), m_rows);
+        widths.highest(held, low, top[static_cast<std::size_t>(i)], h,
                        {most.data() + static_cast<std::ptrdiff_t>(i) * m_rows,
                         static_cast<std::size_t>(m_rows)});
     }

@@ -36,16 +36,9 @@ struct Across {
     }
 };
 
-std::vector<std::int16_t> highest(const Across& across, Nm step, std::size_t cells) {
-    FreeWidths widths(1);
-    for (const Bar& bar : across.bars) {
-        widths.bar(0, bar);
-    }
-    for (const Bar& bar : across.lowBars) {
-        widths.barLow(0, bar);
-    }
+std::vector<std::int16_t> highest(Across across, Nm step, std::size_t cells) {
     std::vector<std::int16_t> byCell(cells);
-    widths.highest(0, across.top, step, byCell);
+    FreeWidths().highest(across.bars, across.lowBars, across.top, step, byCell);
     return byCell;
 }
 
