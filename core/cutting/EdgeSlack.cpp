@@ -205,6 +205,9 @@ EdgeSlack::Lines EdgeSlack::drawnOver(double x0, double x1) const {
             drawn.lowest.right = std::min(drawn.lowest.right, ends.right);
         }
     }
+    if (drawn.lowest.left == most) {
+        drawn.lowest = {}; // no section is known to be there
+    }
     drawn.highest = {drawn.highest.left + m_margin, drawn.highest.right + m_margin};
     drawn.lowest = {drawn.lowest.left - m_margin, drawn.lowest.right - m_margin};
     return drawn;

@@ -108,6 +108,12 @@ class Lattice {
     [[nodiscard]] int words() const { return m_words; }
     [[nodiscard]] Nm xOf(int cell) const { return m_begin + cell * m_step.along; }
     [[nodiscard]] const KindCells& kind(std::size_t k) const { return m_kinds[k]; }
+    /// A stave's high edge may lie in the cell, or where its widths leave fractions of cells in the
+    /// next one up. `highOpen`: of a pose, at a place along.
+    [[nodiscard]] bool isHighOpen(const KindCells& pool, const Word* highOpen, int high) const {
+        return isSet(highOpen, high) ||
+               (pool.highCarries && high + 1 < m_rows && isSet(highOpen, high + 1));
+    }
     /// Price of a level; at most what the blank really pays.
     [[nodiscard]] Cost levelPrice(int level) const { return m_levelPrice[level]; }
     /// Cells along that a length takes.
@@ -151,8 +157,7 @@ class Lattice {
     [[nodiscard]] Straight straightened(const Piece& piece) const;
     // Needed only until the poses are added.
     std::vector<std::vector<Straight>> m_straight; ///< by 2 * rule + onB
-    std::vector<Nm>
-        m_raisedAt; ///< by cell: a section's edge stands so high anywhere in it at least
+    std::vector<Nm> m_raisedAt; ///< by cell: so high the edge of a section stands in it at least
     std::vector<KindCells> m_kinds;
 };
 

@@ -56,9 +56,7 @@ SectionBound::Starts SectionBound::startsOf(const PoolChoice& choice, int v, int
                 const Word* highOpen = pose.cell.highOpen.data() + at * words;
                 if (!Lattice::isSet(pose.cell.lowOpen.data() + at * words, v) ||
                     high > pose.cell.upTo.at(Lattice::dearest, at)[v] ||
-                    !(Lattice::isSet(highOpen, high) ||
-                      (choice.cells->highCarries && high + 1 < m_lattice->rows() &&
-                       Lattice::isSet(highOpen, high + 1)))) {
+                    !m_lattice->isHighOpen(*choice.cells, highOpen, high)) {
                     continue;
                 }
                 int here = 0;

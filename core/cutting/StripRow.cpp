@@ -130,9 +130,7 @@ void StripRow::addPool(const Lattice& lattice, std::size_t k, const StripPlace& 
                     s = limit < place.v + cells.width ? -1 : std::min(s, most);
                     for (; s >= 0; --s) {
                         const int high = place.v + cells.width + s * cells.stepCells;
-                        if (Lattice::isSet(highOpen, high) ||
-                            (cells.highCarries && high + 1 < lattice.rows() &&
-                             Lattice::isSet(highOpen, high + 1))) {
+                        if (lattice.isHighOpen(cells, highOpen, high)) {
                             break;
                         }
                     }
