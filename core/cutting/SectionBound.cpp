@@ -477,25 +477,23 @@ StripPlace SectionBound::placeOf(const StackedStrip& strip) const {
     return place;
 }
 
-const std::vector<RowStep>& SectionBound::rowsFrom(int cell, const StackedStrip& strip,
-                                                   const BoundPrices& prices, bool ripped) {
+std::span<const RowStep> SectionBound::rowsFrom(int cell, const StackedStrip& strip,
+                                                const BoundPrices& prices, bool ripped) {
     const StripLabel label(strip.label);
     const StripPlace place = placeOf(strip);
     const std::uint64_t kinds = allowedIn(place.low, ripped);
     const RowBegin begin = beginAt(cell);
-    const auto [known, isNew] =
-        m_rowSteps.try_emplace(RowKey{strip.v, label.index(), label.step(), begin, kinds});
-    if (isNew) {
-        ++m_rowsWorkedOut;
-        m_strips->at(*m_lattice, place, label.index(), label.step())
-            .best(*m_lattice, prices, kinds, begin, m_scratch, m_steps);
-        known->second = m_steps; // thousands of them are kept: no larger than need be
-    }
-    return known->second;
+    return m_known.at(
+        {strip.v, label.index(), label.step(), begin, kinds}, [&]() -> const auto& {
+            ++m_rowsWorkedOut;
+            m_strips->at(*m_lattice, place, label.index(), label.step())
+                .best(*m_lattice, prices, kinds, begin, m_scratch, m_steps);
+            return m_steps;
+        });
 }
 
 Cost SectionBound::rowWorth(const StackedStrip& strip, const BoundPrices& prices, bool ripped) {
-    const std::vector<RowStep>& rows = rowsFrom(m_range.firstBegin, strip, prices, ripped);
+    const std::span<const RowStep> rows = rowsFrom(m_range.firstBegin, strip, prices, ripped);
     const RowBound::Height& height = m_rows->heights()[StripLabel(strip.label).index()];
     return (m_offcutPerCell > 0
                 ? worthWithOffcut(rows, m_range.lastEnd, offcutPerCell(height), m_offcutCells)

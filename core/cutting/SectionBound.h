@@ -5,10 +5,11 @@
 
 #include <array>
 #include <optional>
-#include <unordered_map>
+#include <span>
 
 #include "core/cutting/BoundSection.h"
 #include "core/cutting/Interrupt.h"
+#include "core/cutting/KnownRows.h"
 #include "core/cutting/RowBound.h"
 #include "core/cutting/SectionStack.h"
 #include "core/cutting/StripRows.h"
@@ -78,28 +79,6 @@ class SectionBound {
         int firstStart, lastStart;
     };
 
-    struct RowKey {
-        int v;
-        std::uint32_t height;
-        int step;
-        RowBegin begin;
-        std::uint64_t kinds;
-        friend bool operator==(const RowKey&, const RowKey&) = default;
-    };
-    struct RowHash {
-        std::size_t operator()(const RowKey& key) const {
-            std::uint64_t mixed = key.kinds;
-            for (const std::uint64_t part :
-                 {static_cast<std::uint64_t>(key.v), std::uint64_t{key.height},
-                  static_cast<std::uint64_t>(key.step), static_cast<std::uint64_t>(key.begin.first),
-                  static_cast<std::uint64_t>(key.begin.last), std::uint64_t{key.begin.isSquare}}) {
-                mixed = (mixed ^ part) * 0x9E3779B97F4A7C15ULL;
-                mixed ^= mixed >> 29;
-            }
-            return mixed;
-        }
-    };
-
     /// How a kind may be had from every section of the range.
     struct Faced {
         bool whole = false; ///< the section goes over the machines as the crosscut leaves it
@@ -132,8 +111,8 @@ class SectionBound {
     [[nodiscard]] StripPlace placeOf(const StackedStrip& strip) const;
     void guessRows(const RowBound::From& behind);
     /// Rows of a strip in sections of the range that begin at a cell or behind it.
-    [[nodiscard]] const std::vector<RowStep>& rowsFrom(int cell, const StackedStrip& strip,
-                                                       const BoundPrices& prices, bool ripped);
+    [[nodiscard]] std::span<const RowStep> rowsFrom(int cell, const StackedStrip& strip,
+                                                    const BoundPrices& prices, bool ripped);
     /// Where all sections lean, so many crosscuts at the ends of a row; else none is sure.
     [[nodiscard]] Cost endCuts(int count) const {
         return m_isLeaning ? count * m_lattice->context().problem->limits.crosscutCost : 0;
@@ -176,7 +155,7 @@ class SectionBound {
     std::vector<Cost> m_byStep;       ///< of a pool at one place across
     std::int64_t m_rowsWorkedOut = 0; ///< since work was last asked for
     StripRow::Scratch m_scratch;
-    std::unordered_map<RowKey, std::vector<RowStep>, RowHash> m_rowSteps;
+    KnownRows m_known;
     std::vector<RowStep> m_steps; ///< of the row that is worked out
 };
 

@@ -92,7 +92,8 @@ SectionBound::Room SectionBound::roomOf(const BoundPrices& prices, bool ripped) 
         const StackedStrip& strip = m_stack.strip(index);
         int end = 0;
         if (StripLabel(strip.label).isRow()) {
-            const std::vector<RowStep>& rows = rowsFrom(m_range.firstBegin, strip, prices, ripped);
+            const std::span<const RowStep> rows =
+                rowsFrom(m_range.firstBegin, strip, prices, ripped);
             const Cost worth = worthUpTo(rows, m_range.lastEnd);
             for (const RowStep& row : rows) {
                 if (row.value >= worth) {
