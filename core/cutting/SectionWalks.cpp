@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
+#include <utility>
 
 #include "core/cutting/Workers.h"
 
@@ -88,13 +90,23 @@ void SectionWalks::walkOnce(SearchState& state) {
     }
     m_mixedFrom = state.best.value;
     const std::vector<Cost> none(walksPerRound, 0);
+    std::vector<std::vector<Pattern>> plans;
     for (Remixed& mixed : sideBySide(state, wishOf(state), none)) {
-        for (std::vector<Pattern>& plan : mixed.plans) {
-            for (const Pattern& pattern : plan) {
-                state.learn(pattern);
-            }
-            state.offer(state.accounts->settle(std::move(plan)).solution);
+        std::move(mixed.plans.begin(), mixed.plans.end(), std::back_inserter(plans));
+    }
+    std::vector<Solution> settled(plans.size());
+    const bool done = runItems(
+        plans.size(), state.options.threads,
+        [&](std::size_t i) { settled[i] = state.accounts->settle(plans[i]).solution; },
+        state.interrupt);
+    if (!done) {
+        return;
+    }
+    for (std::size_t i = 0; i < plans.size(); ++i) {
+        for (const Pattern& pattern : plans[i]) {
+            state.learn(pattern);
         }
+        state.offer(std::move(settled[i]));
     }
     const bool hasGained = state.best.value < m_mixedFrom;
     m_parts =
