@@ -8,6 +8,7 @@
 #include "SolutionChecker.h"
 #include "core/cutting/BoardBound.h"
 #include "core/cutting/Columns.h"
+#include "core/cutting/SectionFit.h"
 
 namespace stavewright::cutting::testing {
 namespace {
@@ -129,6 +130,32 @@ TEST(SectionsToCut, StavesBecomeNarrowerWhereALatticeTookTooMuchForGranted) {
     EXPECT_EQ(strips[0].v1 - strips[0].v0, 4 * inch);
     EXPECT_EQ(strips[1].v1 - strips[1].v0, 4 * inch - inch / 16);
     EXPECT_EQ(pattern.sections.front().x1, 40 * inch) << "no longer than its blanks need";
+}
+
+TEST(SectionsToCut, WhereTheEdgeBendsASectionMayBeginLaterThanForeseen) {
+    // Just wide enough for two strips of 4 in; but for its first 20 in the near edge runs in by
+    // 1/2.
+    Problem problem = barsOfAClearBoard(130 * inch, 8 * inch + inch / 8, 40 * inch, 4 * inch, 6);
+    Polygon& outline = problem.boards.front().outline;
+    const auto at = [](Nm x, Nm y) { return Point{Length::nanometres(x), Length::nanometres(y)}; };
+    const Nm far = 8 * inch + inch / 8;
+    outline = {at(0, inch / 2), at(20 * inch, 0), at(130 * inch, 0), at(130 * inch, far),
+               at(0, far)};
+    const Context context(problem);
+    const BoardModel model(problem, 0);
+    BoundSection section{0, 130 * inch, {}};
+    // One strip lies where it must, the other only where it seemed it might.
+    section.strips.push_back(
+        {0, 4 * inch, 4 * inch, {{0, 48 * inch, 4 * inch}, {0, 89 * inch, 4 * inch}}});
+    section.strips.push_back(
+        {4 * inch + inch / 8, 4 * inch, 4 * inch, {{0, 0, 4 * inch}, {0, 89 * inch, 4 * inch}}});
+    const Pattern pattern = chainAsCut(context, model, {section});
+    ASSERT_EQ(pattern.sections.size(), 1U);
+    EXPECT_EQ(blanksIn(pattern), 4);
+    EXPECT_GE(pattern.sections.front().x0, 20 * inch);
+    // From the very end on there is room for half of it.
+    const SectionFit whole(context, model, section, 0, 130 * inch);
+    EXPECT_EQ(whole.blanks(), 2U);
 }
 
 TEST(SectionsToCut, AStaveBelowGivesUpAStepForAFixedBlankAbove) {
