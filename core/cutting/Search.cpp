@@ -71,7 +71,9 @@ bool Search::generate(int rounds) {
         if (dives) {
             diveWhole(m_state);
         }
-        offerMix(m_state, bestMix(m_state, shortMix));
+        if (m_restOfMixing.isOver()) {
+            take(bestMix(m_state, shortMix));
+        }
         m_walks.walk(m_state);
     }
     return !m_state.interrupt.isCalled();
@@ -87,7 +89,8 @@ bool Search::proveAndMix(int times) {
     std::vector<std::size_t> mix;
     bool proved = false;
     // Told before the proof goes on: what it says meanwhile depends on which of the two is quicker.
-    const bool mixes = times > 0 && !m_proving.isFarFromTold(); // else walks find more
+    const bool mixes = times > 0 && !m_proving.isFarFromTold() && // else walks find more
+                       m_restOfMixing.isOver();
     const bool done = runItems(
         2, m_state.options.threads,
         [&](std::size_t i) {
@@ -99,8 +102,16 @@ bool Search::proveAndMix(int times) {
         },
         m_state.interrupt);
     m_proving.take(m_state, std::move(made));
-    offerMix(m_state, mix);
+    if (mixes) {
+        take(mix);
+    }
     return done && proved;
+}
+
+void Search::take(const std::vector<std::size_t>& mix) {
+    const Cost before = m_state.best.value;
+    offerMix(m_state, mix);
+    m_restOfMixing.note(m_state.best.value < before);
 }
 
 int Search::timesFor(int shared, int fewest, int most) const {

@@ -30,6 +30,8 @@ class Search {
     /// The bound and, at the same time, the mix of whole columns in many nodes; false when
     /// interrupted. `times`: how often it was done before.
     bool proveAndMix(int times);
+    /// A mix of whole columns, by their ids; none: it found nothing.
+    void take(const std::vector<std::size_t>& mix);
     /// Looking on into the boards at the same prices is worth more than looking for better plans.
     [[nodiscard]] bool proofsShowMost() const;
     void drawAndWalk(int draws);
@@ -59,7 +61,7 @@ class Search {
         int m_vain = 0;
         int m_left = 0;
     };
-    Rest m_restOfAttempts, m_restOfMending;
+    Rest m_restOfAttempts, m_restOfMending, m_restOfMixing;
 };
 
 } // namespace stavewright::cutting
