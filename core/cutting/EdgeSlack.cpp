@@ -181,14 +181,17 @@ void EdgeSlack::findSpans(const std::vector<Line>& lines) {
 
 double EdgeSlack::bendOf(double length) const { return std::ceil(m_slopeRange * length / 4); }
 
+std::vector<EdgeSlack::Span>::const_iterator EdgeSlack::spanAt(double x0) const {
+    return std::partition_point(m_spans.begin(), m_spans.end(),
+                                [&](const Span& span) { return span.to < x0; });
+}
+
 EdgeSlack::Lines EdgeSlack::drawnOver(double x0, double x1) const {
     // The highest of some straight lines bends up: the line between its ends is above it.
     const Ends near{m_near.at(static_cast<Nm>(x0)), m_near.at(static_cast<Nm>(x1))};
     constexpr double most = std::numeric_limits<double>::max();
     Lines drawn{{most, most}, {0, 0}};
-    const auto first = std::partition_point(m_spans.begin(), m_spans.end(),
-                                            [&](const Span& span) { return span.to < x0; });
-    for (auto span = first; span != m_spans.end() && span->from <= x1; ++span) {
+    for (auto span = spanAt(x0); span != m_spans.end() && span->from <= x1; ++span) {
         const double length = span->to - span->from;
         const auto draw = [&](const Ends& line) {
             return Ends{line.at((x0 - span->from) / length) - near.left,
@@ -242,10 +245,8 @@ template <class Visit>
 void EdgeSlack::visitPlaces(double x0, double x1, const Visit& visit) const {
     // Between the corners the gap under a line is linear, so it is greatest and least at one of
     // these, or where lines begin and end.
-    const auto first = std::partition_point(m_spans.begin(), m_spans.end(),
-                                            [&](const Span& span) { return span.to < x0; });
     const std::vector<Point>& corners = m_near.corners();
-    for (auto span = first; span != m_spans.end() && span->from <= x1; ++span) {
+    for (auto span = spanAt(x0); span != m_spans.end() && span->from <= x1; ++span) {
         const double from = std::max(x0, span->from);
         const double to = std::min(x1, span->to);
         visit(*span, from);
@@ -273,7 +274,7 @@ Nm EdgeSlack::upOver(double x0, double x1) const {
         const double part = (x - span.from) / (span.to - span.from);
         const double near = m_near.at(static_cast<Nm>(x));
         for (const Ends& line : span.highest) {
-            most = std::max(most, line.left + part * (line.right - line.left) - near);
+            most = std::max(most, line.at(part) - near);
         }
     });
     return static_cast<Nm>(std::ceil(most + m_margin));
@@ -288,7 +289,7 @@ Nm EdgeSlack::sureOver(double x0, double x1) const {
         const double part = (x - span.from) / (span.to - span.from);
         const double near = m_near.at(static_cast<Nm>(x));
         for (const Ends& line : span.lowest) {
-            least = std::min(least, line.left + part * (line.right - line.left) - near);
+            least = std::min(least, line.at(part) - near);
         }
     });
     if (least == std::numeric_limits<double>::max()) {

@@ -69,6 +69,8 @@ class EdgeSlack {
                  double apart);
     /// The line of the sections that begin at x0 and end at x1, or up to a place earlier or later.
     [[nodiscard]] Line lineOf(double x0, double x1) const;
+    /// The first that reaches to x0 or beyond.
+    [[nodiscard]] std::vector<Span>::const_iterator spanAt(double x0) const;
     void findSpans(const std::vector<Line>& lines);
     /// What something bends at most, of this length, when it is measured from the near edge.
     [[nodiscard]] double bendOf(double length) const;

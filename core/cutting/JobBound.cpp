@@ -3,13 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include <coin/CbcModel.hpp>
 #include <coin/CglGomory.hpp>
 #include <coin/CglKnapsackCover.hpp>
 #include <coin/CglMixedIntegerRounding2.hpp>
-#include <coin/OsiClpSolverInterface.hpp>
 
-#include "core/cutting/CbcWatch.h"
+#include "core/cutting/QuietCbc.h"
 #include "core/cutting/MixUnits.h"
 
 namespace stavewright::cutting {
@@ -164,8 +162,7 @@ JobBound::Whole JobBound::whole(int nodes, const Interrupt& interrupt) const {
     // offcuts of the boards that are touched.
     const int boards = static_cast<int>(m_price.size());
     OsiClpSolverInterface solver;
-    solver.messageHandler()->setLogLevel(0);
-    solver.getModelPtr()->setLogLevel(0);
+    silence(solver);
     std::vector<int> columns;
     std::vector<double> offcuts;
     for (int b = 0; b < boards; ++b) {
@@ -197,20 +194,14 @@ JobBound::Whole JobBound::whole(int nodes, const Interrupt& interrupt) const {
     }
     CbcModel model(solver);
     CbcWatch watch(interrupt);
-    model.passInEventHandler(&watch);
-    model.setLogLevel(0);
-    model.messageHandler()->setLogLevel(0);
-    model.solver()->messageHandler()->setLogLevel(0);
+    limit(model, nodes, watch);
     CglKnapsackCover cover;
     CglGomory gomory;
     CglMixedIntegerRounding2 rounding;
     model.addCutGenerator(&cover, -1, "cover");
     model.addCutGenerator(&gomory, -1, "gomory");
     model.addCutGenerator(&rounding, -1, "rounding");
-    // Strong branching fails an assertion of OsiClp's on some of these; they are small.
-    model.setNumberStrong(0);
     model.setNumberBeforeTrust(0);
-    model.setMaximumNodes(nodes);
     model.setAllowableFractionGap(1e-4);
     model.branchAndBound();
     if (interrupt.isCalled()) {

@@ -53,15 +53,19 @@ class Search {
     /// What is slow rests the longer the more often in a row it gave nothing.
     class Rest {
       public:
+        /// It rests for so many rounds first.
+        explicit Rest(int rounds = 0)
+            : m_left(rounds) {}
         /// Whether it is tried in this round.
         [[nodiscard]] bool isOver();
         void note(bool gained);
 
       private:
         int m_vain = 0;
-        int m_left = 0;
+        int m_left;
     };
-    Rest m_restOfAttempts, m_restOfMending, m_restOfMixing;
+    Rest m_restOfAttempts, m_restOfMixing;
+    Rest m_restOfMending{1}; ///< after a first proof draws gain more, and quicker
 };
 
 } // namespace stavewright::cutting

@@ -4,11 +4,9 @@
 #include <cmath>
 
 #include <coin/CbcHeuristic.hpp>
-#include <coin/CbcModel.hpp>
 #include <coin/CglMixedIntegerRounding2.hpp>
-#include <coin/OsiClpSolverInterface.hpp>
 
-#include "core/cutting/CbcWatch.h"
+#include "core/cutting/QuietCbc.h"
 #include "core/cutting/MixUnits.h"
 
 namespace stavewright::cutting {
@@ -52,22 +50,17 @@ std::vector<int> wholeStock(const std::vector<Cost>& penalties, const std::vecto
     rowHigh.insert(rowHigh.end(), boards.begin(), boards.end());
     const std::vector<double> least(cost.size(), 0);
     OsiClpSolverInterface solver;
-    solver.messageHandler()->setLogLevel(0);
-    solver.getModelPtr()->setLogLevel(0);
+    silence(solver);
     solver.loadProblem(matrix, least.data(), most.data(), cost.data(), rowLow.data(),
                        rowHigh.data());
     for (std::size_t i = 0; i < cost.size(); ++i) {
         solver.setInteger(static_cast<int>(i));
     }
     CbcModel model(solver);
-    model.setLogLevel(0);
-    model.messageHandler()->setLogLevel(0);
     CbcWatch watch(interrupt);
-    model.passInEventHandler(&watch);
-    model.setMaximumNodes(limits.nodes);
+    limit(model, limits.nodes, watch);
     model.setCutoff(limits.below / unitOfMoney);
     model.setRandomSeed(1);
-    model.setNumberStrong(0);
     CglMixedIntegerRounding2 rounding;
     model.addCutGenerator(&rounding, -1, "rounding");
     CbcRounding round(model);

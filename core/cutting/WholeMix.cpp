@@ -4,12 +4,10 @@
 #include <cmath>
 
 #include <coin/CbcHeuristic.hpp>
-#include <coin/CbcModel.hpp>
 #include <coin/CglKnapsackCover.hpp>
 #include <coin/CglMixedIntegerRounding2.hpp>
-#include <coin/OsiClpSolverInterface.hpp>
 
-#include "core/cutting/CbcWatch.h"
+#include "core/cutting/QuietCbc.h"
 #include "core/cutting/MixUnits.h"
 #include "core/cutting/PanelRows.h"
 
@@ -110,24 +108,19 @@ struct Programme : MixRows {
     [[nodiscard]] std::vector<double> solve(const MixLimits& limits, bool cutoff,
                                             const Interrupt& interrupt) const {
         OsiClpSolverInterface solver;
-        solver.messageHandler()->setLogLevel(0);
-        solver.getModelPtr()->setLogLevel(0);
+        silence(solver);
         solver.loadProblem(matrix, lower.data(), upper.data(), cost.data(), rowLow.data(),
                            rowHigh.data());
         for (const int column : whole) {
             solver.setInteger(column);
         }
         CbcModel model(solver);
-        model.setLogLevel(0);
-        model.messageHandler()->setLogLevel(0);
         CbcWatch watch(interrupt);
-        model.passInEventHandler(&watch);
-        model.setMaximumNodes(limits.nodes);
+        limit(model, limits.nodes, watch);
         if (cutoff) {
             model.setCutoff(limits.below / unitOfMoney);
         }
         model.setRandomSeed(1);
-        model.setNumberStrong(0);
         CglKnapsackCover covers;
         CglMixedIntegerRounding2 rounding;
         model.addCutGenerator(&covers, -1, "covers");
