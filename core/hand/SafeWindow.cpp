@@ -500,6 +500,13 @@ std::vector<CutWindow> SafeWindows::onBoard(BoardId board, const std::stop_token
 
 // ---- words -------------------------------------------------------------------------------------
 
+namespace {
+
+/// No tape shows less.
+constexpr Length leastRead = Length::nanometres(100'000);
+
+} // namespace
+
 std::string namesOf(const Document& document, const std::vector<BlankPurpose>& lost) {
     std::string text;
     for (const BlankPurpose& purpose : lost) {
@@ -510,8 +517,16 @@ std::string namesOf(const Document& document, const std::vector<BlankPurpose>& l
 
 std::string sentenceOf(const Document& document, const CutWindow& window) {
     const LengthStyle style{document.info.units, document.info.inchDenominator, true};
-    std::string text = "anything from " + saidLength(window.window.from, style) + " to " +
-                       saidLength(window.window.to, style) + " still gives every part";
+    // Where the section's frame is turned, a limit lies some hundredths of a millimetre off an
+    // edge.
+    const auto limit = [&](Length length) {
+        return saidLength(abs(length) < leastRead ? Length() : length, style);
+    };
+    const std::string from = limit(window.window.from);
+    const std::string to = limit(window.window.to);
+    std::string text = from == to
+                           ? "nothing but " + from + " still gives every part"
+                           : "anything from " + from + " to " + to + " still gives every part";
     const auto consequence = [&](const std::vector<BlankPurpose>& lost, const std::string& why) {
         const std::string names = namesOf(document, lost);
         return names.empty() ? why : names + (lost.size() > 1 ? " are lost" : " is lost");

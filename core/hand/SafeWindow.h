@@ -91,7 +91,8 @@ class SafeWindows {
     mutable std::map<BoardId, std::shared_ptr<Ground::Known>> m_grounds;
 };
 
-/// "anything from 50 1/4 to 54 1/8 still gives every part; beyond, R3 is lost"
+/// "anything from 50 1/4 to 54 1/8 still gives every part; beyond, R3 is lost"; "nothing but 2 5/16
+/// still gives every part".
 [[nodiscard]] std::string sentenceOf(const Document& document, const CutWindow& window);
 
 /// "R3, S2"; empty for nothing.

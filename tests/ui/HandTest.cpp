@@ -60,6 +60,7 @@ class HandTest : public HandWindow {
     void aReadingThatIsDroppedPutsTheBlankBack();
     void theMenuOffersWhatFitsABoardThatThePlanLeaves();
     void aDragThatEndsWhereItBeganLeavesNoStep();
+    void undoPutsBackWhatIsInTheHand();
     void theListsFollowWhatIsLaidDown();
 };
 
@@ -103,6 +104,23 @@ void HandTest::dragsABlankAlongItsBoard() {
         return;
     }
     QFAIL("no blank of the sample has another place");
+}
+
+void HandTest::undoPutsBackWhatIsInTheHand() {
+    selectBlank(blanks().front());
+    rack().toggleLock();
+    rack().toggleLock(); // two steps, and the blank is free again
+    const Document before = document();
+    const int steps = session().undoStack().index();
+    selectBlank(blanks().front());
+    rack().pickUp();
+    QVERIFY2(rack().hand().isHolding(), qPrintable(m_hint));
+    command(CommandId::Undo);
+    QVERIFY(!rack().hand().isHolding());
+    QCOMPARE(session().undoStack().index(), steps);
+    QVERIFY(document() == before);
+    command(CommandId::Undo); // nothing in the hand: the step before
+    QCOMPARE(session().undoStack().index(), steps - 1);
 }
 
 void HandTest::holdingCtrlLetsNoMarkDrawIt() {

@@ -114,10 +114,7 @@ bool RackView::moveHeld(QKeyEvent* event) {
         m_hand.layInTray();
         return true;
     case Qt::Key_Escape:
-        m_isDragging = false;
-        m_pressedAt.reset();
-        m_hand.putBack();
-        viewport()->setCursor(Qt::ArrowCursor);
+        putBack();
         return true;
     default:
         return false;
@@ -125,6 +122,18 @@ bool RackView::moveHeld(QKeyEvent* event) {
 }
 
 /// With a cut in the hand.
+bool RackView::putBack() {
+    const bool isHolding = m_hand.isHolding() || m_cuts.isHolding();
+    m_isDragging = false;
+    m_pressedAt.reset();
+    m_hand.putBack();
+    m_cuts.putBack();
+    if (isHolding) {
+        viewport()->setCursor(Qt::ArrowCursor);
+    }
+    return isHolding;
+}
+
 bool RackView::cutKey(QKeyEvent* event) {
     const int by = event->modifiers().testFlag(Qt::ShiftModifier) ? 10 : 1;
     const int up = face() == BoardFace::A ? by : -by;
@@ -155,8 +164,7 @@ bool RackView::cutKey(QKeyEvent* event) {
         m_cuts.lay();
         return true;
     case Qt::Key_Escape:
-        m_pressedAt.reset();
-        m_cuts.putBack();
+        putBack();
         return true;
     default:
         return false;

@@ -38,6 +38,8 @@ class RackView : public QGraphicsView {
     /// Takes the selected blank into the hand, where the pointer or the arrows move it.
     void pickUp();
     void pickUpFromTray(const BlankPurpose& purpose);
+    /// What is in the hand, blank or cut, goes back where it was; false: there was nothing in it.
+    bool putBack();
     void toggleLock();
     /// What this key does on the rack with nothing in the hand; for menus and links.
     bool press(int key);

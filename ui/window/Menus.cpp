@@ -226,7 +226,11 @@ void MainWindow::run(CommandId id) {
         close();
         return;
     case CommandId::Undo:
-        return m_session->undoStack().undo();
+        // Who has something in the hand means that, not what was done before it.
+        if (!rack.putBack()) {
+            m_session->undoStack().undo();
+        }
+        return;
     case CommandId::Redo:
         return m_session->undoStack().redo();
     case CommandId::ZoomIn:

@@ -44,6 +44,15 @@ TEST(SafeWindow, OfACrosscutReachesAsFarAsTheAllowance) {
               "anything from 32\" to 37\" still gives every part; below, X1 is lost");
 }
 
+TEST(SafeWindow, IsSaidAsATapeIsRead) {
+    const Document job = oneBarLaid();
+    CutWindow window;
+    window.window = {Length::micrometres(21), in(2)};
+    EXPECT_EQ(sentenceOf(job, window), "anything from 0\" to 2\" still gives every part");
+    window.window = {in(37, 16), in(37, 16) + Length::micrometres(30)};
+    EXPECT_EQ(sentenceOf(job, window), "nothing but 2 5/16\" still gives every part");
+}
+
 TEST(SafeWindow, OfASecondCrosscutIsReadAlongTheStrip) {
     // The section reaches 5 in further both ways: the bar is cut out of its strip at 5 and 29 in.
     const Document job = bars_in_a_strip::laid({in(5), in(39)}, {in(0)});
