@@ -8,6 +8,8 @@
 #include <QTest>
 #include <QTreeView>
 
+#include <algorithm>
+
 #include "core/job/JobFile.h"
 #include "core/planning/Figures.h"
 #include "core/shop/Presets.h"
@@ -83,6 +85,7 @@ class ChoicesTest : public QObject {
     void cleanup();
     void plansStandSideBySideAndLookingLeavesTheJob();
     void aPlanIsTakenWithEnterAsOneStep();
+    void plansSideBySideAreKnownToWhoGoesOnByHand();
     void escapePutsTheListAwayAndShowsTheJobsPlan();
     void anEditForgetsWhatWasAskedOfTheOldJob();
     void stoppedItAnswersAtOnce();
@@ -202,6 +205,21 @@ void ChoicesTest::aPlanIsTakenWithEnterAsOneStep() {
     QCOMPARE(session().document(), before);
     m_window->action(CommandId::Redo)->trigger();
     QCOMPARE(session().document().plan->boards, choices().plans()->plans[1].plan.boards);
+}
+
+void ChoicesTest::plansSideBySideAreKnownToWhoGoesOnByHand() {
+    planKnottyOrClear();
+    m_window->action(CommandId::ComparePlans)->trigger();
+    wait();
+    const choices::Alternatives& found = *choices().plans();
+    const Money cheapest =
+        std::min_element(found.plans.begin(), found.plans.end(),
+                         [](const choices::Alternative& a, const choices::Alternative& b) {
+                             return a.figures.cost < b.figures.cost;
+                         })
+            ->figures.cost;
+    QVERIFY(m_window->controller().bestKnown().has_value());
+    QVERIFY(m_window->controller().bestKnown()->cost <= cheapest);
 }
 
 void ChoicesTest::escapePutsTheListAwayAndShowsTheJobsPlan() {

@@ -9,6 +9,7 @@
 #include "core/hand/SafeWindow.h"
 #include "core/milling/BlankSpec.h"
 #include "ui/session/DocumentSession.h"
+#include "ui/session/PlanController.h"
 
 namespace stavewright::ui {
 
@@ -27,8 +28,8 @@ class SelectionPanel : public QScrollArea {
         QString title;                ///< of a finished plan that is only shown
         std::optional<BlankId> asked; ///< why this one lies where it lies
         bool isAsking = false;
-        QString why;                         ///< the answer
-        std::optional<PlanTotals> bestKnown; ///< of any plan for the job as it is
+        QString why;                                        ///< the answer
+        std::optional<PlanController::BestKnown> bestKnown; ///< of any plan for the job as it is
     };
 
     /// Fills the panel for the present selection.

@@ -36,7 +36,7 @@ void SelectionPanel::choiceCost(const Plan& plan) {
     if (m_isPreview || plan.origin.source != Origin::Source::Hand || !m_shown.bestKnown) {
         return;
     }
-    const PlanTotals& best = *m_shown.bestKnown;
+    const PlanController::BestKnown& best = *m_shown.bestKnown;
     const JobInfo& info = m_session.document().info;
     if (!plan.unplaced.empty()) {
         m_sheet->fact(tr("By hand"), tr("%1 without a place; the best plan known places all for %2")

@@ -45,6 +45,7 @@ bool ChoicesController::begin(Question question) {
     m_run.discard();
     lookAway();
     m_question = question;
+    m_askedAt = m_session.state();
     m_progress = {};
     return true;
 }
@@ -117,12 +118,25 @@ void ChoicesController::finish(const ChoicesAnswer& answer) {
     };
     if (const auto* plans = std::get_if<Result<choices::Alternatives>>(&answer)) {
         keep(*plans, m_plans);
+        for (const choices::Alternative& found :
+             m_plans ? m_plans->plans : std::vector<choices::Alternative>()) {
+            learn(found.figures);
+        }
     } else if (const auto* demands = std::get_if<Result<choices::DemandCosts>>(&answer)) {
         keep(*demands, m_demands);
     } else if (const auto* why = std::get_if<Result<choices::WhyHere>>(&answer)) {
         keep(*why, m_why);
+        if (m_why && m_why->without) {
+            learn(*m_why->without);
+        }
     }
     emit stateChanged();
+}
+
+void ChoicesController::learn(const PlanFigures& found) {
+    if (found.missing == 0 && m_session.state() == m_askedAt) {
+        m_planning.learn({found.cost, found.lumber});
+    }
 }
 
 std::optional<std::size_t> ChoicesController::taken() const {

@@ -60,12 +60,15 @@ class ChoicesController : public QObject {
     bool begin(Question question);
     void finish(const ChoicesAnswer& answer);
     void forgetWhatIsOld(const EditScope& scope);
+    /// Of a plan for the job as it was when it was asked for.
+    void learn(const PlanFigures& found);
 
     DocumentSession& m_session;
     PlanController& m_planning;
     ChoicesRun m_run;
     ProgressReport m_progress;
     Question m_question = Question::None;
+    std::int64_t m_askedAt = 0; ///< state of the session
     std::optional<choices::Alternatives> m_plans;
     std::optional<choices::DemandCosts> m_demands;
     std::optional<choices::WhyHere> m_why;

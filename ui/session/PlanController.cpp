@@ -115,9 +115,13 @@ void PlanController::learnBest() {
     if (!plan || !m_session.auditReport().passed() || !plan->unplaced.empty()) {
         return;
     }
-    std::optional<PlanTotals>& best = m_bestKnown[m_stage];
-    if (!best || plan->totals.cost < best->cost) {
-        best = plan->totals;
+    learn({plan->totals.cost, plan->totals.lumberUsed});
+}
+
+void PlanController::learn(const BestKnown& found) {
+    std::optional<BestKnown>& best = m_bestKnown[m_stage];
+    if (!best || found.cost < best->cost) {
+        best = found;
     }
 }
 

@@ -59,10 +59,15 @@ class PlanController : public QObject {
     void takeRest();
     void dropRest();
 
-    /// Totals of the best plan that is known for boards, parts and shop as they are.
-    [[nodiscard]] const std::optional<PlanTotals>& bestKnown() const {
-        return m_bestKnown[m_stage];
-    }
+    /// Of the best plan that is known for boards, parts and shop as they are.
+    struct BestKnown {
+        Money cost;
+        BoardFeet lumberUsed;
+        friend bool operator==(const BestKnown&, const BestKnown&) = default;
+    };
+    [[nodiscard]] const std::optional<BestKnown>& bestKnown() const { return m_bestKnown[m_stage]; }
+    /// Another plan was found for the job as it is, with everything placed.
+    void learn(const BestKnown& found);
 
     /// A finished result that waits because the document has changed since it began.
     [[nodiscard]] bool hasOffer() const { return m_offer.has_value(); }
@@ -115,7 +120,7 @@ class PlanController : public QObject {
     std::optional<midjob::RestMode> m_restMode; ///< of the run
     std::optional<Rest> m_rest;
     /// Of each stage of the job: boards, parts, shop and cut pieces as they once were.
-    std::vector<std::optional<PlanTotals>> m_bestKnown = {std::nullopt};
+    std::vector<std::optional<BestKnown>> m_bestKnown = {std::nullopt};
     std::size_t m_stage = 0;
     std::map<std::int64_t, std::size_t> m_stageOf; ///< by the session's states
     int m_piecesCut = 0;                           ///< of the present stage
