@@ -7,8 +7,8 @@
 #include <coin/CglKnapsackCover.hpp>
 #include <coin/CglMixedIntegerRounding2.hpp>
 
-#include "core/cutting/QuietCbc.h"
 #include "core/cutting/MixUnits.h"
+#include "core/cutting/QuietCbc.h"
 
 namespace stavewright::cutting {
 

@@ -6,8 +6,8 @@
 #include <coin/CbcHeuristic.hpp>
 #include <coin/CglMixedIntegerRounding2.hpp>
 
-#include "core/cutting/QuietCbc.h"
 #include "core/cutting/MixUnits.h"
+#include "core/cutting/QuietCbc.h"
 
 namespace stavewright::cutting {
 

@@ -7,9 +7,9 @@
 #include <coin/CglKnapsackCover.hpp>
 #include <coin/CglMixedIntegerRounding2.hpp>
 
-#include "core/cutting/QuietCbc.h"
 #include "core/cutting/MixUnits.h"
 #include "core/cutting/PanelRows.h"
+#include "core/cutting/QuietCbc.h"
 
 namespace stavewright::cutting {
 

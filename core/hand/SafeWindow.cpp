@@ -33,7 +33,7 @@ bool liesAlike(const BoardLayout& a, const BoardLayout& b) {
         for (const Section& section : layout.sections) {
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
-                    found.push_back({blank.id, planning::woodOf(blank)});
+                    found.emplace_back(blank.id, planning::woodOf(blank));
                 }
             }
         }
@@ -272,16 +272,15 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
         if (near) {
             Blank& blank = near->strip.blanks.front();
             blank.highEndCut = true;
-            blank = reaching({planning::woodOf(blank).x0, u - kerf}, landed.layout, strip.id,
-                             std::move(blank));
+            blank =
+                reaching({planning::woodOf(blank).x0, u - kerf}, landed.layout, strip.id, blank);
             take(std::move(*near));
         }
         if (!rest.strip.blanks.empty()) {
             Blank& blank = rest.strip.blanks.front();
             blank.lowEndCut = true;
             if (blank.id != *cut.blank) { // which has taken its place, and more waste with it
-                blank = reaching({u, planning::woodOf(blank).x1}, landed.layout, strip.id,
-                                 std::move(blank));
+                blank = reaching({u, planning::woodOf(blank).x1}, landed.layout, strip.id, blank);
             }
         }
         take(std::move(rest));
@@ -316,7 +315,8 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
 /// The blank's wood reaches to where the saw went, so that neither the next cut nor what is laid
 /// anew takes the piece to be longer; left as it is where the part would not come out of the longer
 /// wood as the audit looks for it.
-Blank SafeWindows::reaching(Stretch ends, BoardLayout layout, StripId strip, Blank blank) const {
+Blank SafeWindows::reaching(Stretch ends, BoardLayout layout, StripId strip,
+                            const Blank& blank) const {
     Blank tried = blank;
     const Rect wood = planning::woodOf(blank);
     tried.actual = Rect{std::min(wood.x0, ends.from), wood.y0, std::max(wood.x1, ends.to), wood.y1};

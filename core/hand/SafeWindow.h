@@ -70,7 +70,7 @@ class SafeWindows {
                                                      const CutRef& cut, Length where) const;
     /// A blank beside a second crosscut, on wood as long as the saw left it.
     [[nodiscard]] Blank reaching(Stretch ends, BoardLayout layout, StripId strip,
-                                 Blank blank) const;
+                                 const Blank& blank) const;
     /// Whether nothing is wrong: all of the board is judged, or only what the cut can have touched.
     enum class Judged { Board, AtCut };
     [[nodiscard]] bool isSafe(BoardId board, const CutRef& cut, const std::optional<Landed>& there,

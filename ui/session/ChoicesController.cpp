@@ -198,10 +198,9 @@ void ChoicesController::forgetWhatIsOld(const EditScope& scope) {
     if (!scope.plan) {
         return;
     }
-    if (m_question == Question::Why) {
+    // Of a plan from elsewhere what is fixed in it may be another.
+    if (m_question == Question::Why || (m_plans && !taken())) {
         close();
-    } else if (m_plans && !taken()) {
-        close(); // a plan from elsewhere: what is fixed in it may be another
     } else {
         emit stateChanged();
     }
