@@ -5,11 +5,9 @@
 //
 //   std::span<const RowStep> steps = rows.at({v, height, step, begin, kinds}, [&] { return ...; });
 
-#include <algorithm>
 #include <cstdint>
 #include <memory>
 #include <memory_resource>
-#include <new>
 #include <span>
 #include <unordered_map>
 

@@ -118,16 +118,17 @@ void ChoicesController::finish(const ChoicesAnswer& answer) {
     };
     if (const auto* plans = std::get_if<Result<choices::Alternatives>>(&answer)) {
         keep(*plans, m_plans);
-        for (const choices::Alternative& found :
-             m_plans ? m_plans->plans : std::vector<choices::Alternative>()) {
-            learn(found.figures);
+        if (plans->ok()) {
+            for (const choices::Alternative& found : plans->value().plans) {
+                learn(found.figures);
+            }
         }
     } else if (const auto* demands = std::get_if<Result<choices::DemandCosts>>(&answer)) {
         keep(*demands, m_demands);
     } else if (const auto* why = std::get_if<Result<choices::WhyHere>>(&answer)) {
         keep(*why, m_why);
-        if (m_why && m_why->without) {
-            learn(*m_why->without);
+        if (why->ok() && why->value().without) {
+            learn(*why->value().without);
         }
     }
     emit stateChanged();
