@@ -21,9 +21,7 @@ std::string exactText(const JobInfo& info, Length length) {
 }
 
 std::string settingText(const JobInfo& info, Length length) {
-    constexpr Length finest = Length::inches(1, 64);
-    const bool onA64th = info.units == UnitSystem::Inches && length % finest == Length();
-    return onA64th ? exactText(info, length) : lengthText(info, length);
+    return settingText(length, styleOf(info));
 }
 
 std::string sizeText(const JobInfo& info, Length length, Length width) {

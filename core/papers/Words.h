@@ -14,8 +14,7 @@ namespace stavewright::papers {
 [[nodiscard]] std::string tapeText(const JobInfo& info, Length length);
 /// For a caliper and for sums that have to add up: down to 1/64 in, or a tenth of a millimetre.
 [[nodiscard]] std::string exactText(const JobInfo& info, Length length);
-/// A size that a fence or a stop is set to: to the 64th where it stands on one, so that three
-/// strips of 3 15/32 are not cut as three of 3 1/2; otherwise as the job writes lengths.
+/// A size that a fence or a stop is set to, as the job writes lengths.
 [[nodiscard]] std::string settingText(const JobInfo& info, Length length);
 /// "27 1/2 × 3 1/8", as settings
 [[nodiscard]] std::string sizeText(const JobInfo& info, Length length, Length width);

@@ -92,6 +92,19 @@ std::string nearestText(Length length, const LengthStyle& style) {
     return text + pieces.unit;
 }
 
+LengthStyle settingStyle(Length length, const LengthStyle& style) {
+    constexpr int finest = 64; // that a rule shows
+    LengthStyle set = style;
+    if (style.units == UnitSystem::Inches && length % Length::inches(1, finest) == Length()) {
+        set.denominator = finest;
+    }
+    return set;
+}
+
+std::string settingText(Length length, const LengthStyle& style) {
+    return nearestText(length, settingStyle(length, style));
+}
+
 std::string formatLength(Length length, const LengthStyle& style) {
     return (piecesOf(length, style).rounded ? "≈" : "") + nearestText(length, style);
 }

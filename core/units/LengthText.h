@@ -44,6 +44,12 @@ struct LengthPieces {
 /// As formatLength, without the "≈": where it is plain that figures are read off a tape.
 [[nodiscard]] std::string nearestText(Length length, const LengthStyle& style);
 
+/// A size that a fence or a stop is set to, as nearestText; to the 64th where it stands on one, so
+/// that three strips of 3 15/32 are not cut as three of 3 1/2.
+[[nodiscard]] std::string settingText(Length length, const LengthStyle& style);
+/// The style in which it writes the length.
+[[nodiscard]] LengthStyle settingStyle(Length length, const LengthStyle& style);
+
 /// Reads `27 1/2`, `27-1/2`, `27½`, `27 1/2"`, `2' 3 1/2"`, `2ft3.5in`, `880`, `880 mm`, `88cm`,
 /// `0,88 m`, and sums after "=": `=(27 1/2 + 1/8)*2`, `880mm - 2*3.2mm`. A number without a unit is
 /// in `unit`. Integer + space or tight hyphen + proper fraction is one number; a hyphen with spaces

@@ -71,6 +71,10 @@ std::string saidLength(Length length, const LengthStyle& style) {
     return nearestText(length, said(style, style.denominator));
 }
 
+std::string saidReading(Length reading, const LengthStyle& style) {
+    return nearestText(onTape(reading, style), said(style, style.denominator));
+}
+
 std::string saidBeside(Length length, Length other, const LengthStyle& style) {
     const std::string text = saidLength(length, style);
     if (length == other || text != saidLength(other, style)) {

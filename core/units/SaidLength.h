@@ -16,6 +16,10 @@ namespace stavewright {
 /// of a nanometre never reads 0.
 [[nodiscard]] std::string saidLength(Length length, const LengthStyle& style);
 
+/// A reading on the tape, to its nearest step and with its unit: where a cut's mark lies a tenth of
+/// a millimetre off an edge, the tape shows the edge.
+[[nodiscard]] std::string saidReading(Length reading, const LengthStyle& style);
+
 /// A length that the same sentence holds against `other`: where both read alike though they are
 /// not, as fine as tells them apart: the finest fraction that a rule shows, then what a micrometer
 /// does, else "about" before it. Said so of both, the two read in their true order.

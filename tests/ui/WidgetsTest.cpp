@@ -117,9 +117,11 @@ void WidgetsTest::sizesAreReadOffTheTapeAndToldToTheLast() {
     QCOMPARE(tapeText(Length::inches(7, 2), inches), QString("3 1/2"));
     QCOMPARE(exactTip(Length::inches(7, 2), inches), QString());
     const Length between = Length::inches(3 * 64 + 33, 64);
-    QCOMPARE(tapeText(between, inches), QString("3 1/2"));
-    QCOMPARE(exactTip(between, inches), QString("exactly 3 33/64\""));
-    QCOMPARE(exactText(Length::millimetres(100), inches), QString("3.9370\""));
+    QCOMPARE(tapeText(between, inches), QString("3 33/64")); // as the papers say it
+    QCOMPARE(exactTip(between, inches), QString());
+    QCOMPARE(readingText(between, inches), QString("3 1/2"));
+    QCOMPARE(tapeText(Length::millimetres(100), inches), QString("3 15/16"));
+    QCOMPARE(exactTip(Length::millimetres(100), inches), QString("exactly 3.9370\""));
     const LengthStyle metric{UnitSystem::Millimetres, 16, false};
     QCOMPARE(tapeText(Length::micrometres(88'930), metric), QString("88.9"));
     QCOMPARE(exactTip(Length::micrometres(88'930), metric), QString("exactly 88.9300 mm"));

@@ -7,7 +7,7 @@
 namespace stavewright::ui {
 
 QString tapeText(Length length, const LengthStyle& style) {
-    return words(nearestText(length, style));
+    return words(settingText(length, style));
 }
 
 QString readingText(Length length, const LengthStyle& style) {
@@ -28,7 +28,7 @@ QString exactText(Length length, const LengthStyle& style) {
 }
 
 QString exactTip(Length length, const LengthStyle& style) {
-    return piecesOf(length, style).rounded
+    return piecesOf(length, settingStyle(length, style)).rounded
                ? QCoreApplication::translate("LengthWords", "exactly %1")
                      .arg(exactText(length, style))
                : QString();
