@@ -72,9 +72,12 @@ void GlueUpView::arrange() {
 }
 
 void GlueUpView::take(const panels::Proposal& proposal) {
-    for (const PanelName& name : proposal.panels) {
-        m_proved[name] = proposal.proved;
-    }
+    const auto noteProved = [this, &proposal] {
+        for (const PanelName& name : proposal.panels) {
+            m_proved[name] = proposal.proved;
+        }
+        showPanel();
+    };
     const JobInfo info = m_session.document().info;
     if (!proposal.isBetter) {
         m_banner->showMessage(
@@ -82,7 +85,7 @@ void GlueUpView::take(const panels::Proposal& proposal) {
                             ? tr("Nothing is better than the panel as it stands: proved best.")
                             : tr("Nothing better was found; the panel stays as it is."));
         refreshTools();
-        showPanel();
+        noteProved();
         return;
     }
     for (const PanelName& name : proposal.panels) {
@@ -92,6 +95,7 @@ void GlueUpView::take(const panels::Proposal& proposal) {
     }
     m_showsBefore = false;
     if (change(tr("Arrange panel"), panels::editFor(m_session.document(), m_panels, proposal))) {
+        noteProved(); // after the change, with which all that was proved before is gone
         QStringList worse;
         for (const std::string& line :
              panels::whatGotWorse(proposal.before, proposal.after, info)) {
@@ -132,7 +136,6 @@ void GlueUpView::setWishes() {
             wishes.matches = m_panels[index].name;
         }
     }
-    m_proved.erase(panel->name);
     change(tr("Change what is wished of %1").arg(words(panel->label)),
            panels::wished(m_session.document(), *panel, wishes));
 }
@@ -140,7 +143,6 @@ void GlueUpView::setWishes() {
 void GlueUpView::setWeight(GlueTerm term, int hundredths) {
     GlueUp glueUp = m_session.document().glueUp;
     glueUp.settings.weights.hundredths[static_cast<std::size_t>(term)] = hundredths;
-    m_proved.clear();
     change(tr("Weigh %1").arg(words(panels::nameOf(term)).toLower()),
            Edit{ReplaceGlueUp{std::move(glueUp)}});
 }

@@ -104,6 +104,7 @@ GlueUpView::GlueUpView(DocumentSession& session, QWidget* parent)
                                       tr("The job changed while the panel was being arranged; what "
                                          "was found is left out."));
             }
+            m_proved.clear(); // also where a step is taken back
             markStale();
         }
     });
@@ -419,7 +420,7 @@ void GlueUpView::showScores(const Stand& stand) {
     if (isAsFound) {
         total += tr(" (%1)").arg(words(panels::nameOf(proved->second)));
     }
-    m_total->setText(total);
+    m_total->setText(tr("%1; fewer are better").arg(total));
 }
 
 void GlueUpView::refreshPicture() {
