@@ -8,7 +8,6 @@
 #include "core/hand/Finish.h"
 #include "core/hand/Ground.h"
 #include "core/hand/PlanTree.h"
-#include "core/planning/Kept.h"
 #include "core/planning/PanelWidth.h"
 #include "core/units/SaidLength.h"
 
@@ -178,7 +177,7 @@ struct CutDrag::Inner {
                     const BlankPurpose panel = planning::wholeOf(blank.purpose);
                     const BlankSpec* spec = specOf(specs, blank.purpose);
                     if (spec && spec->staves) {
-                        found[panel] += planning::woodOf(blank).width();
+                        found[panel] += woodOf(blank).width();
                     }
                 }
             }
@@ -228,7 +227,7 @@ struct CutDrag::Inner {
             if (cut.kind() == CutKind::Crosscut) {
                 for (const Strip& strip : section.strips) {
                     for (const Blank& blank : strip.blanks) {
-                        const Rect box = boxOnBoard(section, planning::woodOf(blank));
+                        const Rect box = boxOnBoard(section, woodOf(blank));
                         const std::string name = labelOf(document, blank.purpose);
                         places.push_back({cut.high ? box.x1 : box.x0, "the end of " + name});
                     }
@@ -243,7 +242,7 @@ struct CutDrag::Inner {
                 const Length kerf = ripKerfOf(document.shop, section);
                 for (const Strip& strip : section.strips) {
                     for (const Blank& blank : strip.blanks) {
-                        const Rect& rect = planning::woodOf(blank);
+                        const Rect& rect = woodOf(blank);
                         places.push_back({cut.high ? rect.y1 : rect.y0,
                                           "the edge of " + labelOf(document, blank.purpose)});
                     }

@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "core/hand/PlanTree.h"
-#include "core/planning/Kept.h"
 
 namespace stavewright::hand {
 
@@ -18,7 +17,7 @@ void addCrosscuts(const BoardLayout& layout, const Rect& box, Length kerf,
         if ((isPlanned || section.lowEndUncut) && !shared && section.along.from != box.x0) {
             cuts.push_back({section.id, {}, false});
         }
-        if (isPlanned && section.along.to != box.x1) {
+        if ((isPlanned || section.highEndUncut) && section.along.to != box.x1) {
             cuts.push_back({section.id, {}, true});
         }
     }
@@ -49,11 +48,11 @@ void addSeconds(const Section& section, const Strip& strip, Length kerf,
     const Stretch along = alongStrip(section, strip);
     for (std::size_t i = 0; i < strip.blanks.size(); ++i) {
         const Blank& blank = strip.blanks[i];
-        const Rect& wood = planning::woodOf(blank);
+        const Rect& wood = woodOf(blank);
         if (isParted(blank)) {
             continue;
         }
-        const bool shared = i > 0 && wood.x0 == planning::woodOf(strip.blanks[i - 1]).x1 + kerf;
+        const bool shared = i > 0 && wood.x0 == woodOf(strip.blanks[i - 1]).x1 + kerf;
         if (!shared && !blank.lowEndCut && wood.x0 > along.from) {
             cuts.push_back({section.id, strip.id, false, blank.id});
         }
@@ -108,7 +107,7 @@ std::optional<Length> markOf(const BoardLayout& layout, const CutRef& cut) {
             }
             for (const Blank& blank : strip.blanks) {
                 if (blank.id == *cut.blank) {
-                    const Rect& wood = planning::woodOf(blank);
+                    const Rect& wood = woodOf(blank);
                     return (cut.high ? wood.x1 : wood.x0) - alongStrip(section, strip).from;
                 }
             }

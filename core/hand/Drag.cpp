@@ -5,7 +5,6 @@
 #include "core/hand/HandEdits.h"
 #include "core/hand/Lifted.h"
 #include "core/hand/PlanTree.h"
-#include "core/planning/Kept.h"
 #include "core/planning/PanelWidth.h"
 #include "core/units/SaidLength.h"
 

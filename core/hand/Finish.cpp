@@ -4,7 +4,6 @@
 #include <map>
 
 #include "core/hand/PlanTree.h"
-#include "core/planning/Kept.h"
 #include "core/planning/PanelWidth.h"
 #include "core/planning/Planner.h"
 

@@ -216,7 +216,7 @@ void Ground::barNeighbours(const Load& load, const Bed& bed, std::vector<Bar>& b
                 continue;
             }
             for (const Blank& blank : strip.blanks) {
-                const Rect& wood = planning::woodOf(blank);
+                const Rect& wood = woodOf(blank);
                 bars.push_back({wood.x0 - inStrip - load.length(),
                                 wood.x1 + inStrip,
                                 BarKind::Blank,

@@ -3,7 +3,6 @@
 #include "core/base/ListedText.h"
 #include "core/geometry/PolygonOps.h"
 #include "core/hand/Lifted.h"
-#include "core/planning/Kept.h"
 #include "core/units/SaidLength.h"
 
 namespace stavewright::hand {
@@ -62,7 +61,7 @@ std::string Lifted::under(const Ground& ground, const Polygon& outline) const {
     for (const Section& section : ground.layout().sections) {
         for (const Strip& strip : section.strips) {
             for (const Blank& other : strip.blanks) {
-                if (interiorsMeet(toOuter(section.frame, planning::woodOf(other)), outline)) {
+                if (interiorsMeet(toOuter(section.frame, woodOf(other)), outline)) {
                     names.push_back(labelOf(lifted, other.purpose));
                 }
             }

@@ -5,7 +5,6 @@
 
 #include "core/base/ListedText.h"
 #include "core/hand/PlanTree.h"
-#include "core/planning/Kept.h"
 #include "core/units/SaidLength.h"
 
 namespace stavewright::hand {
@@ -26,8 +25,8 @@ bool isSame(Length lowBefore, Length highBefore, Length low, Length high, bool i
 }
 
 bool liesAlike(const Lie& was, const Lie& is) {
-    const Rect& before = planning::woodOf(was.blank);
-    const Rect& after = planning::woodOf(is.blank);
+    const Rect& before = woodOf(was.blank);
+    const Rect& after = woodOf(is.blank);
     const bool isCut = is.blank.state != CutState::Planned;
     return was.board == is.board && was.frame == is.frame && was.blank.pose == is.blank.pose &&
            was.blank.purpose == is.blank.purpose &&

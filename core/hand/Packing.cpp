@@ -5,7 +5,6 @@
 #include <numeric>
 
 #include "core/hand/PlanTree.h"
-#include "core/planning/Kept.h"
 
 namespace stavewright::hand {
 
@@ -45,7 +44,7 @@ Length firstFree(const std::vector<Bar>& bars, Length from, bool upwards) {
 /// room for the trimming rip beside it.
 bool liesAsBefore(const Section& section, const Strip& strip, const Blank& blank, Length kerf,
                   const PieceEnds& ends) {
-    const Rect& wood = planning::woodOf(blank);
+    const Rect& wood = woodOf(blank);
     if ((ends.from && wood.x0 < *ends.from) || (ends.to && wood.x1 > *ends.to)) {
         return false;
     }
@@ -199,7 +198,7 @@ std::optional<std::vector<Rect>> Packer::placed(const Wood& wood, const std::vec
         }
         const BoardJudge::LeastWood least = m_judge.leastWoodFor(blank.purpose);
         const bool isLast = n + 1 == blanks.size();
-        const Length width = spec->staves ? planning::woodOf(blank).width() : spec->width;
+        const Length width = spec->staves ? woodOf(blank).width() : spec->width;
         const bool mayBeShorter = n + shorter >= blanks.size();
         const Length most = spec->length - least.length;
         const Fitting fitting(ground, wood.section, wood.ends, upwards, reached);

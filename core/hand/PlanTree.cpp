@@ -17,7 +17,7 @@ std::optional<Stretch> extentOf(const Section& section) {
     std::optional<Stretch> extent;
     for (const Strip& strip : section.strips) {
         for (const Blank& blank : strip.blanks) {
-            const Rect box = boxOnBoard(section, planning::woodOf(blank));
+            const Rect box = boxOnBoard(section, woodOf(blank));
             extent = extent ? Stretch{std::min(extent->from, box.x0), std::max(extent->to, box.x1)}
                             : Stretch{box.x0, box.x1};
         }
@@ -89,7 +89,7 @@ void takeOut(BoardLayout& layout, BlankId id) {
             if (found == strip.blanks.end()) {
                 continue;
             }
-            const Rect box = boxOnBoard(section, planning::woodOf(*found));
+            const Rect box = boxOnBoard(section, woodOf(*found));
             strip.blanks.erase(found);
             if (isFree(layout, section)) {
                 std::erase_if(section.strips, [](const Strip& each) {

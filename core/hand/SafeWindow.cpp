@@ -4,7 +4,6 @@
 
 #include "core/hand/Locks.h"
 #include "core/hand/PlanTree.h"
-#include "core/planning/Kept.h"
 #include "core/planning/PanelWidth.h"
 #include "core/units/SaidLength.h"
 
@@ -33,7 +32,7 @@ bool liesAlike(const BoardLayout& a, const BoardLayout& b) {
         for (const Section& section : layout.sections) {
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
-                    found.emplace_back(blank.id, planning::woodOf(blank));
+                    found.emplace_back(blank.id, woodOf(blank));
                 }
             }
         }
@@ -200,9 +199,9 @@ PieceOfStrip pieceRound(const std::vector<Blank>& blanks, std::size_t at, Length
         ++piece.end;
     }
     if (blanks[piece.end - 1].highEndCut) {
-        piece.to = planning::woodOf(blanks[piece.end - 1]).x1;
+        piece.to = woodOf(blanks[piece.end - 1]).x1;
     } else if (piece.end < blanks.size()) {
-        piece.to = planning::woodOf(blanks[piece.end]).x0 - kerf;
+        piece.to = woodOf(blanks[piece.end]).x0 - kerf;
     }
     return piece;
 }
@@ -220,16 +219,15 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
     const Length kerf = m_document.shop.machines.stripCrosscut.kerf;
     const Stretch along = alongStrip(section, strip);
     const Length u = where + along.from;
-    const Rect wood = planning::woodOf(strip.blanks[at]);
+    const Rect wood = woodOf(strip.blanks[at]);
     const PieceOfStrip piece = pieceRound(strip.blanks, at, kerf);
     const Length begins = cut.high  ? wood.x0
                           : at == 0 ? along.from
-                                    : planning::woodOf(strip.blanks[at - 1]).x1 + kerf;
+                                    : woodOf(strip.blanks[at - 1]).x1 + kerf;
     if (u <= begins || u >= piece.to.value_or(along.to)) {
         return std::nullopt; // beside the piece: nothing is cut
     }
-    if (cut.high && at + 1 < piece.end &&
-        planning::woodOf(strip.blanks[at + 1]).x0 == wood.x1 + kerf) {
+    if (cut.high && at + 1 < piece.end && woodOf(strip.blanks[at + 1]).x0 == wood.x1 + kerf) {
         strip.blanks[at + 1].lowEndCut = true; // the same cut
     }
     const auto packThese = [&](std::vector<Blank> these, Yielding yielding, PieceEnds ends) {
@@ -272,15 +270,14 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
         if (near) {
             Blank& blank = near->strip.blanks.front();
             blank.highEndCut = true;
-            blank =
-                reaching({planning::woodOf(blank).x0, u - kerf}, landed.layout, strip.id, blank);
+            blank = reaching({woodOf(blank).x0, u - kerf}, landed.layout, strip.id, blank);
             take(std::move(*near));
         }
         if (!rest.strip.blanks.empty()) {
             Blank& blank = rest.strip.blanks.front();
             blank.lowEndCut = true;
             if (blank.id != *cut.blank) { // which has taken its place, and more waste with it
-                blank = reaching({u, planning::woodOf(blank).x1}, landed.layout, strip.id, blank);
+                blank = reaching({u, woodOf(blank).x1}, landed.layout, strip.id, blank);
             }
         }
         take(std::move(rest));
@@ -318,7 +315,7 @@ std::optional<Landed> SafeWindows::secondLanded(const Packer& packer, Landed lan
 Blank SafeWindows::reaching(Stretch ends, BoardLayout layout, StripId strip,
                             const Blank& blank) const {
     Blank tried = blank;
-    const Rect wood = planning::woodOf(blank);
+    const Rect wood = woodOf(blank);
     tried.actual = Rect{std::min(wood.x0, ends.from), wood.y0, std::max(wood.x1, ends.to), wood.y1};
     tried.state = std::max(tried.state, CutState::Ripped);
     for (Section& section : layout.sections) {
@@ -500,13 +497,6 @@ std::vector<CutWindow> SafeWindows::onBoard(BoardId board, const std::stop_token
 
 // ---- words -------------------------------------------------------------------------------------
 
-namespace {
-
-/// No tape shows less.
-constexpr Length leastRead = Length::nanometres(100'000);
-
-} // namespace
-
 std::string namesOf(const Document& document, const std::vector<BlankPurpose>& lost) {
     std::string text;
     for (const BlankPurpose& purpose : lost) {
@@ -517,13 +507,8 @@ std::string namesOf(const Document& document, const std::vector<BlankPurpose>& l
 
 std::string sentenceOf(const Document& document, const CutWindow& window) {
     const LengthStyle style{document.info.units, document.info.inchDenominator, true};
-    // Where the section's frame is turned, a limit lies some hundredths of a millimetre off an
-    // edge.
-    const auto limit = [&](Length length) {
-        return saidLength(abs(length) < leastRead ? Length() : length, style);
-    };
-    const std::string from = limit(window.window.from);
-    const std::string to = limit(window.window.to);
+    const std::string from = saidReading(window.window.from, style);
+    const std::string to = saidReading(window.window.to, style);
     std::string text = from == to
                            ? "nothing but " + from + " still gives every part"
                            : "anything from " + from + " to " + to + " still gives every part";

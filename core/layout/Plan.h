@@ -52,6 +52,11 @@ struct Blank {
     friend bool operator==(const Blank&, const Blank&) = default;
 };
 
+/// The wood of a blank, in the section frame: as cut where that differs, otherwise as planned.
+[[nodiscard]] inline const Rect& woodOf(const Blank& blank) {
+    return blank.actual ? *blank.actual : blank.rect;
+}
+
 /// Waste large enough to keep.
 struct Offcut {
     OffcutId id;
@@ -87,7 +92,8 @@ struct Section {
     std::vector<Offcut> offcuts;
     bool locked = false;
     CutState state = CutState::Planned;
-    bool lowEndUncut = false; ///< cut off at its high end alone; its low end is still to be cut
+    bool lowEndUncut = false;  ///< cut off at its high end alone; its low end is still to be cut
+    bool highEndUncut = false; ///< cut off at its low end alone
     std::optional<Length> planedTo = std::nullopt; ///< how thick it is planed, if faced whole
     friend bool operator==(const Section&, const Section&) = default;
 };

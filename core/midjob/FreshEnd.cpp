@@ -21,8 +21,8 @@ Result<ShopEvent> freshEnd(const Document& document, BoardId boardId, hand::End 
     if (atDatum ? reading <= box.x0 + kerf || reading >= box.x1
                 : reading >= box.x1 - kerf || reading <= box.x0) {
         return refused("A fresh end at " + said(document, reading) + " does not lie on board " +
-                       found->mark + "; it may lie from " + said(document, box.x0 + kerf) + " to " +
-                       said(document, box.x1 - kerf) + ".");
+                       found->mark + "; it may lie from " + saidReading(document, box.x0 + kerf) +
+                       " to " + saidReading(document, box.x1 - kerf) + ".");
     }
     Happened happened{document, {boardId}, {boardId}, {}, {}};
     Plan& plan = *happened.after.plan;
@@ -41,8 +41,9 @@ Result<ShopEvent> freshEnd(const Document& document, BoardId boardId, hand::End 
         for (const Section& section : layout->sections) {
             if (isGone(section.along) && section.state != CutState::Planned &&
                 !section.strips.empty()) {
-                return refused("The section from " + said(document, section.along.from) + " to " +
-                               said(document, section.along.to) + " of board " + board.mark +
+                return refused("The section from " + saidReading(document, section.along.from) +
+                               " to " + saidReading(document, section.along.to) + " of board " +
+                               board.mark +
                                " is cut off already; a fresh end there is a cut in that section.");
             }
         }

@@ -7,7 +7,6 @@
 #include "core/midjob/Marking.h"
 #include "core/midjob/Settle.h"
 #include "core/midjob/Words.h"
-#include "core/planning/Kept.h"
 
 namespace stavewright::midjob {
 
@@ -32,9 +31,9 @@ std::string whatWasMade(const Document& document, const Board& board, const hand
             text += " of " + labelOf(document, hand::blankAt(*document.plan, *place).purpose);
         }
     }
-    text += " made on board " + board.mark + " at " + said(document, where);
+    text += " made on board " + board.mark + " at " + saidReading(document, where);
     if (mark != where) {
-        text += ", its mark at " + said(document, mark);
+        text += ", its mark at " + saidReading(document, mark);
     }
     text += ".";
     if (before > 0) {
@@ -118,9 +117,32 @@ Rect kerfOf(const Shop& shop, const Section& section, const Strip& strip, const 
 /// A blank ends at it, and so holds it.
 bool isHeld(const Strip& strip, const Rect& kerf) {
     return std::any_of(strip.blanks.begin(), strip.blanks.end(), [&](const Blank& blank) {
-        const Rect& wood = planning::woodOf(blank);
+        const Rect& wood = woodOf(blank);
         return (blank.lowEndCut && wood.x0 == kerf.x1) || (blank.highEndCut && wood.x1 == kerf.x0);
     });
+}
+
+/// What lies one kerf before the section is cut off there.
+bool isCutOffBefore(const BoardLayout& layout, std::size_t i, Length kerf) {
+    if (i == 0) {
+        return false;
+    }
+    const Section& before = layout.sections[i - 1];
+    return before.state != CutState::Planned && !before.highEndUncut &&
+           before.along.to + kerf == layout.sections[i].along.from;
+}
+
+/// Its low end is cut. While nothing in it has become shorter it is planned wood still.
+void markLowEnd(Section& section, const Section& was, const Rect& box) {
+    section.lowEndUncut = false;
+    if (was.state != CutState::Planned) {
+        return;
+    }
+    if (isCutShorter(section)) {
+        section.highEndUncut = section.along.to != box.x1;
+    } else {
+        section.state = CutState::Planned;
+    }
 }
 
 /// A crosscut: the section on its datum side is cut, the one beyond it only where it has changed.
@@ -133,25 +155,20 @@ void markCrosscut(Document& after, BoardLayout& layout, const BoardLayout& befor
     const auto was = std::find_if(before.sections.begin(), before.sections.end(),
                                   [&](const Section& each) { return each.id == section.id; });
     if (cut.high) {
-        const bool isLowMade = section.along.from == box.x0 ||
-                               (i > 0 && layout.sections[i - 1].state != CutState::Planned &&
-                                layout.sections[i - 1].along.to + kerf == section.along.from);
+        const bool isLowMade = section.along.from == box.x0 || isCutOffBefore(layout, i, kerf) ||
+                               (was->state != CutState::Planned && !was->lowEndUncut);
         section.lowEndUncut = earlier == Earlier::StillToMake && !isLowMade;
+        section.highEndUncut = false;
         section.state = CutState::Cut;
         if (i + 1 < layout.sections.size() && before.sections.size() == layout.sections.size()) {
             Section& next = layout.sections[i + 1];
-            const Section& nextWas = before.sections[i + 1];
-            if (nextWas.state == CutState::Planned && !isCutShorter(next)) {
-                next.state = CutState::Planned;
+            if (next.along.from == section.along.to + kerf) {
+                markLowEnd(next, before.sections[i + 1], box);
             }
-            next.lowEndUncut = next.lowEndUncut && next.along.from != section.along.to + kerf;
         }
         return;
     }
-    section.lowEndUncut = false;
-    if (was->state == CutState::Planned && !isCutShorter(section)) {
-        section.state = CutState::Planned;
-    }
+    markLowEnd(section, *was, box);
     const Length end = section.along.from - kerf;
     const Length from = i == 0 ? box.x0 : layout.sections[i - 1].along.to + kerf;
     if (end > from) {
@@ -201,7 +218,7 @@ Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand:
     const Rect box = boundingBox(board->outline);
     const bool isOn = cut.strip || (where > box.x0 && where < box.x1);
     if (!landed || !isOn) {
-        return refused("A cut at " + said(document, where) +
+        return refused("A cut at " + saidReading(document, where) +
                        " would lie past another cut, or off board " + board->mark +
                        "; it may lie between its neighbours.");
     }
@@ -216,7 +233,7 @@ Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand:
                       [&](const Section& each) { return each.id == cut.section; });
     const Length begins = found->along.from;
     if (cut.strip) {
-        found->lowEndUncut = false; // who rips it has crosscut it
+        cutOut(*found); // who rips it has crosscut it
     }
     switch (cut.kind()) {
     case hand::CutKind::Crosscut:
@@ -259,8 +276,7 @@ Result<ShopEvent> allCutsMade(const Document& document, BoardId boardId, const N
     }
     Happened happened{document, {boardId}, {}, {}, {}};
     for (Section& section : layoutIn(*happened.after.plan, boardId)->sections) {
-        section.state = std::max(section.state, CutState::Cut);
-        section.lowEndUncut = false;
+        cutOut(section);
         for (Strip& strip : section.strips) {
             strip.lowEdgeRipped = strip.highEdgeRipped = true;
             for (Blank& blank : strip.blanks) {

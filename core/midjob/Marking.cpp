@@ -62,11 +62,15 @@ void markGone(Document& after, BoardId id, Polygon wood, const std::string& note
     board.defects.push_back(std::move(gone));
 }
 
+void cutOut(Section& section) {
+    section.state = std::max(section.state, CutState::Cut);
+    section.lowEndUncut = section.highEndUncut = false;
+}
+
 void cutBefore(BoardLayout& layout, Length reading) {
     for (Section& section : layout.sections) {
         if (section.along.to <= reading) {
-            section.state = std::max(section.state, CutState::Cut);
-            section.lowEndUncut = false;
+            cutOut(section);
         }
     }
 }

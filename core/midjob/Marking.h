@@ -10,6 +10,8 @@ namespace stavewright::midjob {
 [[nodiscard]] BoardLayout* layoutIn(Plan& plan, BoardId board);
 /// A section that nothing is cut from: waste, so that the cut beside it counts as made.
 void addWaste(Document& after, BoardLayout& layout, Stretch along);
+/// Both its crosscuts are made.
+void cutOut(Section& section);
 /// Everything before the reading is off the board too.
 void cutBefore(BoardLayout& layout, Length reading);
 

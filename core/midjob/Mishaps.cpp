@@ -11,7 +11,6 @@
 #include "core/midjob/Marking.h"
 #include "core/midjob/Settle.h"
 #include "core/midjob/Words.h"
-#include "core/planning/Kept.h"
 
 namespace stavewright::midjob {
 
@@ -71,7 +70,7 @@ Result<Defect> markedOnBlank(const Document& document, BlankId id, DefectKind ki
     const Blank& blank = hand::blankAt(*document.plan, *place);
     const Section& section = hand::sectionAt(*document.plan, *place);
     const Board& board = *findBoard(document, document.plan->boards[place->board].board);
-    const Rect& wood = planning::woodOf(blank);
+    const Rect& wood = woodOf(blank);
     if (mark.length <= Length() || mark.width <= Length()) {
         return refused("The mark needs a length and a width above nothing.");
     }
@@ -138,7 +137,7 @@ Result<ShopEvent> spoiled(const Document& document, BlankId id, const Note& note
     Happened happened{document, {boardId}, {boardId}, {id}, {}};
     Board& board = *boardIn(happened.after, boardId);
     const std::string label = labelOf(document, blank.purpose);
-    markGone(happened.after, boardId, toOuter(section.frame, planning::woodOf(blank)),
+    markGone(happened.after, boardId, toOuter(section.frame, woodOf(blank)),
              label + " was spoiled; its wood is gone.");
     BoardLayout& layout = happened.after.plan->boards[place->board];
     Section& cut = layout.sections[place->section];

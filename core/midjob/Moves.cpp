@@ -8,7 +8,6 @@
 #include "core/hand/PlanTree.h"
 #include "core/midjob/Words.h"
 #include "core/planning/Figures.h"
-#include "core/planning/Kept.h"
 #include "core/planning/PanelWidth.h"
 
 namespace stavewright::midjob {
@@ -36,8 +35,7 @@ std::map<BlankPurpose, std::vector<Lies>> placesIn(const Plan& plan) {
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
                     places[planning::wholeOf(blank.purpose)].push_back(
-                        {layout.board, hand::boxOnBoard(section, planning::woodOf(blank)),
-                         blank.pose});
+                        {layout.board, hand::boxOnBoard(section, woodOf(blank)), blank.pose});
                 }
             }
         }
@@ -113,7 +111,7 @@ std::vector<Move> movesBetween(const Document& document, const Plan& before, con
         for (const Lies& lies : places) {
             const Board* board = findBoard(document, lies.board);
             text += (text.empty() ? "" : "; ") + std::string("board ") +
-                    (board ? board->mark : "?") + " at " + said(document, lies.box.x0);
+                    (board ? board->mark : "?") + " at " + saidReading(document, lies.box.x0);
         }
         return text.empty() ? "no place" : text;
     };

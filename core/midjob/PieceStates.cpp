@@ -7,7 +7,6 @@
 #include "core/midjob/Marking.h"
 #include "core/midjob/Settle.h"
 #include "core/midjob/Words.h"
-#include "core/planning/Kept.h"
 
 namespace stavewright::midjob {
 
@@ -31,13 +30,13 @@ Result<ShopEvent> sizeMeasured(const Document& document, BlankId id, Length leng
     Section& section = layout.sections[place->section];
     std::vector<Blank>& inStrip = section.strips[place->strip].blanks;
     Blank& blank = inStrip[place->blank];
-    Rect wood = planning::woodOf(blank);
+    Rect wood = woodOf(blank);
     const Length kerf = document.shop.machines.stripCrosscut.kerf;
-    if (place->blank > 0 && planning::woodOf(inStrip[place->blank - 1]).x1 + kerf == wood.x0) {
+    if (place->blank > 0 && woodOf(inStrip[place->blank - 1]).x1 + kerf == wood.x0) {
         inStrip[place->blank - 1].highEndCut = true; // the same cut
     }
     if (place->blank + 1 < inStrip.size() &&
-        wood.x1 + kerf == planning::woodOf(inStrip[place->blank + 1]).x0) {
+        wood.x1 + kerf == woodOf(inStrip[place->blank + 1]).x0) {
         inStrip[place->blank + 1].lowEndCut = true;
     }
     // What is larger than planned is trimmed off again; the plan goes on with what it asked for.
@@ -46,8 +45,7 @@ Result<ShopEvent> sizeMeasured(const Document& document, BlankId id, Length leng
     blank.actual = wood;
     blank.state = std::max(blank.state, CutState::Ripped);
     blank.lowEndCut = blank.highEndCut = true;
-    section.state = std::max(section.state, CutState::Cut);
-    section.lowEndUncut = false;
+    cutOut(section);
     cutBefore(layout, section.along.from);
     happened.what = label + " measures " + said(document, length) + " by " + said(document, width) +
                     ", planned " + said(document, blank.rect.length()) + " by " +
@@ -99,8 +97,7 @@ Result<ShopEvent> stateReached(const Document& document, BlankId id, CutState st
         blank.lowEndCut = blank.highEndCut = false;
     }
     if (state != CutState::Planned) {
-        section.state = std::max(section.state, CutState::Cut);
-        section.lowEndUncut = false;
+        cutOut(section);
         cutBefore(layout, section.along.from);
     }
     happened.what =

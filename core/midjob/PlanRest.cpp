@@ -75,7 +75,7 @@ std::vector<BoardId> byWaste(const Document& document) {
             isFree = isFree || hand::isFree(layout, section);
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
-                    used += planning::woodOf(blank).area();
+                    used += woodOf(blank).area();
                 }
             }
         }

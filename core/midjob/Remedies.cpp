@@ -8,7 +8,6 @@
 #include "core/hand/PlanTree.h"
 #include "core/midjob/Words.h"
 #include "core/milling/BlankSpec.h"
-#include "core/planning/Kept.h"
 #include "core/planning/PanelWidth.h"
 #include "core/units/QuantityText.h"
 

@@ -7,7 +7,6 @@
 #include "core/hand/Drag.h"
 #include "core/hand/HandEdits.h"
 #include "core/hand/PlanTree.h"
-#include "core/planning/Kept.h"
 
 namespace stavewright::midjob {
 

@@ -14,7 +14,6 @@
 #include "core/midjob/Remedies.h"
 #include "core/midjob/Reuse.h"
 #include "core/midjob/Words.h"
-#include "core/planning/Kept.h"
 #include "core/units/QuantityText.h"
 
 namespace stavewright::midjob {
@@ -71,7 +70,7 @@ class Settling {
         const Board* board = findBoard(m_before, m_before.plan->boards[place->board].board);
         m_lost.push_back(id);
         const Section& section = hand::sectionAt(*m_before.plan, *place);
-        const Rect wood = planning::woodOf(blank);
+        const Rect wood = woodOf(blank);
         m_lostWood.push_back({blank.purpose, board->id, section.id,
                               toOuter(section.frame, Point{wood.x0, wood.y0}), wood});
         m_event.lost.push_back(blank.purpose);

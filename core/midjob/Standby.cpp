@@ -8,7 +8,6 @@
 #include "core/midjob/MadeCuts.h"
 #include "core/midjob/Settle.h"
 #include "core/midjob/Words.h"
-#include "core/planning/Kept.h"
 
 namespace stavewright::midjob {
 
@@ -44,7 +43,7 @@ std::vector<std::string> standbysFor(const Document& document, BoardId board,
             return;
         }
         const std::size_t what = event.value().sentence.find(". ");
-        found.push_back("At " + said(document, where) + ": " +
+        found.push_back("At " + saidReading(document, where) + ": " +
                         consequencesOf(event.value(), what + 1));
     };
     look(window->openBelow, window->beyondBelow);
@@ -92,7 +91,7 @@ std::vector<Risk> risksOn(const Document& document, BoardId id, std::optional<Bl
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
                     if ((!only || blank.id == *only) &&
-                        liesUnder(defect, toOuter(section.frame, planning::woodOf(blank)))) {
+                        liesUnder(defect, toOuter(section.frame, woodOf(blank)))) {
                         over.push_back(blank.id);
                     }
                 }

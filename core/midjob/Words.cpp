@@ -37,25 +37,42 @@ std::string costSentence(const Document& document, Money more, BoardFeet lumber)
 
 namespace {
 
-/// Marks of the boards that the blank, or the panel, comes from.
-std::set<std::string> boardsOf(const Document& document, const Plan& plan,
-                               const BlankPurpose& wanted) {
-    std::set<std::string> boards;
+/// `each(layout, strip)` for every blank of the part, or stave of the panel.
+template <class Each>
+void forBlanksOf(const Plan& plan, const BlankPurpose& wanted, Each each) {
     for (const BoardLayout& layout : plan.boards) {
-        const Board* board = findBoard(document, layout.board);
         for (const Section& section : layout.sections) {
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
                     BlankPurpose whole = blank.purpose;
                     whole.stave = wanted.stave == 0 ? 0 : whole.stave;
-                    if (whole == wanted && board) {
-                        boards.insert(board->mark);
+                    if (whole == wanted) {
+                        each(layout, strip);
                     }
                 }
             }
         }
     }
+}
+
+/// Marks of the boards that the blank, or the panel, comes from.
+std::set<std::string> boardsOf(const Document& document, const Plan& plan,
+                               const BlankPurpose& wanted) {
+    std::set<std::string> boards;
+    forBlanksOf(plan, wanted, [&](const BoardLayout& layout, const Strip& /*strip*/) {
+        if (const Board* board = findBoard(document, layout.board)) {
+            boards.insert(board->mark);
+        }
+    });
     return boards;
+}
+
+std::multiset<StripId> stripsOf(const Plan& plan, const BlankPurpose& wanted) {
+    std::multiset<StripId> strips;
+    forBlanksOf(plan, wanted, [&](const BoardLayout& /*layout*/, const Strip& strip) {
+        strips.insert(strip.id);
+    });
+    return strips;
 }
 
 } // namespace
@@ -75,6 +92,11 @@ std::string placesOf(const Document& before, const Plan& plan,
         ++said;
         text += text.empty() ? "" : ", ";
         text += labelOf(before, wanted);
+        const std::multiset<StripId> strips = stripsOf(plan, wanted);
+        if (before.plan && stripsOf(*before.plan, wanted) == strips) {
+            text += strips.size() == 1 ? " shifted in its strip" : " shifted in its strips";
+            continue;
+        }
         if (boards.size() > 2) { // a panel
             std::set<std::string> fresh = boards;
             for (const std::string& mark :
@@ -97,6 +119,11 @@ std::string placesOf(const Document& before, const Plan& plan,
 
 std::string said(const Document& document, Length length) {
     return saidLength(length, {document.info.units, document.info.inchDenominator, true});
+}
+
+std::string saidReading(const Document& document, Length reading) {
+    return stavewright::saidReading(reading,
+                                    {document.info.units, document.info.inchDenominator, true});
 }
 
 std::string sentenceOf(const Document& document, const Moved& moved) {

@@ -65,7 +65,7 @@ class Reader {
         if (panel.staves.empty()) {
             begin(panel, name, *part, *spec);
         }
-        const Rect rect = blank.actual.value_or(blank.rect);
+        const Rect rect = woodOf(blank);
         const Length inset =
             part->perBlank == 1 ? std::max(Length(), (rect.length() - panel.length) / 2) : Length();
         const Length edge = spec->staves->jointAllowance / 2;

@@ -260,7 +260,7 @@ void forEachLabel(const BoardCuts& cuts, Take take) {
     for (const SectionCuts& section : cuts.sections) {
         for (const StripCuts& strip : section.strips) {
             for (const BlankLine& line : strip.blanks) {
-                take(*section.section, line.blank->rect, line.label);
+                take(*section.section, woodOf(*line.blank), line.label);
             }
             for (const KeptLine& kept : strip.kept) {
                 take(*section.section, kept.offcut->rect, kept.name);
@@ -296,7 +296,7 @@ void drawGrainArrows(BoardCanvas& canvas) {
         for (const StripCuts& strip : section.strips) {
             for (const BlankLine& line : strip.blanks) {
                 placeGrainArrow(canvas, innerBox(canvas.onPaper(
-                                            toOuter(section.section->frame, line.blank->rect))));
+                                            toOuter(section.section->frame, woodOf(*line.blank)))));
             }
         }
     }

@@ -126,7 +126,7 @@ StripCuts stripCutsOf(const Document& document, const std::vector<BlankSpec>& sp
     cuts.strip = &strip;
     std::vector<Freed> along;
     for (const Blank& blank : strip.blanks) {
-        const Rect& wood = planning::woodOf(blank);
+        const Rect& wood = woodOf(blank);
         const bool isParted = hand::isParted(blank);
         along.push_back(
             {{wood.x0, wood.x1}, isParted || blank.lowEndCut, isParted || blank.highEndCut});
@@ -139,8 +139,8 @@ StripCuts stripCutsOf(const Document& document, const std::vector<BlankSpec>& sp
         if (const BlankSpec* spec = specOf(specs, blank.purpose)) {
             line.thickness = thicknessToPlane(document, *spec);
         }
-        if (blank.rect.y0 != strip.across.from || blank.rect.y1 != strip.across.to) {
-            cuts.trims.push_back({line.label, blank.rect.width(), blank.state > CutState::Ripped});
+        if (wood.y0 != strip.across.from || wood.y1 != strip.across.to) {
+            cuts.trims.push_back({line.label, wood.width(), blank.state > CutState::Ripped});
         }
         cuts.blanks.push_back(std::move(line));
     }
@@ -178,7 +178,8 @@ BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
     std::vector<Freed> along;
     for (const Section& section : layout.sections) {
         const bool isCut = section.state != CutState::Planned;
-        along.push_back({section.along, isCut && !section.lowEndUncut, isCut});
+        along.push_back(
+            {section.along, isCut && !section.lowEndUncut, isCut && !section.highEndUncut});
     }
     cuts.crosscuts = freeing(along, {box.x0, box.x1}, document.shop.machines.crosscut.kerf);
 

@@ -212,7 +212,7 @@ class PartWriter {
     /// Where it stands on its board, as tape readings to what a rule shows.
     std::string readingsOf(const Place& place) const {
         const Rect box =
-            boundingBox(toOuter(place.section->section->frame, place.line->blank->rect));
+            boundingBox(toOuter(place.section->section->frame, woodOf(*place.line->blank)));
         const JobInfo& info = document().info;
         return tapeText(info, box.x0) + " to " + tapeText(info, box.x1);
     }

@@ -71,7 +71,7 @@ class WoodDrawer {
             for (const StripCuts& strip : section.strips) {
                 for (const BlankLine& line : strip.blanks) {
                     used.push_back(
-                        m_canvas.onPaper(toOuter(section.section->frame, line.blank->rect)));
+                        m_canvas.onPaper(toOuter(section.section->frame, woodOf(*line.blank))));
                 }
             }
             for (const Polygon& kept : keptPolygons(section)) {
@@ -135,7 +135,7 @@ class WoodDrawer {
             lineIn(section, {from, across.from}, {to, across.from}, ripLook);
             lineIn(section, {from, across.to}, {to, across.to}, ripLook);
             for (const BlankLine& line : strip.blanks) {
-                drawBlankEnds(section, across, line.blank->rect);
+                drawBlankEnds(section, across, woodOf(*line.blank));
             }
         }
     }
@@ -189,7 +189,7 @@ std::vector<Rect> cutLines(const BoardCanvas& canvas) {
             add({from, across.from}, {to, across.from});
             add({from, across.to}, {to, across.to});
             for (const BlankLine& line : strip.blanks) {
-                const Rect& rect = line.blank->rect;
+                const Rect& rect = woodOf(*line.blank);
                 add({rect.x0, rect.y0}, {rect.x0, rect.y1});
                 add({rect.x1, rect.y0}, {rect.x1, rect.y1});
             }

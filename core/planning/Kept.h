@@ -22,9 +22,4 @@ namespace stavewright::planning {
 /// Thicknesses that the job's plan chose for them.
 [[nodiscard]] Thicknesses thicknessesOf(const Document& document, const Kept& kept);
 
-/// The wood of a blank: as cut where that differs, otherwise as planned.
-[[nodiscard]] inline const Rect& woodOf(const Blank& blank) {
-    return blank.actual ? *blank.actual : blank.rect;
-}
-
 } // namespace stavewright::planning

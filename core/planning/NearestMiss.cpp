@@ -7,7 +7,6 @@
 
 #include "core/geometry/PolygonOps.h"
 #include "core/planning/DefectRuling.h"
-#include "core/planning/Kept.h"
 #include "core/planning/NearestPlace.h"
 #include "core/planning/PanelWidth.h"
 #include "core/units/SaidLength.h"

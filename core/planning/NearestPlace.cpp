@@ -6,7 +6,6 @@
 
 #include "core/geometry/PolygonOps.h"
 #include "core/planning/BlankZoneAt.h"
-#include "core/planning/Kept.h"
 
 namespace stavewright::planning {
 

@@ -137,7 +137,7 @@ class OffcutMarker {
                 }
             };
             for (const Blank& blank : strip.blanks) {
-                const Rect& wood = planning::woodOf(blank);
+                const Rect& wood = woodOf(blank);
                 keep(wood.x0 - kerf);
                 from = wood.x1 + kerf;
             }

@@ -1,6 +1,5 @@
 #include "core/planning/PanelWidth.h"
 
-#include "core/planning/Kept.h"
 
 namespace stavewright::planning {
 

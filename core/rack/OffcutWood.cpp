@@ -139,7 +139,7 @@ Rect cutBounds(const Document& document, const Section& section, const Rect& off
         open.y0 = strip->across.from;
         open.y1 = strip->across.to;
         for (const Blank& blank : strip->blanks) {
-            const Rect rect = blank.actual.value_or(blank.rect);
+            const Rect rect = woodOf(blank);
             if (rect.x1 <= offcut.x0) {
                 open.x0 = std::max(open.x0, rect.x1 + kerf);
             } else if (rect.x0 >= offcut.x1) {

@@ -204,7 +204,8 @@ class Builder {
         band(along.from, along.to, strip.across.to, strip.across.to + rip);
         const Length cross = machines.stripCrosscut.kerf;
         for (const Blank& blank : strip.blanks) {
-            for (const Length x : {blank.rect.x0 - cross, blank.rect.x1}) {
+            const Rect& wood = woodOf(blank);
+            for (const Length x : {wood.x0 - cross, wood.x1}) {
                 if (x > along.from && x + cross < along.to) { // not where the section ends anyway
                     band(x, x + cross, strip.across.from, strip.across.to);
                 }
@@ -222,25 +223,25 @@ class Builder {
 
     QString addBlank(BoardPicture& picture, const Section& section, const Strip& strip,
                      const Blank& blank) const {
+        const Rect& wood = woodOf(blank);
         BlankPicture shown;
         shown.id = blank.id;
         shown.part = blank.purpose.part;
-        shown.outline = inMillimetres(toOuter(section.frame, blank.rect));
+        shown.outline = inMillimetres(toOuter(section.frame, wood));
         shown.mark = words(labelOf(m_document, blank.purpose));
         shown.names = words(labelOfAll(m_document, blank.purpose));
-        shown.size = sizeText(blank.rect, m_style);
+        shown.size = sizeText(wood, m_style);
         shown.pose = blank.pose;
         const auto tint = m_tints.find(blank.purpose.part);
         shown.tint = tint == m_tints.end() ? 0 : tint->second;
         shown.locked = blank.locked;
         shown.state = stateOf(section, blank);
         shown.wrong = hasFailure([&](const Finding& f) { return f.blank == blank.id; });
-        for (const Length v : {blank.rect.y0, blank.rect.y1}) {
+        for (const Length v : {wood.y0, wood.y1}) {
             if (v != strip.across.from && v != strip.across.to) {
-                picture.cuts.push_back(
-                    {QLineF(point(toOuter(section.frame, Point{blank.rect.x0, v})),
-                            point(toOuter(section.frame, Point{blank.rect.x1, v}))),
-                     CutKind::Trim});
+                picture.cuts.push_back({QLineF(point(toOuter(section.frame, Point{wood.x0, v})),
+                                               point(toOuter(section.frame, Point{wood.x1, v}))),
+                                        CutKind::Trim});
             }
         }
         picture.blanks.push_back(shown);

@@ -449,7 +449,7 @@ void ShopEvents::sizeMeasured(BlankId blank) {
         return;
     }
     const Blank& asIs = hand::blankAt(*document.plan, *place);
-    const Rect wood = asIs.actual.value_or(asIs.rect);
+    const Rect wood = woodOf(asIs);
     const QString title = tr("%1 measured").arg(words(labelOf(document, asIs.purpose)));
     ShopDialog* shown = dialog(title, title);
     shown->say(tr("As it lies on the bench, cut off its strip."));

@@ -75,6 +75,7 @@ static void read(const Cursor& at, Section& section) {
     object.optional("locked", section.locked);
     object.optional("state", section.state);
     object.optional("lowEndUncut", section.lowEndUncut);
+    object.optional("highEndUncut", section.highEndUncut);
     object.optional("planedTo", section.planedTo);
     object.finish();
 }

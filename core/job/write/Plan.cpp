@@ -65,6 +65,9 @@ Json toJson(const Section& section) {
     if (section.lowEndUncut) {
         json["lowEndUncut"] = toJson(section.lowEndUncut);
     }
+    if (section.highEndUncut) {
+        json["highEndUncut"] = toJson(section.highEndUncut);
+    }
     putIfSet(json, "planedTo", section.planedTo);
     return json;
 }

@@ -180,7 +180,7 @@ Result<ShopEvent> happensIn(const Document& job, std::mt19937_64& random) {
     }
     const BlankId id = blanks[random() % blanks.size()];
     if (which < 6) {
-        const Rect wood = planning::woodOf(hand::blankAt(*job.plan, *hand::placeOf(*job.plan, id)));
+        const Rect wood = woodOf(hand::blankAt(*job.plan, *hand::placeOf(*job.plan, id)));
         const Result<Defect> knot = markedOnBlank(
             job, id, DefectKind::LooseKnot,
             {wood.length() / 2, wood.width() / 3, wood.width() / 3, wood.width() / 3}, true);

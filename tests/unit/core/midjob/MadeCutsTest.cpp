@@ -7,7 +7,6 @@
 #include <regex>
 
 #include "core/hand/PlanTree.h"
-#include "core/planning/Kept.h"
 #include "core/planning/Planner.h"
 #include "tests/unit/core/hand/BarsInAStrip.h"
 #include "tests/unit/core/midjob/ShopSample.h"
@@ -67,6 +66,61 @@ TEST(MadeCuts, BeyondTheWindowThePieceIsLostAndSaid) {
             EXPECT_GT(event.value().lumberLost, BoardFeet());
             EXPECT_GT(event.value().moneyLost, Money());
             ++tried;
+        }
+    }
+    EXPECT_GT(tried, 0);
+}
+
+/// Of the blanks in the section, in the board frame.
+bool reachesPast(const Section& section, Length end) {
+    for (const Strip& strip : section.strips) {
+        for (const Blank& blank : strip.blanks) {
+            const Rect wood = boundingBox(toOuter(section.frame, woodOf(blank)));
+            if (wood.x1 > end + polygonTolerance) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+// A blank that a late low crosscut has left shorter is cut, but its section is not cut off: who
+// crosscuts it at a far end that counts as made already spoils the wood behind it.
+TEST(MadeCuts, ALateLowCrosscutLeavesTheFarOneToMake) {
+    int tried = 0;
+    for (const Document& job : {planned(samples::kitchenTable()), planned(samples::hallShelf())}) {
+        const hand::SafeWindows windows(job);
+        for (const BoardLayout& layout : job.plan->boards) {
+            for (const hand::CutRef& low : hand::cutsOn(job, layout.board)) {
+                const hand::CutRef far{low.section, {}, true, {}};
+                if (low.strip || low.high || !hand::markOf(job, layout.board, far)) {
+                    continue;
+                }
+                const std::vector<hand::CutRef> all = hand::cutsOn(job, layout.board);
+                const auto window = windows.windowOf(layout.board, low);
+                if (!window || window->window.to <= window->mark ||
+                    std::find(all.begin(), all.end(), far) == all.end()) {
+                    continue;
+                }
+                SCOPED_TRACE(findBoard(job, layout.board)->mark);
+                Document cut = job;
+                ASSERT_NO_FATAL_FAILURE(
+                    take(cut, cutMade(cut, layout.board, low, window->window.to, note)));
+                const std::vector<hand::CutRef> left = hand::cutsOn(cut, layout.board);
+                ASSERT_EQ(std::count(left.begin(), left.end(), far), 1);
+                EXPECT_EQ(std::count(left.begin(), left.end(), low), 0);
+                const Length end = *hand::markOf(cut, layout.board, far);
+                for (const Section& each : hand::layoutOf(*cut.plan, layout.board)->sections) {
+                    EXPECT_FALSE(each.id == low.section && reachesPast(each, end));
+                }
+                const Result<ShopEvent> event = cutMade(cut, layout.board, far, end, note);
+                ASSERT_NO_FATAL_FAILURE(take(cut, event));
+                EXPECT_TRUE(event.value().lost.empty());
+                const std::vector<hand::CutRef> after = hand::cutsOn(cut, layout.board);
+                EXPECT_EQ(std::count(after.begin(), after.end(), far), 0);
+                EXPECT_EQ(std::count(after.begin(), after.end(), low), 0);
+                ++tried;
+            }
         }
     }
     EXPECT_GT(tried, 0);
@@ -228,8 +282,8 @@ TEST(MadeCuts, WhereTheBlankAtASecondCrosscutIsLostNothingIsLaidOverTheSawCut) {
     const Blank& second = hand::blankAt(*job.plan, *place);
     EXPECT_TRUE(second.lowEndCut);
     EXPECT_FALSE(second.highEndCut);
-    EXPECT_EQ(planning::woodOf(second).x0, in(15)); // all that the saw left
-    EXPECT_EQ(planning::woodOf(second).x1, in(55));
+    EXPECT_EQ(woodOf(second).x0, in(15)); // all that the saw left
+    EXPECT_EQ(woodOf(second).x1, in(55));
     EXPECT_EQ(hand::sectionAt(*job.plan, *place).strips[place->strip].blanks.size(), 1U)
         << "laid over the saw cut";
 }
@@ -250,7 +304,7 @@ TEST(MadeCuts, WhereASecondCrosscutLeavesNoBlankInItsStripNothingIsLaidOverIt) {
         for (const Section& each : layout.sections) {
             for (const Strip& inIt : each.strips) {
                 for (const Blank& laid : inIt.blanks) {
-                    const Rect lies = boundingBox(toOuter(each.frame, planning::woodOf(laid)));
+                    const Rect lies = boundingBox(toOuter(each.frame, woodOf(laid)));
                     EXPECT_FALSE(layout.board == job.boards[0].id && lies.overlaps(sawn));
                 }
             }

@@ -5,7 +5,6 @@
 
 #include "core/job/JobFile.h"
 #include "core/midjob/ShopEvent.h"
-#include "core/planning/Kept.h"
 #include "tests/unit/core/hand/HandSample.h"
 
 namespace stavewright::shop_sample {

@@ -48,5 +48,15 @@ TEST(Words, APanelOfManyBoardsIsToldWithTheOneThatIsNew) {
     EXPECT_EQ(told({2, 2}, {2}), "X1 elsewhere on board 2");
 }
 
+TEST(Words, WhatIsLeftInItsStripIsToldAsShifted) {
+    Document job = small_job::oneBar();
+    job.boards.push_back(small_job::board(job, "1", Quarter{4}, in(1)));
+    job.plan = panelFrom(job, {1});
+    Plan shifted = *job.plan;
+    Rect& wood = shifted.boards[0].sections[0].strips[0].blanks[0].rect;
+    wood = {wood.x0 + in(1), wood.y0, wood.x1 + in(1), wood.y1};
+    EXPECT_EQ(placesOf(job, shifted, {{job.parts[0].id, 1, 0, 0}}), "X1 shifted in its strip");
+}
+
 } // namespace
 } // namespace stavewright::midjob

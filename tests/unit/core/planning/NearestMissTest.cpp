@@ -5,7 +5,6 @@
 
 #include <gtest/gtest.h>
 
-#include "core/planning/Kept.h"
 #include "tests/unit/core/planning/SmallJob.h"
 
 namespace stavewright {
