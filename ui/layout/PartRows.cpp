@@ -37,7 +37,7 @@ std::map<PartId, std::vector<Placed>> placedByPart(const Document& document, con
         for (const Section& section : layout.sections) {
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
-                    const Rect box = boundingBox(toOuter(section.frame, blank.rect));
+                    const Rect box = boundingBox(toOuter(section.frame, woodOf(blank)));
                     placed[blank.purpose.part].push_back({blank.id, blank.purpose, layout.board,
                                                           mark, box.x0, stateOf(section, blank)});
                 }
@@ -66,10 +66,20 @@ BlankRow rowOf(const Document& document, const Placed& placed, const LengthStyle
     return row;
 }
 
+/// The audit finds something wrong with the part or one of its blanks.
+bool isWrong(const AuditReport& report, PartId part, const std::vector<BlankRow>& blanks) {
+    return std::any_of(report.findings.begin(), report.findings.end(), [&](const Finding& finding) {
+        return finding.severity == Severity::Failure &&
+               (finding.part == part ||
+                std::any_of(blanks.begin(), blanks.end(),
+                            [&](const BlankRow& row) { return finding.blank == row.blank; }));
+    });
+}
+
 } // namespace
 
 std::vector<PartRow> partRowsOf(const Document& document, const Plan* plan,
-                                const LengthStyle& style) {
+                                const AuditReport* report, const LengthStyle& style) {
     std::vector<PartRow> rows;
     const auto placed = placedByPart(document, plan);
     for (const Part& part : document.parts) {
@@ -95,6 +105,10 @@ std::vector<PartRow> partRowsOf(const Document& document, const Plan* plan,
         }
         row.countTip = open == 0 ? tr("%1 blanks placed").arg(done)
                                  : tr("%1 blanks placed, %2 not placed").arg(done).arg(open);
+        if (report != nullptr && isWrong(*report, part.id, row.blanks)) {
+            row.sign = Sign::Cross;
+            row.countTip += tr("; not as the part is to be now, see the findings");
+        }
         rows.push_back(std::move(row));
     }
     return rows;

@@ -6,7 +6,7 @@
 
 #include <vector>
 
-#include "core/document/Document.h"
+#include "core/audit/Audit.h"
 #include "ui/widgets/Theme.h"
 
 namespace stavewright::ui {
@@ -45,9 +45,10 @@ struct TrayRows {
     std::vector<TrayRow> rows;
 };
 
-/// `plan` may be the document's own, one that is only shown, or null.
+/// `plan` may be the document's own, one that is only shown, or null; `report` is what the audit
+/// says of it, null where it was not asked.
 [[nodiscard]] std::vector<PartRow> partRowsOf(const Document& document, const Plan* plan,
-                                              const LengthStyle& style);
+                                              const AuditReport* report, const LengthStyle& style);
 /// Blanks of one part with one reason stand in one row.
 [[nodiscard]] TrayRows trayRowsOf(const Document& document, const Plan* plan);
 

@@ -137,7 +137,9 @@ void PartsPanel::refresh(const Plan* plan) {
         fillTray(std::move(tray.rows));
         scrollBack(*m_tray, scrolled); // who reads it reads on
     }
-    std::vector<PartRow> rows = partRowsOf(document, plan, m_session.lengthStyle());
+    const bool isOwn = plan != nullptr && document.plan && plan == &*document.plan;
+    std::vector<PartRow> rows = partRowsOf(
+        document, plan, isOwn ? &m_session.auditReport() : nullptr, m_session.lengthStyle());
     const bool isFilled = isNewFont || !takeTexts(rows);
     const int scrolled = m_tree->verticalScrollBar()->value();
     if (isFilled) {

@@ -126,8 +126,15 @@ void PlanStrip::refresh() {
     m_words->setQuiet(!running);
     m_words->setToolTip(running ? QString() : m_hint);
     if (!running) {
-        m_words->setText(m_hint);
+        const bool isWrong = document.plan && !m_session.auditReport().passed();
+        m_words->setText(!m_hint.isEmpty() || !isWrong
+                             ? m_hint
+                             : tr("The plan does not fit the job as it is now; Plan again does."));
         return;
+    }
+    if (m_isTakenBack) { // of no use once something else was done
+        m_hint.clear();
+        m_isTakenBack = false;
     }
     if (m_controller.isStopping()) {
         m_words->setText(tr("Stopping; the best plan so far is kept."));

@@ -62,7 +62,11 @@ void VerdictBar::refresh() {
         }
         // The audit's own sums where there are some: what prints and what shows is one number.
         const PlanTotals& t = preview ? plan->totals : report.totals;
-        m_items.push_back({t.placed == t.demanded ? Sign::Tick : Sign::Triangle,
+        // What stands in the plan, but wrong, is no more ticked off than what is missing.
+        const bool isRight = preview || report.passed();
+        m_items.push_back({t.placed != t.demanded ? Sign::Triangle
+                           : isRight              ? Sign::Tick
+                                                  : Sign::None,
                            tr("Placed"),
                            tr("%1 of %2").arg(t.placed).arg(t.demanded),
                            {}});
@@ -84,6 +88,12 @@ void VerdictBar::refresh() {
                            words(formatMoney(t.cost, m_session.document().info.currency)),
                            {}});
         if (plan->origin.proof) {
+            if (plan->origin.proof->counted != t.cost) { // else two costs would seem to be one
+                m_items.push_back({Sign::None, tr("with knots on show"),
+                                   words(formatMoney(plan->origin.proof->counted,
+                                                     m_session.document().info.currency)),
+                                   tr("with knots")});
+            }
             m_items.push_back(
                 {Sign::None, tr("above the least possible: at most"),
                  words(formatExcess(plan->origin.proof->counted, plan->origin.proof->least)),
