@@ -1,6 +1,5 @@
 #include "core/planning/PanelWidth.h"
 
-
 namespace stavewright::planning {
 
 namespace {
