@@ -138,11 +138,9 @@ Result<Edit> moveCut(const Document& document, BoardId board, const CutRef& cut,
         return layout.error();
     }
     Plan plan = *document.plan;
-    for (BoardLayout& each : plan.boards) {
-        if (each.board == board) {
-            each = std::move(layout).value();
-        }
-    }
+    *std::find_if(plan.boards.begin(), plan.boards.end(), [board](const BoardLayout& each) {
+        return each.board == board;
+    }) = std::move(layout).value();
     return finished(document, std::move(plan), {board}, document.nextId);
 }
 

@@ -157,6 +157,7 @@ std::string nameOf(const Document& document, const Lock& lock) {
 
 std::string namesOf(const Document& document, const std::vector<Lock>& locks) {
     std::vector<std::string> names;
+    names.reserve(locks.size());
     for (const Lock& lock : locks) {
         names.push_back(nameOf(document, lock));
     }

@@ -238,6 +238,7 @@ std::optional<std::vector<Rect>> Packer::placedAnyhow(const Wood& wood,
     std::iota(order.begin(), order.end(), std::size_t{0});
     do {
         std::vector<Blank> ordered;
+        ordered.reserve(order.size());
         for (const std::size_t i : order) {
             ordered.push_back(blanks[i]);
         }

@@ -81,13 +81,14 @@ std::vector<BoardId> byWaste(const Document& document) {
         }
         if (isFree) {
             const BoardFeet wood = BoardFeet::ofVolume(used * board->quarter.nominal());
-            ranked.push_back(
-                {wood.inMillionths() - exactBoardFeet(*board).inMillionths(), layout.board});
+            ranked.emplace_back(wood.inMillionths() - exactBoardFeet(*board).inMillionths(),
+                                layout.board);
         }
     }
     std::stable_sort(ranked.begin(), ranked.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
     std::vector<BoardId> ids;
+    ids.reserve(ranked.size());
     for (const auto& each : ranked) {
         ids.push_back(each.second);
     }

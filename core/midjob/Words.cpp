@@ -12,6 +12,7 @@ namespace stavewright::midjob {
 std::string namesOf(const Document& document, const std::vector<BlankPurpose>& these,
                     std::size_t most) {
     std::vector<std::string> names;
+    names.reserve(these.size());
     for (const BlankPurpose& purpose : these) {
         names.push_back(labelOf(document, purpose));
     }

@@ -165,7 +165,7 @@ Rect cutBounds(const Document& document, const Section& section, const Rect& off
 /// itself where that makes no sound outline.
 Polygon woodRound(const Document& document, const Board& board, const Section& section,
                   const Offcut& offcut, const Strip* strip) {
-    const Polygon rect = toOuter(section.frame, offcut.rect);
+    Polygon rect = toOuter(section.frame, offcut.rect);
     const Rect box = boundingBox(board.outline);
     const Polygon slab = polygonOf(Rect{section.along.from, box.y0, section.along.to, box.y1});
     const Polygon cuts = toOuter(section.frame, cutBounds(document, section, offcut.rect, strip));

@@ -76,7 +76,7 @@ std::string saidReading(Length reading, const LengthStyle& style) {
 }
 
 std::string saidBeside(Length length, Length other, const LengthStyle& style) {
-    const std::string text = saidLength(length, style);
+    std::string text = saidLength(length, style);
     if (length == other || text != saidLength(other, style)) {
         return text;
     }
@@ -88,7 +88,7 @@ std::string saidBeside(Length length, Length other, const LengthStyle& style) {
     }
     const int coarsest = style.units == UnitSystem::Inches ? 3 : 2;
     for (const int decimals : {coarsest, coarsest + 1}) { // what a caliper or micrometer shows
-        const std::string fine = decimalText(length, style.units, decimals);
+        std::string fine = decimalText(length, style.units, decimals);
         if (fine != decimalText(other, style.units, decimals)) {
             return fine;
         }

@@ -155,8 +155,8 @@ class Builder {
 
     void addTrim(BoardPicture& picture, Length from, Length to) const {
         if (from < to) {
-            picture.trims.push_back(QRectF(QPointF(from.toMillimetres(), picture.lowest),
-                                           QPointF(to.toMillimetres(), picture.highest)));
+            picture.trims.emplace_back(QRectF(QPointF(from.toMillimetres(), picture.lowest),
+                                              QPointF(to.toMillimetres(), picture.highest)));
         }
     }
 
@@ -184,8 +184,8 @@ class Builder {
         const Length kerf = m_document.shop.machines.crosscut.kerf;
         const auto band = [&](Length from, Length to) {
             if (from >= Length() && to <= lengthOf(picture.board)) {
-                picture.kerfs.push_back(QRectF(QPointF(from.toMillimetres(), picture.lowest),
-                                               QPointF(to.toMillimetres(), picture.highest)));
+                picture.kerfs.emplace_back(QRectF(QPointF(from.toMillimetres(), picture.lowest),
+                                                  QPointF(to.toMillimetres(), picture.highest)));
             }
         };
         band(section.along.from - kerf, section.along.from);

@@ -302,8 +302,8 @@ TEST_P(Locks, AreNamedWhereTheirWoodFailsAndOnlyTheMakerTakesThemOff) {
         std::vector<Happens> all = {
             [&](const Note& note) { return defectFound(job, board, hole.value(), note); }};
         if (what == What::Blank && GetParam() == samples::hallShelf) {
-            all.push_back([&](const Note& note) { return spoiled(job, id, note); });
-            all.push_back([&](const Note& note) { return boardRejected(job, board, note); });
+            all.emplace_back([&](const Note& note) { return spoiled(job, id, note); });
+            all.emplace_back([&](const Note& note) { return boardRejected(job, board, note); });
         }
         for (const Happens& happens : all) {
             const Result<ShopEvent> held = happens({});
