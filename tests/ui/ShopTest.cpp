@@ -44,6 +44,7 @@ class ShopTest : public PlannedWindow {
     void init();
     void cleanup();
     void aCutLandsOff();
+    void whatCannotBeReadIsNotTaken();
     void aCutBeyondItsWindowSaysWhatIsLost();
     void theBestThatWasKnownComesBackWithUndo();
     void fieldsStayWhereTheyAreWhileTyping();
@@ -127,6 +128,25 @@ void ShopTest::aCutLandsOff() {
     QVERIFY(!m_told.front().contains("Lost"));
     const std::vector<hand::CutRef> left = hand::cutsOn(document(), firstBoard());
     QVERIFY(std::find(left.begin(), left.end(), cut) == left.end());
+}
+
+void ShopTest::whatCannotBeReadIsNotTaken() {
+    const Document before = document();
+    shop().cutMade(firstBoard(), hand::cutsOn(before, firstBoard()).front());
+    ShopDialog* shown = dialog();
+    QVERIFY(shown != nullptr);
+    auto* button = shown->findChild<QPushButton*>("takeButton");
+    QTRY_VERIFY(button->isEnabled());
+    type(shown, "where", QString("abc"));
+    QTRY_VERIFY(!button->isEnabled());
+    QTest::keyClick(shown->findChild<LengthEdit*>("where")->field(), Qt::Key_Return);
+    QTest::qWait(300); // longer than the dialog waits before it works things out
+    QVERIFY(shown->isVisible());
+    QVERIFY(!button->isEnabled());
+    QCOMPARE(document(), before);
+    type(shown, "where", Length::inches(1)); // whatever stood there before, it can be read again
+    QTRY_VERIFY(button->isEnabled());
+    shown->reject();
 }
 
 void ShopTest::aCutBeyondItsWindowSaysWhatIsLost() {

@@ -113,6 +113,8 @@ LengthEdit* ShopDialog::length(const QString& name, const QString& label, Length
     m_form->addRow(named, edit);
     connect(edit, &LengthEdit::edited, this, &ShopDialog::changed);
     connect(edit, &LengthEdit::committed, this, &ShopDialog::changed);
+    connect(edit, &LengthEdit::acceptableChanged, this, &ShopDialog::changed);
+    m_lengths.push_back(edit);
     return edit;
 }
 
@@ -167,9 +169,23 @@ ShopDialog::Said ShopDialog::said() const {
     return {m_why->text().toStdString(), m_unlock->isChecked()};
 }
 
+bool ShopDialog::isReadable() const {
+    return std::all_of(m_lengths.begin(), m_lengths.end(),
+                       [](const LengthEdit* edit) { return edit->isAcceptable(); });
+}
+
 void ShopDialog::look() {
     m_wait.stop();
     m_take->setEnabled(false);
+    if (!isReadable()) { // the field says why; the last good value is not what is meant
+        m_isTaken = false;
+        m_workout.drop();
+        m_outcome->setSign(Sign::Cross);
+        m_outcome->setText(tr("Nothing is taken while a field cannot be read."));
+        clearWays();
+        fit();
+        return;
+    }
     Said unlocking = said();
     unlocking.unlock = true;
     const Work work = m_make(said());
@@ -205,10 +221,7 @@ void ShopDialog::show(const Answer& answer) {
     m_take->setEnabled(made.ok());
     m_outcome->setSign(!made ? Sign::Cross : made.value().loses ? Sign::Triangle : Sign::None);
     m_outcome->setText(made ? made.value().sentence : words(describe(made.error())));
-    while (QLayoutItem* item = m_ways->takeAt(0)) {
-        delete item->widget();
-        delete item;
-    }
+    clearWays();
     if (made) {
         for (const QString& remedy : made.value().remedies) {
             auto* label = new FractionLabel(tr("Way out: %1").arg(remedy), this);
@@ -218,6 +231,13 @@ void ShopDialog::show(const Answer& answer) {
         }
     }
     fit();
+}
+
+void ShopDialog::clearWays() {
+    while (QLayoutItem* item = m_ways->takeAt(0)) {
+        delete item->widget();
+        delete item;
+    }
 }
 
 /// It only grows: fields must not move under the hand that types.

@@ -6,6 +6,7 @@
 #include <QTimer>
 
 #include <functional>
+#include <vector>
 
 #include "core/document/Edit.h"
 #include "ui/midjob/Workout.h"
@@ -66,6 +67,9 @@ class ShopDialog : public QDialog {
         bool isLocked = false; ///< a lock is all that is in the way
     };
     void changed();
+    /// Every field says something that can be worked with.
+    [[nodiscard]] bool isReadable() const;
+    void clearWays();
     void look();
     void show(const Answer& answer);
     void fit();
@@ -80,6 +84,7 @@ class ShopDialog : public QDialog {
     FractionLabel* m_outcome;
     QVBoxLayout* m_ways;
     QVBoxLayout* m_asides; ///< what was said later
+    std::vector<LengthEdit*> m_lengths;
     LengthEdit* m_startAt = nullptr;
     QPushButton* m_take;
     QTimer m_wait;

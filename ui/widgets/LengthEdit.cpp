@@ -48,7 +48,7 @@ void LengthEdit::setValue(Length value) {
     }
     m_value = value;
     m_atFocus = value;
-    m_acceptable = true;
+    setAcceptable(true);
     m_reading->hide();
     showValue();
 }
@@ -73,6 +73,13 @@ void LengthEdit::keepReadingRoom() {
 
 void LengthEdit::showValue() { m_field->setText(words(formatLength(m_value, m_style))); }
 
+void LengthEdit::setAcceptable(bool isAcceptable) {
+    if (m_acceptable != isAcceptable) {
+        m_acceptable = isAcceptable;
+        emit acceptableChanged(isAcceptable);
+    }
+}
+
 void LengthEdit::readText() {
     const Result<Length> read = parseLength(m_field->text().toStdString(), m_style.units);
     QString sentence;
@@ -85,7 +92,7 @@ void LengthEdit::readText() {
         sentence =
             tr("At most %1 is allowed.").arg(words(formatLength(*m_most, withUnit(m_style))));
     }
-    m_acceptable = sentence.isEmpty();
+    setAcceptable(sentence.isEmpty());
     m_reading->setSign(m_acceptable ? Sign::None : Sign::Cross);
     m_reading->setQuiet(m_acceptable);
     m_reading->show();
@@ -152,7 +159,7 @@ bool LengthEdit::eventFilter(QObject* watched, QEvent* event) {
         }
         const bool changed = m_value != m_atFocus;
         m_value = m_atFocus;
-        m_acceptable = true;
+        setAcceptable(true);
         m_reading->hide();
         showValue();
         if (changed) {

@@ -37,6 +37,8 @@ class LengthEdit : public QWidget {
     void edited(stavewright::Length value); ///< on each good new reading while typing or stepping
     void committed(stavewright::Length value); ///< Enter, or leaving the field with a changed value
 
+    void acceptableChanged(bool isAcceptable); ///< what is typed can be read now, or no longer
+
   protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 
@@ -44,6 +46,7 @@ class LengthEdit : public QWidget {
     void readText();
     void step(int steps);
     void showValue();
+    void setAcceptable(bool isAcceptable);
     void commit();
 
     QLineEdit* m_field;
