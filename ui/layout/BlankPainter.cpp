@@ -45,15 +45,20 @@ void paintCorner(QPainter& painter, const QRectF& box, const BlankPicture& blank
     painter.drawPolygon(QPolygonF({corner, corner + QPointF(dx, 0), corner + QPointF(0, dy)}));
 }
 
-/// Grain runs along the board; the arrow is one line with one barb.
-void paintGrainArrow(QPainter& painter, QPointF from, double length, const QColor& colour) {
+/// Grain runs along the board. As on the papers the line has one barb, the way to feed the planer;
+/// none where that is not known.
+void paintGrainArrow(QPainter& painter, QPointF from, double length, int planing,
+                     const QColor& colour) {
     if (length < 14) {
         return;
     }
     painter.setPen(QPen(colour, 1));
     const QPointF to = from + QPointF(length, 0);
     painter.drawLine(from, to);
-    painter.drawLine(to, to + QPointF(-5, -3));
+    if (planing != 0) {
+        const QPointF tip = planing > 0 ? to : from;
+        painter.drawLine(tip, tip + QPointF(-5.0 * planing, -3));
+    }
 }
 
 QColor tintOf(const BlankPicture& blank, const Colours& colours) {
@@ -196,7 +201,10 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
                           std::min(36.0, seen.right() - label.right() - 10), 8);
         if (std::none_of(taken.begin(), taken.end(),
                          [&](const QRectF& obstacle) { return obstacle.intersects(room); })) {
-            paintGrainArrow(painter, {room.left(), room.center().y()}, room.width(), c.blankInk);
+            // Rolled over, the grain runs out the other way.
+            const int planing = look.face == BoardFace::A ? blank.planing : -blank.planing;
+            paintGrainArrow(painter, {room.left(), room.center().y()}, room.width(), planing,
+                            c.blankInk);
         }
     };
     // The name with the size under it, beside it, or alone.

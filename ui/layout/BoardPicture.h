@@ -22,7 +22,8 @@ struct BlankPicture {
     QString names; ///< the same, of a multiple all its parts: "C1 to C8"
     QString size;  ///< "3 1/4 x 31", width first as it is ripped
     Pose pose;
-    int tint = 0; ///< of its piece group
+    int planing = 0; ///< with face A up: 1 towards the far end, -1 towards the datum; 0: unknown
+    int tint = 0;    ///< of its piece group
     bool locked = false;
     bool wrong = false; ///< the audit has a failure that names it
     CutState state = CutState::Planned;

@@ -30,7 +30,7 @@ LegendStrip::LegendStrip(QWidget* parent)
 
 void LegendStrip::setPictures(const std::vector<BoardPicture>& pictures, BoardFace face) {
     m_face = face;
-    m_blanks = m_locks = m_offcuts = m_unseen = m_otherFace = m_trims = false;
+    m_blanks = m_locks = m_offcuts = m_unseen = m_otherFace = m_trims = m_planing = false;
     m_states.clear();
     std::set<DefectKind> kinds;
     for (const BoardPicture& picture : pictures) {
@@ -38,6 +38,7 @@ void LegendStrip::setPictures(const std::vector<BoardPicture>& pictures, BoardFa
         for (const BlankPicture& blank : picture.blanks) {
             m_states.insert(blank.state);
             m_locks = m_locks || blank.locked;
+            m_planing = m_planing || blank.planing != 0;
         }
         m_offcuts = m_offcuts || !picture.offcuts.empty();
         m_trims = m_trims || !picture.trims.empty();
@@ -66,6 +67,9 @@ std::vector<LegendStrip::Entry> LegendStrip::entries() const {
         add(Swatch::Blank, tr("blank"));
         add(Swatch::Corner, tr("its datum corner (hollow: face A under)"), tr("its datum corner"));
         add(Swatch::Waste, tr("waste"));
+    }
+    if (m_planing) {
+        add(Swatch::Grain, tr("barb: the way to feed the planer"), tr("feed the planer"));
     }
     if (m_locks) {
         add(Swatch::Locked, tr("locked: planning leaves it there"), tr("locked"));
@@ -192,6 +196,15 @@ void LegendStrip::paintSwatch(QPainter& painter, const QRectF& box, const Entry&
         painter.drawRect(box);
         paintLockNail(painter, box.center() + QPointF(0, -4), c.blankInk);
         break;
+    case Swatch::Grain: {
+        painter.setBrush(c.groupTints[0]);
+        painter.drawRect(box);
+        painter.setPen(QPen(c.blankInk, 1));
+        const QPointF tip(box.right() - 3, box.center().y());
+        painter.drawLine(QPointF(box.left() + 3, tip.y()), tip);
+        painter.drawLine(tip, tip + QPointF(-5, -3));
+        break;
+    }
     case Swatch::Waste:
         painter.drawRect(box);
         paintHatch(painter, box, faint, 5, HatchLean::Rising);

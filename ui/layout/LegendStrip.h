@@ -27,7 +27,18 @@ class LegendStrip : public QWidget {
 
   private:
     class Flow;
-    enum class Swatch { Blank, Corner, Waste, Offcut, Trim, Unseen, OtherFace, Stroke, Locked };
+    enum class Swatch {
+        Blank,
+        Corner,
+        Waste,
+        Offcut,
+        Trim,
+        Unseen,
+        OtherFace,
+        Stroke,
+        Locked,
+        Grain
+    };
     struct Entry {
         Swatch swatch = Swatch::Blank;
         QString text;
@@ -49,6 +60,7 @@ class LegendStrip : public QWidget {
     int m_high = 0;
     bool m_blanks = false;
     bool m_locks = false;
+    bool m_planing = false; ///< of some board it is known how to feed it
     bool m_offcuts = false;
     bool m_trims = false; ///< ends that are too bad to be used
     bool m_unseen = false;

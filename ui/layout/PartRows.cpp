@@ -114,7 +114,7 @@ std::vector<PartRow> partRowsOf(const Document& document, const Plan* plan,
     return rows;
 }
 
-TrayRows trayRowsOf(const Document& document, const Plan* plan) {
+TrayRows trayRowsOf(const Document& document, const Plan* plan, const AuditReport* report) {
     if (plan == nullptr) {
         if (document.parts.empty()) {
             return {tr("Nothing to place"),
@@ -132,6 +132,9 @@ TrayRows trayRowsOf(const Document& document, const Plan* plan) {
                   isBare ? tr("Put in the boards you have in the place Lumber (Ctrl+1).")
                          : tr("Every part then gets its place on a board, or a reason here."),
                   Sign::None}}};
+    }
+    if (plan->unplaced.empty() && report != nullptr && !report->passed()) {
+        return {tr("Everything has a place, but not as it is to be now"), Sign::Cross, {}};
     }
     if (plan->unplaced.empty()) {
         return {tr("Everything is placed"), Sign::Tick, {}};

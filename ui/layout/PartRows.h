@@ -50,6 +50,7 @@ struct TrayRows {
 [[nodiscard]] std::vector<PartRow> partRowsOf(const Document& document, const Plan* plan,
                                               const AuditReport* report, const LengthStyle& style);
 /// Blanks of one part with one reason stand in one row.
-[[nodiscard]] TrayRows trayRowsOf(const Document& document, const Plan* plan);
+[[nodiscard]] TrayRows trayRowsOf(const Document& document, const Plan* plan,
+                                  const AuditReport* report);
 
 } // namespace stavewright::ui

@@ -128,7 +128,9 @@ PartsPanel::PartsPanel(DocumentSession& session, QWidget* parent)
 void PartsPanel::refresh(const Plan* plan) {
     const QScopedValueRollback guard(m_selecting, true);
     const Document& document = m_session.document();
-    TrayRows tray = trayRowsOf(document, plan);
+    const bool isOwn = plan != nullptr && document.plan && plan == &*document.plan;
+    const AuditReport* report = isOwn ? &m_session.auditReport() : nullptr;
+    TrayRows tray = trayRowsOf(document, plan, report);
     nameTray(tray.title, tray.sign);
     const bool isNewFont = m_listed != font();
     m_listed = font();
@@ -137,9 +139,7 @@ void PartsPanel::refresh(const Plan* plan) {
         fillTray(std::move(tray.rows));
         scrollBack(*m_tray, scrolled); // who reads it reads on
     }
-    const bool isOwn = plan != nullptr && document.plan && plan == &*document.plan;
-    std::vector<PartRow> rows = partRowsOf(
-        document, plan, isOwn ? &m_session.auditReport() : nullptr, m_session.lengthStyle());
+    std::vector<PartRow> rows = partRowsOf(document, plan, report, m_session.lengthStyle());
     const bool isFilled = isNewFont || !takeTexts(rows);
     const int scrolled = m_tree->verticalScrollBar()->value();
     if (isFilled) {
