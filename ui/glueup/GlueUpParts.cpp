@@ -62,6 +62,7 @@ void GlueUpView::build() {
     sideColumn->setContentsMargins(0, 0, 0, 0);
     sideColumn->setSpacing(0);
     m_total->setObjectName("glueUpTotal");
+    m_total->setToolTip(tr("The sum of the points of all terms; fewer are better"));
     m_total->setFont(sized(font(), TextSize::Lead, QFont::DemiBold));
     m_total->setContentsMargins(12, 10, 12, 6);
     m_terms->setFrameShape(QFrame::NoFrame);

@@ -420,7 +420,7 @@ void GlueUpView::showScores(const Stand& stand) {
     if (isAsFound) {
         total += tr(" (%1)").arg(words(panels::nameOf(proved->second)));
     }
-    m_total->setText(tr("%1; fewer are better").arg(total));
+    m_total->setText(total);
 }
 
 void GlueUpView::refreshPicture() {

@@ -28,6 +28,7 @@ TermTable::TermTable(QWidget* parent)
     setObjectName("glueTerms");
     setAccessibleName(tr("Terms of the arrangement"));
     setHorizontalHeaderLabels({tr("Term"), tr("Now"), tr("Before"), tr("Weight"), tr("Points")});
+    horizontalHeaderItem(Points)->setToolTip(tr("What the term adds; fewer are better"));
     verticalHeader()->hide();
     verticalHeader()->setDefaultSectionSize(24);
     horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);

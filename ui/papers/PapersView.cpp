@@ -135,7 +135,10 @@ PapersView::PapersView(DocumentSession& session, QWidget* parent)
         }
     });
     connect(&m_session, &DocumentSession::changed, this, &PapersView::markStale);
-    connect(&m_session, &DocumentSession::adopted, this, &PapersView::markStale);
+    connect(&m_session, &DocumentSession::adopted, this, [this] {
+        m_banner->dismiss(); // it spoke of another job
+        markStale();
+    });
     connect(&m_session, &DocumentSession::auditChanged, this, &PapersView::markStale);
     CutLimits& limits = CutLimits::of(m_session);
     connect(&limits, &CutLimits::ready, this, &PapersView::showLimits);
@@ -329,6 +332,7 @@ void PapersView::showHindrance(const QString& sentence) {
     showZoomTools(false);
     m_save->setEnabled(false);
     m_print->setEnabled(false);
+    m_limits->clear(); // of sheets that are not shown
 }
 
 bool PapersView::savePdf(const QString& path) {
