@@ -47,6 +47,7 @@ Result<ShopEvent> sizeMeasured(const Document& document, BlankId id, Length leng
     blank.lowEndCut = blank.highEndCut = true;
     cutOut(section);
     cutBefore(layout, section.along.from);
+    happened.measured = {id};
     happened.what = label + " measures " + said(document, length) + " by " + said(document, width) +
                     ", planned " + said(document, blank.rect.length()) + " by " +
                     said(document, blank.rect.width()) + ".";

@@ -4,6 +4,7 @@
 
 #include "core/audit/Audit.h"
 #include "core/audit/BoardJudge.h"
+#include "core/base/ListedText.h"
 #include "core/hand/Finish.h"
 #include "core/hand/Locks.h"
 #include "core/hand/PlanTree.h"
@@ -284,6 +285,7 @@ class Settling {
         if (!elsewhere.empty()) {
             add("Now " + placesOf(m_before, m_event.plan, elsewhere) + ".");
         }
+        add(otherSizes());
         if (!m_event.missing.empty()) {
             add("Without a place: " + namesOf(m_before, m_event.missing) + ".");
         }
@@ -303,6 +305,49 @@ class Settling {
             add(sentence);
         }
         add(costSentence(m_before, m_event.costsMore, m_event.lumberMore));
+        return text;
+    }
+
+    /// Blanks that are smaller than planned now, or larger, and still give their parts: the sheets
+    /// that are printed say otherwise.
+    [[nodiscard]] std::string otherSizes() const {
+        std::vector<std::string> sizes;
+        for (const BoardLayout& layout : m_event.plan.boards) {
+            for (const Section& section : layout.sections) {
+                for (const Strip& strip : section.strips) {
+                    for (const Blank& blank : strip.blanks) {
+                        const auto was = hand::placeOf(*m_before.plan, blank.id);
+                        if (!was || m_happened.measured.contains(blank.id)) {
+                            continue;
+                        }
+                        const Rect& now = woodOf(blank);
+                        const Rect& then = woodOf(hand::blankAt(*m_before.plan, *was));
+                        const std::string size = sizeChange(then, now);
+                        if (!size.empty()) {
+                            sizes.push_back(labelOf(m_before, blank.purpose) + " " + size);
+                        }
+                    }
+                }
+            }
+        }
+        constexpr std::size_t most = 4;
+        return sizes.empty() ? std::string()
+                             : "Other sizes now: " + listed(sizes, most) +
+                                   "; the sheets have to be printed again.";
+    }
+
+    /// "2 5/8 in wide instead of 2 13/16 in"; empty where a tape tells no difference.
+    [[nodiscard]] std::string sizeChange(const Rect& then, const Rect& now) const {
+        std::string text;
+        const auto compare = [&](Length before, Length after, const char* which) {
+            const std::string old = saidReading(m_before, before);
+            const std::string fresh = saidReading(m_before, after);
+            if (old != fresh) {
+                text += (text.empty() ? "" : " and ") + fresh + " " + which + " instead of " + old;
+            }
+        };
+        compare(then.width(), now.width(), "wide");
+        compare(then.length(), now.length(), "long");
         return text;
     }
 

@@ -9,11 +9,12 @@ namespace stavewright::midjob {
 
 /// What is known to have happened, before anything finds its place again.
 struct Happened {
-    Document after;                 ///< boards and plan as they are now; totals do not count yet
-    std::set<BoardId> touched;      ///< boards whose wood or cuts changed
-    std::vector<BoardId> replaced;  ///< of these the boards that differ as boards
-    std::vector<BlankId> lost = {}; ///< of the document before; taken out of `after` already
-    std::string what;               ///< for the log and the first sentence: "K7 found on board 3."
+    Document after;                  ///< boards and plan as they are now; totals do not count yet
+    std::set<BoardId> touched;       ///< boards whose wood or cuts changed
+    std::vector<BoardId> replaced;   ///< of these the boards that differ as boards
+    std::vector<BlankId> lost = {};  ///< of the document before; taken out of `after` already
+    std::string what;                ///< for the log and the first sentence: "K7 found on board 3."
+    std::set<BlankId> measured = {}; ///< whose size it says already
 };
 
 /// What is cut and still good stays as it is; cut pieces on which the audit now finds something

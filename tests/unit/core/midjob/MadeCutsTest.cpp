@@ -7,6 +7,7 @@
 #include <regex>
 
 #include "core/hand/PlanTree.h"
+#include "core/midjob/Words.h"
 #include "core/planning/Planner.h"
 #include "tests/unit/core/hand/BarsInAStrip.h"
 #include "tests/unit/core/midjob/ShopSample.h"
@@ -84,6 +85,21 @@ bool reachesPast(const Section& section, Length end) {
     return false;
 }
 
+/// What came out shorter is named with the length it has now.
+void expectSizesSaid(const Document& before, const Document& after) {
+    for (const BlankId id : blanksOf(*after.plan)) {
+        const auto was = hand::placeOf(*before.plan, id);
+        const Blank& blank = hand::blankAt(*after.plan, *hand::placeOf(*after.plan, id));
+        const Length length = woodOf(blank).length();
+        if (was && woodOf(hand::blankAt(*before.plan, *was)).length() - length > in(1, 8)) {
+            const std::string said =
+                labelOf(after, blank.purpose) + " " + saidReading(after, length) + " long instead";
+            EXPECT_NE(after.log.back().what.find(said), std::string::npos)
+                << said << ": " << after.log.back().what;
+        }
+    }
+}
+
 // A blank that a late low crosscut has left shorter is cut, but its section is not cut off: who
 // crosscuts it at a far end that counts as made already spoils the wood behind it.
 TEST(MadeCuts, ALateLowCrosscutLeavesTheFarOneToMake) {
@@ -106,6 +122,7 @@ TEST(MadeCuts, ALateLowCrosscutLeavesTheFarOneToMake) {
                 Document cut = job;
                 ASSERT_NO_FATAL_FAILURE(
                     take(cut, cutMade(cut, layout.board, low, window->window.to, note)));
+                expectSizesSaid(job, cut);
                 const std::vector<hand::CutRef> left = hand::cutsOn(cut, layout.board);
                 ASSERT_EQ(std::count(left.begin(), left.end(), far), 1);
                 EXPECT_EQ(std::count(left.begin(), left.end(), low), 0);
