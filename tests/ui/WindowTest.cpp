@@ -71,6 +71,7 @@ class WindowTest : public QObject {
     void aNewJobGoesOnInTheUnitOfTheOneBefore();
     void theJobIsNamedInTheShop();
     void writingAndPrintingShowThePages();
+    void theVerdictLeadsToTheFindings();
     void nothingIsCutOffAtTheFootOfANarrowWindow();
     void theSumOfABlankIsToldDimensionByDimension();
 
@@ -494,6 +495,18 @@ void WindowTest::writingAndPrintingShowThePages() {
         QVERIFY(asked);
         QVERIFY(m_window->findChild<PapersView*>()->isVisible());
     }
+}
+
+void WindowTest::theVerdictLeadsToTheFindings() {
+    plan();
+    Selection selection;
+    selection.blank = firstBlank();
+    session().select(selection);
+    m_window->action(CommandId::PlacePapers)->trigger();
+    QVERIFY(!m_window->layoutPlace().isVisible());
+    QTest::mouseClick(&m_window->verdict(), Qt::LeftButton, {}, {20, 10});
+    QVERIFY(m_window->layoutPlace().isVisible());
+    QVERIFY(!session().selection().blank.has_value());
 }
 
 void WindowTest::nothingIsCutOffAtTheFootOfANarrowWindow() {

@@ -1,6 +1,7 @@
 #include "ui/layout/VerdictBar.h"
 
 #include <QFontMetricsF>
+#include <QMouseEvent>
 #include <QPainter>
 #include <QStringList>
 
@@ -27,6 +28,7 @@ VerdictBar::VerdictBar(DocumentSession& session, PlanController& controller, QWi
     , m_controller(controller) {
     setObjectName("verdict");
     setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
+    setCursor(Qt::PointingHandCursor);
     connect(&session, &DocumentSession::changed, this, &VerdictBar::refresh);
     connect(&session, &DocumentSession::adopted, this, &VerdictBar::refresh);
     connect(&controller, &PlanController::previewChanged, this, &VerdictBar::refresh);
@@ -148,6 +150,12 @@ double VerdictBar::widthFor(Wording wording) const {
         needed += label.isEmpty() ? 0 : fractionTextWidth(label, plain) + 1 + afterLabel;
     }
     return needed - (m_items.empty() ? 0 : leastGap);
+}
+
+void VerdictBar::mouseReleaseEvent(QMouseEvent* event) {
+    if (event->button() == Qt::LeftButton && rect().contains(event->position().toPoint())) {
+        emit pressed();
+    }
 }
 
 void VerdictBar::paintEvent(QPaintEvent* /*event*/) {

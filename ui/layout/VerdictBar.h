@@ -26,7 +26,11 @@ class VerdictBar : public QWidget {
     /// Width at which all items stand with their closest spacing.
     [[nodiscard]] double widthFor(Wording wording) const;
 
+  signals:
+    void pressed(); ///< whoever presses what it says wants to see more of it
+
   protected:
+    void mouseReleaseEvent(QMouseEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
 
   private:

@@ -104,6 +104,10 @@ void MainWindow::makePlaces() {
     auto* glueUp = findChild<GlueUpView*>();
     connect(glueUp, &GlueUpView::planWanted, action(CommandId::Plan), &QAction::trigger);
     connect(glueUp, &GlueUpView::layoutWanted, action(CommandId::PlaceLayout), &QAction::trigger);
+    connect(m_verdict, &VerdictBar::pressed, this, [this] {
+        m_session->select({}); // the plan's figures and all findings stand beside the rack then
+        action(CommandId::PlaceLayout)->trigger();
+    });
     connect(m_layout, &LayoutView::boardsWanted, action(CommandId::PlaceLumber), &QAction::trigger);
     action(CommandId::PlaceLayout)->setChecked(true);
     m_stack->setCurrentWidget(m_layout);
