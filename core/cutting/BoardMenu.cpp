@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
+#include <numeric>
 #include <set>
 
 #include "core/cutting/Places.h"
@@ -65,6 +67,7 @@ void BoardMenu::cap(std::shared_ptr<const SectionCeilings> ceilings) {
 void BoardMenu::refine(const Values& values, const Interrupt& interrupt, std::int64_t& work) {
     if (m_more == nullptr) {
         m_more = std::make_unique<BoardMenu>(*m_context, *m_model, Fineness::capped());
+        m_more->tellNear(m_mostNear);
         work += m_more->preparation();
     }
     if (m_ceilings != nullptr) {
@@ -447,10 +450,57 @@ BoardChoice BoardMenu::choose(const std::vector<Stretch>& taken, const Values& v
     for (auto index = chain.rbegin(); index != chain.rend(); ++index) {
         chosen.sections.push_back({&menuOf(*index), choices[*index]});
     }
+    if (m_mostNear > 0) {
+        for (const std::size_t index : nearest(value, upTo, worked, chain)) {
+            chosen.near.push_back({&menuOf(index), choices[index]});
+        }
+    }
     if (remember != nullptr) {
         *remember = {values, std::move(choices), std::move(worked)};
     }
     return chosen;
+}
+
+std::vector<std::size_t> BoardMenu::nearest(const std::vector<Cost>& value,
+                                            const std::vector<Cost>& upTo,
+                                            const std::vector<bool>& worked,
+                                            const std::vector<std::size_t>& chosen) const {
+    std::vector<std::size_t> byBegin(m_sections.size());
+    std::iota(byBegin.begin(), byBegin.end(), std::size_t{0});
+    std::sort(byBegin.begin(), byBegin.end(), [&](std::size_t a, std::size_t b) {
+        return m_sections[a]->x0 != m_sections[b]->x0 ? m_sections[a]->x0 > m_sections[b]->x0
+                                                      : a < b;
+    });
+    // By descending begin: the best chain that begins there or further on.
+    std::vector<std::pair<Nm, Cost>> onward;
+    const auto onwardFrom = [&](Nm x) {
+        const auto at = std::partition_point(onward.begin(), onward.end(),
+                                             [&](const auto& each) { return each.first >= x; });
+        return at == onward.begin() ? Cost{0} : std::prev(at)->second;
+    };
+    const Nm kerf = m_context->problem->limits.crosscutKerf;
+    std::vector<std::pair<Cost, std::size_t>> through; // negated, so that the best come first
+    for (const std::size_t i : byBegin) {
+        const Section& section = *m_sections[i];
+        const Cost here = value[i] - section.crosscuts;
+        if (here <= 0) {
+            continue;
+        }
+        const Cost from = here + onwardFrom(section.x1 + kerf);
+        onward.emplace_back(section.x0,
+                            onward.empty() ? from : std::max(onward.back().second, from));
+        if (worked[i] && std::find(chosen.begin(), chosen.end(), i) == chosen.end()) {
+            through.emplace_back(-(upTo[section.before] + from), i);
+        }
+    }
+    const std::size_t most = std::min(m_mostNear, through.size());
+    std::partial_sort(through.begin(), through.begin() + static_cast<std::ptrdiff_t>(most),
+                      through.end());
+    std::vector<std::size_t> near;
+    for (std::size_t n = 0; n < most; ++n) {
+        near.push_back(through[n].second);
+    }
+    return near;
 }
 
 } // namespace stavewright::cutting

@@ -38,6 +38,7 @@ class BoardMenu : public BoardPricing {
     void refine(const Values& values, const Interrupt& interrupt, std::int64_t& work) override;
     [[nodiscard]] BoardChoice bestOfMore(const Values& values, const Interrupt& interrupt,
                                          std::int64_t& work) const override;
+    void tellNear(std::size_t most) override { m_mostNear = most; }
     [[nodiscard]] std::int64_t preparation() const override { return m_preparation; }
 
     /// Works out the best pattern and remembers the sections' values, which then bound their values
@@ -93,8 +94,17 @@ class BoardMenu : public BoardPricing {
                                      const Interrupt& interrupt, std::int64_t& work,
                                      std::int64_t mostWork, Remembered* remember) const;
 
+    /// Of the sections that were worked out, those with the best chains through them, the chosen
+    /// ones aside. `value`: of all sections, of some a bound only; `upTo`: of the best chain among
+    /// the first so many.
+    [[nodiscard]] std::vector<std::size_t> nearest(const std::vector<Cost>& value,
+                                                   const std::vector<Cost>& upTo,
+                                                   const std::vector<bool>& worked,
+                                                   const std::vector<std::size_t>& chosen) const;
+
     const Context* m_context;
     const BoardModel* m_model;
+    std::size_t m_mostNear = 0;
     Sections m_sections; ///< by ascending x1, then x0
     std::vector<Wood> m_woods;
     std::shared_ptr<const SectionCeilings> m_ceilings;

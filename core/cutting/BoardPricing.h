@@ -19,7 +19,15 @@ struct BoardChoice {
         SectionChoice choice;
     };
     std::vector<Section> sections; ///< by ascending x
+    std::vector<Section> near;     ///< others that were looked into and seem to lose least
     std::optional<Pattern> whole;  ///< instead of sections, where it is written out already
+};
+
+/// What was looked into under these values.
+struct SeenSections {
+    std::size_t board = 0;
+    Values values;
+    std::vector<BoardChoice::Section> sections;
 };
 
 class BoardPricing {
@@ -61,6 +69,9 @@ class BoardPricing {
                                                  std::int64_t& work) const {
         return best(values, interrupt, work);
     }
+    /// A choice tells so many sections besides, at most; none unless asked for. For one thread
+    /// alone.
+    virtual void tellNear(std::size_t most) { static_cast<void>(most); }
     /// Counted work of the preparation.
     [[nodiscard]] virtual std::int64_t preparation() const = 0;
 

@@ -78,19 +78,22 @@ bool generateColumns(SearchState& state, int rounds) {
         const Values values = between(master.values(), centre, pull);
         std::vector<std::int64_t> work(count, 0);
         std::vector<Pattern> patterns(count);
+        std::vector<SeenSections> seen(count);
         std::vector<Cost> worth(count, 0);
         const bool done = runItems(
             count, state.options.threads,
             [&](std::size_t b) {
-                const BoardChoice choice = state.menus[b]->rebase(values, state.interrupt, work[b]);
+                BoardChoice choice = state.menus[b]->rebase(values, state.interrupt, work[b]);
                 worth[b] = choice.value;
                 patterns[b] = state.menus[b]->cut(values, choice);
+                seen[b] = {b, values, std::move(choice.near)};
             },
             state.interrupt);
         if (!done) {
             return false;
         }
         state.work = std::accumulate(work.begin(), work.end(), state.work);
+        state.learn(seen);
         // And per board the least reduced cost when negative.
         double bound = worthOfDemand(state, values);
         bool anyBetter = false;

@@ -92,7 +92,8 @@ Cost wantedValue(const Problem& problem, const Values& values, const Demand& yie
 }
 
 Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, const Demand& open,
-                 const Interrupt& interrupt, std::int64_t& work, int times) {
+                 const Interrupt& interrupt, std::int64_t& work, int times,
+                 std::vector<SeenSections>* seen) {
     const Problem& problem = *stock.context->problem;
     const BoardPricing& menu = *stock.menus[board];
     Values guess = wantedOnly(values, open);
@@ -104,6 +105,9 @@ Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, co
         }
         Offer offer;
         offer.pattern = menu.cut(guess, choice);
+        if (seen != nullptr && !choice.near.empty()) {
+            seen->push_back({board, guess, choice.near});
+        }
         offer.yield = stock.accounts->yieldOf(offer.pattern);
         offer.value = wantedValue(problem, values, offer.yield, open);
         const auto takeIfBetter = [&](Offer&& made) {

@@ -31,10 +31,11 @@ struct Offer {
 inline constexpr int timesAsked = 4;
 
 /// Best pattern of a board found for a limited demand: priced without limits, then with the values
-/// of what it makes too much of lowered; heuristic.
+/// of what it makes too much of lowered; heuristic. `seen`, when given, takes what the menu tells
+/// besides.
 [[nodiscard]] Offer bestWithin(const Stock& stock, std::size_t board, const Values& values,
                                const Demand& open, const Interrupt& interrupt, std::int64_t& work,
-                               int times = timesAsked);
+                               int times = timesAsked, std::vector<SeenSections>* seen = nullptr);
 
 struct Construction {
     std::vector<Pattern> patterns;

@@ -1,6 +1,7 @@
 #include "core/cutting/Draws.h"
 
 #include <algorithm>
+#include <iterator>
 #include <numeric>
 
 #include "core/cutting/Workers.h"
@@ -46,18 +47,25 @@ Rest drawRest(const SearchState& state, Random& random) {
     return rest;
 }
 
-/// Works patterns out, each by make(i, work), and learns them; nothing when interrupted.
+/// Works patterns out, each by make(i, work, seen), and learns them with what was seen on the way;
+/// nothing when interrupted.
 template <class Make>
 void learn(SearchState& state, std::size_t count, const Make& make) {
     std::vector<Pattern> patterns(count);
+    std::vector<std::vector<SeenSections>> seen(count);
     std::vector<std::int64_t> work(count, 0);
     const bool done = runItems(
-        count, state.options.threads, [&](std::size_t i) { patterns[i] = make(i, work[i]); },
-        state.interrupt);
+        count, state.options.threads,
+        [&](std::size_t i) { patterns[i] = make(i, work[i], seen[i]); }, state.interrupt);
     if (!done) {
         return;
     }
     state.work = std::accumulate(work.begin(), work.end(), state.work);
+    std::vector<SeenSections> all;
+    for (std::vector<SeenSections>& each : seen) {
+        std::move(each.begin(), each.end(), std::back_inserter(all));
+    }
+    state.learn(all);
     for (Pattern& pattern : patterns) {
         if (!pattern.sections.empty()) {
             state.learn(std::move(pattern));
@@ -88,11 +96,17 @@ void drawColumns(SearchState& state, std::uint64_t number, int draws) {
         values.push_back(drawnPrices(state.values, drawnOff, random));
     }
     const std::size_t count = state.menus.size();
-    learn(state, count * values.size(), [&](std::size_t i, std::int64_t& work) {
+    using Seen = std::vector<SeenSections>;
+    learn(state, count * values.size(), [&](std::size_t i, std::int64_t& work, Seen& seen) {
         const Values& drawn = values[i / count];
         const BoardPricing& menu = *state.menus[i % count];
-        return menu.cut(drawn, i / count % 2 == 0 ? menu.best(drawn, state.interrupt, work)
-                                                  : menu.bestOfMore(drawn, state.interrupt, work));
+        const BoardChoice choice = i / count % 2 == 0
+                                       ? menu.best(drawn, state.interrupt, work)
+                                       : menu.bestOfMore(drawn, state.interrupt, work);
+        if (!choice.near.empty()) {
+            seen.push_back({i % count, drawn, choice.near});
+        }
+        return menu.cut(drawn, choice);
     });
 }
 
@@ -112,9 +126,11 @@ void drawForRest(SearchState& state, std::uint64_t number, int draws) {
             tasks.push_back({board, rests.size() - 1});
         }
     }
-    learn(state, tasks.size(), [&](std::size_t i, std::int64_t& work) {
+    using Seen = std::vector<SeenSections>;
+    learn(state, tasks.size(), [&](std::size_t i, std::int64_t& work, Seen& seen) {
         const auto& [board, draw] = tasks[i];
-        return bestWithin(state.stock, board, values[draw], rests[draw].open, state.interrupt, work)
+        return bestWithin(state.stock, board, values[draw], rests[draw].open, state.interrupt, work,
+                          timesAsked, &seen)
             .pattern;
     });
 }

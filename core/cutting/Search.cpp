@@ -201,7 +201,13 @@ std::optional<Cost> Search::boundAlone() {
         return std::nullopt;
     }
     buildWhole(m_state);
-    if (m_state.isOver() || !m_state.prepare(&quick) || !generateColumns(m_state, roundsQuick)) {
+    if (m_state.isOver() || !m_state.prepare(&quick)) {
+        return std::nullopt;
+    }
+    for (const auto& menu : m_state.menus) {
+        menu->tellNear(0); // no plan is put together from them
+    }
+    if (!generateColumns(m_state, roundsQuick)) {
         return std::nullopt;
     }
     m_proving.beginBelow(m_state.values);

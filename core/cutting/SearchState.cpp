@@ -13,6 +13,11 @@ namespace stavewright::cutting {
 
 namespace {
 
+/// Sections that a board tells besides its best pattern, and with how many boards it does: with
+/// more of them there is enough to choose from, and writing them out takes longer than it is worth.
+constexpr std::size_t mostNear = 12;
+constexpr std::size_t boardsThatTell = 16;
+
 /// Exact where that is quick enough to be asked again and again.
 std::unique_ptr<BoardPricing> thoroughMenu(const Context& context, const BoardModel& model,
                                            const Fineness& fineness) {
@@ -87,6 +92,7 @@ bool SearchState::prepare(const Fineness* fineness) {
                 made[b] = std::make_unique<LatticeMenu>(context, *boards[b]);
             } else {
                 made[b] = thoroughMenu(context, *boards[b], *fineness);
+                made[b]->tellNear(made.size() <= boardsThatTell ? mostNear : 0);
             }
         },
         interrupt);

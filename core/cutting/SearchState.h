@@ -7,6 +7,7 @@
 
 #include "core/cutting/Columns.h"
 #include "core/cutting/Construct.h"
+#include "core/cutting/MetSections.h"
 #include "core/cutting/Solve.h"
 
 namespace stavewright::cutting {
@@ -26,6 +27,8 @@ struct SearchState {
     [[nodiscard]] Column columnOf(const Pattern& pattern) const;
     /// One more pattern for others to use.
     void learn(Pattern pattern);
+    /// And sections that pricing saw on its way, while its menus stand.
+    void learn(const std::vector<SeenSections>& seen) { met.add(seen, options.threads, interrupt); }
     /// The values; but what the mix in fractions has too much of is still worth something.
     [[nodiscard]] Values flooredValues() const;
 
@@ -42,6 +45,7 @@ struct SearchState {
     Values estimate; ///< before anything is known
     Values values;   ///< the best prices so far
     Columns columns;
+    MetSections met;            ///< besides those of the columns
     std::vector<double> shares; ///< by board: how much of it the mix in fractions uses
     Solution best;
     bool hasBest = false;

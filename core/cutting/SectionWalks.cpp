@@ -35,10 +35,13 @@ void SectionWalks::walk(SearchState& state) {
     } while (before - state.best.value > before / partsGained && !state.isOver());
 }
 
-bool SectionWalks::learn(const SearchState& state) {
+bool SectionWalks::learn(SearchState& state) {
     bool isNew = false;
     for (; m_stored < state.columns.size(); ++m_stored) {
         isNew = m_store.add(state.columns.pattern(m_stored)) || isNew;
+    }
+    for (const Pattern& section : state.met.takeNew()) {
+        isNew = m_store.add(section) || isNew;
     }
     return isNew;
 }

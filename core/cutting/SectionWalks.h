@@ -24,7 +24,7 @@ class SectionWalks {
     /// None where nothing is new since the last.
     void walkOnce(SearchState& state);
     /// True when a section was new.
-    bool learn(const SearchState& state);
+    bool learn(SearchState& state);
     /// From the best plan.
     [[nodiscard]] RemixWish wishOf(const SearchState& state);
     /// Side by side, each with its ceiling or 0; empty when interrupted.

@@ -386,6 +386,44 @@ TEST(BoardMenu, RememberedValuesDoNotChangeTheBest) {
     }
 }
 
+// What lies beside a section can be cut from the board together with it: with the best of that the
+// sections told besides come to no more than the best pattern. The menu itself says what lies
+// beside: it is asked with the section taken.
+TEST(BoardMenu, SectionsToldBesidesLoseSomething) {
+    Interrupt never({}, 0);
+    int told = 0;
+    for (std::uint64_t seed = 1; seed <= 200; ++seed) {
+        const Tiny tiny = makeTiny(seed, false);
+        const Context context(tiny.problem);
+        const BoardModel model(tiny.problem, 0);
+        BoardMenu menu(context, model, exhaustive);
+        std::int64_t work = 0;
+        EXPECT_TRUE(menu.best(tiny.values, never, work).near.empty());
+        constexpr std::size_t most = 3;
+        menu.tellNear(most);
+        const BoardChoice choice = menu.best(tiny.values, never, work);
+        EXPECT_LE(choice.near.size(), most);
+        for (const BoardChoice::Section& near : choice.near) {
+            const Nm x0 = near.menu->x0();
+            const Nm x1 = near.menu->x1();
+            for (const BoardChoice::Section& chosen : choice.sections) {
+                EXPECT_FALSE(chosen.menu->x0() == x0 && chosen.menu->x1() == x1);
+            }
+            const Pattern alone{0, {near.menu->cut(tiny.values, near.choice)}};
+            EXPECT_FALSE(alone.sections.front().strips.empty());
+            const Cost crosscuts =
+                ((x0 != model.size().xBegin ? 1 : 0) + (x1 != model.size().xEnd ? 1 : 0)) *
+                tiny.problem.limits.crosscutCost;
+            const Stretch taken{Length::nanometres(x0), Length::nanometres(x1)};
+            const Cost through = near.choice.value - crosscuts +
+                                 menu.bestBeside({taken}, tiny.values, never, work).value;
+            EXPECT_LE(through, choice.value) << "seed " << seed;
+            ++told;
+        }
+    }
+    EXPECT_GT(told, 100);
+}
+
 TEST(SectionMenu, AMirroredBoardIsWorthTheSame) {
     for (std::uint64_t seed = 1; seed <= 100; ++seed) {
         Tiny tiny = makeTiny(seed, false);
