@@ -142,16 +142,15 @@ void addShortAndNarrow(std::vector<Caution>& cautions, const Document& document,
     for (const SectionCuts& section : cuts.sections) {
         for (const StripCuts& strip : section.strips) {
             for (const BlankLine& line : strip.blanks) {
-                if (line.length < shortAtTheCrosscut) {
+                if (isShortAtTheCrosscut(line.length)) {
                     shortPieces.push_back(line.label);
                 }
             }
         }
     }
     if (!shortPieces.empty()) {
-        cautions.push_back(
-            {Step::StripCrosscut, "Short pieces (" + joined(shortPieces) +
-                                      "): hold them with a clamp, never by hand near the blade."});
+        cautions.push_back({Step::StripCrosscut, "Short pieces (" + joined(shortPieces) +
+                                                     "): " + howToHoldShortPieces() + "."});
     }
 }
 
@@ -244,6 +243,12 @@ std::vector<Caution> boardCautions(const Document& document, const BoardCuts& cu
     }
     addShortAndNarrow(cautions, document, cuts);
     return cautions;
+}
+
+bool isShortAtTheCrosscut(Length length) { return length < shortAtTheCrosscut; }
+
+std::string howToHoldShortPieces() {
+    return "hold them with a clamp, never by hand near the blade";
 }
 
 std::string fillCaution() {

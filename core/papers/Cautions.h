@@ -23,6 +23,11 @@ struct Caution {
 /// Cautions that cutting this board raises, each for the step where it applies.
 [[nodiscard]] std::vector<Caution> boardCautions(const Document& document, const BoardCuts& cuts);
 
+/// A piece so short is not held by hand at the crosscut saw.
+[[nodiscard]] bool isShortAtTheCrosscut(Length length);
+/// "hold them with a clamp, never by hand near the blade": of short pieces.
+[[nodiscard]] std::string howToHoldShortPieces();
+
 /// What to know before filling; printed where a board has fills.
 [[nodiscard]] std::string fillCaution();
 

@@ -2,6 +2,7 @@
 #include <map>
 #include <utility>
 
+#include "core/papers/Cautions.h"
 #include "core/papers/Sheets.h"
 #include "core/papers/SumBlock.h"
 #include "core/papers/Table.h"
@@ -82,6 +83,17 @@ class PartWriter {
         return panel ? "panel, edge-glued from staves" : "one board";
     }
 
+    /// When and how the parts of one blank are sawn apart. Common practice, no source.
+    std::string apart(const Part& part) const {
+        std::string how = "It stays in one piece to its final thickness and width; saw the parts "
+                          "from it last, with a stop block";
+        const Result<Length> length = resolvedSize(document(), part, Dimension::Length);
+        if (length && isShortAtTheCrosscut(length.value())) {
+            how += "; " + howToHoldShortPieces();
+        }
+        return how;
+    }
+
     void addPart(const Part& part) {
         // Mark, name and finished size stand together with the first lines under them.
         m_rows.push_back(
@@ -102,7 +114,7 @@ class PartWriter {
         m_rows.push_back(std::move(head));
         std::string about = capitalised(makeUpWords(part));
         if (part.perBlank > 1) {
-            about += ", " + std::to_string(part.perBlank) + " milled as one blank and parted last";
+            about += ", " + std::to_string(part.perBlank) + " milled as one blank. " + apart(part);
         }
         if (!part.notes.empty()) {
             about += ". " + part.notes;
