@@ -16,6 +16,10 @@ std::string letterName(std::size_t index) {
     return index < 26 ? name : letterName(index / 26 - 1) + name;
 }
 
+/// A strip whose section stands all but along the board is out of square by less than this: there
+/// is nothing to take off its ends. Common practice, no source.
+constexpr Length leastSlant = Length::inches(1, 32);
+
 /// A stretch of a piece, and which of its ends are free already.
 struct Freed {
     Stretch along;
@@ -24,8 +28,9 @@ struct Freed {
 };
 
 /// The cuts that free stretches from a piece: `whole` is the piece, `kerf` that of the saw. An end
-/// that is flush with the piece's own end needs no cut.
-std::vector<CrosscutMark> freeing(const std::vector<Freed>& stretches, Stretch whole, Length kerf) {
+/// that is flush with the piece's own end, or less than `least` from it, needs no cut.
+std::vector<CrosscutMark> freeing(const std::vector<Freed>& stretches, Stretch whole, Length kerf,
+                                  Length least = {}) {
     std::vector<CrosscutMark> marks;
     for (std::size_t i = 0; i < stretches.size(); ++i) {
         const Stretch& now = stretches[i].along;
@@ -34,7 +39,7 @@ std::vector<CrosscutMark> freeing(const std::vector<Freed>& stretches, Stretch w
             marks.back().starts = i;
             marks.back().startReading = now.from - whole.from;
             marks.back().isMade = marks.back().isMade || stretches[i].lowMade;
-        } else if (now.from > whole.from) {
+        } else if (now.from > whole.from && now.from - whole.from >= least) {
             CrosscutMark mark;
             mark.reading = mark.startReading = now.from - whole.from;
             mark.blade = Blade::TowardsDatum;
@@ -42,7 +47,7 @@ std::vector<CrosscutMark> freeing(const std::vector<Freed>& stretches, Stretch w
             mark.isMade = stretches[i].lowMade;
             marks.push_back(mark);
         }
-        if (now.to < whole.to) {
+        if (now.to < whole.to && whole.to - now.to >= least) {
             CrosscutMark mark;
             mark.reading = now.to - whole.from;
             mark.blade = Blade::AwayFromDatum;
@@ -54,9 +59,22 @@ std::vector<CrosscutMark> freeing(const std::vector<Freed>& stretches, Stretch w
     return marks;
 }
 
-/// Less than this between strips stays on: the fence sets the next strip's width all the same.
+/// Where the piece begins that the first cut still to make lies in; nothing where that is the datum
+/// end itself, or where no cut is left.
+std::optional<Length> freshEndOf(const std::vector<CrosscutMark>& marks, Length kerf) {
+    std::optional<Length> end;
+    for (const CrosscutMark& mark : marks) {
+        if (!mark.isMade) {
+            return end;
+        }
+        end = mark.starts ? mark.startReading : mark.reading + kerf;
+    }
+    return std::nullopt;
+}
+
+/// Less than this between strips stays on: that strip is ripped so much wider, for the jointer.
 /// Common practice, no source.
-constexpr Length leastEdgeTrim = Length::inches(1, 8);
+constexpr Length leastSliver = Length::inches(1, 8);
 
 /// The kept offcuts of a section that lie between these edges, by name. No cut runs through an
 /// offcut, so its middle tells, whatever its edges are off by in a frame at an angle.
@@ -71,6 +89,12 @@ std::string keptBetween(const std::vector<KeptLine>& kept, Stretch across) {
     return names;
 }
 
+/// Cut off, and never more than waste: it takes no letter, so that the sections beside it keep the
+/// names that are chalked on them.
+bool isCutWaste(const Section& section) {
+    return section.state != CutState::Planned && section.strips.empty() && section.offcuts.empty();
+}
+
 /// Some blank of it is ripped, so both its edges are.
 bool hasRippedBlank(const Strip& strip) {
     return std::any_of(strip.blanks.begin(), strip.blanks.end(),
@@ -79,6 +103,7 @@ bool hasRippedBlank(const Strip& strip) {
 
 std::vector<RipPass> ripsOf(const Section& section, const std::vector<KeptLine>& kept,
                             const Machines& machines) {
+    using Kind = RipPass::Kind;
     const Length kerf = section.facing == FirstFacing::RoughRippedFirst ? machines.roughRip.kerf
                                                                         : machines.rip.kerf;
     std::vector<RipPass> passes;
@@ -89,15 +114,24 @@ std::vector<RipPass> ripsOf(const Section& section, const std::vector<KeptLine>&
         const Length gap = across.from - edge;
         const bool isRipped = hasRippedBlank(strip);
         const bool isLowMade = isRipped || strip.lowEdgeRipped;
+        const bool isHighMade = isRipped || strip.highEdgeRipped;
+        const auto add = [&](Kind kind, Length fence, Length width, bool isMade) -> RipPass& {
+            passes.push_back({kind, width, i, {}, isMade, fence, {}});
+            return passes.back();
+        };
         if (gap > kerf && gap - kerf >= machines.narrowestRip) {
             const std::string keeps = keptBetween(kept, {edge, across.from - kerf});
-            passes.push_back({keeps.empty() ? RipPass::Kind::Waste : RipPass::Kind::Kept,
-                              gap - kerf, 0, keeps, isLowMade});
-        } else if (gap > std::max(kerf, leastEdgeTrim)) {
-            passes.push_back({RipPass::Kind::EdgeTrim, gap, 0, {}, isLowMade});
+            add(keeps.empty() ? Kind::Waste : Kind::Kept, edge, gap - kerf, isLowMade).keeps =
+                keeps;
+            add(Kind::Strip, across.from, across.length(), isHighMade);
+        } else if (isLowMade || gap <= Length()) {
+            add(Kind::Strip, across.from, across.length(), isHighMade);
+        } else if (gap > std::max(kerf, leastSliver)) {
+            add(Kind::WithSliver, edge, across.to - edge, isHighMade);
+            add(Kind::OffSliver, across.to, across.length(), false);
+        } else {
+            add(Kind::Strip, edge, across.to - edge, isHighMade).over = gap;
         }
-        passes.push_back(
-            {RipPass::Kind::Strip, across.length(), i, {}, isRipped || strip.highEdgeRipped});
         edge = across.to + kerf;
     }
     return passes;
@@ -144,8 +178,16 @@ StripCuts stripCutsOf(const Document& document, const std::vector<BlankSpec>& sp
         }
         cuts.blanks.push_back(std::move(line));
     }
-    cuts.crosscuts =
-        freeing(along, hand::alongStrip(section, strip), document.shop.machines.stripCrosscut.kerf);
+    const Length kerf = document.shop.machines.stripCrosscut.kerf;
+    const Stretch whole = hand::alongStrip(section, strip);
+    cuts.crosscuts = freeing(along, whole, kerf, leastSlant);
+    if (!cuts.crosscuts.empty()) {
+        // Less than a kerf of the section's slant is not a length to measure.
+        const Length slant = along.front().along.from - whole.from;
+        cuts.hook = slant < kerf ? slant : Length();
+        const CrosscutMark& first = cuts.crosscuts.front();
+        cuts.isSquared = !first.ends && first.reading < kerf;
+    }
     return cuts;
 }
 
@@ -182,6 +224,7 @@ BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
             {section.along, isCut && !section.lowEndUncut, isCut && !section.highEndUncut});
     }
     cuts.crosscuts = freeing(along, {box.x0, box.x1}, document.shop.machines.crosscut.kerf);
+    cuts.freshEnd = freshEndOf(cuts.crosscuts, document.shop.machines.crosscut.kerf);
 
     int keeps = 0;
     const auto keptOf = [&](const std::vector<Offcut>& offcuts) {
@@ -192,10 +235,11 @@ BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
         }
         return kept;
     };
+    std::size_t letters = 0;
     for (const Section& section : layout.sections) {
         SectionCuts one;
         one.section = &section;
-        one.name = cuts.board->mark + letterName(cuts.sections.size());
+        one.name = isCutWaste(section) ? "waste" : cuts.board->mark + letterName(letters++);
         one.edge = edgeLineOf(*cuts.board, section);
         for (const Strip& strip : section.strips) {
             StripCuts stripCuts = stripCutsOf(document, specs, section, strip);

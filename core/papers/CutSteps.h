@@ -30,13 +30,24 @@ struct CrosscutMark {
 };
 
 /// One pass at the rip fence; the width is between fence and blade.
+///
+/// A sliver of waste before a strip is never ripped off between fence and blade: the strip is
+/// ripped with it (WithSliver), then its other edge, straight now, goes to the fence, and the
+/// sliver falls free beyond the blade (OffSliver). Common practice, no source.
 struct RipPass {
-    enum class Kind { Strip, Waste, Kept, EdgeTrim };
+    enum class Kind { Strip, Waste, Kept, WithSliver, OffSliver };
     Kind kind = Kind::Strip;
-    Length width;          ///< of the strip, of the waste, or what the edge trim takes off
-    std::size_t strip = 0; ///< for Kind::Strip: its place in the section
+    Length width;
+    std::size_t strip = 0; ///< which it cuts, or before which the waste or offcut lies
     std::string keeps{};   ///< for Kind::Kept: the offcuts in what is ripped off, "Keep 1"
     bool isMade = false;
+    Length fence{}; ///< the edge that runs along the fence, across the section
+    Length over{};  ///< for Kind::Strip: wider than the strip, by what is too little for a pass
+
+    /// Where the blade's kerf begins, on the far side of what is set between fence and blade.
+    [[nodiscard]] Length cutsAt() const {
+        return kind == Kind::OffSliver ? fence - width : fence + width;
+    }
 };
 
 struct TrimPass {
@@ -64,6 +75,8 @@ struct StripCuts {
     const Strip* strip = nullptr;
     std::string name; ///< "7a-1"
     std::vector<CrosscutMark> crosscuts;
+    bool isSquared = false; ///< the first of them only squares the end that the tape hooks on
+    Length hook; ///< what that takes, or what the end is out of square: readings count from there
     std::vector<TrimPass> trims;
     std::vector<BlankLine> blanks;
     std::vector<KeptLine> kept;
@@ -79,7 +92,7 @@ struct EdgeLine {
 
 struct SectionCuts {
     const Section* section = nullptr;
-    std::string name; ///< "7a": the board's mark and a letter
+    std::string name; ///< "7a": the board's mark and a letter; "waste" if it was cut off as such
     EdgeLine edge;
     Length planeTo; ///< the thickest of its blanks decides
     std::vector<RipPass> rips;
@@ -97,6 +110,8 @@ struct BoardCuts {
     const BoardLayout* layout = nullptr;
     std::vector<CrosscutMark> crosscuts;
     std::vector<SectionCuts> sections;
+    /// Where the piece begins that is crosscut next, when the datum end is cut off it already.
+    std::optional<Length> freshEnd;
 };
 
 /// `layout` must be one of document.plan's boards, and every id in it known: the audit has passed.

@@ -1,5 +1,8 @@
 // The rows of a board sheet that say how far its cuts may land off.
 
+#include <algorithm>
+#include <utility>
+
 #include "core/papers/Sheets.h"
 #include "core/papers/StepLines.h"
 #include "core/papers/Words.h"
@@ -43,6 +46,10 @@ class LimitWriter {
         bool begun = false;
         bool areFree = false;
         for (const CutWindow& window : limits.cuts) {
+            const std::optional<Step> step = stepOf(window.cut);
+            if (!step) {
+                continue;
+            }
             const Side below = sideOf(m_document, window.openBelow, window.window.from, window.mark,
                                       window.lostBelow, window.whyBelow);
             const Side above = sideOf(m_document, window.openAbove, window.window.to, window.mark,
@@ -57,7 +64,7 @@ class LimitWriter {
                                     "Outside, that piece is lost: mark it, plan again.");
                 begun = true;
             }
-            addRow(window, below, above);
+            addRow(window, *step, below, above);
         }
         if (begun && areFree) {
             m_lines.paragraph("Every other cut: " +
@@ -74,13 +81,31 @@ class LimitWriter {
     }
 
   private:
-    /// "1a ends 32 1/8: 32 to 32 5/8; less: T1-1, more: S2"; "exactly" where the tape tells no
-    /// two limits apart
-    void addRow(const CutWindow& window, const Side& below, const Side& above) {
-        const Length zero = zeroOf(window.cut);
-        const auto text = [&](Length at) { return tapeText(m_document.info, at - zero); };
-        std::vector<Span> spans{small(nameOf(window.cut), Weight::SemiBold, 1.5_mm),
-                                small(markText(window, zero) + ":", Weight::SemiBold, 2_mm)};
+    /// How a step reads or sets a cut: `name` says which, and the figure for a place `at` is
+    /// at - zero, or zero - at where the piece lies the other way round.
+    struct Step {
+        std::string name;
+        Length zero;
+        bool isTurned = false;
+    };
+
+    /// "1a ends 32 1/8: 32 to 32 5/8; less: T1-1, more: S2"; "exactly" where no two limits can be
+    /// told apart. Mark and limits are said to the same step, so that the mark stays within them.
+    void addRow(const CutWindow& window, const Step& step, Side below, Side above) {
+        const auto figure = [&](Length at) {
+            return step.isTurned ? step.zero - at : at - step.zero;
+        };
+        if (step.isTurned) {
+            std::swap(below, above);
+        }
+        const Length mark = figure(window.mark);
+        const LengthStyle fence = settingStyle(mark, styleOf(m_document.info));
+        const auto text = [&](Length at) {
+            return window.cut.kind() == CutKind::Rip ? nearestText(figure(at), fence)
+                                                     : tapeText(m_document.info, figure(at));
+        };
+        std::vector<Span> spans{small(step.name, Weight::SemiBold, 1.5_mm),
+                                small(text(window.mark) + ":", Weight::SemiBold, 2_mm)};
         if (below.isLimited && above.isLimited && text(below.limit) == text(above.limit)) {
             spans.push_back(small("exactly;", Weight::Regular, 2_mm));
         } else if (below.isLimited && above.isLimited) {
@@ -108,54 +133,70 @@ class LimitWriter {
         m_lines.plainRow(std::move(spans));
     }
 
-    /// As the step says it: a fence is set finer than a tape is read.
-    [[nodiscard]] std::string markText(const CutWindow& window, Length zero) const {
-        const Length mark = window.mark - zero;
-        return window.cut.kind() == CutKind::Rip ? settingText(m_document.info, mark)
-                                                 : tapeText(m_document.info, mark);
-    }
-
     static Span small(std::string text, Weight weight = Weight::Regular, Length gap = 1.2_mm) {
         return {std::move(text), wordPoints, weight, Ink::Black, gap};
     }
 
-    /// A rip that ends a strip is set as the strip's width.
-    [[nodiscard]] Length zeroOf(const hand::CutRef& cut) const {
-        if (cut.kind() == CutKind::Rip && cut.high) {
-            for (const SectionCuts& section : m_cuts.sections) {
-                for (const StripCuts& strip : section.strips) {
-                    if (strip.strip->id == *cut.strip) {
-                        return strip.strip->across.from;
-                    }
-                }
-            }
-        }
-        return {};
-    }
-
-    [[nodiscard]] std::string nameOf(const hand::CutRef& cut) const {
+    /// Nothing for a cut that no step asks for.
+    [[nodiscard]] std::optional<Step> stepOf(const hand::CutRef& cut) const {
         for (const SectionCuts& section : m_cuts.sections) {
             if (section.section->id != cut.section) {
                 continue;
             }
             if (!cut.strip) {
-                return section.name + (cut.high ? " ends" : " starts");
+                return Step{section.name + (cut.high ? " ends" : " starts"), {}};
             }
-            for (const StripCuts& strip : section.strips) {
-                if (strip.strip->id != *cut.strip) {
-                    continue;
-                }
-                if (!cut.blank) {
-                    return strip.name + (cut.high ? " ripped" : " near edge");
-                }
-                for (const BlankLine& line : strip.blanks) {
-                    if (line.blank->id == *cut.blank) {
-                        return line.label + (cut.high ? " ends" : " starts");
-                    }
+            for (std::size_t i = 0; i < section.strips.size(); ++i) {
+                if (section.strips[i].strip->id == *cut.strip) {
+                    return cut.blank ? secondStep(section.strips[i], cut)
+                                     : ripStep(section, i, cut);
                 }
             }
         }
-        return {};
+        return std::nullopt;
+    }
+
+    [[nodiscard]] static std::optional<Step> ripStep(const SectionCuts& section, std::size_t strip,
+                                                     const hand::CutRef& cut) {
+        using Kind = RipPass::Kind;
+        const StripCuts& cuts = section.strips[strip];
+        for (const RipPass& pass : section.rips) {
+            if (pass.strip != strip) {
+                continue;
+            }
+            const bool endsStrip = pass.kind == Kind::Strip || pass.kind == Kind::WithSliver;
+            if (cut.high && endsStrip) {
+                return Step{cuts.name + (pass.kind == Kind::Strip ? " ripped" : " with its waste"),
+                            pass.fence};
+            }
+            if (!cut.high && pass.kind == Kind::OffSliver) {
+                return Step{cuts.name + " down to", pass.fence, true};
+            }
+            if (!cut.high && (pass.kind == Kind::Waste || pass.kind == Kind::Kept)) {
+                // The strip begins a kerf past what is ripped off before it.
+                return Step{(pass.kind == Kind::Waste ? "waste" : pass.keeps) + " before " +
+                                cuts.name,
+                            cuts.strip->across.from - pass.width};
+            }
+        }
+        return std::nullopt;
+    }
+
+    [[nodiscard]] static std::optional<Step> secondStep(const StripCuts& strip,
+                                                        const hand::CutRef& cut) {
+        for (std::size_t i = 0; i < strip.blanks.size(); ++i) {
+            if (strip.blanks[i].blank->id != *cut.blank) {
+                continue;
+            }
+            const auto makesIt = [&](const CrosscutMark& mark) {
+                return (cut.high ? mark.ends : mark.starts) == i;
+            };
+            const auto measured = strip.crosscuts.begin() + (strip.isSquared ? 1 : 0);
+            if (std::any_of(measured, strip.crosscuts.end(), makesIt)) {
+                return Step{strip.blanks[i].label + (cut.high ? " ends" : " starts"), strip.hook};
+            }
+        }
+        return std::nullopt;
     }
 
     StepLines& m_lines;

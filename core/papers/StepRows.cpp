@@ -74,6 +74,11 @@ class StepWriter {
         m_lines.instruction("Tape on the datum end; mark every line, then cut on the triangle's "
                             "side of it. A check "
                             "in a fresh end: stop, mark it, plan again.");
+        if (m_cuts.freshEnd) {
+            m_lines.instruction("The datum end is cut off; readings still count from where it was. "
+                                "Hold the tape so that the fresh end reads " +
+                                onTape(*m_cuts.freshEnd) + ".");
+        }
         std::vector<std::string> names;
         for (const SectionCuts& section : m_cuts.sections) {
             names.push_back(section.name);
@@ -161,20 +166,34 @@ class StepWriter {
     /// Where a line is struck or a knot ringed, not what a blank is sized to.
     std::string onTape(Length length) const { return tapeText(m_document.info, length); }
 
+    /// A blank of several parts stays one piece: its parts are too short for the planer.
+    static bool isMultiple(const BlankLine& line) {
+        return line.part != nullptr && line.part->perBlank > 1;
+    }
+
+    /// One row for all blanks that go on to the same thickness, but for each blank of several parts
+    /// a row of its own: "R1, R2" would read like two pieces.
     void addThinnerBlanks(const SectionCuts& section) {
         std::map<Length, std::string> thinner;
         for (const StripCuts& strip : section.strips) {
             for (const BlankLine& line : strip.blanks) {
-                if (line.thickness < section.planeTo &&
-                    exact(line.thickness) != exact(section.planeTo)) {
-                    std::string& labels = thinner[line.thickness];
-                    labels += (labels.empty() ? "" : ", ") + line.label;
+                if (line.thickness >= section.planeTo ||
+                    exact(line.thickness) == exact(section.planeTo)) {
+                    continue;
                 }
+                if (isMultiple(line)) {
+                    m_lines.tickRow({nameSpan(line.label),
+                                     wordSpan("once cut off from the rest, in one piece still,"),
+                                     wordSpan("plane on to"), numberSpan(exact(line.thickness))});
+                    continue;
+                }
+                std::string& labels = thinner[line.thickness];
+                labels += (labels.empty() ? "" : ", ") + line.label;
             }
         }
         for (const auto& [thickness, labels] : thinner) {
-            m_lines.tickRow({nameSpan(labels), wordSpan("once parted, plane on to"),
-                             numberSpan(exact(thickness))});
+            m_lines.tickRow({nameSpan(labels), wordSpan("once cut off from the rest,"),
+                             wordSpan("plane on to"), numberSpan(exact(thickness))});
         }
     }
 
@@ -189,9 +208,13 @@ class StepWriter {
                                 text(saw.kerf));
         addCautions(rough ? Step::RoughRip : Step::Rip);
         m_lines.instruction(
-            rough ? "Straighten the near edge, by the struck line if one is given; widths from it, "
-                    "in this order."
-                  : "Straight edge to the fence, then each fresh edge. Widths in this order.");
+            std::string(rough ? "Straighten the near edge, by the struck line if one is given; "
+                                "widths from it, then each fresh edge, in this order."
+                              : "Straight edge to the fence, then each fresh edge. Widths in this "
+                                "order.") +
+            (anyOver(facing) ? " Where a width is a little over its blank's, that stays on for the "
+                               "jointer."
+                             : ""));
         for (const SectionCuts& section : m_cuts.sections) {
             if (!section.hasBlanks() || section.section->facing != facing) {
                 continue;
@@ -207,6 +230,20 @@ class StepWriter {
         }
     }
 
+    /// Some strip is ripped visibly wider than its blanks are.
+    bool anyOver(FirstFacing facing) const {
+        for (const SectionCuts& section : m_cuts.sections) {
+            for (const RipPass& pass : section.rips) {
+                if (section.hasBlanks() && section.section->facing == facing &&
+                    settingText(m_document.info, pass.width) !=
+                        settingText(m_document.info, pass.width - pass.over)) {
+                    return true;
+                }
+            }
+        }
+        return false;
+    }
+
     /// A cut that is made is ticked, and says so.
     static StepLines::Tick madeOrNot(std::vector<Span> spans, bool isMade) {
         if (isMade) {
@@ -215,25 +252,33 @@ class StepWriter {
         return {std::move(spans), isMade ? Done::Yes : Done::No};
     }
 
-    std::vector<Span> ripSpans(const SectionCuts& section, const RipPass& pass) const {
-        switch (pass.kind) {
-        case RipPass::Kind::Strip: {
-            const StripCuts& strip = section.strips[pass.strip];
-            std::string labels;
-            for (const BlankLine& line : strip.blanks) {
-                labels += (labels.empty() ? "" : ", ") + line.label;
-            }
-            return {nameSpan(strip.name), numberSpan(settingText(m_document.info, pass.width)),
-                    wordSpan("for " + labels)};
+    static std::string labelsOn(const StripCuts& strip) {
+        std::string labels;
+        for (const BlankLine& line : strip.blanks) {
+            labels += (labels.empty() ? "" : ", ") + line.label;
         }
+        return labels;
+    }
+
+    std::vector<Span> ripSpans(const SectionCuts& section, const RipPass& pass) const {
+        const StripCuts& strip = section.strips[pass.strip];
+        const Span width = numberSpan(settingText(m_document.info, pass.width));
+        switch (pass.kind) {
+        case RipPass::Kind::Strip:
+            return {nameSpan(strip.name), width, wordSpan("for " + labelsOn(strip))};
         case RipPass::Kind::Waste:
-            return {nameSpan(section.name), numberSpan(text(pass.width)), wordSpan("waste, off")};
+            return {nameSpan(section.name), width, wordSpan("waste, off")};
         case RipPass::Kind::Kept:
-            return {nameSpan(section.name), numberSpan(settingText(m_document.info, pass.width)),
-                    wordSpan("for " + pass.keeps)};
-        case RipPass::Kind::EdgeTrim:
-            return {nameSpan(section.name), wordSpan("waste, off the edge:"),
-                    numberSpan(text(pass.width))};
+            return {nameSpan(section.name), width, wordSpan("for " + pass.keeps)};
+        case RipPass::Kind::WithSliver:
+            return {nameSpan(strip.name), width, wordSpan("with its waste edge")};
+        case RipPass::Kind::OffSliver:
+            return {nameSpan(strip.name),
+                    wordSpan("down to"),
+                    width,
+                    wordSpan("for " + labelsOn(strip) + ":"),
+                    wordSpan("the edge just cut to the fence,"),
+                    wordSpan("the sliver falls free")};
         }
         return {};
     }
@@ -263,14 +308,11 @@ class StepWriter {
                     names.push_back(line.label);
                 }
                 // The tape hooks on the squared end: that is where the first blank starts.
-                bool square = endToSquare(strip);
-                const Length hook = square ? strip.crosscuts.front().reading : Length();
-                for (CrosscutMark mark : strip.crosscuts) {
-                    if (isSquaring(mark)) {
-                        continue;
-                    }
-                    mark.reading -= hook;
-                    mark.startReading -= hook;
+                bool square = strip.isSquared;
+                for (std::size_t i = square ? 1 : 0; i < strip.crosscuts.size(); ++i) {
+                    CrosscutMark mark = strip.crosscuts[i];
+                    mark.reading -= strip.hook;
+                    mark.startReading -= strip.hook;
                     m_lines.readingRow(column, strip.name, mark, names, square);
                     square = false;
                 }
@@ -278,17 +320,10 @@ class StepWriter {
         }
     }
 
-    /// Less than a kerf of the section's slant: not a length to measure.
-    bool isSquaring(const CrosscutMark& mark) const {
-        return !mark.ends && mark.reading < machines().stripCrosscut.kerf;
-    }
-    bool endToSquare(const StripCuts& strip) const {
-        return !strip.crosscuts.empty() && isSquaring(strip.crosscuts.front());
-    }
     bool anyEndToSquare() const {
         for (const SectionCuts& section : m_cuts.sections) {
             for (const StripCuts& strip : section.strips) {
-                if (endToSquare(strip)) {
+                if (strip.isSquared) {
                     return true;
                 }
             }
@@ -404,8 +439,10 @@ class StepWriter {
             {line.label, sawPoints, Weight::SemiBold, Ink::Black, 3_mm},
             plainNumberSpan(sizeText(m_document.info, line.length, line.width, line.thickness),
                             2.5_mm)};
-        const Span pose = wordSpan(poseWords(line.blank->pose));
-        spans.push_back(pose);
+        spans.push_back(wordSpan(poseWords(line.blank->pose)));
+        if (isMultiple(line)) {
+            spans.push_back(wordSpan("· one piece still"));
+        }
         if (line.part != nullptr) {
             std::vector<Span> named = spans;
             named.push_back(wordSpan("· " + line.part->name));

@@ -75,12 +75,55 @@ TEST_F(CutStepsOfTheSample, fenceSettingsAreTheStripsWidthsWithWasteBetween) {
     const std::vector<RipPass>& rips = straight.sections[1].rips;
     ASSERT_EQ(rips.size(), 3U);
     EXPECT_EQ(rips[0].width, in(3, 1, 4));
-    EXPECT_EQ(rips[1].kind, RipPass::Kind::EdgeTrim); // 5/8 in all, too narrow to rip on its own
-    EXPECT_EQ(rips[1].width, in(0, 5, 8));
+    // 5/8 in all lies before the second strip, too narrow to be ripped off on its own: it stays on
+    // the strip, which is then turned and ripped to its own width.
+    EXPECT_EQ(rips[1].kind, RipPass::Kind::WithSliver);
+    EXPECT_EQ(rips[1].width, in(3, 7, 8));
+    EXPECT_EQ(rips[2].kind, RipPass::Kind::OffSliver);
     EXPECT_EQ(rips[2].width, in(3, 1, 4));
-    // Widths, kerfs and trims add up to where the last strip ends.
-    EXPECT_EQ(rips[0].width + m_document.shop.machines.rip.kerf + rips[1].width + rips[2].width,
-              m_document.plan->boards[0].sections[1].strips[1].across.to);
+    const Stretch second = m_document.plan->boards[0].sections[1].strips[1].across;
+    EXPECT_EQ(rips[0].width + m_document.shop.machines.rip.kerf + rips[1].width, second.to);
+    EXPECT_EQ(rips[1].cutsAt(), second.to);
+    EXPECT_EQ(rips[2].cutsAt(), second.from);
+}
+
+TEST_F(CutStepsOfTheSample, aSliverThatIsOffAlreadyIsNoPass) {
+    Strip& second = m_document.plan->boards[0].sections[1].strips[1];
+    second.highEdgeRipped = true;
+    {
+        const BoardCuts straight = cuts(0);
+        const std::vector<RipPass>& rips = straight.sections[1].rips;
+        ASSERT_EQ(rips.size(), 3U);
+        EXPECT_TRUE(rips[1].isMade);
+        EXPECT_FALSE(rips[2].isMade);
+    }
+    second.highEdgeRipped = false;
+    second.lowEdgeRipped = true;
+    {
+        const BoardCuts straight = cuts(0);
+        const std::vector<RipPass>& rips = straight.sections[1].rips;
+        ASSERT_EQ(rips.size(), 2U);
+        EXPECT_EQ(rips[1].kind, RipPass::Kind::Strip);
+        EXPECT_EQ(rips[1].width, in(3, 1, 4));
+        EXPECT_FALSE(rips[1].isMade);
+    }
+    second.blanks[0].state = CutState::Ripped;
+    EXPECT_TRUE(cuts(0).sections[1].rips[1].isMade);
+}
+
+/// The band saw takes less than the plan leaves between strips for the table saw.
+TEST_F(CutStepsOfTheSample, whatIsTooLittleForAPassStaysOnTheStripBesideIt) {
+    Section& section = m_document.plan->boards[1].sections[0];
+    ASSERT_EQ(section.facing, FirstFacing::RoughRippedFirst);
+    section.strips[1].across.from = section.strips[0].across.to + in(0, 1, 8);
+    const BoardCuts tapered = cuts(1);
+    const std::vector<RipPass>& rips = tapered.sections[0].rips;
+    ASSERT_EQ(rips.size(), 2U);
+    const Length kerf = m_document.shop.machines.roughRip.kerf;
+    EXPECT_EQ(rips[1].over, in(0, 1, 8) - kerf);
+    EXPECT_EQ(rips[0].width + kerf + rips[1].width, section.strips[1].across.to);
+    section.strips[1].lowEdgeRipped = true;
+    EXPECT_EQ(cuts(1).sections[0].rips[1].width, section.strips[1].across.length());
 }
 
 TEST_F(CutStepsOfTheSample, wideWasteBetweenStripsIsRippedOffWithItsKerfCounted) {
@@ -143,6 +186,45 @@ TEST_F(CutStepsOfTheSample, stripReadingsCountFromTheStripsEnd) {
 
 TEST_F(CutStepsOfTheSample, aStripOfOneWholeBlankIsNotCrosscut) {
     EXPECT_TRUE(cuts(0).sections[0].strips[0].crosscuts.empty());
+}
+
+TEST_F(CutStepsOfTheSample, aStripHardlyOutOfSquareIsNotCutForThat) {
+    // As long as its section, which stands at 1 in 960: under 1/32 over the width of the strip.
+    Section& section = m_document.plan->boards[0].sections[0];
+    section.frame.run = Length::nanometres(960);
+    section.frame.rise = Length::nanometres(1);
+    Rect& wood = section.strips[0].blanks[0].rect;
+    wood = {Length::nanometres(1000), wood.y0, in(30) + Length::nanometres(1000), wood.y1};
+    EXPECT_TRUE(cuts(0).sections[0].strips[0].crosscuts.empty());
+    EXPECT_FALSE(cuts(0).sections[0].strips[0].isSquared);
+    // Ten times that slant is squared, and takes what the strip's corner stands out.
+    section.frame.run = Length::nanometres(96);
+    wood = {in(0, 1, 16), wood.y0, in(29, 15, 16), wood.y1};
+    const BoardCuts straight = cuts(0);
+    EXPECT_TRUE(straight.sections[0].strips[0].isSquared);
+    EXPECT_GE(straight.sections[0].strips[0].hook, in(0, 1, 32));
+}
+
+TEST_F(CutStepsOfTheSample, wasteThatIsCutOffTakesNoLetter) {
+    BoardLayout& layout = m_document.plan->boards[0];
+    Section waste;
+    waste.id = SectionId{90};
+    waste.along = {in(0), in(1)};
+    waste.state = CutState::Cut;
+    layout.sections.insert(layout.sections.begin(), waste);
+    BoardCuts straight = cuts(0);
+    EXPECT_EQ(straight.sections[0].name, "waste");
+    EXPECT_EQ(straight.sections[1].name, "1a");
+    EXPECT_EQ(straight.sections[3].strips[1].name, "1c-2");
+    // The end that is fresh now lies a kerf past the waste.
+    EXPECT_EQ(straight.freshEnd, in(1) + m_document.shop.machines.crosscut.kerf);
+    // A section that still holds something keeps its letter, and so does one that is only planned.
+    layout.sections[0].state = CutState::Planned;
+    EXPECT_EQ(cuts(0).sections[0].name, "1a");
+    EXPECT_FALSE(cuts(0).freshEnd);
+    layout.sections[0].state = CutState::Cut;
+    layout.sections[0].offcuts = {{OffcutId{91}, {in(0), in(0), in(1), in(6)}, CutState::Cut}};
+    EXPECT_EQ(cuts(0).sections[0].name, "1a");
 }
 
 TEST_F(CutStepsOfTheSample, aBlankNarrowerThanItsStripIsTrimmed) {

@@ -1,0 +1,111 @@
+// The planned samples: what the papers tell the maker to set comes to what the plan has.
+
+#include <gtest/gtest.h>
+
+#include "core/hand/Cuts.h"
+#include "core/milling/BlankSpec.h"
+#include "core/papers/CutSteps.h"
+#include "core/papers/Words.h"
+#include "core/planning/Planner.h"
+#include "core/units/LengthText.h"
+#include "tests/tools/samples/Samples.h"
+
+namespace stavewright::papers {
+namespace {
+
+Document planned(Document job) {
+    Result<PlanOutcome> outcome =
+        planJob(job, {.seed = 1, .seconds = 0, .work = 300, .threads = 1});
+    EXPECT_TRUE(outcome.ok());
+    job.plan = std::move(outcome.value().plan);
+    return job;
+}
+
+std::vector<Document> plannedSamples() {
+    return {planned(samples::hallShelf()), planned(samples::kitchenTable()),
+            planned(samples::linenChest())};
+}
+
+std::vector<BoardCuts> cutsOfAll(const Document& document) {
+    const std::vector<BlankSpec> specs = blankSpecs(document).value();
+    std::vector<BoardCuts> all;
+    for (const BoardLayout& layout : document.plan->boards) {
+        all.push_back(cutsOf(document, specs, layout));
+    }
+    return all;
+}
+
+/// Rips one section after another as the passes say, each set to `widthOf` it, and compares every
+/// edge with the plan's. After each pass the edges may be off by `slack` more.
+template <typename WidthOf>
+int ripAll(const Document& document, const BoardCuts& cuts, Length slack, const WidthOf& widthOf) {
+    using Kind = RipPass::Kind;
+    int slivers = 0;
+    for (const SectionCuts& section : cuts.sections) {
+        SCOPED_TRACE(document.info.title + ", " + section.name);
+        const Length kerf = hand::ripKerfOf(document.shop, *section.section);
+        Length fresh; // the edge of the piece that is still whole
+        Length far;   // of the strip ripped last
+        Length within;
+        for (const RipPass& pass : section.rips) {
+            within += slack;
+            const Length width = widthOf(pass);
+            const Stretch across = section.strips[pass.strip].strip->across;
+            const auto expectNear = [&](Length edge, Length wanted) {
+                EXPECT_LE(abs(edge - wanted), within)
+                    << section.strips[pass.strip].name << " " << width.toMillimetres();
+            };
+            expectNear(pass.kind == Kind::OffSliver ? far : fresh, pass.fence);
+            switch (pass.kind) {
+            case Kind::Strip:
+                expectNear(fresh + pass.over, across.from);
+                EXPECT_LE(pass.over, Length::inches(1, 8) + kerf);
+                break;
+            case Kind::WithSliver:
+                EXPECT_LT(fresh + kerf, across.from + within);
+                ++slivers;
+                break;
+            case Kind::OffSliver:
+                expectNear(far - width, across.from);
+                continue; // off the strip, not off the piece
+            case Kind::Waste:
+            case Kind::Kept:
+                EXPECT_GE(width + within, document.shop.machines.narrowestRip);
+                fresh += width + kerf;
+                continue;
+            }
+            far = fresh + width;
+            expectNear(far, across.to);
+            fresh = far + kerf;
+        }
+    }
+    return slivers;
+}
+
+TEST(SampleCuts, theRipsComeToThePlansEdges) {
+    int slivers = 0;
+    for (const Document& document : plannedSamples()) {
+        for (const BoardCuts& cuts : cutsOfAll(document)) {
+            slivers +=
+                ripAll(document, cuts, Length(), [](const RipPass& pass) { return pass.width; });
+        }
+    }
+    EXPECT_GT(slivers, 0); // or the samples no longer try them
+}
+
+TEST(SampleCuts, whatIsPrintedIsOffByItsRoundingAtMost) {
+    for (const Document& document : plannedSamples()) {
+        const Length half = document.info.units == UnitSystem::Inches
+                                ? Length::inches(1, 2 * document.info.inchDenominator)
+                                : Length::micrometres(50);
+        for (const BoardCuts& cuts : cutsOfAll(document)) {
+            ripAll(document, cuts, half, [&](const RipPass& pass) {
+                return parseLength(settingText(document.info, pass.width), document.info.units)
+                    .value();
+            });
+        }
+    }
+}
+
+} // namespace
+} // namespace stavewright::papers
