@@ -2,7 +2,7 @@
 
 #include <utility>
 
-#include "core/geometry/PolygonOps.h"
+#include "core/lumber/Defect.h"
 
 namespace stavewright::panels {
 
@@ -23,22 +23,22 @@ bool opensUp(DefectKind kind) {
            kind == DefectKind::BarkPocket;
 }
 
-OpenSpots openSpots(const Board& board, const Frame& frame, const Rect& piece) {
+OpenSpots openSpots(const Board& board, BlankId blank, const std::vector<Fill>& fills) {
     OpenSpots spots;
     for (const Defect& defect : board.defects) {
-        if (!opensUp(defect.kind)) {
-            continue;
-        }
-        const auto opensOn = [&](const std::optional<FaceMark>& here,
-                                 const std::optional<FaceMark>& there) {
-            const FaceMark* mark = here ? &*here : defect.through && there ? &*there : nullptr;
-            return mark != nullptr && boundingBox(toLocal(frame, mark->outline)).overlaps(piece);
-        };
-        if (opensOn(defect.onA, defect.onB)) {
-            spots.onA.push_back(defect.mark);
-        }
-        if (opensOn(defect.onB, defect.onA)) {
-            spots.onB.push_back(defect.mark);
+        for (const Fill& fill : fills) {
+            if (fill.board != board.id || fill.blank != blank || fill.defect != defect.id) {
+                continue;
+            }
+            const std::string name =
+                (defect.mark.empty() ? std::string(nameOf(defect.kind)) : defect.mark) +
+                (fill.marginOnly ? " if it opens there" : "");
+            if (fill.onFaceA) {
+                spots.onA.push_back(name);
+            }
+            if (fill.onFaceB) {
+                spots.onB.push_back(name);
+            }
         }
     }
     return spots;
@@ -53,7 +53,8 @@ std::string listOf(const MarkedPieces& pieces) {
     return text;
 }
 
-std::string fillSentence(const Document& document, const Panel& panel) {
+std::string fillSentence(const Document& document, const Panel& panel,
+                         const std::vector<Fill>& fills) {
     MarkedPieces shown;
     MarkedPieces hidden;
     for (std::size_t place = 0; place < panel.order.size(); ++place) {
@@ -62,7 +63,7 @@ std::string fillSentence(const Document& document, const Panel& panel) {
         if (board == nullptr) {
             continue;
         }
-        OpenSpots spots = openSpots(*board, stave.frame, stave.net);
+        OpenSpots spots = openSpots(*board, stave.blank, fills);
         if (glueup::poseOf(panel.order[place].pose).faceOver) {
             std::swap(spots.onA, spots.onB);
         }

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/audit/Audit.h"
 #include "core/panels/Panels.h"
 
 namespace stavewright::panels {
@@ -14,19 +15,22 @@ namespace stavewright::panels {
 /// Loose knots, holes and bark pockets: what is filled. Pictures call them by their chalk marks.
 [[nodiscard]] bool opensUp(DefectKind kind);
 
-/// Loose knots, holes and bark pockets that open on a face of a piece of wood, by their chalk
-/// marks in the board's order.
+/// What is filled on the faces of a blank, by chalk marks in the board's order.
 struct OpenSpots {
     std::vector<std::string> onA; ///< of the board
     std::vector<std::string> onB;
 };
-[[nodiscard]] OpenSpots openSpots(const Board& board, const Frame& frame, const Rect& piece);
+/// As the audit counts `fills`: what the finished part shows or is glued on. A knot that lies
+/// wholly in wood that is trimmed away is filled nowhere.
+[[nodiscard]] OpenSpots openSpots(const Board& board, BlankId blank,
+                                  const std::vector<Fill>& fills);
 
 /// "L2a K3, K4 and L2b K7": pieces with what opens on them; empty where nothing does.
 using MarkedPieces = std::vector<std::pair<std::string, std::vector<std::string>>>;
 [[nodiscard]] std::string listOf(const MarkedPieces& pieces);
 
 /// About the fills of a panel, on either face, in sentences; empty where nothing is open.
-[[nodiscard]] std::string fillSentence(const Document& document, const Panel& panel);
+[[nodiscard]] std::string fillSentence(const Document& document, const Panel& panel,
+                                       const std::vector<Fill>& fills);
 
 } // namespace stavewright::panels

@@ -54,7 +54,7 @@ void adviseFills(Block& block) {
     }
 }
 
-void advise(const Document& document, Block& block) {
+void advise(const Document& document, Block& block, bool areFillsKnown) {
     for (std::size_t i = 0; i < block.seams.size(); ++i) {
         const std::string pair = block.plies[i].label + " and " + block.plies[i + 1].label;
         switch (block.seams[i]) {
@@ -88,12 +88,12 @@ void advise(const Document& document, Block& block) {
                                ? "The seam shows on the two sides and on the ends; turn all " +
                                      std::to_string(part->count) + " alike."
                                : "The seam shows on the two sides and on the ends.");
-    adviseFills(block);
+    if (areFillsKnown) {
+        adviseFills(block);
+    }
 }
 
-} // namespace
-
-std::vector<Block> blocksOf(const Document& document) {
+std::vector<Block> blocksWith(const Document& document, const std::vector<Fill>* fills) {
     std::vector<Block> blocks;
     if (!document.plan) {
         return blocks;
@@ -105,7 +105,7 @@ std::vector<Block> blocksOf(const Document& document) {
             for (const Strip& strip : section.strips) {
                 for (const Blank& blank : strip.blanks) {
                     if (board && blank.purpose.ply > 0 && blank.purpose.stave == 0) {
-                        OpenSpots open = openSpots(*board, section.frame, blank.rect);
+                        OpenSpots open = fills ? openSpots(*board, blank.id, *fills) : OpenSpots{};
                         if (blank.pose.faceOver) {
                             std::swap(open.onA, open.onB);
                         }
@@ -146,11 +146,19 @@ std::vector<Block> blocksOf(const Document& document) {
             for (std::size_t i = 0; i + 1 < block.plies.size(); ++i) {
                 block.seams.push_back(meetingOf(block.plies[i], block.plies[i + 1]));
             }
-            advise(document, block);
+            advise(document, block, fills != nullptr);
             blocks.push_back(std::move(block));
         }
     }
     return blocks;
 }
+
+} // namespace
+
+std::vector<Block> blocksOf(const Document& document, const std::vector<Fill>& fills) {
+    return blocksWith(document, &fills);
+}
+
+std::vector<Block> blocksOf(const Document& document) { return blocksWith(document, nullptr); }
 
 } // namespace stavewright::panels

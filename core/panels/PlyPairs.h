@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "core/audit/Audit.h"
 #include "core/document/Document.h"
 
 namespace stavewright::panels {
@@ -40,6 +41,8 @@ struct Block {
 };
 
 /// Blocks all of whose plies are in the plan, each ply one blank; in document order.
+/// `fills` are the audit's; without them nothing is said about what is filled.
+[[nodiscard]] std::vector<Block> blocksOf(const Document& document, const std::vector<Fill>& fills);
 [[nodiscard]] std::vector<Block> blocksOf(const Document& document);
 
 } // namespace stavewright::panels

@@ -77,8 +77,8 @@ FlowRow blockRow(const Block& block) {
 
 } // namespace
 
-void addBlockSheets(PageBook& book, const Document& document) {
-    const std::vector<Block> blocks = panels::blocksOf(document);
+void addBlockSheets(PageBook& book, const Document& document, const std::vector<Fill>& fills) {
+    const std::vector<Block> blocks = panels::blocksOf(document, fills);
     if (blocks.empty()) {
         return;
     }

@@ -26,8 +26,10 @@ constexpr TextStyle words{10, Weight::Regular, Align::Left, Ink::Black, false, 0
 
 class PanelSheet {
   public:
-    PanelSheet(const Document& document, const Panel& panel, const Panel* partner)
+    PanelSheet(const Document& document, const Panel& panel, const Panel* partner,
+               const std::vector<Fill>& fills)
         : m_document(document)
+        , m_fills(fills)
         , m_panel(panel)
         , m_partner(partner)
         , m_practice(panels::practiceFor(document, panel)) {}
@@ -56,7 +58,8 @@ class PanelSheet {
             addParagraph(rows, caution, words, width, measure);
             any = true;
         }
-        if (const std::string fills = panels::fillSentence(m_document, m_panel); !fills.empty()) {
+        if (const std::string fills = panels::fillSentence(m_document, m_panel, m_fills);
+            !fills.empty()) {
             addParagraph(rows, fills, words, width, measure);
             any = true;
         }
@@ -176,6 +179,7 @@ class PanelSheet {
     }
 
     const Document& m_document;
+    const std::vector<Fill>& m_fills;
     const Panel& m_panel;
     const Panel* m_partner; ///< the panel that it should match
     panels::GluePractice m_practice;
@@ -183,7 +187,7 @@ class PanelSheet {
 
 } // namespace
 
-void addGlueUpSheets(PageBook& book, const Document& document) {
+void addGlueUpSheets(PageBook& book, const Document& document, const std::vector<Fill>& fills) {
     const Result<std::vector<Panel>> panels = panels::panelsOf(document);
     if (!panels) {
         return; // the parts' pages could not have been made either
@@ -192,7 +196,7 @@ void addGlueUpSheets(PageBook& book, const Document& document) {
     for (const Panel& panel : panels.value()) {
         const std::string title = "Glue-up " + panel.label + " " + panel.title;
         Pen pen = book.addTitled(title, Turn::Upright);
-        PanelSheet sheet(document, panel, panels::partnerOf(panels.value(), panel));
+        PanelSheet sheet(document, panel, panels::partnerOf(panels.value(), panel), fills);
         const Length top = area.y0 + rowHeight(20) + 2_mm;
         const FlowRows rows = sheet.rows(area.length(), book.measure());
         const auto below = [&](Length y) {

@@ -27,8 +27,8 @@ std::vector<Page> pagesOf(const Document& document, const AuditReport& report,
         addBoardSheet(book, input, cuts);
     }
     addPartSheets(book, input);
-    addGlueUpSheets(book, document);
-    addBlockSheets(book, document);
+    addGlueUpSheets(book, document, report.fills);
+    addBlockSheets(book, document, report.fills);
     return book.finish();
 }
 

@@ -183,7 +183,8 @@ void GlueUpView::practiceFacts(const panels::Panel& panel) {
                            words(panels::makersPressureText(info))));
     m_facts->fact(tr("Glue"),
                   words(panels::glueText(practice.millilitres, practice.glueArea, info)));
-    if (const std::string fills = panels::fillSentence(m_session.document(), panel);
+    if (const std::string fills =
+            panels::fillSentence(m_session.document(), panel, m_session.auditReport().fills);
         !fills.empty()) {
         m_facts->sentence(words(fills));
     }

@@ -181,7 +181,7 @@ void GlueUpView::rebuild() {
     for (auto& [name, before] : m_before) {
         knowAnew(before, m_panels);
     }
-    m_blocks = panels::blocksOf(m_session.document());
+    m_blocks = panels::blocksOf(m_session.document(), m_session.auditReport().fills);
     if (m_block && *m_block >= m_blocks.size()) {
         m_block.reset();
     }

@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
+#include "core/geometry/PolygonOps.h"
 #include "core/panels/Fills.h"
 #include "tests/unit/core/panels/HandPanel.h"
 
@@ -9,6 +12,26 @@ namespace stavewright::panels {
 namespace {
 
 using namespace hand_panel;
+
+/// Of the knots, as the audit counts them where the rules have them filled.
+std::vector<Fill> fillsOf(const Document& job) {
+    std::vector<Fill> fills;
+    for (const Defect& knot : job.boards[0].defects) {
+        for (const Strip& strip : job.plan->boards[0].sections[0].strips) {
+            const Rect box = boundingBox(knot.onA->outline);
+            if (opensUp(knot.kind) && strip.across.from < box.y0 && box.y1 < strip.across.to) {
+                Fill fill;
+                fill.board = job.boards[0].id;
+                fill.blank = strip.blanks[0].id;
+                fill.defect = knot.id;
+                fill.onFaceA = true;
+                fill.onFaceB = knot.through;
+                fills.push_back(fill);
+            }
+        }
+    }
+    return fills;
+}
 
 /// A leg of two plies from one board whose heart lies on face A.
 Document leg(Pose first, Pose second) {
@@ -48,7 +71,7 @@ TEST(PlyPairs, FillsComeBeforeOnTheGlueFacesAndAfterOutside) {
     Document job = leg({}, {false, true});
     const auto advice = [&job] {
         std::string all;
-        const Block block = blocksOf(job).at(0);
+        const Block block = blocksOf(job, fillsOf(job)).at(0);
         for (const std::string& line : block.advice) {
             all += line + '\n';
         }
@@ -73,15 +96,43 @@ TEST(PlyPairs, FillsComeBeforeOnTheGlueFacesAndAfterOutside) {
 
 TEST(PlyPairs, APanelSaysWhatIsFilledOnWhichFace) {
     Document job = hand_panel::job();
-    EXPECT_EQ(fillSentence(job, only(job)), "");
+    EXPECT_EQ(fillSentence(job, only(job), fillsOf(job)), "");
     addKnot(job, in(20), in(6));
     job.boards[0].defects[0].through = false;
     const Panel panel = only(job);
-    EXPECT_NE(fillSentence(job, panel).find(panel.staves[1].label + " "), std::string::npos);
-    EXPECT_NE(fillSentence(job, panel).find("on the show face"), std::string::npos);
+    EXPECT_NE(fillSentence(job, panel, fillsOf(job)).find(panel.staves[1].label + " "),
+              std::string::npos);
+    EXPECT_NE(fillSentence(job, panel, fillsOf(job)).find("on the show face"), std::string::npos);
     job.plan->boards[0].sections[0].strips[1].blanks[0].pose.faceOver = true;
-    EXPECT_NE(fillSentence(job, only(job)).find("on the back"), std::string::npos);
-    EXPECT_EQ(fillSentence(job, only(job)).find("show face"), std::string::npos);
+    EXPECT_NE(fillSentence(job, only(job), fillsOf(job)).find("on the back"), std::string::npos);
+    EXPECT_EQ(fillSentence(job, only(job), fillsOf(job)).find("show face"), std::string::npos);
+}
+
+/// A knot that the audit does not count lies in wood that is trimmed away.
+TEST(PlyPairs, AKnotThatIsTrimmedOffIsFilledNowhere) {
+    Document job = hand_panel::job();
+    addKnot(job, in(9, 4), in(6));
+    EXPECT_EQ(fillSentence(job, only(job), {}), "");
+    const Document block = leg({}, {false, true});
+    const auto speaksOfKnots = [](const std::vector<Block>& blocks) {
+        const std::vector<std::string>& advice = blocks.at(0).advice;
+        return std::any_of(advice.begin(), advice.end(), [](const std::string& line) {
+            return line.find("No open knot") != std::string::npos;
+        });
+    };
+    EXPECT_TRUE(speaksOfKnots(blocksOf(block, {})));
+    EXPECT_FALSE(speaksOfKnots(blocksOf(block))); // where nobody has counted
+}
+
+TEST(PlyPairs, AKnotWhoseGrainAloneReachesInIsFilledIfItOpens) {
+    Document job = hand_panel::job();
+    addKnot(job, in(20), in(6));
+    std::vector<Fill> fills = fillsOf(job);
+    ASSERT_EQ(fills.size(), 1U);
+    fills[0].marginOnly = true;
+    const std::string said = fillSentence(job, only(job), fills);
+    EXPECT_NE(said.find(job.boards[0].defects[0].mark + " if it opens there"), std::string::npos)
+        << said;
 }
 
 } // namespace
