@@ -79,6 +79,7 @@ class Reader {
         stave.frame = section.frame;
         stave.net = net;
         stave.at = toOuter(section.frame, Point{net.x0, net.y0}).x;
+        stave.woodAt = boundingBox(toOuter(section.frame, rect)).x0;
         stave.state = blank.state;
         stave.isHeld = held;
         panel.isGlued = panel.isGlued || blank.state >= CutState::Glued;
@@ -169,8 +170,9 @@ class Reader {
         if (glued.board != stave.board) {
             panel.moved.push_back(stave.label + " now comes from board " + stave.boardMark + ".");
         } else if (glued.at != stave.at) {
-            panel.moved.push_back(stave.label + " now begins at " + saidLength(stave.at, style) +
-                                  " on board " + stave.boardMark + ".");
+            panel.moved.push_back(stave.label + " now begins at " +
+                                  saidLength(stave.woodAt, style) + " on board " + stave.boardMark +
+                                  ".");
         }
         if (glued.width != stave.net.width()) {
             panel.moved.push_back(stave.label + " is now " + saidLength(stave.net.width(), style) +

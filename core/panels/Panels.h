@@ -21,9 +21,10 @@ struct PanelStave {
     std::string label; ///< "T1-3"
     BoardId board;
     std::string boardMark;
-    Frame frame; ///< of its section in the board frame
-    Rect net;    ///< finished length and net width, in the section's frame
-    Length at;   ///< where it begins on its board, x of the board frame
+    Frame frame;   ///< of its section in the board frame
+    Rect net;      ///< finished length and net width, in the section's frame
+    Length at;     ///< where it begins on its board, x of the board frame
+    Length woodAt; ///< where its blank begins there: what the board sheet and the layout say
     CutState state = CutState::Planned;
     bool isHeld = false; ///< locked in the layout, or its section or board is
 };

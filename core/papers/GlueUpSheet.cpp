@@ -117,7 +117,7 @@ class PanelSheet {
                  {stave.label, 10, Weight::SemiBold},
                  {settingText(m_document.info, stave.net.width())},
                  {settingText(m_document.info, running), 10, Weight::SemiBold},
-                 {"board " + stave.boardMark + ", from " + tapeText(m_document.info, stave.at)},
+                 {"board " + stave.boardMark + ", from " + tapeText(m_document.info, stave.woodAt)},
                  {poseWords(poseAt(place))}}));
         }
     }

@@ -95,7 +95,7 @@ void GlueUpView::staveFacts(const panels::Panel& panel, std::size_t place) {
     m_facts->factLink(
         tr("Comes from"),
         tr("board %1, from %2")
-            .arg(words(stave.boardMark), readingText(stave.at, m_session.lengthStyle())),
+            .arg(words(stave.boardMark), readingText(stave.woodAt, m_session.lengthStyle())),
         [this] { emit layoutWanted(); });
     m_facts->fact(tr("Net width"), said(stave.net.width(), info));
     m_facts->fact(tr("Lies"), pose.endForEnd ? (pose.faceOver ? tr("face B up, end for end")

@@ -91,7 +91,7 @@ TEST(Panels, ThePanelSaysWhatThePlanMoved) {
         });
     };
     EXPECT_TRUE(said("T1-4 is no longer in the plan."));
-    EXPECT_TRUE(said("T1-1 now begins at 4\" on board 1."));
+    EXPECT_TRUE(said("T1-1 now begins at 3\" on board 1."));
     EXPECT_TRUE(said("T1-2 is now"));
     EXPECT_TRUE(said("T1-3 was turned in the layout."));
     // Once the maker has looked at it and says that it stands well, nothing is told any more.

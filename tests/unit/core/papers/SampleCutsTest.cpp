@@ -4,6 +4,7 @@
 
 #include "core/hand/Cuts.h"
 #include "core/milling/BlankSpec.h"
+#include "core/panels/Panels.h"
 #include "core/papers/CutSteps.h"
 #include "core/papers/Words.h"
 #include "core/planning/Planner.h"
@@ -103,6 +104,36 @@ TEST(SampleCuts, whatIsPrintedIsOffByItsRoundingAtMost) {
                 return parseLength(settingText(document.info, pass.width), document.info.units)
                     .value();
             });
+        }
+    }
+}
+
+/// The glue-up page tells a stave by the place where its blank begins on the board, not by where
+/// the finished part will.
+TEST(SampleCuts, aStaveIsToldByWhereItsBlankBegins) {
+    for (const Document& document : plannedSamples()) {
+        const std::vector<panels::Panel> all = panels::panelsOf(document).value();
+        for (const BoardCuts& cuts : cutsOfAll(document)) {
+            for (const SectionCuts& section : cuts.sections) {
+                if (section.strips.empty() || section.strips[0].blanks.empty()) {
+                    continue;
+                }
+                const Blank& first = *section.strips[0].blanks[0].blank;
+                if (woodOf(first).x0 -
+                        hand::alongStrip(*section.section, *section.strips[0].strip).from >
+                    Length::millimetres(1)) {
+                    continue; // not at the section's end
+                }
+                for (const panels::Panel& panel : all) {
+                    for (const panels::PanelStave& stave : panel.staves) {
+                        if (stave.blank == first.id) {
+                            EXPECT_LE(abs(stave.woodAt - section.section->along.from),
+                                      Length::millimetres(1))
+                                << stave.label;
+                        }
+                    }
+                }
+            }
         }
     }
 }
