@@ -23,22 +23,24 @@ void addCrosscuts(const BoardLayout& layout, const Rect& box, Length kerf,
     }
 }
 
-void addRips(const Section& section, Length kerf, std::vector<CutRef>& cuts) {
+void addRips(const Shop& shop, const Section& section, std::vector<CutRef>& cuts) {
+    const Length kerf = ripKerfOf(shop, section);
     for (std::size_t s = 0; s < section.strips.size(); ++s) {
         const Strip& strip = section.strips[s];
-        const bool isDone =
-            std::any_of(strip.blanks.begin(), strip.blanks.end(),
-                        // crosscut and milled pieces are still in one width
-                        [](const Blank& blank) { return blank.state >= CutState::Ripped; });
-        if (isDone) {
+        if (hasRippedBlank(strip)) {
             continue;
         }
         const bool shared = s > 0 && strip.across.from == section.strips[s - 1].across.to + kerf;
-        if (!shared && !strip.lowEdgeRipped && strip.across.from > Length()) {
+        const bool hasLow = !shared && !strip.lowEdgeRipped && strip.across.from > Length();
+        const bool isLowLast = nearEdgeOf(shop, section, s) == NearEdge::FallsFree;
+        if (hasLow && !isLowLast) {
             cuts.push_back({section.id, strip.id, false});
         }
         if (!strip.highEdgeRipped) {
             cuts.push_back({section.id, strip.id, true});
+        }
+        if (hasLow && isLowLast) {
+            cuts.push_back({section.id, strip.id, false});
         }
     }
 }
@@ -80,7 +82,7 @@ std::vector<CutRef> cutsOn(const Document& document, BoardId board) {
     const Machines& machines = document.shop.machines;
     addCrosscuts(layout, boundingBox(wood->outline), machines.crosscut.kerf, cuts);
     for (const Section& section : layout.sections) {
-        addRips(section, ripKerfOf(document.shop, section), cuts);
+        addRips(document.shop, section, cuts);
     }
     for (const Section& section : layout.sections) {
         for (const Strip& strip : section.strips) {
@@ -136,6 +138,26 @@ const char* nameOf(CutKind kind) {
 Length ripKerfOf(const Shop& shop, const Section& section) {
     return section.facing == FirstFacing::RoughRippedFirst ? shop.machines.roughRip.kerf
                                                            : shop.machines.rip.kerf;
+}
+
+NearEdge nearEdgeOf(const Shop& shop, const Section& section, std::size_t strip) {
+    // Less than this stays on. Common practice, no source.
+    constexpr Length leastSliver = Length::inches(1, 8);
+    const Length kerf = ripKerfOf(shop, section);
+    const Length edge = strip == 0 ? Length() : section.strips[strip - 1].across.to + kerf;
+    const Strip& its = section.strips[strip];
+    const Length gap = its.across.from - edge;
+    const bool hasOwnRip = gap > kerf && gap - kerf >= shop.machines.narrowestRip;
+    if (its.lowEdgeRipped || hasRippedBlank(its) || gap <= Length() || hasOwnRip) {
+        return NearEdge::Ripped;
+    }
+    return gap > std::max(kerf, leastSliver) ? NearEdge::FallsFree : NearEdge::StaysOn;
+}
+
+bool hasRippedBlank(const Strip& strip) {
+    // Crosscut and milled pieces are still in one width.
+    return std::any_of(strip.blanks.begin(), strip.blanks.end(),
+                       [](const Blank& blank) { return blank.state >= CutState::Ripped; });
 }
 
 Stretch alongStrip(const Section& section, const Strip& strip) {

@@ -49,6 +49,18 @@ struct CutRef {
 /// What the saw takes in this section's rips.
 [[nodiscard]] Length ripKerfOf(const Shop& shop, const Section& section);
 
+/// What becomes of the waste before a strip's near edge.
+enum class NearEdge {
+    Ripped,   ///< made already, or by the rip that ends the strip before, or the waste gets its own
+    StaysOn,  ///< too little for a rip: the strip is ripped so much wider, for the jointer
+    FallsFree ///< a sliver too narrow to rip off: its strip's far edge is ripped first, then the
+              ///< strip is turned and the sliver falls free beyond the blade
+};
+[[nodiscard]] NearEdge nearEdgeOf(const Shop& shop, const Section& section, std::size_t strip);
+
+/// Some blank of it is ripped, so both its edges are.
+[[nodiscard]] bool hasRippedBlank(const Strip& strip);
+
 /// A strip along its section's frame, from the corner where a tape hooks: where its second
 /// crosscuts are read from.
 [[nodiscard]] Stretch alongStrip(const Section& section, const Strip& strip);

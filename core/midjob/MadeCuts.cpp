@@ -47,18 +47,35 @@ std::string whatWasMade(const Document& document, const Board& board, const hand
     return text;
 }
 
-bool isRipped(const Strip& strip) {
-    return std::any_of(strip.blanks.begin(), strip.blanks.end(),
-                       [](const Blank& blank) { return blank.state >= CutState::Ripped; });
+/// Its far edge is ripped before its near edge, where a sliver falls free.
+bool isNearEdgeLast(const Shop& shop, const Section& section, StripId id) {
+    for (std::size_t i = 0; i < section.strips.size(); ++i) {
+        if (section.strips[i].id == id) {
+            return hand::nearEdgeOf(shop, section, i) == hand::NearEdge::FallsFree;
+        }
+    }
+    return false;
+}
+
+bool isNearEdgeLast(const Document& document, BoardId board, const hand::CutRef& cut) {
+    const BoardLayout* layout =
+        document.plan && cut.strip ? hand::layoutOf(*document.plan, board) : nullptr;
+    return layout && std::any_of(layout->sections.begin(), layout->sections.end(),
+                                 [&](const Section& section) {
+                                     return section.id == cut.section &&
+                                            isNearEdgeLast(document.shop, section, *cut.strip);
+                                 });
 }
 
 /// A rip: it ends its strip and, where it is one kerf from the next, begins that one. Blanks of a
 /// strip are ripped when both its edges are.
-void markRip(Section& section, const Section& before, const hand::CutRef& cut, Length kerf,
+void markRip(const Shop& shop, Section& section, const Section& before, const hand::CutRef& cut,
              Earlier earlier) {
+    const Length kerf = hand::ripKerfOf(shop, section);
+    const bool isLowLast = isNearEdgeLast(shop, before, *cut.strip);
     std::set<StripId> ripped;
     for (const Strip& strip : before.strips) {
-        if (isRipped(strip)) {
+        if (hand::hasRippedBlank(strip)) {
             ripped.insert(strip.id);
         }
     }
@@ -68,8 +85,10 @@ void markRip(Section& section, const Section& before, const hand::CutRef& cut, L
         const bool isIts = strip.id == *cut.strip;
         const bool isDone = earlier == Earlier::MadeOnTheirMarks && isBefore;
         isBefore = isBefore && !isIts;
-        strip.lowEdgeRipped = strip.lowEdgeRipped || isDone || (isIts && !cut.high);
-        strip.highEdgeRipped = strip.highEdgeRipped || (isDone && !isIts) || (isIts && cut.high);
+        strip.lowEdgeRipped =
+            strip.lowEdgeRipped || (isIts && !cut.high) || (isDone && !(isIts && isLowLast));
+        strip.highEdgeRipped =
+            strip.highEdgeRipped || (isIts && cut.high) || (isDone && (!isIts || isLowLast));
         if (strip.highEdgeRipped && i + 1 < section.strips.size() &&
             section.strips[i + 1].across.from == strip.across.to + kerf) {
             section.strips[i + 1].lowEdgeRipped = true;
@@ -183,6 +202,7 @@ std::vector<hand::CutRef> earlierThan(const Document& document, BoardId board,
     const hand::CutRef lowEnd{cut.section, {}, false, {}};
     const std::optional<Length> begins = hand::markOf(document, board, cut.strip ? lowEnd : cut);
     const std::optional<Length> mark = hand::markOf(document, board, cut);
+    const bool isLowLast = isNearEdgeLast(document, board, cut);
     std::vector<hand::CutRef> earlier = hand::cutsOn(document, board);
     std::erase_if(earlier, [&](const hand::CutRef& each) {
         if (!begins || !mark || each == cut) {
@@ -193,7 +213,10 @@ std::vector<hand::CutRef> earlierThan(const Document& document, BoardId board,
         case hand::CutKind::Crosscut:
             return each.section == cut.section && cut.strip ? true : at >= *begins;
         case hand::CutKind::Rip:
-            return cut.kind() != hand::CutKind::Rip || each.section != cut.section || at >= *mark;
+            if (cut.kind() != hand::CutKind::Rip || each.section != cut.section) {
+                return true;
+            }
+            return each.strip == cut.strip && isLowLast ? cut.high : at >= *mark;
         case hand::CutKind::Second:
             return each.strip != cut.strip || !cut.blank || at >= *mark;
         }
@@ -241,7 +264,7 @@ Result<ShopEvent> cutMade(const Document& document, BoardId boardId, const hand:
                      static_cast<std::size_t>(found - layout.sections.begin()), cut, earlier);
         break;
     case hand::CutKind::Rip:
-        markRip(*found, sectionBefore, cut, hand::ripKerfOf(document.shop, *found), earlier);
+        markRip(document.shop, *found, sectionBefore, cut, earlier);
         break;
     case hand::CutKind::Second:
         if (earlier == Earlier::MadeOnTheirMarks) {

@@ -58,6 +58,9 @@ Length nameSections(BoardCanvas& canvas, Length top) {
     const Length bracket = top + 1.5_mm;
     Pen& pen = canvas.pen;
     for (const SectionCuts& section : canvas.cuts.sections) {
+        if (section.isWaste) {
+            continue; // the hatch says so
+        }
         const Stretch along = section.section->along;
         const Length from = canvas.atReading(along.from) + 0.6_mm;
         const Length to = canvas.atReading(along.to) - 0.6_mm;

@@ -72,10 +72,6 @@ std::optional<Length> freshEndOf(const std::vector<CrosscutMark>& marks, Length 
     return std::nullopt;
 }
 
-/// Less than this between strips stays on: that strip is ripped so much wider, for the jointer.
-/// Common practice, no source.
-constexpr Length leastSliver = Length::inches(1, 8);
-
 /// The kept offcuts of a section that lie between these edges, by name. No cut runs through an
 /// offcut, so its middle tells, whatever its edges are off by in a frame at an angle.
 std::string keptBetween(const std::vector<KeptLine>& kept, Stretch across) {
@@ -95,42 +91,39 @@ bool isCutWaste(const Section& section) {
     return section.state != CutState::Planned && section.strips.empty() && section.offcuts.empty();
 }
 
-/// Some blank of it is ripped, so both its edges are.
-bool hasRippedBlank(const Strip& strip) {
-    return std::any_of(strip.blanks.begin(), strip.blanks.end(),
-                       [](const Blank& blank) { return blank.state >= CutState::Ripped; });
-}
-
 std::vector<RipPass> ripsOf(const Section& section, const std::vector<KeptLine>& kept,
-                            const Machines& machines) {
+                            const Shop& shop) {
     using Kind = RipPass::Kind;
-    const Length kerf = section.facing == FirstFacing::RoughRippedFirst ? machines.roughRip.kerf
-                                                                        : machines.rip.kerf;
+    const Length kerf = hand::ripKerfOf(shop, section);
     std::vector<RipPass> passes;
     Length edge; // where the piece that is still whole begins
     for (std::size_t i = 0; i < section.strips.size(); ++i) {
         const Strip& strip = section.strips[i];
         const Stretch across = strip.across;
         const Length gap = across.from - edge;
-        const bool isRipped = hasRippedBlank(strip);
+        const bool isRipped = hand::hasRippedBlank(strip);
         const bool isLowMade = isRipped || strip.lowEdgeRipped;
         const bool isHighMade = isRipped || strip.highEdgeRipped;
         const auto add = [&](Kind kind, Length fence, Length width, bool isMade) -> RipPass& {
             passes.push_back({kind, width, i, {}, isMade, fence, {}});
             return passes.back();
         };
-        if (gap > kerf && gap - kerf >= machines.narrowestRip) {
+        if (gap > kerf && gap - kerf >= shop.machines.narrowestRip) {
             const std::string keeps = keptBetween(kept, {edge, across.from - kerf});
             add(keeps.empty() ? Kind::Waste : Kind::Kept, edge, gap - kerf, isLowMade).keeps =
                 keeps;
+        }
+        switch (hand::nearEdgeOf(shop, section, i)) {
+        case hand::NearEdge::Ripped:
             add(Kind::Strip, across.from, across.length(), isHighMade);
-        } else if (isLowMade || gap <= Length()) {
-            add(Kind::Strip, across.from, across.length(), isHighMade);
-        } else if (gap > std::max(kerf, leastSliver)) {
+            break;
+        case hand::NearEdge::StaysOn:
+            add(Kind::Strip, edge, across.to - edge, isHighMade).over = gap;
+            break;
+        case hand::NearEdge::FallsFree:
             add(Kind::WithSliver, edge, across.to - edge, isHighMade);
             add(Kind::OffSliver, across.to, across.length(), false);
-        } else {
-            add(Kind::Strip, edge, across.to - edge, isHighMade).over = gap;
+            break;
         }
         edge = across.to + kerf;
     }
@@ -239,7 +232,8 @@ BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
     for (const Section& section : layout.sections) {
         SectionCuts one;
         one.section = &section;
-        one.name = isCutWaste(section) ? "waste" : cuts.board->mark + letterName(letters++);
+        one.isWaste = isCutWaste(section);
+        one.name = one.isWaste ? "waste" : cuts.board->mark + letterName(letters++);
         one.edge = edgeLineOf(*cuts.board, section);
         for (const Strip& strip : section.strips) {
             StripCuts stripCuts = stripCutsOf(document, specs, section, strip);
@@ -254,7 +248,7 @@ BoardCuts cutsOf(const Document& document, const std::vector<BlankSpec>& specs,
             one.strips.push_back(std::move(stripCuts));
         }
         one.kept = keptOf(section.offcuts);
-        one.rips = ripsOf(section, one.kept, document.shop.machines);
+        one.rips = ripsOf(section, one.kept, document.shop);
         cuts.sections.push_back(std::move(one));
     }
     return cuts;

@@ -93,6 +93,7 @@ struct EdgeLine {
 struct SectionCuts {
     const Section* section = nullptr;
     std::string name; ///< "7a": the board's mark and a letter; "waste" if it was cut off as such
+    bool isWaste = false;
     EdgeLine edge;
     Length planeTo; ///< the thickest of its blanks decides
     std::vector<RipPass> rips;

@@ -1,8 +1,8 @@
 #pragma once
 // The glue-up page of each panel that has its staves in the plan.
 
-#include "core/papers/Flow.h"
 #include "core/audit/Audit.h"
+#include "core/papers/Flow.h"
 #include "core/papers/PageBook.h"
 
 namespace stavewright::papers {

@@ -240,6 +240,52 @@ TEST_P(LaterCutFirst, SaysWhatOfTheEarlierOnes) {
 INSTANTIATE_TEST_SUITE_P(MadeCuts, LaterCutFirst,
                          testing::Values(samples::kitchenTable, samples::hallShelf));
 
+/// A sliver before a strip falls free of it after the strip's far edge is ripped.
+TEST(MadeCuts, ASliverIsRippedOffAfterTheFarEdgeOfItsStrip) {
+    std::uint64_t tried = 0;
+    for (const Document& job : {planned(samples::hallShelf()), planned(samples::kitchenTable()),
+                                planned(samples::linenChest())}) {
+        for (const BoardLayout& layout : job.plan->boards) {
+            for (const Section& section : layout.sections) {
+                for (std::size_t i = 0; i < section.strips.size(); ++i) {
+                    if (hand::nearEdgeOf(job.shop, section, i) != hand::NearEdge::FallsFree ||
+                        tried >= rounds(2)) {
+                        continue;
+                    }
+                    ++tried;
+                    const StripId id = section.strips[i].id;
+                    const hand::CutRef high{section.id, id, true};
+                    const hand::CutRef low{section.id, id, false};
+                    const auto has = [&](const std::vector<hand::CutRef>& cuts,
+                                         const hand::CutRef& cut) {
+                        return std::find(cuts.begin(), cuts.end(), cut) != cuts.end();
+                    };
+                    EXPECT_FALSE(has(earlierThan(job, layout.board, high), low));
+                    EXPECT_TRUE(has(earlierThan(job, layout.board, low), high));
+                    // The far edge alone: its sliver is still on.
+                    Document cut = job;
+                    Result<ShopEvent> event = cutMade(cut, layout.board, high,
+                                                      *hand::markOf(cut, layout.board, high), note);
+                    ASSERT_NO_FATAL_FAILURE(take(cut, event));
+                    EXPECT_FALSE(has(hand::cutsOn(cut, layout.board), high));
+                    EXPECT_TRUE(has(hand::cutsOn(cut, layout.board), low));
+                    event = cutMade(cut, layout.board, low, *hand::markOf(cut, layout.board, low),
+                                    note);
+                    ASSERT_NO_FATAL_FAILURE(take(cut, event));
+                    EXPECT_FALSE(has(hand::cutsOn(cut, layout.board), low));
+                    // Told of the sliver only: the far edge was ripped before it.
+                    Document both = job;
+                    event = cutMade(both, layout.board, low, *hand::markOf(both, layout.board, low),
+                                    note);
+                    ASSERT_NO_FATAL_FAILURE(take(both, event));
+                    EXPECT_FALSE(has(hand::cutsOn(both, layout.board), high));
+                }
+            }
+        }
+    }
+    EXPECT_GT(tried, 0U);
+}
+
 TEST(MadeCuts, BothEndsOfABlankInItsStripAreCutsOfTheirOwn) {
     const Document job = planned(samples::kitchenTable());
     const hand::SafeWindows windows(job);
