@@ -71,14 +71,14 @@ class StepWriter {
             m_lines.paragraph("No crosscut: the board goes on whole.");
             return;
         }
-        m_lines.instruction("Tape on the datum end; mark every line, then cut on the triangle's "
-                            "side of it. A check "
-                            "in a fresh end: stop, mark it, plan again.");
-        if (m_cuts.freshEnd) {
-            m_lines.instruction("The datum end is cut off; readings still count from where it was. "
-                                "Hold the tape so that the fresh end reads " +
-                                onTape(*m_cuts.freshEnd) + ".");
-        }
+        const std::string hold =
+            m_cuts.freshEnd
+                ? "The datum end is cut off; readings still count from where it was. Hold the "
+                  "tape so that the fresh end reads " +
+                      onTape(*m_cuts.freshEnd) + ". Mark every line, then cut"
+                : "Tape on the datum end; mark every line, then cut";
+        m_lines.instruction(hold + " on the triangle's side of it. A check in a fresh end: stop, "
+                                   "mark it, plan again.");
         std::vector<std::string> names;
         for (const SectionCuts& section : m_cuts.sections) {
             names.push_back(section.name);

@@ -2,7 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include <map>
+
+#include "core/document/Edit.h"
 #include "core/hand/Cuts.h"
+#include "core/midjob/MadeCuts.h"
 #include "core/milling/BlankSpec.h"
 #include "core/panels/Panels.h"
 #include "core/papers/CutSteps.h"
@@ -19,6 +23,7 @@ Document planned(Document job) {
         planJob(job, {.seed = 1, .seconds = 0, .work = 300, .threads = 1});
     EXPECT_TRUE(outcome.ok());
     job.plan = std::move(outcome.value().plan);
+    job.nextId = std::max(job.nextId, largestId(*job.plan) + 1);
     return job;
 }
 
@@ -106,6 +111,49 @@ TEST(SampleCuts, whatIsPrintedIsOffByItsRoundingAtMost) {
             });
         }
     }
+}
+
+/// By where the sections begin: those that hold offcuts alone are made anew.
+std::map<Length, std::string> namesOf(const BoardCuts& cuts) {
+    std::map<Length, std::string> names;
+    for (const SectionCuts& section : cuts.sections) {
+        names[section.section->along.from] = section.name;
+    }
+    return names;
+}
+
+/// What is chalked on the wood stays true once the datum end is cut off.
+TEST(SampleCuts, aCutDatumEndLeavesTheNamesAsTheyWere) {
+    int tried = 0;
+    for (const Document& document : plannedSamples()) {
+        const std::vector<BlankSpec> specs = blankSpecs(document).value();
+        for (const BoardLayout& layout : document.plan->boards) {
+            const hand::CutRef low{layout.sections.front().id, {}, false};
+            const std::optional<Length> mark = hand::markOf(layout, low);
+            if (!mark || *mark == Length() || ++tried > 4) {
+                continue;
+            }
+            Document cut = document;
+            const Result<midjob::ShopEvent> event =
+                midjob::cutMade(cut, layout.board, low, *mark, {});
+            ASSERT_TRUE(event.ok()) << describe(event.error());
+            ASSERT_TRUE(apply(cut, event.value().edit).ok());
+            const BoardCuts before = cutsOf(document, specs, layout);
+            const BoardCuts after = cutsOf(cut, specs, *hand::layoutOf(*cut.plan, layout.board));
+            EXPECT_FALSE(before.freshEnd);
+            std::map<Length, std::string> names = namesOf(after);
+            for (const auto& [from, name] : namesOf(before)) {
+                EXPECT_EQ(names[from], name);
+                names.erase(from);
+            }
+            ASSERT_EQ(names.size(), 1U);
+            EXPECT_EQ(names.begin()->second, "waste");
+            if (after.crosscuts.size() > 1) {
+                EXPECT_EQ(after.freshEnd, mark);
+            }
+        }
+    }
+    EXPECT_GT(tried, 0);
 }
 
 /// The glue-up page tells a stave by the place where its blank begins on the board, not by where
