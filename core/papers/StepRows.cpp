@@ -182,9 +182,9 @@ class StepWriter {
                     continue;
                 }
                 if (isMultiple(line)) {
-                    m_lines.tickRow({nameSpan(line.label),
-                                     wordSpan("once cut off from the rest, in one piece still,"),
-                                     wordSpan("plane on to"), numberSpan(exact(line.thickness))});
+                    m_lines.tickRow({nameSpan(line.label), wordSpan("once cut off from the rest,"),
+                                     wordSpan("in one piece still,"), wordSpan("plane on to"),
+                                     numberSpan(exact(line.thickness))});
                     continue;
                 }
                 std::string& labels = thinner[line.thickness];
