@@ -500,7 +500,7 @@ std::vector<CutWindow> SafeWindows::onBoard(BoardId board, const std::stop_token
 std::string namesOf(const Document& document, const std::vector<BlankPurpose>& lost) {
     std::string text;
     for (const BlankPurpose& purpose : lost) {
-        text += (text.empty() ? "" : ", ") + labelOf(document, purpose);
+        text += (text.empty() ? "" : ", ") + labelOfAll(document, purpose);
     }
     return text;
 }

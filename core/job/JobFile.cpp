@@ -218,7 +218,7 @@ Result<Document> readJob(const std::string& path, const PhotoPlaces& places) {
         return inFile(content.error());
     }
     if (content.value().empty()) {
-        return inFile({ErrorCode::BadInput, "The file is empty; a job is due.", {}});
+        return inFile({ErrorCode::BadInput, "The file is empty; a job is wanted.", {}});
     }
     if (job::looksLikeZip(content.value()) || !looksLikeJson(content.value())) {
         return inFile({ErrorCode::BadInput,

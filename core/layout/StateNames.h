@@ -9,7 +9,7 @@ namespace stavewright {
 [[nodiscard]] constexpr const char* nameOf(CutState state) {
     switch (state) {
     case CutState::Planned:
-        return "rough";
+        return "not cut yet";
     case CutState::Cut:
         return "crosscut";
     case CutState::Milled:

@@ -102,7 +102,7 @@ Result<ShopEvent> stateReached(const Document& document, BlankId id, CutState st
         cutBefore(layout, section.along.from);
     }
     happened.what =
-        label + " is " + (state == CutState::Planned ? "rough wood again" : nameOf(state)) + ".";
+        label + " is " + (state == CutState::Planned ? "not cut any more" : nameOf(state)) + ".";
     return settle(document, std::move(happened), note);
 }
 

@@ -98,7 +98,7 @@ class FirstSheetWriter {
         figure("rough blanks", lumber(sums.blanks), share(sums.blanks),
                "of the lumber used: what is cut out for parts", true);
         figure("offcuts kept", lumber(sums.offcutsKept), share(sums.offcutsKept),
-               "worth keeping; in no yield", true);
+               "worth keeping; not counted in the yield", true);
         if (waste >= BoardFeet()) {
             figure("waste", lumber(waste), share(waste), "kerfs, edges, ends, bad wood", true);
         }

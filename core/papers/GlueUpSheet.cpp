@@ -64,7 +64,7 @@ class PanelSheet {
             any = true;
         }
         if (!any) {
-            addParagraph(rows, "Nothing speaks against it.", words, width, measure);
+            addParagraph(rows, "Ready to glue.", words, width, measure);
         }
         const std::string cup = panels::cupText(m_panel, m_document.info);
         addParagraph(rows,
@@ -134,7 +134,7 @@ class PanelSheet {
                                text(section.width) + " wide.";
             if (section.last > section.first) {
                 line += " " + clamps(section.clamps, section.clampSpacing) +
-                        ", by turns above and below.";
+                        ", alternately above and below.";
             }
             lines.push_back(line);
         }

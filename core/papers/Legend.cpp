@@ -89,12 +89,13 @@ std::vector<Entry> lineEntries(const Document& document) {
                            }
                        },
                        "Hatched: waste. \"Keep\": an offcut worth keeping."});
-    entries.push_back({[](Pen& pen, const Rect& box) {
-                           const Length y = middleOf(box);
-                           pen.line({box.x0 + 1_mm, y}, {box.x1 - 1_mm, y}, {0.35_mm});
-                           pen.line({box.x1 - 1_mm, y}, {box.x1 - 3_mm, y - 1.3_mm}, {0.35_mm});
-                       },
-                       "Grain. The barb shows the way to feed the planer; no barb: try both."});
+    entries.push_back(
+        {[](Pen& pen, const Rect& box) {
+             const Length y = middleOf(box);
+             pen.line({box.x0 + 1_mm, y}, {box.x1 - 1_mm, y}, {0.35_mm});
+             pen.line({box.x1 - 1_mm, y}, {box.x1 - 3_mm, y - 1.3_mm}, {0.35_mm});
+         },
+         "Grain. The end with the barb goes into the planer first; no barb: try both."});
     entries.push_back({[](Pen& pen, const Rect& box) {
                            const Length x = (box.x0 + box.x1) / 2;
                            drawSquareSign(pen, {x - 1.4_mm, middleOf(box) + 1.6_mm});

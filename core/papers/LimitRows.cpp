@@ -17,7 +17,9 @@ using hand::CutWindow;
 
 /// A cut that may land off by more than this on a side needs no word about it: nobody saws so far
 /// off unawares. Common practice, no source.
-constexpr Length worthSaying = Length::inches(1);
+Length worthSaying(const Document& document) {
+    return document.info.units == UnitSystem::Inches ? Length::inches(1) : Length::millimetres(25);
+}
 
 struct Side {
     bool isLimited = false;
@@ -27,7 +29,7 @@ struct Side {
 
 Side sideOf(const Document& document, bool open, Length limit, Length mark,
             const std::vector<BlankPurpose>& lost, const std::string& why) {
-    const bool isLimited = !open && abs(limit - mark) < worthSaying;
+    const bool isLimited = !open && abs(limit - mark) < worthSaying(document);
     const std::string names = hand::namesOf(document, lost);
     return {isLimited, limit,
             !names.empty()                    ? names
@@ -67,10 +69,11 @@ class LimitWriter {
             addRow(window, *step, below, above);
         }
         if (begun && areFree) {
-            m_lines.paragraph("Every other cut: " +
-                              saidLength(worthSaying, {m_document.info.units,
-                                                       m_document.info.inchDenominator, true}) +
-                              " off loses nothing.");
+            m_lines.paragraph(
+                "Every other cut: " +
+                saidLength(worthSaying(m_document),
+                           {m_document.info.units, m_document.info.inchDenominator, true}) +
+                " off loses nothing.");
         }
         if (!limits.standbys.empty()) {
             m_lines.heading("Standby");

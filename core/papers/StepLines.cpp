@@ -200,14 +200,20 @@ std::vector<Span> StepLines::crosscutWords(const CrosscutMark& mark,
     const auto name = [&](std::size_t index) {
         return elided(names[index], room / 3, {wordPoints, Weight::SemiBold}, m_measure);
     };
+    // "B1, B2" of one blank.
+    const auto isSeveral = [&](std::size_t index) {
+        return names[index].find(", ") != std::string::npos;
+    };
     std::vector<Span> spans;
     if (mark.ends) {
         spans.push_back(nameSpan(name(*mark.ends), 1.2_mm));
-        spans.push_back(wordSpan(mark.starts ? "ends," : "ends"));
+        spans.push_back(wordSpan(std::string(isSeveral(*mark.ends) ? "end" : "ends") +
+                                 (mark.starts ? "," : "")));
     }
     if (mark.starts) {
         spans.push_back(nameSpan(name(*mark.starts), 1.2_mm));
-        spans.push_back(wordSpan(mark.ends ? "starts at" : "starts"));
+        spans.push_back(wordSpan(std::string(isSeveral(*mark.starts) ? "start" : "starts") +
+                                 (mark.ends ? " at" : "")));
     }
     if (mark.ends && mark.starts) {
         spans.push_back(plainNumberSpan(tapeText(m_info, mark.startReading), 1.5_mm));

@@ -77,8 +77,9 @@ class StepWriter {
                   "tape so that the fresh end reads " +
                       onTape(*m_cuts.freshEnd) + ". Mark every line, then cut"
                 : "Tape on the datum end; mark every line, then cut";
-        m_lines.instruction(hold + " on the triangle's side of it. A check in a fresh end: stop, "
-                                   "mark it, plan again.");
+        m_lines.instruction(
+            hold + " on the triangle's side of it. A check that shows in a fresh end: stop, "
+                   "mark it, plan again.");
         std::vector<std::string> names;
         for (const SectionCuts& section : m_cuts.sections) {
             names.push_back(section.name);
@@ -417,7 +418,7 @@ class StepWriter {
 
     /// What lies on the bench afterwards: check each piece against this.
     void addPieces() {
-        m_lines.heading("Check: length × width × planed to");
+        m_lines.heading("Measure each: length × width × planed to");
         m_lines.beginStepHere();
         for (const SectionCuts& section : m_cuts.sections) {
             for (const StripCuts& strip : section.strips) {

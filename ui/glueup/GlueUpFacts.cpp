@@ -62,7 +62,7 @@ void GlueUpView::fillFacts() {
                           finding.isRefusal ? Sign::Cross : Sign::Triangle);
     }
     if (findings.empty()) {
-        m_facts->sentence(tr("Nothing speaks against it."), Sign::Tick);
+        m_facts->sentence(tr("Ready to glue."), Sign::Tick);
     }
     const std::string width = panels::widthChangeText(panels::widthChangeOf(*panel), info);
     const std::string cup = panels::cupText(*panel, info);
@@ -103,9 +103,9 @@ void GlueUpView::staveFacts(const panels::Panel& panel, std::size_t place) {
                                              : (pose.faceOver ? tr("face B up") : tr("face A up")));
     pictureFacts(panel, place);
     const int planing = glueup::planingInPanel(wood, pose);
-    m_facts->fact(tr("Plane"), planing == 0  ? tr("direction not noted")
-                               : planing > 0 ? tr("towards the far end")
-                                             : tr("towards the near end"));
+    m_facts->fact(tr("Goes in first"), planing == 0  ? tr("not noted")
+                                       : planing > 0 ? tr("its right end, as it lies here")
+                                                     : tr("its left end, as it lies here"));
     const int heart = glueup::heartInPanel(wood, pose);
     m_facts->fact(tr("Heart side"), heart == 0  ? tr("none, or not noted")
                                     : heart > 0 ? tr("up")

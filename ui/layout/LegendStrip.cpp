@@ -69,7 +69,7 @@ std::vector<LegendStrip::Entry> LegendStrip::entries() const {
         add(Swatch::Waste, tr("waste"));
     }
     if (m_planing) {
-        add(Swatch::Grain, tr("barb: the way to feed the planer"), tr("feed the planer"));
+        add(Swatch::Grain, tr("this end into the planer first"), tr("into the planer"));
     }
     if (m_locks) {
         add(Swatch::Locked, tr("locked: planning leaves it there"), tr("locked"));

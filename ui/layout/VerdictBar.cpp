@@ -91,13 +91,13 @@ void VerdictBar::refresh() {
                            {}});
         if (plan->origin.proof) {
             if (plan->origin.proof->counted != t.cost) { // else two costs would seem to be one
-                m_items.push_back({Sign::None, tr("with knots on show"),
+                m_items.push_back({Sign::None, tr("Cost, knots on show counted"),
                                    words(formatMoney(plan->origin.proof->counted,
                                                      m_session.document().info.currency)),
-                                   tr("with knots")});
+                                   tr("Cost + knots")});
             }
             m_items.push_back(
-                {Sign::None, tr("above the least possible: at most"),
+                {Sign::None, tr("above the proved least: at most"),
                  words(formatExcess(plan->origin.proof->counted, plan->origin.proof->least)),
                  tr("above least: ≤")});
         }

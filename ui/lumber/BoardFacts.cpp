@@ -114,12 +114,14 @@ std::vector<Fact> boardFacts(const DocumentSession& session, const Board& board)
            [](Board& b, int typed) { b.heart = static_cast<HeartSide>(typed); });
     facts.add(tr("Ring radius"),
               tr("Of the growth rings at the ends, for the cup forecast; empty: the usual one of "
-                 "the place Glue-up"),
+                 "the place Shop"),
               ringCell(session, board));
-    choice(tr("Planes well"), tr("The direction in which the plane does not tear"),
-           static_cast<int>(board.planing),
-           {tr("not known"), tr("to the far end"), tr("to the datum end")},
-           [](Board& b, int typed) { b.planing = static_cast<PlaningDirection>(typed); });
+    choice(
+        tr("Goes in first"),
+        tr("The end that goes into planer and jointer first so that face A does not tear; a hand "
+           "plane runs cleanly towards the other end"),
+        static_cast<int>(board.planing), {tr("not known"), tr("the far end"), tr("the datum end")},
+        [](Board& b, int typed) { b.planing = static_cast<PlaningDirection>(typed); });
     facts.add(tr("Moisture content"), tr("In percent; empty when it was not measured"),
               moistureCell(board));
     facts.add(tr("Notes"), {},

@@ -77,7 +77,7 @@ void ColumnBar::showTable(const TextTable& table, const ColumnMap& map) {
         grid->addWidget(label, 0, at);
         grid->addWidget(choice, 1, at);
     }
-    auto* done = new QPushButton(tr("Right so"), sheet);
+    auto* done = new QPushButton(tr("Use these columns"), sheet);
     done->setObjectName("columnsAreRight");
     connect(done, &QPushButton::clicked, this, &ColumnBar::dismiss);
     grid->addWidget(done, 1, static_cast<int>(m_map.columns.size()));

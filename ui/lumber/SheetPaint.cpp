@@ -143,7 +143,7 @@ void BoardSheet::paintCaption(QPainter& painter, BoardFace face, const Colours& 
     }
     if (shown.planing != PlaningDirection::Unknown) {
         const bool right = shown.planing == PlaningDirection::TowardsFarEnd;
-        const QString text = right ? tr("planes well \u2192") : tr("planes well \u2190");
+        const QString text = right ? tr("feed \u2192") : tr("feed \u2190");
         drawFractionText(painter, line, Qt::AlignLeft | Qt::AlignVCenter, text);
     }
     painter.restore();

@@ -230,7 +230,7 @@ void ShopEvents::cutMade(BoardId id, const hand::CutRef& cut) {
                 return made(midjob::cutMade(now, id, cut, at, note, earlier));
             };
         },
-        tr("It is made"));
+        tr("Record the cut"));
 }
 
 void ShopEvents::moveCut(BoardId id, const hand::CutRef& cut) {
@@ -290,7 +290,7 @@ void ShopEvents::keepBoard(BoardId id) {
                 return ruleKept(now, rule, style);
             };
         },
-        tr("Keep to it"));
+        tr("Set the rule"));
 }
 
 void ShopEvents::keepWhole(BoardId id, bool whole) {
@@ -372,7 +372,7 @@ void ShopEvents::freshEnd() {
                 return made(midjob::freshEnd(now, id, which, at, note));
             };
         },
-        tr("It is off"));
+        tr("Record the fresh end"));
 }
 
 void ShopEvents::knotFound() {
@@ -417,7 +417,7 @@ void ShopEvents::knotFound() {
                               : Result<ShopDialog::Made>(defect.error());
             };
         },
-        tr("It is there"));
+        tr("Record the defect"));
 }
 
 void ShopEvents::spoiled() {
@@ -439,7 +439,7 @@ void ShopEvents::spoiled() {
                 return made(midjob::spoiled(now, id, note));
             };
         },
-        tr("It is gone"));
+        tr("Mark it spoiled"));
 }
 
 void ShopEvents::sizeMeasured(BlankId blank) {
@@ -462,7 +462,7 @@ void ShopEvents::sizeMeasured(BlankId blank) {
                 return made(midjob::sizeMeasured(now, blank, is.first, is.second, note));
             };
         },
-        tr("So it is"));
+        tr("Record the size"));
 }
 
 void ShopEvents::boardRejected() {
@@ -513,7 +513,7 @@ void ShopEvents::warpMeasured() {
                 return made(midjob::warpMeasured(now, id, along, width, measured, note));
             };
         },
-        tr("So it is"));
+        tr("Record the warp"));
 }
 
 void ShopEvents::stateReached(BlankId blank, CutState state) {

@@ -413,10 +413,11 @@ void PlanController::take(Plan plan, const QString& title) {
     const std::int64_t nextId = std::max(m_session.document().nextId, largestId(plan) + 1);
     LogEntry entry;
     entry.time = QDateTime::currentSecsSinceEpoch();
-    entry.what = tr("Planned: %1 of %2 blanks placed on %3 boards")
+    const int boards = plan.totals.boardsUsed;
+    entry.what = tr("Planned: %1 of %2 blanks placed on %3")
                      .arg(plan.totals.placed)
                      .arg(plan.totals.demanded)
-                     .arg(plan.totals.boardsUsed)
+                     .arg(boards == 1 ? tr("1 board") : tr("%1 boards").arg(boards))
                      .toStdString();
     entry.why = title.toStdString();
     EditSequence steps;

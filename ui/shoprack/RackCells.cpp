@@ -85,7 +85,7 @@ std::vector<EntryTitle> pieceTitles(UnitSystem units) {
             {tr("Length"), {}},
             {tr("Width"), tr("Greatest width")},
             {words(lumberUnit(units)), tr("Of the whole outline")},
-            {tr("Water"), tr("Moisture content in percent, where it was measured")},
+            {tr("Moisture"), tr("Moisture content in percent, where it was measured")},
             {tr("Price"), tr("Of all of it; an offcut costs what its job was credited")},
             {tr("Since"), tr("The day it came to the rack")},
             {tr("From"), tr("The board it was cut from, and the job that put it here")},

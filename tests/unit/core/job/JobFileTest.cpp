@@ -241,7 +241,7 @@ TEST(JobFileTest, FilesThatAreNoJobsAreRefusedByName) {
         return read ? "accepted" : describe(read.error());
     };
     EXPECT_EQ(sentence("empty.json"),
-              folder.file("empty.json") + ": The file is empty; a job is due.");
+              folder.file("empty.json") + ": The file is empty; a job is wanted.");
     EXPECT_EQ(sentence("letter.json"),
               folder.file("letter.json") +
                   ": This is neither a zip nor a JSON object, so it is not a job.");
