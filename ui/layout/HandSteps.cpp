@@ -26,7 +26,7 @@ std::vector<HandStep> handSteps(const Document& document, const Selection& selec
     if (place) {
         const bool isLocked = hand::blankAt(*document.plan, *place).locked;
         return {step(Qt::Key_M, tr("Move it with the arrows or the pointer")),
-                step(Qt::Key_P, tr("Type where its low end stands")),
+                step(Qt::Key_P, tr("Type where its datum-side end stands")),
                 step(Qt::Key_E, tr("Turn it end for end")),
                 step(Qt::Key_F, tr("Turn it face over")),
                 step(Qt::Key_X, tr("Swap it with another")),

@@ -353,7 +353,7 @@ void RackView::toggleLock() {
 
 void RackView::askReading(Dropped dropped) {
     const Rect box = boundingBox(m_hand.held()->outline);
-    const ReadingPrompt* prompt = ask(tr("Low end at"), box.x0, [this](Length reading) {
+    const ReadingPrompt* prompt = ask(tr("Datum-side end at"), box.x0, [this](Length reading) {
         m_hand.holdAtReading(reading);
         revealHeld();
     });

@@ -388,7 +388,7 @@ void ShopEvents::knotFound() {
                     .arg(words(labelOf(document, hand::blankAt(*document.plan, *place).purpose)))
               : tr("Found on board %1").arg(words(on->mark));
     ShopDialog* shown = dialog(title, title);
-    shown->say(place ? tr("Measured on the blank, from its own low end and near edge, as its part "
+    shown->say(place ? tr("Measured on the blank, from its own left end and near edge, as its part "
                           "lies.")
                      : tr("Measured on the board, from its datum end and near edge."));
     QComboBox* kind = shown->choice("kind", tr("What"), kindNames());

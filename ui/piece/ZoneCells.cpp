@@ -31,7 +31,7 @@ EntryCell anchoredCell(const LengthStyle& style, const ZoneArea& area,
     cell.kind = EntryCell::Kind::Number;
     const Anchored& shown = (area.*stretch).*end;
     cell.text = anchoredText(shown, style);
-    cell.tip = tr("A length from the low end, or from the other end: end, end - 3 1/2");
+    cell.tip = tr("A length from the left end, or from the other end: end, end - 3 1/2");
     if (!exactTip(shown.offset, style).isEmpty()) {
         cell.opensWith = anchoredText(shown, finest(style));
         cell.tip += "\n" + exactTip(shown.offset, style);
@@ -101,8 +101,8 @@ Result<Anchored> readAnchored(const QString& typed, const LengthStyle& style) {
 
 std::vector<EntryTitle> areaTitles() {
     return {{tr("Face"), tr("A, B or both")},
-            {tr("From"), tr("Along the grain, from the low end or from the end")},
-            {tr("To"), tr("Along the grain, from the low end or from the end")},
+            {tr("From"), tr("Along the grain, from the left end or from the end")},
+            {tr("To"), tr("Along the grain, from the left end or from the end")},
             {tr("Edge from"), tr("Across, from the near edge or from the end (far edge)")},
             {tr("Edge to"), tr("Across, from the near edge or from the end (far edge)")}};
 }

@@ -35,8 +35,8 @@ std::vector<Row> rows() {
                                        "end, face over, lock it, lay it in the tray"),
                       KeyboardPage::tr("M, E, F, K, Delete")});
     result.push_back(
-        {KeyboardPage::tr("On the rack: type where the blank's low end stands; swap it "
-                          "with another"),
+        {KeyboardPage::tr("On the rack: type where the blank's datum-side end stands; swap "
+                          "it with another"),
          KeyboardPage::tr("P; X, then X on the other")});
     result.push_back(
         {KeyboardPage::tr("On the rack: take the next cut of the blank or board in the "
