@@ -47,32 +47,11 @@ std::string whatWasMade(const Document& document, const Board& board, const hand
     return text;
 }
 
-/// Its far edge is ripped before its near edge, where a sliver falls free.
-bool isNearEdgeLast(const Shop& shop, const Section& section, StripId id) {
-    for (std::size_t i = 0; i < section.strips.size(); ++i) {
-        if (section.strips[i].id == id) {
-            return hand::nearEdgeOf(shop, section, i) == hand::NearEdge::FallsFree;
-        }
-    }
-    return false;
-}
-
-bool isNearEdgeLast(const Document& document, BoardId board, const hand::CutRef& cut) {
-    const BoardLayout* layout =
-        document.plan && cut.strip ? hand::layoutOf(*document.plan, board) : nullptr;
-    return layout && std::any_of(layout->sections.begin(), layout->sections.end(),
-                                 [&](const Section& section) {
-                                     return section.id == cut.section &&
-                                            isNearEdgeLast(document.shop, section, *cut.strip);
-                                 });
-}
-
 /// A rip: it ends its strip and, where it is one kerf from the next, begins that one. Blanks of a
 /// strip are ripped when both its edges are.
 void markRip(const Shop& shop, Section& section, const Section& before, const hand::CutRef& cut,
              Earlier earlier) {
     const Length kerf = hand::ripKerfOf(shop, section);
-    const bool isLowLast = isNearEdgeLast(shop, before, *cut.strip);
     std::set<StripId> ripped;
     for (const Strip& strip : before.strips) {
         if (hand::hasRippedBlank(strip)) {
@@ -85,8 +64,11 @@ void markRip(const Shop& shop, Section& section, const Section& before, const ha
         const bool isIts = strip.id == *cut.strip;
         const bool isDone = earlier == Earlier::MadeOnTheirMarks && isBefore;
         isBefore = isBefore && !isIts;
-        strip.lowEdgeRipped =
-            strip.lowEdgeRipped || (isIts && !cut.high) || (isDone && !(isIts && isLowLast));
+        // Where a sliver falls free the far edge is ripped first. Up to its strip the section is as
+        // it was.
+        const bool isLowLast =
+            isIts && hand::nearEdgeOf(shop, before, i) == hand::NearEdge::FallsFree;
+        strip.lowEdgeRipped = strip.lowEdgeRipped || (isIts && !cut.high) || (isDone && !isLowLast);
         strip.highEdgeRipped =
             strip.highEdgeRipped || (isIts && cut.high) || (isDone && (!isIts || isLowLast));
         if (strip.highEdgeRipped && i + 1 < section.strips.size() &&
@@ -202,8 +184,9 @@ std::vector<hand::CutRef> earlierThan(const Document& document, BoardId board,
     const hand::CutRef lowEnd{cut.section, {}, false, {}};
     const std::optional<Length> begins = hand::markOf(document, board, cut.strip ? lowEnd : cut);
     const std::optional<Length> mark = hand::markOf(document, board, cut);
-    const bool isLowLast = isNearEdgeLast(document, board, cut);
-    std::vector<hand::CutRef> earlier = hand::cutsOn(document, board);
+    const std::vector<hand::CutRef> all = hand::cutsOn(document, board); // rips in their order
+    const auto its = std::find(all.begin(), all.end(), cut);
+    std::vector<hand::CutRef> earlier = all;
     std::erase_if(earlier, [&](const hand::CutRef& each) {
         if (!begins || !mark || each == cut) {
             return true;
@@ -216,7 +199,7 @@ std::vector<hand::CutRef> earlierThan(const Document& document, BoardId board,
             if (cut.kind() != hand::CutKind::Rip || each.section != cut.section) {
                 return true;
             }
-            return each.strip == cut.strip && isLowLast ? cut.high : at >= *mark;
+            return std::find(all.begin(), its, each) == its;
         case hand::CutKind::Second:
             return each.strip != cut.strip || !cut.blank || at >= *mark;
         }

@@ -235,10 +235,11 @@ std::vector<Caution> boardCautions(const Document& document, const BoardCuts& cu
             {Step::Facing,
              std::string(loose.size() == 1 ? "Loose knot" : "Loose knots") + " near " +
                  joined(loose) +
-                 (loose.size() == 1 ? ": jointer and planer can throw it. Lock it with epoxy or "
-                                      "knock it out first, "
-                                    : ": jointer and planer can throw them. Fix them with epoxy or "
-                                      "knock them out first, ") +
+                 (loose.size() == 1
+                      ? ": jointer and planer can throw it. Lock it with epoxy or "
+                        "knock it out first, "
+                      : ": jointer and planer can throw them. Lock them with epoxy or "
+                        "knock them out first, ") +
                  "stand out of line, take light passes."});
     }
     addShortAndNarrow(cautions, document, cuts);

@@ -121,7 +121,6 @@ bool RackView::moveHeld(QKeyEvent* event) {
     }
 }
 
-/// With a cut in the hand.
 bool RackView::putBack() {
     const bool isHolding = m_hand.isHolding() || m_cuts.isHolding();
     m_isDragging = false;
@@ -134,6 +133,7 @@ bool RackView::putBack() {
     return isHolding;
 }
 
+/// With a cut in the hand.
 bool RackView::cutKey(QKeyEvent* event) {
     const int by = event->modifiers().testFlag(Qt::ShiftModifier) ? 10 : 1;
     const int up = face() == BoardFace::A ? by : -by;
