@@ -147,8 +147,10 @@ NearEdge nearEdgeOf(const Shop& shop, const Section& section, std::size_t strip)
     const Length edge = strip == 0 ? Length() : section.strips[strip - 1].across.to + kerf;
     const Strip& its = section.strips[strip];
     const Length gap = its.across.from - edge;
-    const bool hasOwnRip = gap > kerf && gap - kerf >= shop.machines.narrowestRip;
-    if (its.lowEdgeRipped || hasRippedBlank(its) || gap <= Length() || hasOwnRip) {
+    if (gap > kerf && gap - kerf >= shop.machines.narrowestRip) {
+        return NearEdge::OwnRip;
+    }
+    if (its.lowEdgeRipped || hasRippedBlank(its) || gap <= Length()) {
         return NearEdge::Ripped;
     }
     return gap > std::max(kerf, leastSliver) ? NearEdge::FallsFree : NearEdge::StaysOn;

@@ -51,7 +51,8 @@ struct CutRef {
 
 /// What becomes of the waste before a strip's near edge.
 enum class NearEdge {
-    Ripped,   ///< made already, or by the rip that ends the strip before, or the waste gets its own
+    OwnRip,   ///< wide enough to be ripped off by itself
+    Ripped,   ///< none: made already, or by the rip that ends the strip before
     StaysOn,  ///< too little for a rip: the strip is ripped so much wider, for the jointer
     FallsFree ///< a sliver too narrow to rip off: its strip's far edge is ripped first, then the
               ///< strip is turned and the sliver falls free beyond the blade

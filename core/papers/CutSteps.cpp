@@ -102,18 +102,19 @@ std::vector<RipPass> ripsOf(const Section& section, const std::vector<KeptLine>&
         const Stretch across = strip.across;
         const Length gap = across.from - edge;
         const bool isRipped = hand::hasRippedBlank(strip);
-        const bool isLowMade = isRipped || strip.lowEdgeRipped;
         const bool isHighMade = isRipped || strip.highEdgeRipped;
         const auto add = [&](Kind kind, Length fence, Length width, bool isMade) -> RipPass& {
             passes.push_back({kind, width, i, {}, isMade, fence, {}});
             return passes.back();
         };
-        if (gap > kerf && gap - kerf >= shop.machines.narrowestRip) {
-            const std::string keeps = keptBetween(kept, {edge, across.from - kerf});
-            add(keeps.empty() ? Kind::Waste : Kind::Kept, edge, gap - kerf, isLowMade).keeps =
-                keeps;
-        }
         switch (hand::nearEdgeOf(shop, section, i)) {
+        case hand::NearEdge::OwnRip: {
+            const std::string keeps = keptBetween(kept, {edge, across.from - kerf});
+            add(keeps.empty() ? Kind::Waste : Kind::Kept, edge, gap - kerf,
+                isRipped || strip.lowEdgeRipped)
+                .keeps = keeps;
+            [[fallthrough]];
+        }
         case hand::NearEdge::Ripped:
             add(Kind::Strip, across.from, across.length(), isHighMade);
             break;

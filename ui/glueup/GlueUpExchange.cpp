@@ -18,7 +18,6 @@ namespace stavewright::ui {
 void GlueUpView::keepAsBefore(const PanelName& name) {
     if (const panels::Panel* panel = findPanel(m_panels, name)) {
         m_before[name] = *panel;
-        m_proved.erase(name);
     }
 }
 
