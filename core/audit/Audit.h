@@ -38,6 +38,7 @@ enum class FindingKind {
     AgainstBoardRule,  ///< on wood that is kept for another part, or that this one is kept off
     TooWideForMachine,
     TooShortForMachine,
+    TooLongToHandle, ///< a blank beyond the longest board that the shop handles
     RipTooNarrow,
     WrongSize,
     WrongSpecies,

@@ -77,6 +77,20 @@ class SizeCheck {
         }
     }
 
+    /// A board that is too long is crosscut where it lies; a blank that is stays so at every
+    /// machine.
+    void reach(const PlacedBlank& placed) {
+        const Length longest = m_opened.document.shop.machines.longestBoard;
+        const Length length = placed.blank->rect.length();
+        // What is cut already is cut.
+        if (longest > Length() && length > longest && placed.blank->state == CutState::Planned) {
+            fail(FindingKind::TooLongToHandle, placed,
+                 name(placed) + " is " + m_words.beside(length, longest) +
+                     " long rough; the longest board handled in the shop is " +
+                     m_words.beside(longest, length) + ".");
+        }
+    }
+
   private:
     [[nodiscard]] std::string name(const PlacedBlank& placed) const {
         return m_words.blank(placed.blank->purpose) + " on " + m_words.board(placed.board->id);
@@ -114,6 +128,7 @@ void checkSizes(const Case& opened, Report& report) {
             continue;
         }
         check.species(placed);
+        check.reach(placed);
         if (placed.need->staves) {
             check.stave(placed);
         } else {

@@ -8,7 +8,8 @@ namespace stavewright::hand {
 
 bool isOfTheWholeBoard(const Finding& finding) {
     return finding.kind == FindingKind::WrongSpecies ||
-           finding.kind == FindingKind::TooMuchPlanedAway;
+           finding.kind == FindingKind::TooMuchPlanedAway ||
+           finding.kind == FindingKind::TooLongToHandle;
 }
 
 void Lifted::makeReady() {

@@ -85,6 +85,11 @@ class MissFinder {
                        say(capacity) + "; made up of staves, it would find room.";
             }
         }
+        if (machines.longestBoard > Length() && m_spec.length > machines.longestBoard) {
+            return "The blank is " + say(m_spec.length) +
+                   " long, but the longest board handled in the shop is " +
+                   say(machines.longestBoard) + "; made shorter, it would find room.";
+        }
         if (m_boards.empty()) {
             return onlyThickBoards();
         }

@@ -93,6 +93,9 @@ std::vector<cutting::Block> blocksOn(const Board& board, BoardFace face, const R
     return blocks;
 }
 
+/// The material of a kind that may come from no board of the rack, whatever its species.
+constexpr int ofNoBoard = -1;
+
 class StatementMaker {
   public:
     StatementMaker(const Document& document, const std::vector<BlankSpec>& specs,
@@ -126,6 +129,11 @@ class StatementMaker {
   private:
     int materialOf(const std::string& species) {
         return m_materials.emplace(species, static_cast<int>(m_materials.size())).first->second;
+    }
+
+    [[nodiscard]] bool isTooLongToHandle(const BlankSpec& spec) const {
+        const Length longest = m_document.shop.machines.longestBoard;
+        return longest > Length() && spec.length > longest;
     }
 
     int ruleOf(const LayerKey& key) {
@@ -238,7 +246,7 @@ class StatementMaker {
         kind.demand = demand;
         kind.thickness = thicknessToReach(m_document, part, finished).inNanometres();
         kind.thickest = spec.thickestRough.inNanometres();
-        kind.material = materialOf(part.species);
+        kind.material = isTooLongToHandle(spec) ? ofNoBoard : materialOf(part.species);
         kind.group = groupOf(part.id);
         if (spec.staves) {
             kind.isPool = true;

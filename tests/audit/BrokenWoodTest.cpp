@@ -220,6 +220,16 @@ const std::vector<BrokenPlan> brokenWood = {
                                        "first faced; the planer takes 2 1/4\"."},
       {FindingKind::TooWideForMachine, "Strip 2 in section 1 of board 9 is 2 3/8\" wide when it is "
                                        "first faced; the planer takes 2 1/4\"."}}},
+    {"BlankLongerThanTheShopHandles",
+     [](Document& job) { job.shop.machines.longestBoard = in(31); },
+     {{FindingKind::TooLongToHandle, "T1-1 on board 7 is 32\" long rough; the longest board "
+                                     "handled in the shop is 31\"."},
+      {FindingKind::TooLongToHandle, "T1-2 on board 7 is 32\" long rough; the longest board "
+                                     "handled in the shop is 31\"."},
+      {FindingKind::TooLongToHandle, "T1-3 on board 7 is 32\" long rough; the longest board "
+                                     "handled in the shop is 31\"."},
+      {FindingKind::TooLongToHandle, "T1-4 on board 7 is 32\" long rough; the longest board "
+                                     "handled in the shop is 31\"."}}},
     {"SectionShorterThanThePlanerNeeds",
      [](Document& job) { job.shop.machines.planerLeastLength = in(53, 2); },
      {{FindingKind::TooShortForMachine, "Section 3 of board 7 is 26\" long when it is first faced; "

@@ -152,7 +152,8 @@ std::vector<Fact> machineFacts(const DocumentSession& session) {
     machine(tr("Planer width"), {}, &Machines::planerWidth);
     machine(tr("Shortest for the planer"), {}, &Machines::planerLeastLength);
     machine(tr("Thinnest for the planer"), {}, &Machines::planerLeastThickness);
-    machine(tr("Longest board handled"), tr("Longer ones are crosscut first where they lie"),
+    machine(tr("Longest board handled"),
+            tr("Longer ones are crosscut first where they lie; no blank may be longer"),
             &Machines::longestBoard);
     machine(tr("Narrowest rip"), tr("Nothing narrower is ripped"), &Machines::narrowestRip);
     machine(tr("Rip with care below"), tr("Narrower rips carry a caution"), &Machines::cautionRip);

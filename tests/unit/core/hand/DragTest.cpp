@@ -217,6 +217,24 @@ TEST(Drag, SaysWhatIsInTheWayAndWhereToGo) {
     EXPECT_EQ(over.defects, std::vector<DefectId>{job.boards[0].defects[0].id});
 }
 
+TEST(Drag, ABlankLongerThanTheShopHandlesGoesNowhere) {
+    Document job = small_job::oneBar();
+    job.boards = {small_job::board(job, "1", {4}, in(1)), small_job::board(job, "2", {4}, in(1))};
+    job.plan = small_job::planOf(job);
+    job.shop.machines.longestBoard = in(23);
+    const Result<Drag> drag = Drag::lift(job, blanksOf(*job.plan).at(0));
+    ASSERT_TRUE(drag.ok());
+    for (const Board& board : job.boards) {
+        const Drag::Held held = drag.value().at(board.id, {in(40), in(2)}, {}, in(1, 4));
+        EXPECT_FALSE(held.isLegal);
+        EXPECT_FALSE(held.nearest);
+        EXPECT_EQ(held.words, "X1 on board " + board.mark +
+                                  " is 24\" long rough; the longest board handled in the shop is "
+                                  "23\"; there is no legal place for it on board " +
+                                  board.mark + ".");
+    }
+}
+
 TEST(Drag, ABlankSlidesAllAlongTheSectionThatItShares) {
     // The far end of the section stands for the second bar alone; without it the section is short.
     Document job = barAndKnot();

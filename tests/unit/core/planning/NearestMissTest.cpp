@@ -5,6 +5,7 @@
 
 #include <gtest/gtest.h>
 
+#include "core/audit/Audit.h"
 #include "tests/unit/core/planning/SmallJob.h"
 
 namespace stavewright {
@@ -33,6 +34,23 @@ TEST(NearestMiss, WiderThanTheJointer) {
     job.boards = {board(job, "1", {4}, in(1))};
     EXPECT_EQ(reasonIn(job), "The blank is 8 1/4\" wide, but the jointer takes 8\"; made up of "
                              "staves, it would find room.");
+}
+
+// The blank is 2 in longer than the bar. A board that is longer still is crosscut where it lies.
+TEST(NearestMiss, LongerThanTheShopHandles) {
+    Document job = oneBar();
+    job.shop.machines.longestBoard = in(60);
+    job.parts[0].length.base = in(58);
+    job.boards = {board(job, "1", {4}, in(1))};
+    EXPECT_EQ(reasonIn(job), "everything found a place");
+    job.parts[0].length.base = in(117, 2);
+    const Plan plan = planOf(job);
+    EXPECT_TRUE(plan.boards.empty());
+    ASSERT_EQ(plan.unplaced.size(), 1U);
+    EXPECT_EQ(plan.unplaced[0].nearestMiss,
+              "The blank is 60 1/2\" long, but the longest board handled in the shop is 60\"; made "
+              "shorter, it would find room.");
+    EXPECT_TRUE(audit(job, plan).passed());
 }
 
 TEST(NearestMiss, LongerThanAnyBoard) {
