@@ -3,6 +3,10 @@
 #include <algorithm>
 #include <set>
 
+#include "core/base/ListedText.h"
+#include "core/hand/Cuts.h"
+#include "core/midjob/Words.h"
+
 namespace stavewright::midjob {
 
 Error noPlan() { return refused("The job has no plan yet; plan first, then mark cuts as made."); }
@@ -26,6 +30,23 @@ void addWaste(Document& after, BoardLayout& layout, Stretch along) {
     std::stable_sort(
         layout.sections.begin(), layout.sections.end(),
         [](const Section& a, const Section& b) { return a.along.from < b.along.from; });
+}
+
+std::string takenAsMade(const Document& before, const Document& now, BoardId board) {
+    const std::vector<hand::CutRef> open = hand::cutsOn(now, board);
+    std::vector<std::string> readings;
+    for (const hand::CutRef& cut : hand::cutsOn(before, board)) {
+        if (cut.kind() == hand::CutKind::Crosscut &&
+            std::find(open.begin(), open.end(), cut) == open.end()) {
+            readings.push_back(saidReading(before, *hand::markOf(before, board, cut)));
+        }
+    }
+    if (readings.empty()) {
+        return {};
+    }
+    return std::string(readings.size() == 1 ? " This takes as made on its mark: crosscut"
+                                            : " This takes as made on their marks: crosscuts") +
+           " of board " + findBoard(before, board)->mark + " at " + listed(readings) + ".";
 }
 
 std::string freeMark(const Board& board, const std::string& letter) {

@@ -15,6 +15,10 @@ void cutOut(Section& section);
 /// Everything before the reading is off the board too.
 void cutBefore(BoardLayout& layout, Length reading);
 
+/// " This takes as made on their marks: crosscuts of board 3 at 27" and 53"." of the crosscuts of
+/// the board that `now` has made and `before` has not; empty where there are none.
+[[nodiscard]] std::string takenAsMade(const Document& before, const Document& now, BoardId board);
+
 /// A chalk mark that the board does not have yet: the letter and a number.
 [[nodiscard]] std::string freeMark(const Board& board, const std::string& letter);
 

@@ -147,8 +147,9 @@ Result<ShopEvent> spoiled(const Document& document, BlankId id, const Note& note
             before.state = std::max(before.state, CutState::Cut);
         }
     }
+    happened.what = label + " of board " + board.mark + " is spoiled." +
+                    takenAsMade(document, happened.after, boardId);
     hand::takeOut(layout, id);
-    happened.what = label + " of board " + board.mark + " is spoiled.";
     return settle(document, std::move(happened), note);
 }
 

@@ -25,7 +25,8 @@ Result<Defect> markedOnBlank(const Document& document, BlankId blank, DefectKind
 Result<ShopEvent> defectFound(const Document& document, BoardId board, Defect defect,
                               const Note& note);
 
-/// The blank was dropped, cut wrong, torn: its wood is gone, and the job wants another.
+/// The blank was dropped, cut wrong, torn: its wood is gone, and the job wants another. The
+/// crosscuts up to it count as made, which is said.
 Result<ShopEvent> spoiled(const Document& document, BlankId blank, const Note& note);
 
 /// Nothing more is to come from this board: one that is not begun is kept out of every plan, of one

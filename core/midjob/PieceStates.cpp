@@ -50,7 +50,8 @@ Result<ShopEvent> sizeMeasured(const Document& document, BlankId id, Length leng
     happened.measured = {id};
     happened.what = label + " measures " + said(document, length) + " by " + said(document, width) +
                     ", planned " + said(document, blank.rect.length()) + " by " +
-                    said(document, blank.rect.width()) + ".";
+                    said(document, blank.rect.width()) + "." +
+                    takenAsMade(document, happened.after, board);
     return settle(document, std::move(happened), note);
 }
 
@@ -101,8 +102,9 @@ Result<ShopEvent> stateReached(const Document& document, BlankId id, CutState st
         cutOut(section);
         cutBefore(layout, section.along.from);
     }
-    happened.what =
-        label + " is " + (state == CutState::Planned ? "not cut any more" : nameOf(state)) + ".";
+    happened.what = label + " is " +
+                    (state == CutState::Planned ? "not cut any more" : nameOf(state)) + "." +
+                    takenAsMade(document, happened.after, board);
     return settle(document, std::move(happened), note);
 }
 

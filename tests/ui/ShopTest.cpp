@@ -391,7 +391,11 @@ void ShopTest::aBlankIsDropped() {
     command(CommandId::BlankSpoiled);
     ShopDialog* shown = dialog();
     shown->findChild<QLineEdit*>("why")->setText("dropped on its end");
+    // Which cuts this takes as made is said before it is taken, and stands in the log.
+    const auto* outcome = shown->findChild<FractionLabel*>("outcome");
+    QTRY_VERIFY2(outcome->text().contains("This takes as made on"), qPrintable(outcome->text()));
     take(shown);
+    QVERIFY(document().log.back().what.find("This takes as made on") != std::string::npos);
     const Banner* banner = &window().banner();
     QVERIFY2(banner->sentence().contains("is spoiled"), qPrintable(banner->sentence()));
     command(CommandId::Undo); // taken back it has not happened, and nothing is said of it

@@ -416,6 +416,68 @@ TEST(Mishaps, AGroupThatComesApartIsTold) {
         << event.value().sentence;
 }
 
+/// X from 1 to 25 in and Y from 26 to 40 in of one board, nothing cut yet.
+Document oneBehindTheOther() {
+    Document job = groupOfTwo({60, 60}, 0, 0);
+    for (Section& section : job.plan->boards[0].sections) {
+        section.state = CutState::Planned;
+        section.strips[0].blanks[0].state = CutState::Planned;
+    }
+    return job;
+}
+
+TEST(Mishaps, SpoilingABlankSaysWhichCutsThisTakesAsMade) {
+    const Document job = oneBehindTheOther();
+    const std::vector<BlankId> blanks = blanksOf(*job.plan);
+    Document ofFirst = job;
+    Result<ShopEvent> event = spoiled(ofFirst, blanks[0], note);
+    ASSERT_NO_FATAL_FAILURE(take(ofFirst, event));
+    EXPECT_TRUE(event.value().sentence.starts_with(
+        "X1 of board 1 is spoiled. This takes as made on their marks: crosscuts of board 1 at 1\" "
+        "and 25\". "))
+        << event.value().sentence;
+    // Only the cuts that were not made before.
+    event = spoiled(ofFirst, blanks[1], note);
+    ASSERT_NO_FATAL_FAILURE(take(ofFirst, event));
+    EXPECT_TRUE(event.value().sentence.starts_with(
+        "Y1 of board 1 is spoiled. This takes as made on their marks: crosscuts of board 1 at 26\" "
+        "and 40\". "))
+        << event.value().sentence;
+
+    Document ofSecond = job;
+    event = spoiled(ofSecond, blanks[1], note);
+    ASSERT_NO_FATAL_FAILURE(take(ofSecond, event));
+    EXPECT_TRUE(event.value().sentence.starts_with(
+        "Y1 of board 1 is spoiled. This takes as made on their marks: crosscuts of board 1 at 1\", "
+        "25\", 26\" and 40\". "))
+        << event.value().sentence;
+    event = spoiled(ofSecond, blanks[0], note); // its section is cut off by now
+    ASSERT_NO_FATAL_FAILURE(take(ofSecond, event));
+    EXPECT_EQ(event.value().sentence.find("takes as made"), std::string::npos)
+        << event.value().sentence;
+}
+
+TEST(Mishaps, AStageReachedAndASizeMeasuredSayWhichCrosscutsTheyTakeAsMade) {
+    const std::string expected =
+        " This takes as made on their marks: crosscuts of board 1 at 1\", 25\", 26\" and 40\". ";
+    const Document job = oneBehindTheOther();
+    const BlankId second = blanksOf(*job.plan)[1];
+    Document milled = job;
+    Result<ShopEvent> event = stateReached(milled, second, CutState::Milled, note);
+    ASSERT_NO_FATAL_FAILURE(take(milled, event));
+    EXPECT_TRUE(event.value().sentence.starts_with("Y1 is milled." + expected))
+        << event.value().sentence;
+    event = stateReached(milled, second, CutState::Ripped, note); // one rip, no crosscut
+    ASSERT_NO_FATAL_FAILURE(take(milled, event));
+    EXPECT_EQ(event.value().sentence.find("takes as made"), std::string::npos)
+        << event.value().sentence;
+
+    Document measured = job;
+    event = sizeMeasured(measured, second, in(14), in(11, 4), note);
+    ASSERT_NO_FATAL_FAILURE(take(measured, event));
+    EXPECT_NE(event.value().sentence.find(expected), std::string::npos) << event.value().sentence;
+}
+
 TEST(Mishaps, SpoiledWoodIsNotUsedAgain) {
     const Document job = begun(planned(samples::kitchenTable()));
     int tried = 0;
