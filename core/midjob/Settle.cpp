@@ -26,6 +26,8 @@ constexpr std::int64_t searchWork = 150;
 constexpr int mostRounds = 500;
 /// Ways to use a lost piece for another part that are followed to the end.
 constexpr std::size_t mostReuses = 3;
+/// A part that nothing happened to leaves its place for no less.
+constexpr Money worthMoving = Money::cents(1);
 
 bool isAbout(const std::vector<Finding>& findings, BlankId id) {
     return std::any_of(findings.begin(), findings.end(),
@@ -174,15 +176,15 @@ class Settling {
     }
 
     void findPlaces() {
-        if (newlyMissing(m_after).empty()) {
+        if (newlyMissing(*m_after.plan).empty()) {
             return;
         }
         const Document before = m_after;
-        layMissing(m_after, newlyMissing(m_after));
+        layMissing(m_after, newlyMissing(*m_after.plan));
         for (const LostWood& wood : m_lostWood) {
             reuse(before, wood);
         }
-        if (newlyMissing(m_after).empty()) {
+        if (newlyMissing(*m_after.plan).empty()) {
             return;
         }
         PlanOptions options;
@@ -196,24 +198,29 @@ class Settling {
     }
 
     /// The lost piece becomes another part where that is cheaper: the wood which that part gives
-    /// free may do for what is missing.
+    /// free may do for what is missing. Otherwise what nothing happened to stays where it is.
     void reuse(const Document& before, const LostWood& wood) {
-        const auto rank = [](const Document& job) {
-            return std::pair(job.plan->unplaced.size(), job.plan->totals.cost);
+        const auto isBetter = [](const Plan& plan, const Plan& than) {
+            return plan.unplaced.size() != than.unplaced.size()
+                       ? plan.unplaced.size() < than.unplaced.size()
+                       : plan.totals.cost + worthMoving <= than.totals.cost;
         };
         for (Reuse& way : reusesOf(before, wood, mostReuses)) {
-            layMissing(way.after, newlyMissing(way.after));
-            if (rank(way.after) < rank(m_after) && audit(way.after).passed()) {
+            layMissing(way.after, newlyMissing(*way.after.plan));
+            if (isBetter(*way.after.plan, *m_after.plan) && audit(way.after).passed()) {
+                if (!m_reused) {
+                    m_unmoved = *m_after.plan;
+                }
                 m_after = std::move(way.after);
                 m_reused = std::pair(wood.was, way.becomes);
             }
         }
     }
 
-    [[nodiscard]] std::vector<BlankPurpose> newlyMissing(const Document& job) const {
+    [[nodiscard]] std::vector<BlankPurpose> newlyMissing(const Plan& plan) const {
         std::vector<BlankPurpose> missing;
         const std::vector<Unplaced>& was = m_before.plan->unplaced;
-        for (const Unplaced& each : job.plan->unplaced) {
+        for (const Unplaced& each : plan.unplaced) {
             if (std::none_of(was.begin(), was.end(), [&](const Unplaced& other) {
                     return other.purpose == each.purpose;
                 })) {
@@ -225,7 +232,7 @@ class Settling {
 
     ShopEvent told(const Note& note) {
         m_event.plan = *m_after.plan;
-        m_event.missing = newlyMissing(m_after);
+        m_event.missing = newlyMissing(*m_after.plan);
         const Moved moved = movedBetween(*m_before.plan, *m_after.plan);
         std::set<BlankPurpose> turned(m_event.turned.begin(), m_event.turned.end());
         for (const BlankPurpose& purpose : moved.moved) {
@@ -279,7 +286,8 @@ class Settling {
         std::vector<BlankPurpose> elsewhere = m_event.moved;
         if (m_reused) {
             add("What is left of " + labelOf(m_before, m_reused->first) + " becomes " +
-                labelOf(m_before, m_reused->second) + ".");
+                labelOf(m_before, m_reused->second) + ", which was planned on board " +
+                boardBefore(m_reused->second) + whyReused() + ".");
             std::erase(elsewhere, m_reused->second);
         }
         if (!elsewhere.empty()) {
@@ -306,6 +314,38 @@ class Settling {
         }
         add(costSentence(m_before, m_event.costsMore, m_event.lumberMore));
         return text;
+    }
+
+    /// Mark of the board that the blank was to come from.
+    [[nodiscard]] std::string boardBefore(const BlankPurpose& purpose) const {
+        for (const BoardLayout& layout : m_before.plan->boards) {
+            for (const Section& section : layout.sections) {
+                for (const Strip& strip : section.strips) {
+                    for (const Blank& blank : strip.blanks) {
+                        if (blank.purpose == purpose) {
+                            return findBoard(m_before, layout.board)->mark;
+                        }
+                    }
+                }
+            }
+        }
+        return "?";
+    }
+
+    /// What it is worth that a part left its place for the lost piece: "; otherwise no place was
+    /// found for X1", "; that saves $1.23".
+    [[nodiscard]] std::string whyReused() const {
+        std::vector<BlankPurpose> without = newlyMissing(m_unmoved);
+        std::erase_if(without, [&](const BlankPurpose& purpose) {
+            return std::find(m_event.missing.begin(), m_event.missing.end(), purpose) !=
+                   m_event.missing.end();
+        });
+        if (!without.empty()) {
+            return "; otherwise no place was found for " + namesOf(m_before, without);
+        }
+        const Money saved = m_unmoved.totals.cost - m_event.plan.totals.cost;
+        return saved < worthMoving ? std::string()
+                                   : "; that saves " + formatMoney(saved, m_before.info.currency);
     }
 
     /// Blanks that are smaller than planned now, or larger, and still give their parts: the sheets
@@ -383,6 +423,7 @@ class Settling {
     std::vector<LostWood> m_lostWood;
     /// A lost piece, and what comes out of it instead.
     std::optional<std::pair<BlankPurpose, BlankPurpose>> m_reused;
+    Plan m_unmoved; ///< without that
 };
 
 /// The plan with all its locks but these.

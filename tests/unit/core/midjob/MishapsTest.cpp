@@ -315,7 +315,9 @@ TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
     ASSERT_TRUE(hole.ok());
     const Result<ShopEvent> event = defectFound(job, job.boards[0].id, hole.value(), note);
     ASSERT_NO_FATAL_FAILURE(take(job, event));
-    EXPECT_NE(event.value().sentence.find("What is left of X1 becomes Y1."), std::string::npos)
+    EXPECT_NE(event.value().sentence.find("What is left of X1 becomes Y1, which was planned on "
+                                          "board 2; otherwise no place was found for X1."),
+              std::string::npos)
         << event.value().sentence;
     EXPECT_NE(event.value().sentence.find("X1 from board 2"), std::string::npos)
         << event.value().sentence;
@@ -329,6 +331,43 @@ TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
     EXPECT_EQ(stateOf(section, shorter), CutState::Milled);
     const Section& fresh = job.plan->boards[1].sections[0];
     EXPECT_EQ(stateOf(fresh, fresh.strips[0].blanks[0]), CutState::Planned);
+}
+
+/// What is said of a hole in the milled X1 where Y1, planned on board 2, fits into what is left of
+/// X1: then X1 comes from board 2, otherwise from board 3, which costs so much.
+std::string saidOfAHole(Money perBoardFoot) {
+    Document job = twoBars();
+    job.shop.prices.crosscut = job.shop.prices.rip = Money(); // so that boards alone count
+    job.shop.offcuts.worthPercent = 0;
+    for (const char* mark : {"1", "2", "3"}) {
+        job.boards.push_back(small_job::shortBoard(job, mark, in(3)));
+    }
+    job.boards[2].pricePerBoardFoot = perBoardFoot; // of half a board foot
+    job.plan = Plan{};
+    job.plan->boards = {oneBlank(job, job.boards[0].id, job.parts[0].id,
+                                 {in(0), in(0), in(24), in(11, 4)}, CutState::Milled),
+                        oneBlank(job, job.boards[1].id, job.parts[1].id,
+                                 {in(0), in(0), in(14), in(11, 4)}, CutState::Planned)};
+    job.plan->totals = totalsOf(job, *job.plan).value();
+    const Result<Defect> hole =
+        markedOnBlank(job, blanksOf(*job.plan).front(), DefectKind::KnotHole,
+                      {in(19), in(1), in(1), in(1)}, true);
+    const Result<ShopEvent> event = defectFound(job, job.boards[0].id, hole.value(), note);
+    take(job, event);
+    return event ? event.value().sentence : std::string();
+}
+
+TEST(Mishaps, WhatNothingHappenedToMovesOnlyWhereThatSavesSomethingAndSaysSo) {
+    const std::string dear = saidOfAHole(Money::whole(6));
+    EXPECT_NE(dear.find("What is left of X1 becomes Y1, which was planned on board 2; that saves "
+                        "$3.25. Now X1 from board 2."),
+              std::string::npos)
+        << dear;
+    for (const Money nothing : {Money(), Money::cents(1)}) {
+        const std::string cheap = saidOfAHole(nothing);
+        EXPECT_EQ(cheap.find("Y1"), std::string::npos) << cheap;
+        EXPECT_NE(cheap.find("Now X1 from board 3."), std::string::npos) << cheap;
+    }
 }
 
 TEST(Mishaps, WhatIsCutLaterFromMilledWoodIsMilled) {
