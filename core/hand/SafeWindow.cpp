@@ -335,7 +335,8 @@ Blank SafeWindows::reaching(Stretch ends, BoardLayout layout, StripId strip,
 
 // ---- what is lost ------------------------------------------------------------------------------
 
-bool SafeWindows::panelsHold(const BoardLayout& before, const BoardLayout& after) const {
+std::optional<PanelMissed> SafeWindows::panelMissed(const BoardLayout& before,
+                                                    const BoardLayout& after) const {
     std::map<BlankPurpose, Length> change;
     const auto add = [&](const BoardLayout& layout, int sign) {
         for (const Section& section : layout.sections) {
@@ -352,17 +353,22 @@ bool SafeWindows::panelsHold(const BoardLayout& before, const BoardLayout& after
     };
     add(before, -1);
     add(after, 1);
-    return std::all_of(change.begin(), change.end(), [&](const auto& each) {
-        const StavePool& pool = *specOf(m_specs, each.first)->staves;
-        const Length was = m_nets.at(each.first);
-        const Length now = was + each.second;
-        return (now >= pool.netWanted || was < pool.netWanted) &&
-               (now <= pool.netMost || now <= was);
-    });
+    for (const auto& [panel, more] : change) {
+        const StavePool& pool = *specOf(m_specs, panel)->staves;
+        const Length was = m_nets.at(panel);
+        const Length now = was + more;
+        if (now < pool.netWanted && was >= pool.netWanted) {
+            return PanelMissed{panel, PanelMissed::By::TooNarrow};
+        }
+        if (now > pool.netMost && now > was) {
+            return PanelMissed{panel, PanelMissed::By::TooWide};
+        }
+    }
+    return std::nullopt;
 }
 
 bool SafeWindows::holds(const BoardLayout& planned, const Landed& there) const {
-    return there.lost.empty() && panelsHold(planned, there.layout) &&
+    return there.lost.empty() && !panelMissed(planned, there.layout) &&
            locksBroken(planned, there.layout).empty();
 }
 
@@ -408,36 +414,45 @@ std::optional<Length> SafeWindows::unsafeBetween(BoardId board, const CutRef& cu
     return isSafe(board, cut, there, Judged::AtCut) ? std::nullopt : std::optional(to);
 }
 
-void SafeWindows::sayLost(const Landed& beyond, std::vector<BlankPurpose>& lost,
-                          std::string& why) const {
+SafeWindows::Loss SafeWindows::lossOf(const Landed& beyond) const {
+    Loss loss;
     for (const Blank& blank : beyond.lost) {
-        lost.push_back(blank.purpose);
+        loss.blanks.push_back(blank.purpose);
     }
-    if (!lost.empty()) {
-        return;
+    if (!loss.blanks.empty()) {
+        return loss;
     }
     const std::vector<Finding> findings = m_judge.failures(beyond.layout);
     for (const Finding& finding : findings) {
         const auto place = placeOf(Plan{{beyond.layout}, {}, {}, {}, {}}, finding.blank);
         if (place) {
-            why = finding.sentence;
-            lost.push_back(beyond.layout.sections[place->section]
-                               .strips[place->strip]
-                               .blanks[place->blank]
-                               .purpose);
-            return;
+            loss.why = finding.sentence;
+            loss.blanks.push_back(beyond.layout.sections[place->section]
+                                      .strips[place->strip]
+                                      .blanks[place->blank]
+                                      .purpose);
+            return loss;
         }
     }
     if (!findings.empty()) {
-        why = findings.front().sentence;
-        return;
+        loss.why = findings.front().sentence;
+        return loss;
     }
     const BoardLayout& planned = *layoutOf(*m_document.plan, beyond.layout.board);
     const std::vector<Lock> broken = locksBroken(planned, beyond.layout);
-    why = broken.empty() ? panelNoLongerHolds
-                         : namesOf(m_document, broken) +
-                               (broken.size() == 1 ? " is locked and would not stay as it is"
-                                                   : " are locked and would not stay as they are");
+    if (!broken.empty()) {
+        loss.why = namesOf(m_document, broken) +
+                   (broken.size() == 1 ? " is locked and would not stay as it is"
+                                       : " are locked and would not stay as they are");
+        return loss;
+    }
+    loss.panel = panelMissed(planned, beyond.layout);
+    if (loss.panel) {
+        loss.why = "panel " + labelOf(m_document, loss.panel->panel) +
+                   (loss.panel->by == PanelMissed::By::TooNarrow ? " becomes too narrow"
+                                                                 : " becomes too wide");
+    }
+    return loss;
 }
 
 std::optional<CutWindow> SafeWindows::windowOf(BoardId board, const CutRef& cut) const {
@@ -451,8 +466,7 @@ std::optional<CutWindow> SafeWindows::windowOf(BoardId board, const CutRef& cut)
     window.mark = *mark;
     const Length step = tapeMarksOf(m_document, {}).step;
     const auto widest = farthest / step;
-    const auto lookTowards = [&](int sign, bool& open, Length& beyond,
-                                 std::vector<BlankPurpose>& lost, std::string& why) {
+    const auto lookTowards = [&](int sign, bool& open, Length& beyond, Loss& loss) {
         const auto at = [&](std::int64_t marks) { return window.mark + step * (marks * sign); };
         // Mark by mark: between two safe places there may be one that is not.
         Landed before = *onMark;
@@ -469,16 +483,22 @@ std::optional<CutWindow> SafeWindows::windowOf(BoardId board, const CutRef& cut)
             beyond = at(safe + 1);
             if (const auto bad = unsafeBetween(board, cut, at(safe), beyond, before, *there)) {
                 beyond = *bad;
-                sayLost(*landed(board, cut, beyond), lost, why);
+                loss = lossOf(*landed(board, cut, beyond));
                 return at(safe);
             }
             before = std::move(*there);
         }
     };
-    window.window.from =
-        lookTowards(-1, window.openBelow, window.beyondBelow, window.lostBelow, window.whyBelow);
-    window.window.to =
-        lookTowards(1, window.openAbove, window.beyondAbove, window.lostAbove, window.whyAbove);
+    Loss below;
+    Loss above;
+    window.window.from = lookTowards(-1, window.openBelow, window.beyondBelow, below);
+    window.window.to = lookTowards(1, window.openAbove, window.beyondAbove, above);
+    window.lostBelow = std::move(below.blanks);
+    window.lostAbove = std::move(above.blanks);
+    window.whyBelow = std::move(below.why);
+    window.whyAbove = std::move(above.why);
+    window.panelBelow = below.panel;
+    window.panelAbove = above.panel;
     return window;
 }
 

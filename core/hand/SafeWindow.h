@@ -23,6 +23,13 @@ struct Landed {
     std::vector<Blank> lost; ///< that no longer come out of it
 };
 
+/// A panel whose staves no longer add up to its width.
+struct PanelMissed {
+    enum class By { TooNarrow, TooWide };
+    BlankPurpose panel;
+    By by = By::TooNarrow;
+};
+
 /// Readings as Cuts.h says them.
 struct CutWindow {
     CutRef cut;
@@ -36,11 +43,9 @@ struct CutWindow {
     std::vector<BlankPurpose> lostAbove;
     std::string whyBelow; ///< the audit's word, where no blank but a size of the piece is at fault
     std::string whyAbove;
+    std::optional<PanelMissed> panelBelow; ///< where no blank but a panel is at fault
+    std::optional<PanelMissed> panelAbove;
 };
-
-/// Why something is lost where no blank is: the widths of a panel's staves.
-inline constexpr const char* panelNoLongerHolds =
-    "the panel's staves no longer add up to its width";
 
 class SafeWindows {
   public:
@@ -79,10 +84,18 @@ class SafeWindows {
     [[nodiscard]] std::optional<Length> unsafeBetween(BoardId board, const CutRef& cut, Length from,
                                                       Length to, const Landed& before,
                                                       const Landed& there) const;
-    [[nodiscard]] bool panelsHold(const BoardLayout& before, const BoardLayout& after) const;
+    /// The first panel whose width no longer comes out that came out, or came nearer to it, before.
+    [[nodiscard]] std::optional<PanelMissed> panelMissed(const BoardLayout& before,
+                                                         const BoardLayout& after) const;
     /// Nothing is lost, no panel and no lock is broken; what the judge says is not asked.
     [[nodiscard]] bool holds(const BoardLayout& planned, const Landed& there) const;
-    void sayLost(const Landed& beyond, std::vector<BlankPurpose>& lost, std::string& why) const;
+    /// What is lost on one side of a window, and why.
+    struct Loss {
+        std::vector<BlankPurpose> blanks;
+        std::string why;
+        std::optional<PanelMissed> panel;
+    };
+    [[nodiscard]] Loss lossOf(const Landed& beyond) const;
 
     const Document& m_document;
     std::vector<BlankSpec> m_specs;

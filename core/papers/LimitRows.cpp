@@ -21,20 +21,39 @@ Length worthSaying(const Document& document) {
     return document.info.units == UnitSystem::Inches ? Length::inches(1) : Length::millimetres(25);
 }
 
+/// What comes about outside, after "less" or "more": "loses T1-1", "leaves panel T1 too narrow".
+struct Loss {
+    std::string verb; ///< or all there is to say
+    bool isOfPanel = false;
+    std::string names = {};
+    std::string how = {};
+    friend bool operator==(const Loss&, const Loss&) = default;
+};
+
+Loss lossOf(const Document& document, const std::vector<BlankPurpose>& lost, const std::string& why,
+            const std::optional<hand::PanelMissed>& panel) {
+    if (!lost.empty()) {
+        return {"loses", false, hand::namesOf(document, lost)};
+    }
+    if (panel) {
+        const bool isTooWide = panel->by == hand::PanelMissed::By::TooWide;
+        return {isTooWide ? "makes" : "leaves", true, labelOf(document, panel->panel),
+                isTooWide ? "too wide" : "too narrow"};
+    }
+    if (!why.empty()) {
+        return {"means: " + (why.ends_with('.') ? why.substr(0, why.size() - 1) : why)};
+    }
+    return {"loses the piece"};
+}
+
 struct Side {
     bool isLimited = false;
     Length limit;
-    std::string lost;
+    Loss loss;
 };
 
-Side sideOf(const Document& document, bool open, Length limit, Length mark,
-            const std::vector<BlankPurpose>& lost, const std::string& why) {
-    const bool isLimited = !open && abs(limit - mark) < worthSaying(document);
-    const std::string names = hand::namesOf(document, lost);
-    return {isLimited, limit,
-            !names.empty()                    ? names
-            : why == hand::panelNoLongerHolds ? "the panel's width"
-                                              : "the piece"};
+Side sideOf(const Document& document, bool open, Length limit, Length mark, Loss loss) {
+    return {!open && abs(limit - mark) < worthSaying(document), limit, std::move(loss)};
 }
 
 class LimitWriter {
@@ -52,10 +71,12 @@ class LimitWriter {
             if (!step) {
                 continue;
             }
-            const Side below = sideOf(m_document, window.openBelow, window.window.from, window.mark,
-                                      window.lostBelow, window.whyBelow);
-            const Side above = sideOf(m_document, window.openAbove, window.window.to, window.mark,
-                                      window.lostAbove, window.whyAbove);
+            const Side below =
+                sideOf(m_document, window.openBelow, window.window.from, window.mark,
+                       lossOf(m_document, window.lostBelow, window.whyBelow, window.panelBelow));
+            const Side above =
+                sideOf(m_document, window.openAbove, window.window.to, window.mark,
+                       lossOf(m_document, window.lostAbove, window.whyAbove, window.panelAbove));
             if (!below.isLimited && !above.isLimited) {
                 areFree = true;
                 continue;
@@ -63,7 +84,7 @@ class LimitWriter {
             if (!begun) {
                 m_lines.heading("How far a cut may land off");
                 m_lines.instruction("Aim for the mark; the other cuts are taken to be on theirs. "
-                                    "Outside, that piece is lost: mark it, plan again.");
+                                    "Where one lands outside, mark it and plan again.");
                 begun = true;
             }
             addRow(window, *step, below, above);
@@ -92,8 +113,9 @@ class LimitWriter {
         bool isTurned = false;
     };
 
-    /// "1a ends 32 1/8: 32 to 32 5/8; less: T1-1, more: S2"; "exactly" where no two limits can be
-    /// told apart. Mark and limits are said to the same step, so that the mark stays within them.
+    /// "1a ends 32 1/8: 32 to 32 5/8; less loses T1-1, more leaves panel S too narrow";
+    /// "exactly" where no two limits can be told apart. Mark and limits are said to the same
+    /// step, so that the mark stays within them.
     void addRow(const CutWindow& window, const Step& step, Side below, Side above) {
         const auto figure = [&](Length at) {
             return step.isTurned ? step.zero - at : at - step.zero;
@@ -110,30 +132,51 @@ class LimitWriter {
         std::vector<Span> spans{small(step.name, Weight::SemiBold, 1.5_mm),
                                 small(text(window.mark) + ":", Weight::SemiBold, 2_mm)};
         if (below.isLimited && above.isLimited && text(below.limit) == text(above.limit)) {
-            spans.push_back(small("exactly;", Weight::Regular, 2_mm));
+            addWords(spans, "exactly;");
         } else if (below.isLimited && above.isLimited) {
             spans.push_back(small(text(below.limit)));
             spans.push_back(small("to"));
-            spans.push_back(small(text(above.limit) + ";", Weight::Regular, 2_mm));
+            spans.push_back(small(text(above.limit) + ";"));
         } else {
             spans.push_back(small(below.isLimited ? "at least" : "at most"));
-            spans.push_back(small(text(below.isLimited ? below.limit : above.limit) + ";",
-                                  Weight::Regular, 2_mm));
+            spans.push_back(small(text(below.isLimited ? below.limit : above.limit) + ";"));
         }
-        if (below.isLimited && above.isLimited && below.lost == above.lost) {
-            spans.push_back(small("outside:"));
-            spans.push_back(small(below.lost, Weight::SemiBold, 2_mm));
+        if (below.isLimited && above.isLimited && below.loss == above.loss) {
+            addWords(spans, "anything else");
+            addLoss(spans, below.loss);
         } else {
             if (below.isLimited) {
-                spans.push_back(small("less:"));
-                spans.push_back(small(below.lost, Weight::SemiBold, 2_mm));
+                addWords(spans, "less");
+                addLoss(spans, below.loss);
+                spans.back().utf8 += above.isLimited ? "," : "";
             }
             if (above.isLimited) {
-                spans.push_back(small("more:"));
-                spans.push_back(small(above.lost, Weight::SemiBold, 2_mm));
+                addWords(spans, "more");
+                const bool isSaid = below.isLimited && below.loss.isOfPanel &&
+                                    above.loss.isOfPanel && below.loss.names == above.loss.names;
+                addLoss(spans, above.loss, isSaid);
             }
         }
         m_lines.plainRow(std::move(spans));
+    }
+
+    /// A span for each word, so that the row may break at any of them.
+    static void addWords(std::vector<Span>& spans, const std::string& text,
+                         Weight weight = Weight::Regular) {
+        for (const std::string& word : wordsOf(text)) {
+            spans.push_back(small(word, weight));
+        }
+    }
+    /// `isNamed`: the row has named the panel already.
+    static void addLoss(std::vector<Span>& spans, const Loss& loss, bool isNamed = false) {
+        addWords(spans, loss.verb);
+        if (isNamed) {
+            addWords(spans, "it");
+        } else {
+            addWords(spans, loss.isOfPanel ? "panel" : "");
+            addWords(spans, loss.names, Weight::SemiBold);
+        }
+        addWords(spans, loss.how);
     }
 
     static Span small(std::string text, Weight weight = Weight::Regular, Length gap = 1.2_mm) {
@@ -196,7 +239,12 @@ class LimitWriter {
             };
             const auto measured = strip.crosscuts.begin() + (strip.isSquared ? 1 : 0);
             if (std::any_of(measured, strip.crosscuts.end(), makesIt)) {
-                return Step{strip.blanks[i].label + (cut.high ? " ends" : " starts"), strip.hook};
+                const std::string& label = strip.blanks[i].label;
+                const bool isSeveral = label.find(", ") != std::string::npos; // "B1, B2"
+                return Step{label + (isSeveral  ? (cut.high ? " end" : " start")
+                                     : cut.high ? " ends"
+                                                : " starts"),
+                            strip.hook};
             }
         }
         return std::nullopt;

@@ -27,7 +27,8 @@ bool endsInDigit(const std::string& word) {
     return !word.empty() && word.back() >= '0' && word.back() <= '9';
 }
 
-/// Words at spaces, but "27 1/2" is one.
+} // namespace
+
 std::vector<std::string> wordsOf(const std::string& utf8) {
     std::vector<std::string> words;
     std::size_t begin = 0;
@@ -46,8 +47,6 @@ std::vector<std::string> wordsOf(const std::string& utf8) {
     }
     return words;
 }
-
-} // namespace
 
 Length Pen::widthOf(const std::string& utf8, const TextStyle& style) const {
     return m_measure->widthOf(utf8, style.points, style.weight);

@@ -69,6 +69,9 @@ class Pen {
 [[nodiscard]] std::vector<Point> cornersOf(const Rect& rect);
 [[nodiscard]] std::vector<Point> circleCorners(Point centre, Length radius);
 
+/// Words at spaces; a whole number and its fraction are one.
+[[nodiscard]] std::vector<std::string> wordsOf(const std::string& utf8);
+
 /// Lines no wider than `width`; breaks at spaces, and inside a word only when it is wider than a
 /// line. A whole number and its fraction stay together.
 [[nodiscard]] std::vector<std::string> wrapped(const std::string& utf8, Length width,

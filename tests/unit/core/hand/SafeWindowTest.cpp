@@ -5,6 +5,7 @@
 
 #include <gmock/gmock.h>
 
+#include "core/planning/PanelWidth.h"
 #include "tests/unit/core/hand/BarsInAStrip.h"
 #include "tests/unit/core/hand/CutSets.h"
 #include "tests/unit/core/hand/HandSample.h"
@@ -42,6 +43,45 @@ TEST(SafeWindow, OfACrosscutReachesAsFarAsTheAllowance) {
     EXPECT_EQ(cuts[3].window.from, in(7, 2));
     EXPECT_EQ(sentenceOf(job, cuts[1]),
               "anything from 32\" to 37\" still gives every part; below, X1 is lost");
+}
+
+TEST(SafeWindow, ThePanelWhoseWidthNoLongerComesOutIsNamed) {
+    const Document job = planned(samples::kitchenTable());
+    const std::vector<BlankSpec> specs = blankSpecs(job).value();
+    const SafeWindows windows(job);
+    int narrow = 0;
+    int wide = 0;
+    const auto check = [&](BoardId board, const CutWindow& window, const PanelMissed& missed,
+                           Length beyond, const std::string& why) {
+        const bool isTooWide = missed.by == PanelMissed::By::TooWide;
+        const std::string name = labelOf(job, missed.panel);
+        EXPECT_EQ(why, "panel " + name + " becomes too " + (isTooWide ? "wide" : "narrow"));
+        EXPECT_NE(sentenceOf(job, window).find(why), std::string::npos) << sentenceOf(job, window);
+        Plan after = *job.plan;
+        for (BoardLayout& layout : after.boards) {
+            if (layout.board == board) {
+                layout = windows.landed(board, window.cut, beyond)->layout;
+            }
+        }
+        const StavePool& pool = *specOf(specs, missed.panel)->staves;
+        const Length net = planning::netWidthOf(after, pool, missed.panel);
+        EXPECT_TRUE(isTooWide ? net > pool.netMost : net < pool.netWanted) << name;
+        ++(isTooWide ? wide : narrow);
+    };
+    for (const BoardLayout& layout : job.plan->boards) {
+        for (const CutWindow& window : windows.onBoard(layout.board)) {
+            if (window.panelBelow) {
+                check(layout.board, window, *window.panelBelow, window.beyondBelow,
+                      window.whyBelow);
+            }
+            if (window.panelAbove) {
+                check(layout.board, window, *window.panelAbove, window.beyondAbove,
+                      window.whyAbove);
+            }
+        }
+    }
+    EXPECT_GT(narrow, 0);
+    EXPECT_GT(wide, 0);
 }
 
 TEST(SafeWindow, IsSaidAsATapeIsRead) {

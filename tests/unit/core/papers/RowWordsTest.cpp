@@ -246,12 +246,39 @@ TEST(RowWords, theLimitsOfASliverAreToldAsItsPassesAreSet) {
     window.lostAbove = {{sample::leg, 2, 2, 0}};
     // Nearer to the near edge is a wider strip.
     const std::string turned = limitRow(document, 0, window);
-    EXPECT_TRUE(has(turned, "1b-2 down to 3 1/4: 3 3/16 to 3 1/2; less: L2b more: L1a")) << turned;
+    EXPECT_TRUE(has(turned, "1b-2 down to 3 1/4: 3 3/16 to 3 1/2; less loses L2b, more loses L1a"))
+        << turned;
     window.cut.high = true;
     window.mark = strip.across.to;
     window.window = {window.mark - in(0, 1, 8), window.mark + in(0, 1, 8)};
     const std::string with = limitRow(document, 0, window);
     EXPECT_TRUE(has(with, "1b-2 with its waste 3 7/8: 3 3/4 to 4;")) << with;
+}
+
+TEST(RowWords, aLimitNamesThePanelAndWhatBecomesOfIt) {
+    using By = hand::PanelMissed::By;
+    const Document document = sample::makeJob();
+    const Section& section = document.plan->boards[0].sections[0];
+    const Strip& strip = section.strips[0];
+    const BlankPurpose shelf{sample::shelf, 1, 0, 0};
+    hand::CutWindow window;
+    window.cut = {section.id, strip.id, true};
+    window.mark = strip.across.to;
+    window.window = {window.mark - in(0, 1, 8), window.mark + in(0, 1, 8)};
+    window.panelBelow = {shelf, By::TooNarrow};
+    window.panelAbove = {shelf, By::TooWide};
+    std::string row = limitRow(document, 0, window);
+    EXPECT_TRUE(has(row, "less leaves panel S1 too narrow, more makes it too wide")) << row;
+    window.panelBelow.reset();
+    window.lostBelow = {strip.blanks[0].purpose};
+    row = limitRow(document, 0, window);
+    EXPECT_TRUE(has(row, "less loses L1a, more makes panel S1 too wide")) << row;
+    // The judge's word, or a lock's, where neither a part nor a panel is at fault.
+    window.lostBelow.clear();
+    window.whyBelow = "L1a is locked and would not stay as it is";
+    window.openAbove = true;
+    row = limitRow(document, 0, window);
+    EXPECT_TRUE(has(row, "less means: L1a is locked and would not stay as it is")) << row;
 }
 
 TEST(RowWords, anAimIsNeverToldOutsideItsWindow) {
@@ -271,10 +298,11 @@ TEST(RowWords, anAimIsNeverToldOutsideItsWindow) {
 
 TEST(RowWords, aCutWithoutAWindowHasToBeExact) {
     const std::string exact = limitOfRip(in(3, 1, 4), in(3, 1, 4), in(3, 1, 4));
-    EXPECT_NE(exact.find("ripped 3 1/4: exactly; outside:"), std::string::npos) << exact;
+    EXPECT_NE(exact.find("ripped 3 1/4: exactly; anything else loses"), std::string::npos) << exact;
     // A fence is set to a sixty-fourth, as the step says.
     const std::string wide = limitOfRip(in(3, 15, 64), in(3, 3, 16), in(3, 1, 4));
-    EXPECT_NE(wide.find("ripped 3 15/64: 3 3/16 to 3 1/4; outside:"), std::string::npos) << wide;
+    EXPECT_NE(wide.find("ripped 3 15/64: 3 3/16 to 3 1/4; anything else loses"), std::string::npos)
+        << wide;
 }
 
 TEST(RowWords, aPanelIsDrawnSmallerWhereThatSavesAPage) {
