@@ -40,10 +40,7 @@ bool isBoardsNear(Pose pose, Side side) { return (side == Side::Near) != runsBac
 } // namespace
 
 int planingInPanel(const Stave& stave, Pose pose) {
-    if (stave.planing == PlaningDirection::Unknown) {
-        return 0;
-    }
-    const int asItLies = stave.planing == PlaningDirection::TowardsFarEnd ? 1 : -1;
+    const int asItLies = alongBoard(stave.planing);
     return pose.endForEnd != pose.faceOver ? -asItLies : asItLies;
 }
 

@@ -35,6 +35,19 @@ struct Warp {
 
 enum class HeartSide { Unknown, FaceA, FaceB };
 enum class PlaningDirection { Unknown, TowardsFarEnd, TowardsDatumEnd };
+/// Which way along the board it is fed through the planer: 1 towards the far end, -1 towards the
+/// datum end, 0 where that is not known.
+[[nodiscard]] constexpr int alongBoard(PlaningDirection direction) {
+    switch (direction) {
+    case PlaningDirection::TowardsFarEnd:
+        return 1;
+    case PlaningDirection::TowardsDatumEnd:
+        return -1;
+    case PlaningDirection::Unknown:
+        break;
+    }
+    return 0;
+}
 
 /// How the rings meet the face: flat to it, at a slant, or upright.
 enum class Sawn { Plain, Rift, Quartered };

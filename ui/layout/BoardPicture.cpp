@@ -221,18 +221,6 @@ class Builder {
         }
     }
 
-    static int planingOf(const Board& board) {
-        switch (board.planing) {
-        case PlaningDirection::TowardsFarEnd:
-            return 1;
-        case PlaningDirection::TowardsDatumEnd:
-            return -1;
-        case PlaningDirection::Unknown:
-            break;
-        }
-        return 0;
-    }
-
     QString addBlank(BoardPicture& picture, const Section& section, const Strip& strip,
                      const Blank& blank) const {
         const Rect& wood = woodOf(blank);
@@ -244,7 +232,7 @@ class Builder {
         shown.names = words(labelOfAll(m_document, blank.purpose));
         shown.size = sizeText(wood, m_style);
         shown.pose = blank.pose;
-        shown.planing = planingOf(picture.board);
+        shown.planing = alongBoard(picture.board.planing);
         const auto tint = m_tints.find(blank.purpose.part);
         shown.tint = tint == m_tints.end() ? 0 : tint->second;
         shown.locked = blank.locked;

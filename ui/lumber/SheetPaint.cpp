@@ -141,9 +141,8 @@ void BoardSheet::paintCaption(QPainter& painter, BoardFace face, const Colours& 
         drawFractionText(painter, line, Qt::AlignLeft | Qt::AlignVCenter, side);
         line.setLeft(line.left() + fractionTextWidth(side, painter.font()) + 12);
     }
-    if (shown.planing != PlaningDirection::Unknown) {
-        const bool right = shown.planing == PlaningDirection::TowardsFarEnd;
-        const QString text = right ? tr("feed \u2192") : tr("feed \u2190");
+    if (const int planing = alongBoard(shown.planing); planing != 0) {
+        const QString text = planing > 0 ? tr("feed \u2192") : tr("feed \u2190");
         drawFractionText(painter, line, Qt::AlignLeft | Qt::AlignVCenter, text);
     }
     painter.restore();

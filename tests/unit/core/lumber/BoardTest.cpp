@@ -95,6 +95,12 @@ TEST(BoardFeetOfABoard, countWaneAndTaper) {
     EXPECT_EQ(costOf(board), Money::cents(10'350));
 }
 
+TEST(Planing, runsAlongTheBoardOrTheOtherWay) {
+    EXPECT_EQ(alongBoard(PlaningDirection::TowardsFarEnd), 1);
+    EXPECT_EQ(alongBoard(PlaningDirection::TowardsDatumEnd), -1);
+    EXPECT_EQ(alongBoard(PlaningDirection::Unknown), 0);
+}
+
 TEST(NotLookedAt, isWhatNoLookCovers) {
     Board board = boardOf(in(96), in(8), {4});
     const Stretch all{in(0), in(96)};
