@@ -12,11 +12,11 @@ namespace {
 
 Length widthAt(const Panel& panel, std::size_t place) { return panel.staveAt(place).net.width(); }
 
-/// As few sections as the planer allows, the widest of them as narrow as can be.
-std::vector<GlueSection> sectionsOf(const Panel& panel, Length planer) {
+/// As few sub-panels as the planer allows, the widest of them as narrow as can be.
+std::vector<SubPanel> subPanelsOf(const Panel& panel, Length planer) {
     const std::size_t staves = panel.order.size();
     struct Way {
-        int sections = 0;
+        int subPanels = 0;
         Length widest;
         std::size_t from = 0;
         bool known = false;
@@ -30,25 +30,26 @@ std::vector<GlueSection> sectionsOf(const Panel& panel, Length planer) {
             if (planer > Length() && width > planer && from + 1 < end) {
                 break; // one stave alone is taken as it is
             }
-            const Way way{best[from].sections + 1, std::max(best[from].widest, width), from, true};
-            if (!best[end].known || way.sections < best[end].sections ||
-                (way.sections == best[end].sections && way.widest < best[end].widest)) {
+            const Way way{best[from].subPanels + 1, std::max(best[from].widest, width), from, true};
+            if (!best[end].known || way.subPanels < best[end].subPanels ||
+                (way.subPanels == best[end].subPanels && way.widest < best[end].widest)) {
                 best[end] = way;
             }
         }
     }
-    std::vector<GlueSection> sections;
+    std::vector<SubPanel> subPanels;
     for (std::size_t end = staves; end > 0; end = best[end].from) {
-        GlueSection section;
-        section.first = best[end].from;
-        section.last = end - 1;
-        for (std::size_t place = section.first; place < end; ++place) {
-            section.width += widthAt(panel, place);
+        SubPanel subPanel;
+        subPanel.first = best[end].from;
+        subPanel.last = end - 1;
+        for (std::size_t place = subPanel.first; place < end; ++place) {
+            subPanel.width += widthAt(panel, place);
         }
-        section.outerStave = std::min(widthAt(panel, section.first), widthAt(panel, section.last));
-        sections.insert(sections.begin(), section);
+        subPanel.outerStave =
+            std::min(widthAt(panel, subPanel.first), widthAt(panel, subPanel.last));
+        subPanels.insert(subPanels.begin(), subPanel);
     }
-    return sections;
+    return subPanels;
 }
 
 /// As the clamps are set by the tape: nobody spaces them finer.
@@ -89,24 +90,25 @@ GluePractice practiceFor(const Document& document, const Panel& panel) {
     const Length caul = document.glueUp.settings.caul;
     const Length planer = document.shop.machines.planerWidth;
     GluePractice practice;
-    practice.sections = sectionsOf(panel, planer);
-    Length narrowestSection;
-    for (GlueSection& section : practice.sections) {
-        section.clampSpacing = settable(clampSpacing(section.outerStave, caul), document);
-        section.clamps = clampCount(panel.roughLength, section.clampSpacing);
-        for (std::size_t joint = section.first; joint < section.last; ++joint) {
+    practice.subPanels = subPanelsOf(panel, planer);
+    Length narrowestSubPanel;
+    for (SubPanel& subPanel : practice.subPanels) {
+        subPanel.clampSpacing = settable(clampSpacing(subPanel.outerStave, caul), document);
+        subPanel.clamps = clampCount(panel.roughLength, subPanel.clampSpacing);
+        for (std::size_t joint = subPanel.first; joint < subPanel.last; ++joint) {
             practice.jointOrder.push_back(joint);
         }
-        practice.planerTakesSections =
-            practice.planerTakesSections && (planer <= Length() || section.width <= planer);
-        narrowestSection = narrowestSection == Length() ? section.width
-                                                        : std::min(narrowestSection, section.width);
+        practice.planerTakesAll =
+            practice.planerTakesAll && (planer <= Length() || subPanel.width <= planer);
+        narrowestSubPanel = narrowestSubPanel == Length()
+                                ? subPanel.width
+                                : std::min(narrowestSubPanel, subPanel.width);
     }
-    for (std::size_t i = 0; i + 1 < practice.sections.size(); ++i) {
-        practice.jointOrder.push_back(practice.sections[i].last);
+    for (std::size_t i = 0; i + 1 < practice.subPanels.size(); ++i) {
+        practice.jointOrder.push_back(practice.subPanels[i].last);
         ++practice.lastJoints;
     }
-    practice.lastSpacing = settable(clampSpacing(narrowestSection, caul), document);
+    practice.lastSpacing = settable(clampSpacing(narrowestSubPanel, caul), document);
     practice.lastClamps = clampCount(panel.roughLength, practice.lastSpacing);
     practice.jointArea = panel.roughLength * panel.thickness;
     practice.glueArea = practice.jointArea * static_cast<std::int64_t>(practice.jointOrder.size());
@@ -151,8 +153,8 @@ std::vector<std::string> cautionsFor(const Panel& panel, const GluePractice& pra
     const LengthStyle style{info.units, info.inchDenominator, true};
     std::vector<std::string> cautions;
     std::size_t most = 0;
-    for (const GlueSection& section : practice.sections) {
-        most = std::max(most, section.last - section.first);
+    for (const SubPanel& subPanel : practice.subPanels) {
+        most = std::max(most, subPanel.last - subPanel.first);
     }
     if (most > 0) {
         cautions.push_back((most == 1 ? std::string("One glue line")
@@ -161,13 +163,13 @@ std::vector<std::string> cautionsFor(const Panel& panel, const GluePractice& pra
                            " in one go: have the clamps set before the glue is open; open time is "
                            "often 5 to 10 minutes, the bottle says what holds.");
     }
-    if (!practice.planerTakesSections) {
+    if (!practice.planerTakesAll) {
         cautions.push_back(
             "A stave is wider than the planer; it has to be levelled by hand or with "
             "a sled.");
     }
     if (practice.lastJoints > 0) {
-        cautions.push_back("Level the sections on the planer before the last " +
+        cautions.push_back("Level the sub-panels on the planer before the last " +
                            std::string(practice.lastJoints == 1 ? "joint" : "joints") +
                            "; plane no squeezed-out glue.");
     }

@@ -2,7 +2,7 @@
 // How the panel is glued at the bench: in which pieces, in which order, with how many clamps, how
 // much glue.
 //
-// Sources: sections no wider than the planer, leaving few joints to level by hand: a magazine's
+// Sources: sub-panels no wider than the planer, leaving few joints to level by hand: a magazine's
 // tabletop article ("Edge Gluing the Table Top and Shelves"). Pressure spreads from a jaw at about
 // 45 degrees and the fans must overlap at the first glue line: a magazine's clamping page, 2006,
 // the angle itself common practice. Pressure for hardwoods of 175 to 250 psi: an adhesive maker
@@ -19,7 +19,7 @@
 namespace stavewright::panels {
 
 /// Staves glued together first: places `first` to `last`, from the near edge, counted from 0.
-struct GlueSection {
+struct SubPanel {
     std::size_t first = 0;
     std::size_t last = 0;
     Length width;
@@ -29,19 +29,19 @@ struct GlueSection {
 };
 
 struct GluePractice {
-    std::vector<GlueSection> sections;
+    std::vector<SubPanel> subPanels;
     /// Joints in the order of gluing, each by the place before it (0: between the first two
-    /// staves). Those of one section are glued in one go; those between sections one at a time,
+    /// staves). Those of one sub-panel are glued in one go; those between sub-panels one at a time,
     /// last.
     std::vector<std::size_t> jointOrder;
-    std::size_t lastJoints = 0; ///< how many at the end of jointOrder lie between sections
+    std::size_t lastJoints = 0; ///< how many at the end of jointOrder lie between sub-panels
     Length lastSpacing;         ///< of the clamps for these
     int lastClamps = 0;
-    bool planerTakesSections = true; ///< false: one stave alone is wider than the planer
-    Area jointArea;                  ///< of one glue line
-    Area glueArea;                   ///< of all of them
-    std::int64_t leastPounds = 0;    ///< force on one glue line at leastPsi
-    double millilitres = 0;          ///< glue on one face of each joint; more is squeezed out
+    bool planerTakesAll = true;   ///< false: one stave alone is wider than the planer
+    Area jointArea;               ///< of one glue line
+    Area glueArea;                ///< of all of them
+    std::int64_t leastPounds = 0; ///< force on one glue line at leastPsi
+    double millilitres = 0;       ///< glue on one face of each joint; more is squeezed out
 };
 
 /// What an adhesive maker asks of hardwoods, in pounds a square inch; what the shop goes by stands

@@ -125,21 +125,22 @@ class PanelSheet {
     [[nodiscard]] std::vector<std::string> benchLines() const {
         std::vector<std::string> lines;
         int number = 0;
-        for (const panels::GlueSection& section : m_practice.sections) {
+        const bool isWhole = m_practice.subPanels.size() == 1;
+        for (const panels::SubPanel& subPanel : m_practice.subPanels) {
             std::string labels;
-            for (std::size_t place = section.first; place <= section.last; ++place) {
+            for (std::size_t place = subPanel.first; place <= subPanel.last; ++place) {
                 labels += (labels.empty() ? "" : ", ") + m_panel.staveAt(place).label;
             }
-            std::string line = "Section " + std::to_string(++number) + ": " + labels + ", " +
-                               text(section.width) + " wide.";
-            if (section.last > section.first) {
-                line += " " + clamps(section.clamps, section.clampSpacing) +
+            std::string line = (isWhole ? "In one go" : "Sub-panel " + std::to_string(++number)) +
+                               ": " + labels + ", " + text(subPanel.width) + " wide.";
+            if (subPanel.last > subPanel.first) {
+                line += " " + clamps(subPanel.clamps, subPanel.clampSpacing) +
                         ", alternately above and below.";
             }
             lines.push_back(line);
         }
         if (m_practice.lastJoints > 0) {
-            lines.push_back("Then the sections, one joint at a time: " +
+            lines.push_back("Then the sub-panels, one joint at a time: " +
                             clamps(m_practice.lastClamps, m_practice.lastSpacing) + ".");
         }
         lines.push_back(

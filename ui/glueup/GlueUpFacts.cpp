@@ -155,26 +155,26 @@ void GlueUpView::practiceFacts(const panels::Panel& panel) {
     };
     m_facts->section(tr("At the bench"));
     int number = 0;
-    for (const panels::GlueSection& section : practice.sections) {
+    const bool isWhole = practice.subPanels.size() == 1;
+    for (const panels::SubPanel& subPanel : practice.subPanels) {
         QStringList labels;
-        for (std::size_t place = section.first; place <= section.last; ++place) {
+        for (std::size_t place = subPanel.first; place <= subPanel.last; ++place) {
             labels << words(panel.staveAt(place).label);
         }
-        const bool isGlued = section.last > section.first;
+        const bool isGlued = subPanel.last > subPanel.first;
         m_facts->fact(
-            tr("Section %1").arg(++number),
+            isWhole ? tr("In one go") : tr("Sub-panel %1").arg(++number),
             tr("%1: %2 wide%3")
-                .arg(labels.join(QStringLiteral(", ")), said(section.width, info),
-                     isGlued ? QStringLiteral("; ") + clamps(section.clamps, section.clampSpacing)
+                .arg(labels.join(QStringLiteral(", ")), said(subPanel.width, info),
+                     isGlued ? QStringLiteral("; ") + clamps(subPanel.clamps, subPanel.clampSpacing)
                              : QString()));
     }
     if (practice.lastJoints > 0) {
-        m_facts->fact(
-            tr("Last"),
-            (practice.lastJoints == 1
-                 ? tr("the joint between the sections; %1")
-                 : tr("%1 joints between the sections, one at a time; %2").arg(practice.lastJoints))
-                .arg(clamps(practice.lastClamps, practice.lastSpacing)));
+        m_facts->fact(tr("Last"), (practice.lastJoints == 1
+                                       ? tr("the joint between the sub-panels; %1")
+                                       : tr("%1 joints between the sub-panels, one at a time; %2")
+                                             .arg(practice.lastJoints))
+                                      .arg(clamps(practice.lastClamps, practice.lastSpacing)));
     }
     m_facts->fact(tr("Pressure"),
                   tr("%1; a glue maker asks %2 of hardwoods. Where joints fit, the spacing is the "

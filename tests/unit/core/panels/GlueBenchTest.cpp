@@ -51,28 +51,33 @@ TEST(GlueBench, AMetricJobReadsMetricFigures) {
     EXPECT_EQ(glueText(29.6, in(10) * in(10), job.info),
               "30 ml on one face of each joint, 645 cm² of joints in all");
     const Panel panel = only(job);
-    for (const GlueSection& section : practiceFor(job, panel).sections) {
-        EXPECT_EQ(section.clampSpacing.inNanometres() % Length::millimetres(10).inNanometres(), 0);
-        EXPECT_LE(section.clampSpacing, clampSpacing(section.outerStave, job.glueUp.settings.caul));
+    for (const SubPanel& subPanel : practiceFor(job, panel).subPanels) {
+        EXPECT_EQ(subPanel.clampSpacing.inNanometres() % Length::millimetres(10).inNanometres(), 0);
+        EXPECT_LE(subPanel.clampSpacing,
+                  clampSpacing(subPanel.outerStave, job.glueUp.settings.caul));
     }
     // Who sets them closer is heard.
     job.glueUp.settings.clampsApart = Length::millimetres(155);
     EXPECT_EQ(practiceFor(job, panel).lastSpacing, Length::millimetres(155));
 }
 
-TEST(GlueBench, SectionsFitThePlanerAndAreGluedFirst) {
+TEST(GlueBench, SubPanelsFitThePlanerAndAreGluedFirst) {
     Document job = hand_panel::job();
     const Panel panel = only(job);
     job.shop.machines.planerWidth = panel.staves[0].net.width() * 5 / 2;
     const GluePractice practice = practiceFor(job, panel);
-    ASSERT_EQ(practice.sections.size(), 2U);
-    EXPECT_EQ(practice.sections[0].last, 1U);
-    EXPECT_LE(practice.sections[0].width, job.shop.machines.planerWidth);
+    ASSERT_EQ(practice.subPanels.size(), 2U);
+    EXPECT_EQ(practice.subPanels[0].last, 1U);
+    EXPECT_LE(practice.subPanels[0].width, job.shop.machines.planerWidth);
     EXPECT_EQ(practice.jointOrder, (std::vector<std::size_t>{0, 2, 1}));
     EXPECT_EQ(practice.lastJoints, 1U);
-    EXPECT_TRUE(practice.planerTakesSections);
+    EXPECT_TRUE(practice.planerTakesAll);
+    // "Section" is what a crosscut leaves of a board, and nothing else.
+    EXPECT_EQ(cautionsFor(panel, practice, job.info).back(),
+              "Level the sub-panels on the planer before the last joint; plane no squeezed-out "
+              "glue.");
     job.shop.machines.planerWidth = in(1);
-    EXPECT_FALSE(practiceFor(job, panel).planerTakesSections);
+    EXPECT_FALSE(practiceFor(job, panel).planerTakesAll);
     EXPECT_FALSE(cautionsFor(panel, practice, job.info).empty());
 }
 
