@@ -81,7 +81,7 @@ std::vector<Entry> lineEntries(const Document& document) {
                            const Length x = (box.x0 + box.x1) / 2;
                            pen.line({x, box.y0 + 0.6_mm}, {x, box.y1 - 0.6_mm}, {0.35_mm});
                        },
-                       "End of a blank in its strip"});
+                       "Second crosscut"});
     entries.push_back({[](Pen& pen, const Rect& box) {
                            pen.rect(box, {0.25_mm});
                            for (const auto& [from, to] : hatchLines(cornersOf(box), {}, 1.8_mm)) {

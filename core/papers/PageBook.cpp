@@ -35,7 +35,7 @@ std::string kerfsText(const Document& document) {
         return use + " " + lengthText(document.info, saw.kerf);
     };
     return "Kerfs: " + kerf("crosscut", machines.crosscut) + ", " + kerf("rip", machines.rip) +
-           ", " + kerf("strips to length", machines.stripCrosscut) + ", " +
+           ", " + kerf("second crosscut", machines.stripCrosscut) + ", " +
            kerf("rough rip", machines.roughRip);
 }
 

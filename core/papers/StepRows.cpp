@@ -295,7 +295,7 @@ class StepWriter {
             return; // no strip is crosscut
         }
         const Saw& saw = machines().stripCrosscut;
-        m_lines.numberedHeading("Crosscut the strips: " + nameOr(saw, "crosscut saw") + ", kerf " +
+        m_lines.numberedHeading("Second crosscuts: " + nameOr(saw, "crosscut saw") + ", kerf " +
                                 text(saw.kerf));
         addCautions(Step::StripCrosscut);
         m_lines.instruction("Tape on the strip's datum-side end. Mark all, then cut.");

@@ -179,7 +179,8 @@ void ChoicesPanel::fillPlans() {
         }
         QStandardItem* settings = cell(QString::number(setUps.total()), Qt::AlignRight);
         settings->setToolTip(
-            tr("%1 at the rip fence, %2 at the rough rip fence, %3 at the crosscut stop. A setting "
+            tr("%1 at the rip fence, %2 at the rough rip fence, %3 at the stop for "
+               "second crosscuts. A setting "
                "that comes back counts once.")
                 .arg(setUps.ripWidths)
                 .arg(setUps.roughRipWidths)

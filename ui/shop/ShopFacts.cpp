@@ -24,8 +24,12 @@ Saw& sawOf(Machines& machines, std::size_t saw) {
 }
 
 QStringList sawWork() {
+    return {tr("Crosscut"), tr("Rip"), tr("Second crosscut"), tr("Rough rip")};
+}
+
+QStringList sawTips() {
     return {tr("Boards into sections"), tr("Sections into strips"), tr("Strips into blanks"),
-            tr("Rough-ripping first")};
+            tr("Sections into strips before the first facing")};
 }
 
 class FactMaker {
@@ -107,6 +111,7 @@ EntryCell sawCell(const DocumentSession& session, std::size_t saw, int column) {
     EntryCell cell;
     if (column == 0) {
         cell.text = sawWork()[static_cast<int>(saw)];
+        cell.tip = sawTips()[static_cast<int>(saw)];
         return cell;
     }
     if (column == 1) {

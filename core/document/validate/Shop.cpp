@@ -23,7 +23,8 @@ void checkMachines(const Machines& machines, Findings& findings) {
     const std::string place = "/shop/machines";
     checkSaw(machines.crosscut, place + "/crosscut", "crosscut saw", findings);
     checkSaw(machines.rip, place + "/rip", "rip saw", findings);
-    checkSaw(machines.stripCrosscut, place + "/stripCrosscut", "crosscut saw for strips", findings);
+    checkSaw(machines.stripCrosscut, place + "/stripCrosscut", "saw for second crosscuts",
+             findings);
     checkSaw(machines.roughRip, place + "/roughRip", "saw for rough rips", findings);
     const auto capacity = [&](const char* key, const char* what, Length value) {
         findings.length(place + key, what, value, Range::aboveZeroUpTo(limits::shopLength));
