@@ -54,7 +54,7 @@ struct Work {
             return refused("Board " + board->mark + " is locked; unlock it first.");
         }
         if (board->setAside) {
-            return refused("Board " + board->mark + " is kept whole; take that back first.");
+            return refused("Board " + board->mark + " is set aside; take that back first.");
         }
         for (const Section& section : layout.sections) {
             if (section.id == laying.bed.section && section.locked) {

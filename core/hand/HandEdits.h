@@ -40,7 +40,7 @@ Result<Edit> setLocked(const Document& document, BoardId board, bool locked);
 
 /// Nothing is cut from the board: what was planned there waits in the tray. Or it may be cut again.
 /// Refused where it is begun or something on it is locked.
-Result<Edit> keepWhole(const Document& document, BoardId board, bool whole);
+Result<Edit> setAside(const Document& document, BoardId board, bool aside);
 
 /// Why the blank cannot be moved at all: locked or cut; empty when it can.
 [[nodiscard]] std::string whyFixed(const Document& document, const TreePlace& place);

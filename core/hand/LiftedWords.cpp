@@ -49,7 +49,7 @@ std::string Lifted::whyNoBed(const Ground& ground, const std::optional<Laying>& 
         return "Board " + mark + " is locked.";
     }
     if (ground.board().setAside) {
-        return "Board " + mark + " is kept whole.";
+        return "Board " + mark + " is set aside.";
     }
     const std::string why = label + " finds no room across board " + mark + " here";
     return nearest ? why + "; move " + wayTo(*nearest, corner) + "."

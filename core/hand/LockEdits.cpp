@@ -52,18 +52,18 @@ Result<Edit> setLocked(const Document& document, BoardId id, bool locked) {
             return Edit{ReplacePlan{std::move(plan)}};
         }
     }
-    return refused("The plan does not cut that board; to keep it as it is, keep it whole.");
+    return refused("The plan does not cut that board; to keep it as it is, set it aside.");
 }
 
-Result<Edit> keepWhole(const Document& document, BoardId id, bool whole) {
+Result<Edit> setAside(const Document& document, BoardId id, bool aside) {
     const Board* found = findBoard(document, id);
     if (!found) {
         return refused("The board is no longer in the job.");
     }
     Board board = *found;
-    board.setAside = whole;
+    board.setAside = aside;
     const BoardLayout* layout = document.plan ? layoutOf(*document.plan, id) : nullptr;
-    if (!whole || !layout) {
+    if (!aside || !layout) {
         return Edit{ReplaceBoard{std::move(board)}};
     }
     for (const Section& section : layout->sections) {
@@ -78,7 +78,7 @@ Result<Edit> keepWhole(const Document& document, BoardId id, bool whole) {
     Plan plan = *document.plan;
     std::erase_if(plan.boards, [id](const BoardLayout& each) { return each.board == id; });
     Result<Edit> rest = finished(document, std::move(plan), {id}, document.nextId,
-                                 "Its board " + board.mark + " is kept whole.");
+                                 "Its board " + board.mark + " is set aside.");
     if (!rest) {
         return rest;
     }

@@ -549,8 +549,8 @@ void HandTest::keysSayWhatToSelect() {
 
 void HandTest::theMenuOffersWhatFitsABoardThatThePlanLeaves() {
     const BoardId board = boardOf(blanks().front());
-    const Result<Edit> whole = hand::keepWhole(document(), board, true);
-    QVERIFY(whole && session().edit("Keep a board whole", whole.value()));
+    const Result<Edit> aside = hand::setAside(document(), board, true);
+    QVERIFY(aside && session().edit("Set a board aside", aside.value()));
     selectBoard(board);
     QMenu menu;
     emit rack().menuFilling(menu);

@@ -128,7 +128,7 @@ void MakerDaysTest::aBlankIsMovedLockedAndTheRestPlannedAnew() {
 void MakerDaysTest::aBoardStaysWhole() {
     const BoardId board = boardAt(document().plan->boards.size() - 1);
     selectBoard(board);
-    clickLink("Keep it whole: nothing is cut from it");
+    clickLink("Set it aside: nothing is cut from it");
     did();
     QVERIFY(!document().plan->unplaced.empty());
     planRest(CommandId::PlanRestKeeping);

@@ -134,7 +134,7 @@ class Builder {
     [[nodiscard]] QString rulesOf(const Board& board) const {
         QStringList all;
         if (board.setAside) {
-            all << tr("kept whole");
+            all << tr("set aside");
         }
         for (const BoardRule& rule : m_document.boardRules) {
             const Part* part = rule.board == board.id ? findPart(m_document, rule.part) : nullptr;

@@ -66,7 +66,7 @@ struct BoardPicture {
     QString yield;    ///< "yield 61.3 %"; empty when it is not touched
     QString share;    ///< "61.3 %", the same in short
     QString contents; ///< marks of its blanks: "R1 R2 T1-3"
-    QString rules;    ///< "kept whole", "only T, not L"; empty where nothing is asked of it
+    QString rules;    ///< "set aside", "only T, not L"; empty where nothing is asked of it
     bool touched = false;
     bool wrong = false; ///< the audit has a failure on this board
     QPolygonF outline;

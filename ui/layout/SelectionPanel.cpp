@@ -180,7 +180,7 @@ void SelectionPanel::boardFacts(const Board& board, const Plan* plan) {
     m_sheet->fact(tr("Faced whole"),
                   tr("leaves %1; shorter sections leave more").arg(length(left)));
     if (board.setAside) {
-        m_sheet->sentence(tr("Set aside: no plan touches it."), Sign::Triangle);
+        m_sheet->sentence(tr("Set aside: nothing is cut from it."), Sign::Triangle);
     }
     if (!board.notes.empty()) {
         m_sheet->sentence(words(board.notes));

@@ -53,7 +53,7 @@ class SelectionPanel : public QScrollArea {
     void cutsLeft(const Board& board);
     void blankShop(BlankId id);
     void byHand();
-    void keptWhole(const Board& board);
+    void asideLink(const Board& board);
     void findings(const Plan* plan);
     void sizeSums(const BlankSpec& spec);
     void whyHere(BlankId id);

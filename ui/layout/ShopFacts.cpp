@@ -61,7 +61,7 @@ void SelectionPanel::choiceCost(const Plan& plan) {
 void SelectionPanel::boardShop(const Board& board) {
     const Document& document = m_session.document();
     boardRules(board);
-    keptWhole(board);
+    asideLink(board);
     if (!document.plan) {
         return;
     }
@@ -92,11 +92,11 @@ void SelectionPanel::byHand() {
     m_sheet->endFold();
 }
 
-void SelectionPanel::keptWhole(const Board& board) {
-    const bool isWhole = board.setAside;
-    m_sheet->link(isWhole ? tr("Let plans cut it again")
-                          : tr("Keep it whole: nothing is cut from it"),
-                  Sign::None, [this, id = board.id, isWhole] { m_shop.keepWhole(id, !isWhole); });
+void SelectionPanel::asideLink(const Board& board) {
+    const bool isAside = board.setAside;
+    m_sheet->link(isAside ? tr("Let plans cut it again")
+                          : tr("Set it aside: nothing is cut from it"),
+                  Sign::None, [this, id = board.id, isAside] { m_shop.setAside(id, !isAside); });
 }
 
 void SelectionPanel::boardRules(const Board& board) {

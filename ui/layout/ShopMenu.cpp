@@ -35,8 +35,8 @@ void fillForBoard(QMenu& menu, const Document& document, const Board& board, Sho
     menu.addAction(tr("Keep it for a part, or a part off it..."), &shop,
                    [&shop, id] { shop.keepBoard(id); });
     menu.addAction(board.setAside ? tr("Let plans cut it again")
-                                  : tr("Keep it whole: nothing is cut from it"),
-                   &shop, [&shop, id, isWhole = board.setAside] { shop.keepWhole(id, !isWhole); });
+                                  : tr("Set it aside: nothing is cut from it"),
+                   &shop, [&shop, id, isAside = board.setAside] { shop.setAside(id, !isAside); });
     if (!document.plan) {
         return;
     }

@@ -98,7 +98,7 @@ EntryCell setAsideCell(const Board& board) {
     EntryCell cell;
     cell.kind = EntryCell::Kind::Tick;
     cell.ticked = board.setAside;
-    cell.tip = tr("Kept whole: no plan may touch it");
+    cell.tip = tr("Set aside: nothing is cut from it");
     cell.propose = [board](const QString& typed) -> Result<Edit> {
         Board changed = board;
         changed.setAside = !typed.isEmpty();
@@ -202,7 +202,7 @@ std::vector<EntryTitle> tallyTitles(UnitSystem units) {
             {tr("Price"), metric ? tr("Price per cubic metre") : tr("Price per board foot")},
             metric ? EntryTitle{tr("m³"), tr("Cubic metres")}
                    : EntryTitle{tr("Bd ft"), tr("Board feet")},
-            {tr("Aside"), tr("Set aside: no plan may touch it")}};
+            {tr("Aside"), tr("Set aside: nothing is cut from it")}};
 }
 
 EntryCell tallyCell(const DocumentSession& session, const Board& board, TallyColumn column) {

@@ -293,16 +293,15 @@ void ShopEvents::keepBoard(BoardId id) {
         tr("Set the rule"));
 }
 
-void ShopEvents::keepWhole(BoardId id, bool whole) {
+void ShopEvents::setAside(BoardId id, bool aside) {
     const Document& document = m_session.document();
-    const Result<Edit> edit = hand::keepWhole(document, id, whole);
+    const Result<Edit> edit = hand::setAside(document, id, aside);
     if (!edit) {
         emit refused(words(edit.error().message));
         return;
     }
     const QString mark = words(findBoard(document, id)->mark);
-    m_session.edit(whole ? tr("Keep board %1 whole").arg(mark)
-                         : tr("Let board %1 be cut").arg(mark),
+    m_session.edit(aside ? tr("Set board %1 aside").arg(mark) : tr("Let board %1 be cut").arg(mark),
                    edit.value());
 }
 

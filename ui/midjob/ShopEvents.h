@@ -22,7 +22,7 @@ class ShopEvents : public QObject {
     void cutMade(BoardId board, const hand::CutRef& cut);
     void moveCut(BoardId board, const hand::CutRef& cut); ///< before it is made
     void keepBoard(BoardId board);                        ///< for a part, or a part off it
-    void keepWhole(BoardId board, bool whole);            ///< or let plans cut it again
+    void setAside(BoardId board, bool aside);             ///< or let plans cut it again
     void lockSection(SectionId section, bool locked);
     /// The others work on what is selected; where nothing fits they say what to select.
     void nextCutMade();
