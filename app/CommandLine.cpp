@@ -39,7 +39,7 @@ class RackOptions {
     explicit RackOptions(CLI::App& root)
         : m_rack(*root.add_subcommand("rack", "The shop rack: boards and offcuts for every job")) {
         m_rack.require_subcommand(1);
-        CLI::App* list = add("list", "List what is on the rack", RackCommand::Action::List);
+        CLI::App* list = add("list", "List what is on the shop rack", RackCommand::Action::List);
         list->add_option("--text", m_command.text, "Words in mark, species, notes, source or job");
         list->add_option("--species", m_command.species, "White oak, white_oak");
         list->add_option("--quarter", m_command.quarters, "Nominal thickness: 4 for 4/4")
@@ -53,19 +53,20 @@ class RackOptions {
         CLI::App* take =
             add("take", "Take pieces into a job, which gets copies", RackCommand::Action::Take);
         addJob(*take);
-        take->add_option("NUMBER", m_command.pieces, "Numbers on the rack")->required();
-        CLI::App* back = add("return",
-                             "Put boards of a job on the rack: whole, or their offcuts where the "
-                             "plan cuts them",
-                             RackCommand::Action::Return);
+        take->add_option("NUMBER", m_command.pieces, "Numbers on the shop rack")->required();
+        CLI::App* back =
+            add("return",
+                "Put boards of a job on the shop rack: whole, or their offcuts where the "
+                "plan cuts them",
+                RackCommand::Action::Return);
         addJob(*back);
         back->add_option("--board", m_command.boards,
-                         "Marks (without: all offcuts, and boards of the rack that were not "
+                         "Marks (without: all offcuts, and boards of the shop rack that were not "
                          "needed)");
         CLI::App* call =
-            add("call-back", "Pieces whose job was lost or never saved are on the rack again",
+            add("call-back", "Pieces whose job was lost or never saved are on the shop rack again",
                 RackCommand::Action::CallBack);
-        call->add_option("NUMBER", m_command.pieces, "Numbers on the rack")->required();
+        call->add_option("NUMBER", m_command.pieces, "Numbers on the shop rack")->required();
     }
 
     [[nodiscard]] bool parsed() const { return m_rack.parsed(); }
@@ -186,15 +187,16 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
     TallyCommand tally;
     std::string tallyUnits;
     CLI::App* tallyApp = root.add_subcommand(
-        "tally", "Read a table of boards (CSV): what it comes to, and put them on a job's rack");
+        "tally", "Read a table of boards (CSV): what it comes to, and put them into a job");
     tallyApp->add_option("TABLE", tally.table, "CSV with a row for each board")->required();
-    CLI::Option* into = tallyApp->add_option("--into", tally.into, "Job whose rack they go on");
+    CLI::Option* into = tallyApp->add_option("--into", tally.into, "Job that they go into");
     tallyApp->add_option("-o,--out", tally.out, "Write the job with the boards here")->needs(into);
     addUnits(*tallyApp, tallyUnits)->excludes(into);
 
     BoardsCommand boards;
     std::string boardsUnits;
-    CLI::App* boardsApp = root.add_subcommand("boards", "Write the rack of a job as a table (CSV)");
+    CLI::App* boardsApp =
+        root.add_subcommand("boards", "Write the boards of a job as a table (CSV)");
     boardsApp->add_option("JOB", boards.job, "Job file")->required();
     boardsApp->add_option("-o,--out", boards.out, "CSV to write (default: standard output)");
     addUnits(*boardsApp, boardsUnits);

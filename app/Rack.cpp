@@ -253,8 +253,9 @@ int runRack(const RackCommand& command) {
         return fail(boards.error());
     }
     if (boards.value().empty()) {
-        return fail(wrong("Nothing of this job goes to the rack: its plan cuts no board, and none "
-                          "came from there."));
+        return fail(
+            wrong("Nothing of this job goes to the shop rack: its plan cuts no board, and none "
+                  "came from there."));
     }
     return writeAfter(document, rack, rack::putOnRack(document, rack, boards.value(), visit),
                       command.out);

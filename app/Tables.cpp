@@ -86,7 +86,7 @@ int runTally(const TallyCommand& command) {
     if (command.out.empty()) {
         return exitGood;
     }
-    if (const Result<Edit> inverse = apply(document, putOnRack(document, tally)); !inverse) {
+    if (const Result<Edit> inverse = apply(document, putInJob(document, tally)); !inverse) {
         return fail(inverse.error());
     }
     if (const Status sound = validate(document); !sound) {

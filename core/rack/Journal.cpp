@@ -102,7 +102,7 @@ class Changer {
         std::optional<Piece> piece = findPiece(m_database, move.piece);
         if (piece && piece->state != PieceState::OnRack) {
             refuse(capital(nameOf(*piece)) + ' ' + whereabouts(*piece) +
-                   "; only what is on the rack can be thrown out.");
+                   "; only what is on the shop rack can be thrown out.");
         } else if (piece) {
             piece->state = PieceState::ThrownOut;
             moved(*piece);

@@ -134,7 +134,7 @@ class Reader {
             cell(TallyField::Mark).standsFor = mark;
         } else if (m_onRack.count(mark) > 0) {
             refuse(TallyField::Mark, "a board marked " + reading::inQuotes(mark) +
-                                         " is on the rack already; each board needs its own.");
+                                         " is in the job already; each board needs its own.");
         } else if (m_typed[mark] > 1) {
             refuse(TallyField::Mark, reading::inQuotes(mark) + " is typed for " +
                                          std::to_string(m_typed[mark]) +
@@ -246,7 +246,7 @@ ReadTally readTally(const Document& document, const std::vector<TallyRow>& rows)
         ReadTallyRow read = reader.read(row);
         if (read.board && room == 0) {
             read.board.reset();
-            read.cells.front().wrong = "Mark: the rack is full; a job holds at most " +
+            read.cells.front().wrong = "Mark: the job is full; it holds at most " +
                                        std::to_string(mostBoards) + " boards.";
         }
         if (read.board) {
@@ -261,7 +261,7 @@ ReadTally readTally(const Document& document, const std::vector<TallyRow>& rows)
     return tally;
 }
 
-Edit putOnRack(const Document& document, const ReadTally& tally) {
+Edit putInJob(const Document& document, const ReadTally& tally) {
     EditSequence all;
     std::size_t at = document.boards.size();
     std::int64_t next = document.nextId;

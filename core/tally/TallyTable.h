@@ -3,7 +3,7 @@
 // that cannot be read keeps its text and gets one sentence; its row waits, the others are boards.
 //
 //   const ReadTally read = readTally(document, rows);
-//   apply(document, putOnRack(document, read));
+//   apply(document, putInJob(document, read));
 
 #include <array>
 #include <optional>
@@ -56,7 +56,7 @@ struct ReadTally {
 [[nodiscard]] ReadTally readTally(const Document& document, const std::vector<TallyRow>& rows);
 
 /// Puts the good rows at the end of the rack, all in one step.
-[[nodiscard]] Edit putOnRack(const Document& document, const ReadTally& tally);
+[[nodiscard]] Edit putInJob(const Document& document, const ReadTally& tally);
 
 /// The mark after this one: "13" after "12", "A8" after "A7"; "A1" after "A", "1" after none.
 [[nodiscard]] std::string nextMark(const std::string& mark);

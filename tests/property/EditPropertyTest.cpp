@@ -145,7 +145,7 @@ Edit anyEdit(const Document& document) {
             row.at(TallyField::Length) = std::to_string(*rc::gen::inRange(30, 150));
             row.at(TallyField::Width) = std::to_string(*rc::gen::inRange(3, 15));
         }
-        return putOnRack(document, readTally(document, rows));
+        return putInJob(document, readTally(document, rows));
     }
     if (choice >= 10) {
         return anyPhotoEdit(document, board);

@@ -59,7 +59,7 @@ LayoutView::LayoutView(DocumentSession& session, PlanController& controller,
     m_middle->addWidget(rackBox);
     auto* empty = new EmptyState(
         "layoutEmpty",
-        tr("The rack is empty. Put in the boards you have, then the parts of the piece; the plan "
+        tr("There are no boards yet. Put in those you have, then the parts of the piece; the plan "
            "is drawn here."),
         tr("Go to Lumber"), tr("Ctrl+1"), m_middle);
     m_middle->addWidget(empty);

@@ -25,7 +25,7 @@ constexpr double edge = 12;
 LegendStrip::LegendStrip(QWidget* parent)
     : QWidget(parent) {
     setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Fixed);
-    setAccessibleName(tr("Legend of the rack"));
+    setAccessibleName(tr("Legend of the boards"));
 }
 
 void LegendStrip::setPictures(const std::vector<BoardPicture>& pictures, BoardFace face) {

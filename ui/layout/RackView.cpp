@@ -21,7 +21,7 @@ RackView::RackView(DocumentSession& session, QWidget* parent)
     , m_cuts(session, m_scene)
     , m_tape(new TapeRuler(this)) {
     setObjectName("rack");
-    setAccessibleName(tr("Rack"));
+    setAccessibleName(tr("Boards of this job"));
     setAccessibleDescription(tr("All boards to scale. Tab and the arrow keys go from blank to "
                                 "blank; the list beside it holds "
                                 "the same blanks."));

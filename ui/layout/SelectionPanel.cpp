@@ -107,7 +107,7 @@ void SelectionPanel::jobFacts(const Plan* plan) {
     m_sheet->heading(document.info.title.empty() ? tr("Untitled job") : words(document.info.title),
                      document.info.client.empty() ? QString()
                                                   : tr("for %1").arg(words(document.info.client)));
-    m_sheet->fact(tr("Rack"),
+    m_sheet->fact(tr("Lumber"),
                   counted(static_cast<qint64>(document.boards.size()), tr("board"), tr("boards")));
     m_sheet->fact(tr("Piece"),
                   counted(static_cast<qint64>(document.parts.size()), tr("part"), tr("parts")));

@@ -43,7 +43,7 @@ void VerdictBar::refresh() {
     if (!plan) {
         m_items.push_back({Sign::None,
                            tr("No plan yet."),
-                           m_session.document().boards.empty()  ? tr("The rack is empty.")
+                           m_session.document().boards.empty()  ? tr("There are no boards.")
                            : m_session.document().parts.empty() ? tr("There are no parts.")
                                                                 : tr("Press F9 to plan."),
                            {}});

@@ -46,7 +46,7 @@ QWidget* LumberView::makeTallySide() {
     auto* whole =
         smallButton("typeTally", tr("Tally..."), tr("Ctrl+R: type or paste many boards"), side);
     auto* table = smallButton("writeTable", tr("Save table..."),
-                              tr("The rack as a CSV file for spreadsheets"), side);
+                              tr("The boards as a CSV file for spreadsheets"), side);
     auto* copy = smallButton("duplicateBoard", tr("Duplicate"), tr("Ctrl+D"), side);
     auto* remove = smallButton("removeBoard", tr("Remove"), tr("Del; Ctrl+Z brings it back"), side);
     for (QPushButton* button : {whole, add, copy, remove, table}) {

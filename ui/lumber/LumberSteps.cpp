@@ -25,7 +25,7 @@
 namespace stavewright::ui {
 
 void LumberView::writeTable() {
-    QString path = QFileDialog::getSaveFileName(this, tr("Save the rack as a table"),
+    QString path = QFileDialog::getSaveFileName(this, tr("Save the boards as a table"),
                                                 m_session.nameForFiles() + tr("-boards") + ".csv",
                                                 tr("Tables (*.csv)"));
     if (path.isEmpty()) {

@@ -29,7 +29,7 @@ LumberView::LumberView(DocumentSession& session, QWidget* parent)
     : PlaceView(session, "lumber", parent) {
     setPanes(makeTallySide(), makeMiddle(), makeFactSide(), {38, 0, 600}, {20, 272, 330});
     setEmptyWords(
-        tr("The rack is empty. Put in the boards you have at hand, one row for each."),
+        tr("There are no boards yet. Put in those you have at hand, one row for each."),
         tr("Type the tally"), [this] { typeTally(); }, tr("Ctrl+R"));
     m_quick = new QuickEntry(session, this);
     setCover(m_quick);
@@ -84,7 +84,7 @@ std::vector<QWidget*> LumberView::panes() const {
 
 void LumberView::addRow() {
     if (isCovered()) {
-        m_quick->putOnRack();
+        m_quick->putInJob();
         return;
     }
     if (board() != nullptr && holdsFocus(m_defects)) {

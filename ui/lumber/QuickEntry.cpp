@@ -85,12 +85,12 @@ QWidget* QuickEntry::makeButtons() {
     auto* paste = smallButton("pasteTally", tr("Paste"),
                               tr("Ctrl+V: rows from a spreadsheet, columns in any order"), bar);
     auto* read = smallButton("readTable", tr("Open a table..."), tr("Rows from a CSV file"), bar);
-    m_put = smallButton("putOnRack", tr("Put on the rack"),
+    m_put = smallButton("putInJob", tr("Put into the job"),
                         tr("Ctrl+Return: one step, undone by "
                            "one Ctrl+Z"),
                         bar);
-    auto* close =
-        smallButton("closeTally", tr("Back to the rack"), tr("Esc: what is typed here stays"), bar);
+    auto* close = smallButton("closeTally", tr("Back to the boards"),
+                              tr("Esc: what is typed here stays"), bar);
     m_howMany = new QWidget(bar);
     auto* many = new QHBoxLayout(m_howMany);
     many->setContentsMargins(0, 0, 0, 0);
@@ -114,7 +114,7 @@ QWidget* QuickEntry::makeButtons() {
     connect(like, &QPushButton::clicked, this, &QuickEntry::askHowMany);
     connect(paste, &QPushButton::clicked, this, &QuickEntry::pasteFromClipboard);
     connect(read, &QPushButton::clicked, this, &QuickEntry::chooseTable);
-    connect(m_put, &QPushButton::clicked, this, &QuickEntry::putOnRack);
+    connect(m_put, &QPushButton::clicked, this, &QuickEntry::putInJob);
     connect(close, &QPushButton::clicked, this, &QuickEntry::closeWanted);
     return bar;
 }
@@ -220,7 +220,7 @@ void QuickEntry::chooseTable() {
     }
 }
 
-void QuickEntry::putOnRack() {
+void QuickEntry::putInJob() {
     m_grid->finishEntry();
     const ReadTally& read = m_model->read();
     const int good = static_cast<int>(read.sums.boards);
@@ -237,24 +237,24 @@ void QuickEntry::putOnRack() {
             waiting.push_back(m_model->rows()[i]);
         }
     }
-    const Edit edit = stavewright::putOnRack(m_session.document(), read);
+    const Edit edit = stavewright::putInJob(m_session.document(), read);
     if (const Status fits = allowed(m_session.document(), edit); !fits) {
         m_banner->showMessage(Sign::Cross, words(fits.error().message));
         return;
     }
-    if (!m_session.edit(good == 1 ? tr("Put a board on the rack")
-                                  : tr("Put %1 boards on the rack").arg(good),
+    if (!m_session.edit(good == 1 ? tr("Put a board into the job")
+                                  : tr("Put %1 boards into the job").arg(good),
                         edit)) {
         return;
     }
     const std::size_t left = waiting.size();
     m_columns->dismiss();
-    m_model->change(tr("Put on the rack"), std::move(waiting));
+    m_model->change(tr("Put into the job"), std::move(waiting));
     if (left == 0) {
         m_banner->dismiss();
     } else {
         const QString there =
-            good == 1 ? tr("1 board is on the rack.") : tr("%1 boards are on the rack.").arg(good);
+            good == 1 ? tr("1 board is in the job.") : tr("%1 boards are in the job.").arg(good);
         const QString waits =
             left == 1 ? tr("1 row waits until its marked cells can be read.")
                       : tr("%1 rows wait until their marked cells can be read.").arg(left);
@@ -304,7 +304,7 @@ void QuickEntry::keyPressEvent(QKeyEvent* event) {
             moreLikeThis(count->value());
         }
     } else if (control && enter) {
-        putOnRack();
+        putInJob();
     } else if (control && event->key() == Qt::Key_D) {
         askHowMany();
     } else if (event->key() == Qt::Key_F8) {
@@ -335,9 +335,9 @@ void QuickEntry::refresh() {
                     tr("\n%1 by the tally rule").arg(words(lumberText(sums.tallied, units))) +
                     tr("\n%1 by exact size").arg(words(lumberText(sums.exact, units))) +
                     tr("\n%1").arg(words(formatMoney(sums.cost, document.info.currency))));
-    m_put->setText(sums.boards == 0   ? tr("Put on the rack")
-                   : sums.boards == 1 ? tr("Put 1 board on the rack")
-                                      : tr("Put %1 boards on the rack").arg(sums.boards));
+    m_put->setText(sums.boards == 0   ? tr("Put into the job")
+                   : sums.boards == 1 ? tr("Put 1 board into the job")
+                                      : tr("Put %1 boards into the job").arg(sums.boards));
     m_wrong->clear();
     for (std::size_t row = 0; row < read.rows.size(); ++row) {
         for (int column = 0; column < m_model->columnCount(); ++column) {

@@ -36,7 +36,7 @@ class QuickEntry : public QWidget {
     void pasteFromClipboard();
     /// The sentence why the file cannot be read; empty when its rows are in.
     QString readTable(const QString& path);
-    void putOnRack();
+    void putInJob();
     void moreLikeThis(int count);
 
   public slots:

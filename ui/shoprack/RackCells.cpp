@@ -66,7 +66,7 @@ QString pieceName(const rack::Piece& piece) {
 QString whereText(const rack::Piece& piece) {
     switch (piece.state) {
     case rack::PieceState::OnRack:
-        return tr("on the rack");
+        return tr("on the shop rack");
     case rack::PieceState::InJob:
         return tr("in the job %1").arg(words(piece.job));
     case rack::PieceState::UsedUp:
@@ -87,9 +87,9 @@ std::vector<EntryTitle> pieceTitles(UnitSystem units) {
             {words(lumberUnit(units)), tr("Of the whole outline")},
             {tr("Moisture"), tr("Moisture content in percent, where it was measured")},
             {tr("Price"), tr("Of all of it; an offcut costs what its job was credited")},
-            {tr("Since"), tr("The day it came to the rack")},
+            {tr("Since"), tr("The day it came to the shop rack")},
             {tr("From"), tr("The board it was cut from, and the job that put it here")},
-            {tr("Where"), tr("On the rack, or the job that has it")}};
+            {tr("Where"), tr("On the shop rack, or the job that has it")}};
 }
 
 EntryCell pieceCell(const DocumentSession& session, const rack::Piece& piece, int column) {
@@ -129,9 +129,9 @@ EntryCell pieceCell(const DocumentSession& session, const rack::Piece& piece, in
 }
 
 std::vector<EntryTitle> jobBoardTitles() {
-    return {
-        {tr("Board"), tr("A board of this job")},
-        {tr("Goes to the rack").replace(' ', QChar::Nbsp), tr("What Enter puts on the shop rack")}};
+    return {{tr("Board"), tr("A board of this job")},
+            {tr("Goes to the shop rack").replace(' ', QChar::Nbsp),
+             tr("What Enter puts on the shop rack")}};
 }
 
 EntryCell jobBoardCell(const DocumentSession& session, const Board& board, int column) {

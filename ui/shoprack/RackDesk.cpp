@@ -181,8 +181,9 @@ bool RackDesk::throwOut(const std::vector<std::int64_t>& pieces) {
     for (const std::int64_t piece : pieces) {
         moves.emplace_back(rack::ThrowOut{piece});
     }
-    return alone(moves, counted(static_cast<qint64>(pieces.size()), tr("piece is off the rack."),
-                                tr("pieces are off the rack.")));
+    return alone(moves,
+                 counted(static_cast<qint64>(pieces.size()), tr("piece is off the shop rack."),
+                         tr("pieces are off the shop rack.")));
 }
 
 bool RackDesk::callBack(const std::vector<std::int64_t>& pieces) {
@@ -192,8 +193,8 @@ bool RackDesk::callBack(const std::vector<std::int64_t>& pieces) {
     }
     return alone(moves,
                  counted(static_cast<qint64>(pieces.size()),
-                         tr("piece is on the rack again, without the job that had it."),
-                         tr("pieces are on the rack again, without the job that had them.")));
+                         tr("piece is on the shop rack again, without the job that had it."),
+                         tr("pieces are on the shop rack again, without the job that had them.")));
 }
 
 bool RackDesk::takeBackLast() {

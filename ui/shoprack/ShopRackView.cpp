@@ -166,10 +166,11 @@ QWidget* ShopRackView::makeRackSide() {
                          tr("Enter, in the list; the job gets a copy of its own"), side);
     m_throwOut = smallButton("rackThrowOut", tr("Throw &out"),
                              tr("Del, in the list; for wood that went another way"), side);
-    m_callBack = smallButton("rackCallBack", tr("&Call back"),
-                             tr("Back on the rack without the job that had it, when that was lost "
-                                "or never saved"),
-                             side);
+    m_callBack =
+        smallButton("rackCallBack", tr("&Call back"),
+                    tr("Back on the shop rack without the job that had it, when that was lost "
+                       "or never saved"),
+                    side);
     row->addWidget(m_take);
     row->addWidget(m_throwOut);
     row->addWidget(m_callBack);
@@ -202,18 +203,18 @@ QWidget* ShopRackView::makeJobSide() {
     connect(m_jobTable->selectionModel(), &QItemSelectionModel::selectionChanged, this,
             &ShopRackView::refreshChoice);
     m_put =
-        smallButton("rackPut", tr("&Put on the rack"),
+        smallButton("rackPut", tr("&Put on the shop rack"),
                     tr("Enter, in this list; a board that the plan cuts gives its offcuts"), side);
     m_return = smallButton("rackReturn", tr("The job is &done"),
-                           tr("All offcuts that the plan keeps, and boards of the rack that were "
-                              "not needed, go to the rack"),
+                           tr("All offcuts that the plan keeps, and boards of the shop rack that "
+                              "were not needed, go there"),
                            side);
     connect(m_put, &QPushButton::clicked, this, &ShopRackView::putChosenOnRack);
     connect(m_return, &QPushButton::clicked, this, &ShopRackView::returnAll);
     m_file = new QLabel(side);
     m_file->setObjectName("rackFile");
     m_file->setWordWrap(true);
-    auto* other = smallButton("rackOther", tr("Another &rack..."),
+    auto* other = smallButton("rackOther", tr("Another shop &rack..."),
                               tr("Open or begin another file for the shop rack"), side);
     connect(other, &QPushButton::clicked, this, &ShopRackView::chooseFile);
     column->addWidget(heading(tr("This job"), side));
@@ -372,9 +373,10 @@ void ShopRackView::search() {
                             wanted.leastLength == Length() && wanted.leastWidth == Length();
     m_sum->setText(!unread.isEmpty() ? unread
                    : m_pieces.empty()
-                       ? isAnything ? tr("Nothing is on the rack. Boards of the job go there from "
-                                         "the list beside it.")
-                                    : tr("Nothing on the rack is like that.")
+                       ? isAnything
+                             ? tr("Nothing is on the shop rack. Boards of the job go there from "
+                                  "the list beside it.")
+                             : tr("Nothing on the shop rack is like that.")
                        : tr("%1, %2").arg(counted(static_cast<qint64>(m_pieces.size()), tr("piece"),
                                                   tr("pieces")),
                                           words(lumberText(sum, style.units))));
@@ -385,7 +387,7 @@ void ShopRackView::refresh() {
     m_model->setTitles(pieceTitles(m_session.document().info.units));
     m_jobModel->refresh();
     m_jobTable->fitColumns();
-    m_file->setText(tr("The rack is kept in %1").arg(m_desk.file()));
+    m_file->setText(tr("The shop rack is kept in %1").arg(m_desk.file()));
     search();
     refreshChoice();
 }
@@ -407,10 +409,11 @@ void ShopRackView::refreshChoice() {
         allOut = allOut && piece.state == rack::PieceState::InJob;
     }
     m_take->setEnabled(one != nullptr && allHere);
-    m_take->setToolTip(away != nullptr ? tr("Only what is on the rack can be taken; no. %1 is %2.")
-                                             .arg(away->number)
-                                             .arg(whereText(*away))
-                                       : tr("Enter, in the list; the job gets a copy of its own"));
+    m_take->setToolTip(away != nullptr
+                           ? tr("Only what is on the shop rack can be taken; no. %1 is %2.")
+                                 .arg(away->number)
+                                 .arg(whereText(*away))
+                           : tr("Enter, in the list; the job gets a copy of its own"));
     m_throwOut->setEnabled(one != nullptr && allHere);
     m_callBack->setEnabled(one != nullptr && allOut);
     m_put->setEnabled(m_jobTable->selectionModel()->hasSelection());

@@ -26,23 +26,23 @@ std::vector<Row> rows() {
             result.push_back({command.tip, keys.join(KeyboardPage::tr(" or "))});
         }
     }
-    result.push_back({KeyboardPage::tr("On the rack: next and previous blank"),
+    result.push_back({KeyboardPage::tr("In the layout: next and previous blank"),
                       KeyboardPage::tr("Tab, Shift+Tab, Right, Left")});
-    result.push_back({KeyboardPage::tr("On the rack: blank on the next or previous board"),
+    result.push_back({KeyboardPage::tr("In the layout: blank on the next or previous board"),
                       KeyboardPage::tr("Down, Up")});
-    result.push_back({KeyboardPage::tr("On the rack: select nothing"), KeyboardPage::tr("Esc")});
-    result.push_back({KeyboardPage::tr("On the rack: pick the selected blank up, turn it end for "
+    result.push_back({KeyboardPage::tr("In the layout: select nothing"), KeyboardPage::tr("Esc")});
+    result.push_back({KeyboardPage::tr("In the layout: pick the selected blank up, turn it end for "
                                        "end, face over, lock it, lay it in the tray"),
                       KeyboardPage::tr("M, E, F, K, Delete")});
     result.push_back(
-        {KeyboardPage::tr("On the rack: type where the blank's datum-side end stands; swap "
+        {KeyboardPage::tr("In the layout: type where the blank's datum-side end stands; swap "
                           "it with another"),
          KeyboardPage::tr("P; X, then X on the other")});
     result.push_back(
-        {KeyboardPage::tr("On the rack: take the next cut of the blank or board in the "
+        {KeyboardPage::tr("In the layout: take the next cut of the blank or board in the "
                           "hand, the one before it"),
          KeyboardPage::tr("C, Shift+C")});
-    result.push_back({KeyboardPage::tr("On the rack: what can be done with the blank or board"),
+    result.push_back({KeyboardPage::tr("In the layout: what can be done with the blank or board"),
                       KeyboardPage::tr("right button or Menu")});
     result.push_back(
         {KeyboardPage::tr("In the hand: move by a mark of the tape, by ten, to another "
@@ -52,11 +52,11 @@ std::vector<Row> rows() {
                       KeyboardPage::tr("N, Enter, Esc")});
     result.push_back({KeyboardPage::tr("In the hand: let no mark draw the blank"),
                       KeyboardPage::tr("Ctrl held")});
-    result.push_back({KeyboardPage::tr("On the rack: zoom, pan"),
+    result.push_back({KeyboardPage::tr("In the layout: zoom, pan"),
                       KeyboardPage::tr("Wheel, Space or middle button and drag")});
     result.push_back(
         {KeyboardPage::tr("Lumber: type or paste a tally; more rows like this one; put "
-                          "it on the rack"),
+                          "it into the job"),
          KeyboardPage::tr("Ctrl+R; Ctrl+D; Ctrl+Return")});
     result.push_back(
         {KeyboardPage::tr("On the board: begin a mark by its letter, through the board"),
@@ -106,7 +106,8 @@ std::vector<Row> rows() {
                                        "find all, by the widths"),
                       KeyboardPage::tr("Tab; Up, Down; Left, Right; +, −; F; W")});
     result.push_back(
-        {KeyboardPage::tr("Shop rack: search; take into the job, or put on the rack; throw out"),
+        {KeyboardPage::tr(
+             "Shop rack: search; take into the job, or put on the shop rack; throw out"),
          KeyboardPage::tr("Ctrl+F; Enter; Del")});
     result.push_back({KeyboardPage::tr("In a length: step, ten steps, take back"),
                       KeyboardPage::tr("Up, Shift+Up, Esc")});

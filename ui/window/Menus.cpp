@@ -347,14 +347,14 @@ QString MainWindow::askForTarget() {
     return path;
 }
 
-/// Rows of a tally that are not on the rack stand in no file.
+/// Rows of a tally that are not in the job stand in no file.
 bool MainWindow::mayLeaveTally() {
     auto* lumber = findChild<LumberView*>();
     if (lumber == nullptr || !lumber->quickEntry().holdsRows()) {
         return true;
     }
-    QMessageBox question(QMessageBox::NoIcon, tr("Tally not on the rack"),
-                         tr("The tally holds rows that are not on the rack. Closing loses them."),
+    QMessageBox question(QMessageBox::NoIcon, tr("Tally not in the job"),
+                         tr("The tally holds rows that are not in the job. Closing loses them."),
                          QMessageBox::NoButton, this);
     question.setObjectName("tallyQuestion");
     QPushButton* back = question.addButton(tr("Back to the tally"), QMessageBox::RejectRole);

@@ -132,7 +132,7 @@ void QuickEntryTest::badCellsAreKeptMarkedAndExplained() {
         QVERIFY2(wrong->item(i)->text().endsWith('.'), qPrintable(wrong->item(i)->text()));
     }
     m_view->quickEntry().paste("Mark\tLength\tWidth\n9\t96\t8\n");
-    m_view->quickEntry().putOnRack();
+    m_view->quickEntry().putInJob();
     QCOMPARE(m_session->document().boards.size(), std::size_t{1}); // only the last is good
     QVERIFY(m_view->quickEntry().isVisible());
     const TallyModel& model = m_view->quickEntry().model();
@@ -154,7 +154,7 @@ void QuickEntryTest::badCellsAreKeptMarkedAndExplained() {
     mend(2, TallyField::Width, "7");
     mend(3, TallyField::Mark, "4");
     QCOMPARE(typed.read().waiting, std::size_t{0});
-    m_view->quickEntry().putOnRack();
+    m_view->quickEntry().putInJob();
     QCOMPARE(m_session->document().boards.size(), std::size_t{5});
     QCOMPARE(m_session->undoStack().count(), 2);
 }
@@ -171,7 +171,7 @@ void QuickEntryTest::columnsCanBeChangedAfterThePaste() {
     QCOMPARE(quick.model().rows().size(), std::size_t{2});
     QCOMPARE(quick.model().rows()[0].at(TallyField::Moisture), std::string("6"));
     QCOMPARE(quick.model().rows()[0].at(TallyField::FarWidth), std::string());
-    quick.putOnRack();
+    quick.putInJob();
     QCOMPARE(m_session->document().boards[0].moistureTenths.value_or(0), std::int64_t{60});
 }
 
@@ -225,7 +225,7 @@ void QuickEntryTest::aTableIsReadFromAFileAndWrittenAgain() {
     m_view->typeTally();
     QuickEntry& quick = m_view->quickEntry();
     QVERIFY(quick.readTable(folder.filePath("a.csv")).isEmpty());
-    quick.putOnRack();
+    quick.putInJob();
     QCOMPARE(m_session->document().boards.size(), std::size_t{2});
     QCOMPARE(lengthOf(m_session->document().boards[0]), Length::millimetres(2400));
     for (const UnitSystem units : {UnitSystem::Inches, UnitSystem::Millimetres}) {
@@ -235,7 +235,7 @@ void QuickEntryTest::aTableIsReadFromAFileAndWrittenAgain() {
         other.adopt(emptyJob(), {});
         QuickEntry again(other);
         QVERIFY(again.readTable(folder.filePath("b.csv")).isEmpty());
-        again.putOnRack();
+        again.putInJob();
         QVERIFY(other.document().boards == m_session->document().boards);
     }
     write("c.csv", QByteArray("\x89PNG\0\0\0", 7));
@@ -256,7 +256,7 @@ void QuickEntryTest::theModelKeepsTheRulesOfModels() {
     quick.model().undoStack().undo();
     quick.model().undoStack().undo();
     quick.model().undoStack().redo();
-    quick.putOnRack();
+    quick.putInJob();
 }
 
 void QuickEntryTest::sumsFollowEveryCell() {

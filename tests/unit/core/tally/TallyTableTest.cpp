@@ -110,7 +110,7 @@ TEST(Tally, GoesOnTheRackInOneStepAndBack) {
         rows.push_back(row({{F::Length, "96"}, {F::Width, "8 1/2"}}));
     }
     const Document before = document;
-    const Result<Edit> inverse = apply(document, putOnRack(document, readTally(document, rows)));
+    const Result<Edit> inverse = apply(document, putInJob(document, readTally(document, rows)));
     ASSERT_TRUE(inverse.ok());
     EXPECT_EQ(document.boards.size(), 30U);
     EXPECT_EQ(document.boards.back().mark, "30");
@@ -159,13 +159,13 @@ TEST(Tally, ComesBackFromItsOwnCsv) {
                                       {F::Notes, "wide, \"clear\""}}),
                                  row({{F::Mark, "A2"}, {F::Length, "2400 mm"}, {F::Width, "8"}})});
         ASSERT_EQ(typed.waiting, 0U);
-        ASSERT_TRUE(apply(document, putOnRack(document, typed)).ok());
+        ASSERT_TRUE(apply(document, putInJob(document, typed)).ok());
         Document again = emptyJob();
         const TextTable table = tableOf(csvOf(document.boards, units));
         const ReadTally read =
             readTally(again, rowsOf(table, guessColumns(table, again.info.units)));
         ASSERT_EQ(read.waiting, 0U);
-        ASSERT_TRUE(apply(again, putOnRack(again, read)).ok());
+        ASSERT_TRUE(apply(again, putInJob(again, read)).ok());
         if (units == UnitSystem::Millimetres) { // a price per cubic metre is shown to the tenth
             for (Board& board : again.boards) {
                 EXPECT_NEAR(board.pricePerBoardFoot.toDouble(), 9.5, 0.0002);
