@@ -113,8 +113,9 @@ nlohmann::json reportOf(const choices::DemandCosts& costs) {
 }
 
 void print(const choices::DemandCosts& costs, const PlannedJob& job) {
-    std::cout << "\nWhat the demands cost (each eased alone and planned again; "
-              << choices::countedNoun(static_cast<std::int64_t>(costs.tried), "demand", "demands")
+    std::cout << "\nWhat each requirement costs (each eased alone and planned again; "
+              << choices::countedNoun(static_cast<std::int64_t>(costs.tried), "requirement",
+                                      "requirements")
               << " tried):\n";
     for (const choices::DemandCost& cost : costs.costs) {
         std::cout << "  " << cost.sentence << (cost.doubt.empty() ? "" : " ") << cost.doubt << '\n';

@@ -132,7 +132,7 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
         ->check(CLI::IsMember(takeable));
     planApp->add_flag(
         "--explain", plan.explain,
-        "Say what single demands of the job cost: plans it with each one eased, for a "
+        "Say what single requirements of the job cost: plans it with each one eased, for a "
         "quarter of --seconds or --work each");
     planApp->add_option(
         "--why", plan.why,
@@ -154,7 +154,8 @@ Result<Command> parseCommandLine(int argc, const char* const* argv) {
         ->capture_default_str();
     papersApp->add_option("--date", papers.date, "Date to print (default: today)");
     papersApp->add_flag("--plain", papers.plain,
-                        "Leave out how far each cut may land off, and the standbys (quicker)");
+                        "Leave out how far each cut may land off, and what to do if a knot opens "
+                        "(quicker)");
     addPlanOptions(*papersApp, papers.options);
 
     KnotsCommand knots;

@@ -45,7 +45,7 @@ std::vector<std::string> easings(const Document& before, const Document& documen
             if (std::none_of(findings.begin(), findings.end(),
                              [&](const Finding& each) { return each.blank == id; })) {
                 found.push_back("The piece still gives " + labelOf(tried, blank.purpose) +
-                                " when the job eases one demand: " + eased.words + ".");
+                                " when the job eases one requirement: " + eased.words + ".");
             }
         }
     }

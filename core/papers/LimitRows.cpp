@@ -97,7 +97,7 @@ class LimitWriter {
                 " off loses nothing.");
         }
         if (!limits.standbys.empty()) {
-            m_lines.heading("Standby");
+            m_lines.heading("If a knot opens");
             for (const std::string& standby : limits.standbys) {
                 m_lines.paragraph(standby);
             }

@@ -68,7 +68,7 @@ ChoicesPanel::ChoicesPanel(DocumentSession& session, ChoicesController& controll
     m_plans->setAllColumnsShowFocus(true);
     m_plans->setFrameShape(QFrame::NoFrame);
     m_demands->setObjectName("demandCosts");
-    m_demands->setAccessibleName(tr("What the demands cost"));
+    m_demands->setAccessibleName(tr("What each requirement costs"));
     m_demands->setModel(m_demandRows);
     m_demands->setItemDelegate(new FractionDelegate(m_demands));
     m_demands->setFrameShape(QFrame::NoFrame);
@@ -128,12 +128,12 @@ void ChoicesPanel::refresh() {
         return;
     }
     const bool plans = question == Question::Plans;
-    m_title->setText(plans ? tr("Plans side by side") : tr("What the demands cost"));
+    m_title->setText(plans ? tr("Plans side by side") : tr("What each requirement costs"));
     m_lists->setCurrentWidget(plans ? static_cast<QWidget*>(m_plans) : m_demands);
     m_take->setText(plans ? tr("Take this plan") : tr("Make this change"));
     m_take->setToolTip(plans
                            ? tr("The plan that is looked at becomes the job's, as one step (Enter)")
-                           : tr("Ease this demand in the job, as one step (Enter)"));
+                           : tr("Ease this requirement in the job, as one step (Enter)"));
     {
         const QScopedValueRollback guard(m_filling, true);
         plans ? fillPlans() : fillDemands();
@@ -238,7 +238,7 @@ void ChoicesPanel::tellProgress() {
     } else if (!plans && m_controller.demands()) {
         const choices::DemandCosts& costs = *m_controller.demands();
         const QString tried =
-            counted(static_cast<qint64>(costs.tried), tr("demand"), tr("demands"));
+            counted(static_cast<qint64>(costs.tried), tr("requirement"), tr("requirements"));
         m_words->setText(
             (costs.costs.empty()
                  ? tr("%1 eased, each alone, and planned again: none saves anything.")

@@ -74,7 +74,8 @@ std::vector<Fact> panelFacts(const DocumentSession& session) {
               lengthOf(session, &GlueSettings::ringRadius));
     facts.add(tr("Most cup"), tr("A panel whose forecast cup is deeper is flagged"),
               lengthOf(session, &GlueSettings::mostCup));
-    facts.add(tr("Knot from a glue line"), tr("A knot's halo should stay this far from it"),
+    facts.add(tr("Knot from a glue line"),
+              tr("The clear wood asked for around a knot should end this far from it"),
               lengthOf(session, &GlueSettings::knotClear));
     facts.add(tr("Knots apart"), tr("Of different staves"),
               lengthOf(session, &GlueSettings::knotsApart));

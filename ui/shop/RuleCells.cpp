@@ -20,8 +20,8 @@ constexpr int firstHalo = 1 + kinds;
 constexpr int mostHundredths = 1'000;
 
 QStringList haloWords() {
-    return {tr("halo along, % of the knot"), tr("halo across, % of the knot"),
-            tr("least halo along"), tr("least halo across")};
+    return {tr("clear wood along, % of the knot"), tr("clear wood across, % of the knot"),
+            tr("least clear wood along"), tr("least clear wood across")};
 }
 
 QString rowName(int row) {

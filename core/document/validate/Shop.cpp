@@ -75,13 +75,17 @@ void checkRuleSet(const RuleSet& ruleSet, const std::string& place, Findings& fi
     }
     constexpr int tenSizes = 1'000;
     const Halo& halo = ruleSet.halo;
-    findings.number(place + "/halo/alongHundredths", "The halo along the grain in " + whose,
+    findings.number(place + "/halo/alongHundredths",
+                    "The clear wood along the grain around a knot in " + whose,
                     halo.alongHundredths, 0, tenSizes);
-    findings.number(place + "/halo/acrossHundredths", "The halo across the grain in " + whose,
+    findings.number(place + "/halo/acrossHundredths",
+                    "The clear wood across the grain around a knot in " + whose,
                     halo.acrossHundredths, 0, tenSizes);
-    findings.length(place + "/halo/leastAlong", "The least halo along the grain in " + whose,
+    findings.length(place + "/halo/leastAlong",
+                    "The least clear wood along the grain around a knot in " + whose,
                     halo.leastAlong, Range::zeroUpTo(limits::allowance));
-    findings.length(place + "/halo/leastAcross", "The least halo across the grain in " + whose,
+    findings.length(place + "/halo/leastAcross",
+                    "The least clear wood across the grain around a knot in " + whose,
                     halo.leastAcross, Range::zeroUpTo(limits::allowance));
 }
 

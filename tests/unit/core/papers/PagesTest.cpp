@@ -351,7 +351,7 @@ TEST(Pages, aBoardSheetSaysHowFarItsCutsMayLandOff) {
     EXPECT_TRUE(says(sheet, "How far a cut may land off"));
     EXPECT_TRUE(says(sheet, "1a ends"));
     EXPECT_TRUE(says(sheet, "at least"));
-    EXPECT_TRUE(says(sheet, "Standby"));
+    EXPECT_TRUE(says(sheet, "If a knot opens"));
     EXPECT_FALSE(says(pageCalled(pages, "Board 2"), "How far a cut may land off"));
 }
 
