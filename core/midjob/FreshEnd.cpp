@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "core/hand/PlanTree.h"
-#include "core/midjob/Marking.h"
 #include "core/midjob/Settle.h"
+#include "core/midjob/ShopMarks.h"
 #include "core/midjob/Words.h"
 
 namespace stavewright::midjob {

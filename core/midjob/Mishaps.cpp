@@ -8,8 +8,8 @@
 #include "core/geometry/PolygonOps.h"
 #include "core/hand/PlanTree.h"
 #include "core/lumber/MarkPlace.h"
-#include "core/midjob/Marking.h"
 #include "core/midjob/Settle.h"
+#include "core/midjob/ShopMarks.h"
 #include "core/midjob/Words.h"
 
 namespace stavewright::midjob {

@@ -4,8 +4,8 @@
 
 #include "core/hand/PlanTree.h"
 #include "core/layout/StateNames.h"
-#include "core/midjob/Marking.h"
 #include "core/midjob/Settle.h"
+#include "core/midjob/ShopMarks.h"
 #include "core/midjob/Words.h"
 
 namespace stavewright::midjob {

@@ -4,7 +4,7 @@
 
 #include "core/hand/PlanTree.h"
 #include "core/layout/PieceState.h"
-#include "core/midjob/Marking.h"
+#include "core/midjob/ShopMarks.h"
 #include "core/milling/BlankSpec.h"
 #include "core/planning/Statement.h"
 

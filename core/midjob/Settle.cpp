@@ -9,11 +9,11 @@
 #include "core/hand/Locks.h"
 #include "core/hand/PlanTree.h"
 #include "core/layout/PieceState.h"
-#include "core/midjob/Marking.h"
 #include "core/midjob/PlanRest.h"
 #include "core/midjob/PlanedWood.h"
 #include "core/midjob/Remedies.h"
 #include "core/midjob/Reuse.h"
+#include "core/midjob/ShopMarks.h"
 #include "core/midjob/Words.h"
 #include "core/units/QuantityText.h"
 

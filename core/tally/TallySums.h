@@ -3,7 +3,7 @@
 // exact size.
 
 #include "core/lumber/Board.h"
-#include "core/lumber/Measure.h"
+#include "core/lumber/SurfaceMeasure.h"
 
 namespace stavewright {
 

@@ -7,7 +7,7 @@
 #include <rapidcheck/gtest.h>
 
 #include "core/lumber/Board.h"
-#include "core/lumber/Measure.h"
+#include "core/lumber/SurfaceMeasure.h"
 #include "tests/property/Generators.h"
 
 namespace stavewright {

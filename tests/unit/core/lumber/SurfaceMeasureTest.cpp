@@ -1,6 +1,6 @@
 // Published examples of board feet and surface measure; the source stands beside each.
 
-#include "core/lumber/Measure.h"
+#include "core/lumber/SurfaceMeasure.h"
 
 #include <gtest/gtest.h>
 

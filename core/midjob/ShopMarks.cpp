@@ -1,4 +1,4 @@
-#include "core/midjob/Marking.h"
+#include "core/midjob/ShopMarks.h"
 
 #include <algorithm>
 #include <set>

@@ -1,4 +1,4 @@
-#include "core/lumber/Measure.h"
+#include "core/lumber/SurfaceMeasure.h"
 
 #include <algorithm>
 
