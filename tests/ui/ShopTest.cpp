@@ -509,6 +509,7 @@ void ShopTest::handWorkPutsAPlanAwayThatIsOnlyShown() {
     command(CommandId::PlanRestKeeping);
     QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
     QVERIFY(controller().isLookingAtRest());
+    QCOMPARE(controller().previewTitle(), QString("The rest planned, keeping places"));
     selectBlank(all.back());
     QTest::keyClick(&rack(), Qt::Key_M);
     QVERIFY(rack().hand().isHolding());
@@ -543,6 +544,14 @@ void ShopTest::handWorkPutsAPlanAwayThatIsOnlyShown() {
     QVERIFY(!controller().rest());
     QVERIFY(!panel->isVisible());
     QVERIFY(window().banner().sentence().contains("planned again"));
+    // Called as in the menu, by button and panel alike.
+    bool isNamed = false;
+    for (const QPushButton* button : window().banner().findChildren<QPushButton*>()) {
+        isNamed = isNamed || button->text() == "Plan the rest, keeping places";
+    }
+    QVERIFY(isNamed);
+    const auto* again = window().findChild<QAction*>("plan");
+    QCOMPARE(QString(again->text()).remove('&').toLower(), QString("plan again"));
 }
 
 void ShopTest::handWorkGoesOnBesideASearch() {

@@ -33,6 +33,7 @@ RestPanel::RestPanel(DocumentSession& session, PlanController& controller, QWidg
     : QFrame(parent)
     , m_session(session)
     , m_controller(controller)
+    , m_title(new QLabel(this))
     , m_words(new FractionLabel({}, this))
     , m_table(new QTableWidget(2, 6, this))
     , m_moves(new QTableWidget(0, 3, this))
@@ -48,8 +49,7 @@ RestPanel::RestPanel(DocumentSession& session, PlanController& controller, QWidg
     m_look->setToolTip(tr("Which of the two stands on the boards above"));
     m_take->setToolTip(tr("The plan after becomes the job's, as one step (Enter)"));
     m_leave->setToolTip(tr("The job stays as it is (Esc)"));
-    auto* title = new QLabel(tr("The rest planned again"), this);
-    title->setFont(sized(font(), TextSize::Body, QFont::DemiBold));
+    m_title->setFont(sized(font(), TextSize::Body, QFont::DemiBold));
     m_table->setObjectName("restTable");
     m_table->setAccessibleName(tr("Before and after"));
     m_table->setHorizontalHeaderLabels(
@@ -90,7 +90,7 @@ RestPanel::RestPanel(DocumentSession& session, PlanController& controller, QWidg
     auto* top = new QHBoxLayout;
     top->setContentsMargins(12, 6, 12, 6);
     top->setSpacing(8);
-    top->addWidget(title);
+    top->addWidget(m_title);
     top->addStretch(1);
     top->addWidget(m_look);
     top->addWidget(m_take);
@@ -133,6 +133,7 @@ void RestPanel::refresh() {
         return;
     }
     const Document& document = m_session.document();
+    m_title->setText(PlanController::titleOf(rest->mode));
     m_words->setText(rest->sentence);
     m_look->setText(m_controller.isLookingAtRest() ? tr("Show before") : tr("Show after"));
     int row = 0;

@@ -1,9 +1,10 @@
 #pragma once
-// The rest planned again, before and after side by side: figures, what moved, and what it costs or
+// The rest planned, before and after side by side: figures, what moved, and what it costs or
 // saves. Taken as one step, or left.
 
 #include <QFrame>
 
+class QLabel;
 class QPushButton;
 class QTableWidget;
 
@@ -30,6 +31,7 @@ class RestPanel : public QFrame {
 
     DocumentSession& m_session;
     PlanController& m_controller;
+    QLabel* m_title;
     FractionLabel* m_words;
     QTableWidget* m_table;
     QTableWidget* m_moves; ///< what lies elsewhere, before and after

@@ -163,10 +163,10 @@ QString PlanController::whyNothingChanges(const Rest& rest, const QString& confl
             ? tr("Nothing better was found, so everything stays where it is. A longer search may "
                  "find something; the seconds stand beside Plan Again.")
         : rest.before.unplaced.empty()
-            ? tr("Everything has a place and keeps it. Plan the Rest Anew (menu Plan) may "
+            ? tr("Everything has a place and keeps it. Plan the Rest Again (menu Plan) may "
                  "move more and save something.")
             : tr("What has no place finds none while the rest keeps its places. Plan the "
-                 "Rest Anew (menu Plan) may move more.");
+                 "Rest Again (menu Plan) may move more.");
     return conflict.isEmpty() ? text : text + ' ' + conflict;
 }
 
@@ -201,12 +201,17 @@ void PlanController::offerRest(Plan plan, bool isSeen) {
     emit restChanged();
 }
 
+QString PlanController::titleOf(midjob::RestMode mode) {
+    return mode == midjob::RestMode::KeepPlaces ? tr("The rest planned, keeping places")
+                                                : tr("The rest planned again");
+}
+
 void PlanController::lookAtRest(bool after) {
     if (!m_rest) {
         return;
     }
     if (after) {
-        show(m_rest->after, tr("The rest planned again"));
+        show(m_rest->after, titleOf(m_rest->mode));
     } else {
         hide();
     }
@@ -222,7 +227,7 @@ void PlanController::takeRest() {
     clearPreview();
     emit restChanged();
     take(rest.after, rest.mode == midjob::RestMode::KeepPlaces ? tr("the rest, keeping places")
-                                                               : tr("the rest, from scratch"));
+                                                               : tr("the rest, again"));
     emit stateChanged();
 }
 

@@ -54,6 +54,7 @@ class PlanController : public QObject {
     };
     [[nodiscard]] const std::optional<Rest>& rest() const { return m_rest; }
     void planRest(midjob::RestMode mode);
+    [[nodiscard]] static QString titleOf(midjob::RestMode mode); ///< of the plan that is shown
     void lookAtRest(bool after); ///< on the boards: the plan after, or the job's
     [[nodiscard]] bool isLookingAtRest() const { return m_rest && !m_previewTitle.isEmpty(); }
     void takeRest();

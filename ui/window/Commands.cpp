@@ -140,7 +140,7 @@ std::vector<Command> allCommands() {
          {"Ctrl+F9"}},
         {Id::PlanRestAnew,
          "planRestAnew",
-         tr("Plan the Rest &Anew"),
+         tr("Plan the Rest &Again"),
          tr("Plan everything again that is neither locked nor cut, and compare before taking it"),
          {"Ctrl+Shift+F9"}},
         {Id::ClearPlan,

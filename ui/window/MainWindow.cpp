@@ -165,7 +165,9 @@ void MainWindow::connectSession() {
             [this](const QString& sentence, midjob::RestMode mode) {
                 m_banner->showMessage(
                     Sign::None, sentence,
-                    {{tr("Plan the rest again"), [this, mode] { m_controller->planRest(mode); }}});
+                    {{mode == midjob::RestMode::KeepPlaces ? tr("Plan the rest, keeping places")
+                                                           : tr("Plan the rest again"),
+                      [this, mode] { m_controller->planRest(mode); }}});
             });
     connect(&m_layout->shop(), &ShopEvents::refused, this, [this](const QString& sentence) {
         m_banner->showMessage(Sign::Triangle, sentence);
@@ -186,11 +188,11 @@ void MainWindow::connectSession() {
                 std::vector<Banner::Button> buttons;
                 const std::optional<Plan>& plan = m_session->document().plan;
                 if (isWorthPlanning && plan && !plan->unplaced.empty()) {
-                    buttons.push_back({tr("Plan the rest"), [this] {
+                    buttons.push_back({tr("Plan the rest, keeping places"), [this] {
                                            m_controller->planRest(midjob::RestMode::KeepPlaces);
                                        }});
                 } else if (isWorthPlanning) { // all has a place; moving more may save something
-                    buttons.push_back({tr("Look for a better plan"), [this] {
+                    buttons.push_back({tr("Plan the rest again"), [this] {
                                            m_controller->planRest(midjob::RestMode::FromScratch);
                                        }});
                 }
@@ -401,6 +403,7 @@ void MainWindow::refreshActions() {
     action(CommandId::Redo)->setText(named(tr("&Redo"), stack.redoText()));
     const bool canPlan = !running && !document.boards.empty() && !document.parts.empty();
     action(CommandId::Plan)->setEnabled(canPlan);
+    action(CommandId::Plan)->setText(document.plan ? tr("&Plan Again") : tr("&Plan"));
     action(CommandId::ComparePlans)->setEnabled(canPlan);
     action(CommandId::DemandCosts)->setEnabled(canPlan);
     action(CommandId::WhyHere)
