@@ -22,6 +22,7 @@
 #include "ui/lumber/TallyCells.h"
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionLabel.h"
+#include "ui/widgets/WrapLayout.h"
 
 namespace stavewright::ui {
 
@@ -40,7 +41,7 @@ QWidget* LumberView::makeTallySide() {
     layout->setSpacing(0);
     m_tally = new EntryView("tally", tr("Tally of the boards"), m_tallyModel, side);
     m_tally->setMustSee(static_cast<int>(TallyColumn::SetAside) + 1);
-    auto* row = new QHBoxLayout;
+    auto* row = new WrapLayout;
     row->setContentsMargins(8, 6, 8, 6);
     auto* add = smallButton("addBoard", tr("Add board"), tr("Insert or Ctrl+Return"), side);
     auto* whole =
@@ -52,7 +53,6 @@ QWidget* LumberView::makeTallySide() {
     for (QPushButton* button : {whole, add, copy, remove, table}) {
         row->addWidget(button);
     }
-    row->addStretch(1);
     m_rackLine = new QLabel(side);
     m_rackLine->setObjectName("rackLine");
     m_rackLine->setContentsMargins(8, 4, 8, 6);
@@ -106,7 +106,7 @@ QWidget* LumberView::makeMiddle() {
     auto* layout = new QVBoxLayout(box);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
-    auto* row = new QHBoxLayout;
+    auto* row = new WrapLayout;
     row->setContentsMargins(8, 4, 8, 4);
     m_boardTitle = heading({}, box);
     m_boardTitle->setObjectName("defectsTitle");
@@ -119,7 +119,7 @@ QWidget* LumberView::makeMiddle() {
                                 "other face are the two ends of one knot; or parts them again"),
                              box);
     auto* remove = smallButton("removeDefect", tr("Remove"), tr("Del in this table"), box);
-    row->addWidget(m_boardTitle, 1);
+    row->addWidget(m_boardTitle);
     for (QPushButton* button : {add, over, pair, remove}) {
         row->addWidget(button);
     }
@@ -136,7 +136,7 @@ QWidget* LumberView::makeMiddle() {
     middle->addWidget(box);
     middle->setStretchFactor(0, 3);
     middle->setStretchFactor(1, 2);
-    middle->setSizes({360, 330});
+    middle->setSizes({410, 280});
     connect(add, &QPushButton::clicked, this, &LumberView::addDefect);
     connect(over, &QPushButton::clicked, this, &LumberView::copyDefectToOtherFace);
     connect(pair, &QPushButton::clicked, this, &LumberView::pairDefect);

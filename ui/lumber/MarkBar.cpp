@@ -6,6 +6,7 @@
 #include <QToolButton>
 
 #include "ui/lumber/DefectCells.h"
+#include "ui/widgets/WrapLayout.h"
 
 namespace stavewright::ui {
 
@@ -15,11 +16,9 @@ MarkBar::MarkBar(BoardSheet& sheet, QWidget* parent)
     , m_kinds(new QComboBox(this))
     , m_face(new QToolButton(this)) {
     setObjectName("markBar");
-    auto* layout = new QVBoxLayout(this);
+    auto* layout = new WrapLayout(this);
     layout->setContentsMargins(8, 4, 8, 4);
     layout->setSpacing(2);
-    auto* tools = new QHBoxLayout;
-    tools->setSpacing(2);
     for (const ToolId tool : allTools) {
         auto* button = new QToolButton(this);
         button->setObjectName(QString("tool%1").arg(QChar::fromLatin1(keyOf(tool))));
@@ -33,11 +32,8 @@ MarkBar::MarkBar(BoardSheet& sheet, QWidget* parent)
             m_sheet.setFocus();
         });
         m_tools[static_cast<std::size_t>(tool)] = button;
-        tools->addWidget(button);
+        layout->addWidget(button);
     }
-    tools->addStretch(1);
-    auto* rest = new QHBoxLayout;
-    rest->setSpacing(6);
     m_kinds->setObjectName("markKind");
     m_kinds->setAccessibleName(tr("Kind of defect that is drawn"));
     m_kinds->setToolTip(tr("The kind that is drawn; its letter does the same"));
@@ -68,14 +64,15 @@ MarkBar::MarkBar(BoardSheet& sheet, QWidget* parent)
     large->setFocusPolicy(Qt::NoFocus);
     large->setAutoRaise(true);
     connect(large, &QToolButton::clicked, &m_sheet, &BoardSheet::largeWanted);
-    rest->addWidget(new QLabel(tr("Draws:"), this));
-    rest->addWidget(m_kinds);
-    rest->addWidget(m_face);
-    rest->addStretch(1);
-    rest->addWidget(photos);
-    rest->addWidget(large);
-    layout->addLayout(tools);
-    layout->addLayout(rest);
+    auto* kinds = new QWidget(this); // label and list stay on one line
+    auto* kindsRow = new QHBoxLayout(kinds);
+    kindsRow->setContentsMargins(6, 0, 0, 0);
+    kindsRow->setSpacing(6);
+    kindsRow->addWidget(new QLabel(tr("Draws:"), kinds));
+    kindsRow->addWidget(m_kinds);
+    for (QWidget* each : std::initializer_list<QWidget*>{kinds, m_face, photos, large}) {
+        layout->addWidget(each);
+    }
     connect(&m_sheet, &BoardSheet::lookChanged, this, &MarkBar::refresh);
     refresh();
 }

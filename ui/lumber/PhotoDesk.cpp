@@ -1,9 +1,9 @@
 #include "ui/lumber/PhotoDesk.h"
 
 #include <QComboBox>
-#include <QHBoxLayout>
 #include <QSplitter>
 #include <QToolButton>
+#include <QVBoxLayout>
 
 #include <algorithm>
 
@@ -14,6 +14,7 @@
 #include "ui/session/DocumentSession.h"
 #include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/Words.h"
+#include "ui/widgets/WrapLayout.h"
 
 namespace stavewright::ui {
 
@@ -31,8 +32,8 @@ PhotoDesk::PhotoDesk(DocumentSession& session, std::function<const Board*()> boa
     m_worker.setMaxThreadCount(1);
     makeBar();
     makeTables();
-    m_marks->setMinimumWidth(260);
-    m_facts->setMinimumWidth(176);
+    m_marks->setMinimumWidth(170);
+    m_facts->setMinimumWidth(160);
     m_marks->fitColumns();
     m_facts->fitColumns();
     auto* tables = new QSplitter(Qt::Horizontal, this);
@@ -122,8 +123,8 @@ void PhotoDesk::makeBar() {
     auto* column = new QVBoxLayout(m_bar);
     column->setContentsMargins(8, 4, 8, 4);
     column->setSpacing(2);
-    auto* files = new QHBoxLayout;
-    auto* tools = new QHBoxLayout;
+    auto* files = new WrapLayout;
+    auto* tools = new WrapLayout;
     files->setSpacing(4);
     tools->setSpacing(2);
     const auto button = [this](const char* name, const QString& text, const QString& tip) {
@@ -138,7 +139,7 @@ void PhotoDesk::makeBar() {
     m_list->setObjectName("photoList");
     m_list->setAccessibleName(tr("Photographs of the board"));
     m_list->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-    m_list->setMinimumContentsLength(8);
+    m_list->setMinimumContentsLength(16);
     auto* add = button("photoAdd", tr("Add..."),
                        tr("Ctrl+Shift+I; files can also be dropped or pasted here"));
     m_face->setObjectName("photoFace");
@@ -147,7 +148,7 @@ void PhotoDesk::makeBar() {
     auto* remove = button("photoRemove", tr("Remove"),
                           tr("Takes the photograph off the board; Ctrl+Z brings it back"));
     files->addWidget(back);
-    files->addWidget(m_list, 1);
+    files->addWidget(m_list);
     files->addWidget(m_face);
     files->addWidget(add);
     files->addWidget(remove);
@@ -175,7 +176,6 @@ void PhotoDesk::makeBar() {
         m_tools.push_back(tool);
         tools->addWidget(tool);
     }
-    tools->addStretch(1);
     column->addLayout(files);
     column->addLayout(tools);
     connect(back, &QToolButton::clicked, this, &PhotoDesk::leaveWanted);

@@ -19,6 +19,7 @@
 #include "ui/shop/ShopFacts.h"
 #include "ui/widgets/Banner.h"
 #include "ui/widgets/Words.h"
+#include "ui/widgets/WrapLayout.h"
 
 namespace stavewright::ui {
 
@@ -28,8 +29,9 @@ ShopView::ShopView(DocumentSession& session, QWidget* parent)
     , m_banner(new Banner(this))
     , m_title(new QLabel(this)) {
     setObjectName("shopPlace");
-    auto* top = new QHBoxLayout;
+    auto* top = new WrapLayout;
     top->setContentsMargins(12, 6, 12, 6);
+    top->setSpacing(8);
     m_title->setObjectName("shopTitle");
     auto* inch =
         smallButton("takeInchShop", tr("Take the inch shop again"),
@@ -38,7 +40,7 @@ ShopView::ShopView(DocumentSession& session, QWidget* parent)
                                tr("All figures of a shop with metric machines; undo brings yours "
                                   "back"),
                                this);
-    top->addWidget(m_title, 1);
+    top->addWidget(m_title);
     top->addWidget(inch);
     top->addWidget(metric);
     connect(inch, &QPushButton::clicked, this, &ShopView::takeInchShop);
@@ -88,6 +90,7 @@ void ShopView::addSaws(SideColumn* column) {
     auto* view = new EntryView("saws", tr("Saws and kerfs"), model, column->sheet());
     view->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     view->fitColumns();
+    view->wrapWords();
     m_models.push_back(model);
     column->column()->addWidget(heading(tr("Saws and kerfs"), column->sheet()));
     column->column()->addWidget(view);
@@ -144,13 +147,13 @@ void ShopView::addChains(SideColumn* column) {
 }
 
 void ShopView::addRules(SideColumn* column) {
-    auto* row = new QHBoxLayout;
+    auto* row = new WrapLayout;
     auto* add = smallButton("addRuleSet", tr("Add rule set"), tr("A copy of the one in use"),
                             column->sheet());
     auto* remove = smallButton("removeRuleSet", tr("Remove"), tr("The set of the current column"),
                                column->sheet());
     m_rulesTitle = heading({}, column->sheet());
-    row->addWidget(m_rulesTitle, 1);
+    row->addWidget(m_rulesTitle);
     row->addWidget(add);
     row->addWidget(remove);
     connect(add, &QPushButton::clicked, this, &ShopView::addRuleSet);

@@ -26,6 +26,7 @@
 #include "ui/widgets/Counted.h"
 #include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/Words.h"
+#include "ui/widgets/WrapLayout.h"
 
 namespace stavewright::ui {
 
@@ -87,7 +88,7 @@ void ShopRackView::addKey(const char* name, const QList<QKeySequence>& keys,
 
 QWidget* ShopRackView::makeSearch(QWidget* parent) {
     auto* box = new QWidget(parent);
-    auto* row = new QHBoxLayout(box);
+    auto* row = new WrapLayout(box);
     row->setContentsMargins(12, 6, 12, 6);
     row->setSpacing(8);
     const auto field = [&](const char* name, const QString& hint, const QString& tip) {
@@ -123,11 +124,11 @@ QWidget* ShopRackView::makeSearch(QWidget* parent) {
     m_away = new QCheckBox(tr("Also what is &away"), box);
     m_away->setObjectName("rackAway");
     m_away->setToolTip(tr("What is in jobs, used up or thrown out"));
-    row->addWidget(m_text, 3);
+    row->addWidget(m_text);
     row->addWidget(m_species);
     row->addWidget(m_quarter);
-    row->addWidget(m_length, 1);
-    row->addWidget(m_width, 1);
+    row->addWidget(m_length);
+    row->addWidget(m_width);
     row->addWidget(m_away);
     for (QComboBox* combo : {m_species, m_quarter}) {
         connect(combo, &QComboBox::currentIndexChanged, this, &ShopRackView::search);
@@ -157,9 +158,9 @@ QWidget* ShopRackView::makeRackSide() {
     m_sum = new FractionLabel({}, side);
     m_sum->setObjectName("rackSum");
     m_sum->setQuiet(true);
-    m_sum->setContentsMargins(12, 4, 12, 4);
+    m_sum->setWrapped(true);
     m_sheet = new PieceSheet(side);
-    auto* row = new QHBoxLayout;
+    auto* row = new WrapLayout;
     row->setContentsMargins(12, 6, 12, 6);
     row->setSpacing(8);
     m_take = smallButton("rackTake", tr("&Take into this job"),
@@ -174,13 +175,15 @@ QWidget* ShopRackView::makeRackSide() {
     row->addWidget(m_take);
     row->addWidget(m_throwOut);
     row->addWidget(m_callBack);
-    row->addStretch(1);
-    row->addWidget(m_sum);
+    auto* sumRow = new QHBoxLayout;
+    sumRow->setContentsMargins(12, 0, 12, 6);
+    sumRow->addWidget(m_sum);
     connect(m_take, &QPushButton::clicked, this, &ShopRackView::takeChosen);
     connect(m_throwOut, &QPushButton::clicked, this, &ShopRackView::throwOutChosen);
     connect(m_callBack, &QPushButton::clicked, this, &ShopRackView::callBackChosen);
     column->addWidget(m_table, 1);
     column->addLayout(row);
+    column->addLayout(sumRow);
     column->addWidget(m_sheet);
     return side;
 }

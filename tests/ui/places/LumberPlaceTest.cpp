@@ -1,3 +1,4 @@
+#include <QAbstractButton>
 #include <QAbstractItemModelTester>
 #include <QLabel>
 #include <QPushButton>
@@ -33,6 +34,7 @@ class LumberPlaceTest : public QObject {
     void seenButtonsMarkWholeFaces();
     void removingACutBoardTakesThePlanAlong();
     void noTableIsScrolledSidewaysAt1280();
+    void noButtonIsCutOffInANarrowWindow();
     void lumberIsCountedAndPricedInTheMeasureOfTheUnit();
 
   private:
@@ -226,6 +228,20 @@ void LumberPlaceTest::noTableIsScrolledSidewaysAt1280() {
     for (const char* name : {"tally", "defects"}) {
         QCOMPARE(m_view->findChild<EntryView*>(name)->horizontalScrollBar()->maximum(), 0);
     }
+}
+
+void LumberPlaceTest::noButtonIsCutOffInANarrowWindow() {
+    openSample();
+    m_view->resize(1000, 600);
+    QApplication::processEvents();
+    int seen = 0;
+    for (const auto* button : m_view->findChildren<QAbstractButton*>()) {
+        if (button->isVisible() && !button->text().isEmpty()) {
+            QVERIFY2(button->width() >= button->sizeHint().width(), qPrintable(button->text()));
+            ++seen;
+        }
+    }
+    QVERIFY(seen > 15);
 }
 
 void LumberPlaceTest::lumberIsCountedAndPricedInTheMeasureOfTheUnit() {
