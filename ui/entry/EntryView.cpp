@@ -19,6 +19,8 @@ constexpr int slack = 2; // beside what the cell itself keeps free
 constexpr int narrowest = 34;
 constexpr int widest = 190;
 constexpr int leastWords = 52; // a column of words stays readable
+constexpr int nameWide = 112;  // most names stay whole
+constexpr int otherWide = 76;  // a species of two short words
 } // namespace
 
 EntryView::EntryView(const QString& objectName, const QString& accessibleName, EntryModel* model,
@@ -91,11 +93,14 @@ void EntryView::setWidths() {
     const QScopedValueRollback guard(m_settingWidths, true);
     std::vector<int> widths;
     std::vector<int> spare; // what a column of words can give up
+    std::vector<int> names; // that keeps names whole
     int wanted = 0;
+    int most = 0; // of what they can give up
     for (int column = 0; column < m_model->columnCount(); ++column) {
         if (isColumnHidden(column)) {
             widths.push_back(0);
             spare.push_back(0);
+            names.push_back(0);
             continue;
         }
         const int head = headWidth(column);
@@ -105,7 +110,13 @@ void EntryView::setWidths() {
             m_model->cellAt(m_model->index(0, column)).kind == EntryCell::Kind::Text;
         widths.push_back(wide);
         spare.push_back(holdsWords ? std::max(0, wide - std::max(head, leastWords)) : 0);
+        const int kept = most == 0 ? nameWide : otherWide; // the first that is long names the row
+        names.push_back(std::min(spare.back(), std::max(0, wide - std::max(head, kept))));
+        most += spare.back();
         wanted += column < m_mustSee ? wide : 0;
+    }
+    if (!wordWrap() && wanted - viewport()->width() > most) {
+        spare = names; // it is scrolled all the same: words are not cut off for nothing
     }
     // The widest column of words gives first: short words stay whole.
     for (int over = wanted - viewport()->width(); over > 0; --over) {

@@ -8,6 +8,7 @@
 #include "ui/entry/EntryModel.h"
 #include "ui/entry/EntryView.h"
 #include "ui/piece/ChainRows.h"
+#include "ui/piece/PartCells.h"
 #include "ui/piece/PartSheet.h"
 #include "ui/piece/PieceView.h"
 #include "ui/widgets/FractionText.h"
@@ -33,6 +34,7 @@ class PiecePlaceTest : public QObject {
     void aRowOfTheZonesIsShownInTheDrawing();
     void theWordsOfAStageStandInFull();
     void noTableIsScrolledSidewaysAt1280();
+    void namesStayWholeInANarrowWindow();
     void marksOfAGroupMayStandWithCommas();
     void aNoteIsSeenWholeInASmallTable();
 
@@ -114,6 +116,18 @@ void PiecePlaceTest::noTableIsScrolledSidewaysAt1280() {
     QCoreApplication::processEvents();
     for (const char* name : {"parts", "zones", "chain"}) {
         QCOMPARE(m_view->findChild<EntryView*>(name)->horizontalScrollBar()->maximum(), 0);
+    }
+}
+
+void PiecePlaceTest::namesStayWholeInANarrowWindow() {
+    openSample();
+    m_view->resize(1000, 640);
+    QApplication::processEvents();
+    const auto* parts = m_view->findChild<EntryView*>("parts");
+    QVERIFY(parts->horizontalScrollBar()->maximum() > 0); // scrolled all the same
+    for (const PartColumn column : {PartColumn::Name, PartColumn::Group, PartColumn::Species}) {
+        const int at = static_cast<int>(column); // of the sample; longer species are cut off
+        QVERIFY2(parts->columnWidth(at) >= parts->widthFor(at), qPrintable(QString::number(at)));
     }
 }
 
