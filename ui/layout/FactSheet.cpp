@@ -5,13 +5,19 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 #include "ui/widgets/FractionLabel.h"
 
 namespace stavewright::ui {
 
 namespace {
 
-constexpr int labelWidth = 112;
+constexpr int widestLabel = 112;
+constexpr int narrowestLabel = 92;
+
+/// In a narrow panel the names give way, so that what is told does not break after every word.
+int labelWidthIn(int panel) { return std::clamp(panel * 36 / 100, narrowestLabel, widestLabel); }
 
 void clearLayout(QLayout* layout) {
     while (QLayoutItem* item = layout->takeAt(0)) {
@@ -38,6 +44,11 @@ FactSheet::FactSheet(QWidget* parent)
 /// into what is seen of it instead of being scrolled.
 bool FactSheet::event(QEvent* event) {
     const bool handled = QWidget::event(event);
+    if (event->type() == QEvent::Resize) {
+        for (FractionLabel* name : m_names) {
+            name->setFixedWidth(labelWidthIn(width()));
+        }
+    }
     if (event->type() == QEvent::LayoutRequest || event->type() == QEvent::Resize) {
         const int high = m_column->heightForWidth(width());
         if (high > 0 && high != minimumHeight()) {
@@ -50,6 +61,7 @@ bool FactSheet::event(QEvent* event) {
 void FactSheet::clear() {
     m_fold = nullptr;
     m_lastValue = nullptr;
+    m_names.clear();
     clearLayout(m_column);
 }
 
@@ -74,12 +86,19 @@ void FactSheet::section(const QString& text) {
     target()->addWidget(label);
 }
 
+FractionLabel* FactSheet::nameLabel(const QString& text) {
+    auto* name = new FractionLabel(text, this);
+    name->setQuiet(true);
+    name->setWrapped(true);
+    name->setFixedWidth(labelWidthIn(width()));
+    m_names.push_back(name);
+    return name;
+}
+
 void FactSheet::fact(const QString& label, const QString& value, Sign sign) {
     auto* row = new QHBoxLayout;
     row->setSpacing(8);
-    auto* name = new FractionLabel(label, this);
-    name->setQuiet(true);
-    name->setFixedWidth(labelWidth);
+    FractionLabel* name = nameLabel(label);
     auto* text = new FractionLabel(value, this);
     text->setWrapped(true);
     text->setSign(sign);
@@ -98,9 +117,7 @@ void FactSheet::tipOfLast(const QString& tip) {
 void FactSheet::factLink(const QString& label, const QString& value, std::function<void()> action) {
     auto* row = new QHBoxLayout;
     row->setSpacing(8);
-    auto* name = new FractionLabel(label, this);
-    name->setQuiet(true);
-    name->setFixedWidth(labelWidth);
+    FractionLabel* name = nameLabel(label);
     auto* text = new FractionLabel(value, this);
     text->setLink(true);
     connect(text, &FractionLabel::clicked, this, [action = std::move(action)] { action(); });

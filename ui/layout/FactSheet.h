@@ -5,6 +5,7 @@
 #include <QWidget>
 
 #include <functional>
+#include <vector>
 
 #include "ui/widgets/Theme.h"
 
@@ -12,6 +13,8 @@ class QGridLayout;
 class QVBoxLayout;
 
 namespace stavewright::ui {
+
+class FractionLabel;
 
 class FactSheet : public QWidget {
     Q_OBJECT
@@ -40,9 +43,12 @@ class FactSheet : public QWidget {
   private:
     [[nodiscard]] QVBoxLayout* target() const { return m_fold != nullptr ? m_fold : m_column; }
 
+    FractionLabel* nameLabel(const QString& text);
+
     QVBoxLayout* m_column;
     QVBoxLayout* m_fold = nullptr;
     QWidget* m_lastValue = nullptr;
+    std::vector<FractionLabel*> m_names; ///< of the facts
 };
 
 } // namespace stavewright::ui

@@ -144,7 +144,8 @@ struct MeasuredWord {
 struct MeasuredText {
     double wide = 0; ///< on one line
     double space = 0;
-    double lineSpacing = 0;
+    double lineHeight = 0;
+    double lineSpacing = 0; ///< of the lines below the first
     std::vector<std::vector<MeasuredWord>> paragraphs;
 };
 
@@ -170,9 +171,14 @@ const MeasuredText& measured(const QString& text, const QFont& font) {
     }
     const Metrics metrics(font);
     auto fresh = std::make_unique<MeasuredText>();
-    fresh->wide = widthOf(textRuns(text), metrics);
     fresh->space = metrics.plain.horizontalAdvance(' ');
-    fresh->lineSpacing = metrics.plain.lineSpacing();
+    const std::vector<TextRun> runs = textRuns(text);
+    const bool hasFractions =
+        std::any_of(runs.begin(), runs.end(), [](const TextRun& run) { return run.isFraction(); });
+    fresh->wide = widthOf(runs, metrics);
+    // Leaning bars reach over the capitals: lines need a little more air between them.
+    fresh->lineHeight = metrics.plain.lineSpacing();
+    fresh->lineSpacing = fresh->lineHeight + (hasFractions ? 2 : 0);
     for (const QString& paragraph : text.split('\n')) {
         std::vector<MeasuredWord>& line = fresh->paragraphs.emplace_back();
         for (Word& word : wordsOf(paragraph)) {
@@ -202,6 +208,10 @@ int layOut(const MeasuredText& text, double width, Place place) {
         ++line;
     }
     return line;
+}
+
+double heightOf(const MeasuredText& text, int lines) {
+    return text.lineHeight + (lines - 1) * text.lineSpacing;
 }
 
 } // namespace
@@ -245,12 +255,12 @@ double drawWrappedFractionText(QPainter& painter, const QRectF& rect, const QStr
         drawRuns(painter, {rect.left() + x, rect.top() + line * height + metrics.plain.ascent()},
                  word, metrics);
     });
-    return lines * height;
+    return heightOf(known, lines);
 }
 
 double wrappedFractionTextHeight(const QString& text, const QFont& font, double width) {
     const MeasuredText& known = measured(text, font);
-    return layOut(known, width, [](const Word&, double, int) {}) * known.lineSpacing;
+    return heightOf(known, layOut(known, width, [](const Word&, double, int) {}));
 }
 
 } // namespace stavewright::ui
