@@ -1,13 +1,24 @@
+#include <QHBoxLayout>
 #include <QPainter>
+#include <QPushButton>
 #include <QTest>
+#include <QToolButton>
+#include <QVBoxLayout>
 
 #include <cmath>
 
 #include "tests/ui/Tests.h"
+#include "ui/layout/BlankPainter.h"
+#include "ui/layout/BoardPainter.h"
+#include "ui/layout/FactSheet.h"
+#include "ui/layout/LabelPlace.h"
+#include "ui/layout/LetterPlaces.h"
+#include "ui/widgets/FractionLabel.h"
 #include "ui/widgets/FractionText.h"
 #include "ui/widgets/Icons.h"
 #include "ui/widgets/LengthWords.h"
 #include "ui/widgets/Theme.h"
+#include "ui/widgets/WrapLayout.h"
 #include "ui/window/Commands.h"
 
 namespace stavewright::testing_ui {
@@ -41,6 +52,12 @@ class WidgetsTest : public QObject {
     void fractionsAreSetAndQuartersAreNot();
     void wrappedTextIsAsHighAsItSays();
     void sizesAreReadOffTheTapeAndToldToTheLast();
+    void buttonsWrapBeforeTheirWordsAreCutOff();
+    void lettersOfMarksStandOnTheWoodAndApart();
+    void aNameGoesToTheEdgeWhereTheMiddleIsTaken();
+    void whatIsSelectedHasADarkRimOnPaleBlanks();
+    void namesOfFactsGiveWayInANarrowPanel();
+    void theToolInUseIsUnderlined();
 };
 
 void WidgetsTest::coloursAreReadable_data() {
@@ -125,6 +142,129 @@ void WidgetsTest::sizesAreReadOffTheTapeAndToldToTheLast() {
     const LengthStyle metric{UnitSystem::Millimetres, 16, false};
     QCOMPARE(tapeText(Length::micrometres(88'930), metric), QString("88.9"));
     QCOMPARE(exactTip(Length::micrometres(88'930), metric), QString("exactly 88.9300 mm"));
+}
+
+void WidgetsTest::buttonsWrapBeforeTheirWordsAreCutOff() {
+    QWidget bar;
+    auto* column = new QVBoxLayout(&bar);
+    column->setContentsMargins(0, 0, 0, 0);
+    auto* row = new WrapLayout;
+    std::vector<QPushButton*> buttons;
+    for (const char* text : {"Tally...", "Add board", "Duplicate", "Remove", "Save table..."}) {
+        buttons.push_back(new QPushButton(text, &bar));
+        row->addWidget(buttons.back());
+    }
+    column->addLayout(row);
+    column->addStretch(1);
+    for (const int width : {120, 200, 330, 900}) {
+        bar.resize(width, 300);
+        bar.show();
+        QApplication::processEvents();
+        for (std::size_t i = 0; i < buttons.size(); ++i) {
+            QVERIFY(buttons[i]->width() >= buttons[i]->sizeHint().width());
+            QVERIFY(buttons[i]->geometry().right() < width);
+            for (std::size_t k = 0; k < i; ++k) {
+                QVERIFY(!buttons[i]->geometry().intersects(buttons[k]->geometry()));
+            }
+        }
+    }
+    QCOMPARE(buttons.front()->y(), buttons.back()->y()); // wide enough: one line
+    buttons[1]->hide();
+    QApplication::processEvents();
+    QCOMPARE(buttons[2]->x(), buttons[0]->geometry().right() + 1 + row->spacing());
+    QVERIFY(row->minimumSize().width() <= 120);
+}
+
+/// A picture in which a pixel is a millimetre.
+ui::BoardPicture withKnots(const std::vector<QRectF>& knots) {
+    BoardPicture picture;
+    picture.outline = QPolygonF(QRectF(0, 0, 300, 40));
+    for (const QRectF& knot : knots) {
+        DefectPicture defect;
+        defect.kind = DefectKind::SoundKnot;
+        for (const QPointF& corner :
+             {knot.topLeft(), knot.topRight(), knot.bottomRight(), knot.bottomLeft()}) {
+            defect.onA.push_back({Length::micrometres(std::llround(corner.x() * 1000)),
+                                  Length::micrometres(std::llround(corner.y() * 1000))});
+        }
+        picture.defects.push_back(defect);
+    }
+    return picture;
+}
+
+void WidgetsTest::lettersOfMarksStandOnTheWoodAndApart() {
+    // At the far end, two side by side, and one that holds its letter.
+    const BoardPicture picture =
+        withKnots({{294, 10, 5, 5}, {100, 18, 6, 6}, {108, 18, 6, 6}, {200, 5, 30, 30}});
+    const QFont font("Inter", 8);
+    const std::vector<LetterPlace> places = letterPlaces(picture, BoardFace::A, {}, font);
+    QCOMPARE(places.size(), std::size_t{4});
+    QVERIFY(!places[3].isBeside && places[3].letter.isEmpty());
+    for (std::size_t i = 0; i < 3; ++i) {
+        QVERIFY(places[i].isBeside);
+        QVERIFY(QRectF(0, 0, 300, 40).contains(places[i].letter));
+        for (std::size_t k = 0; k < places.size(); ++k) {
+            QVERIFY(!places[i].letter.intersects(places[k].mark));
+            QVERIFY(k == i || !places[i].letter.intersects(places[k].letter));
+        }
+    }
+    QCOMPARE(takenBy(places).size(), std::size_t{7});
+    // From far off small marks have no letters.
+    QVERIFY(letterPlaces(picture, BoardFace::A, QTransform::fromScale(0.1, 0.1), font)
+                .front()
+                .letter.isEmpty());
+}
+
+void WidgetsTest::aNameGoesToTheEdgeWhereTheMiddleIsTaken() {
+    const QRectF room(0, 0, 100, 40);
+    const QRectF along(0, 16, 100, 8); // a check from end to end
+    const LabelPlace place = placeLabel(room, {40, 14}, {along});
+    QVERIFY(place.free);
+    QVERIFY(room.contains(place.rect));
+    QVERIFY(!place.rect.intersects(along));
+    QVERIFY(!placeLabel(room, {40, 14}, {room}).free);
+}
+
+void WidgetsTest::whatIsSelectedHasADarkRimOnPaleBlanks() {
+    BlankPicture blank;
+    blank.id = BlankId{1};
+    blank.outline = QPolygonF(QRectF(40, 30, 120, 40));
+    for (const bool dark : {false, true}) {
+        QImage image(200, 100, QImage::Format_RGB32);
+        image.fill(Qt::white);
+        QPainter painter(&image);
+        BoardLook look;
+        look.colours = dark ? darkColours() : lightColours();
+        look.selectedBlank = blank.id;
+        paintBlankMarks(painter, blank, {}, {}, look);
+        painter.end();
+        QCOMPARE(image.pixelColor(100, 30), look.colours.accent);
+        QCOMPARE(image.pixelColor(100, 27), dark ? look.colours.blankInk : QColor(Qt::white));
+    }
+}
+
+void WidgetsTest::namesOfFactsGiveWayInANarrowPanel() {
+    FactSheet sheet;
+    sheet.fact("Along", "52 to 88 from the datum end");
+    const auto* name = sheet.findChild<FractionLabel*>();
+    for (const auto& [panel, wide] : {std::pair(228, 92), std::pair(320, 112)}) {
+        sheet.resize(panel, 300);
+        sheet.show();
+        QApplication::processEvents();
+        QCOMPARE(name->text(), QString("Along"));
+        QCOMPARE(name->width(), wide);
+    }
+}
+
+void WidgetsTest::theToolInUseIsUnderlined() {
+    QToolButton tool;
+    tool.setAutoRaise(true);
+    tool.setCheckable(true);
+    tool.resize(60, 26);
+    const QColor line = tool.palette().color(QPalette::Highlight);
+    QVERIFY(tool.grab().toImage().pixelColor(30, 24) != line);
+    tool.setChecked(true);
+    QCOMPARE(tool.grab().toImage().pixelColor(30, 24), line);
 }
 
 } // namespace

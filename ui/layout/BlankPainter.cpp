@@ -117,7 +117,7 @@ void paintBlankBody(QPainter& painter, const BlankPicture& blank, const QTransfo
     }
     if (selected) {
         QColor tint = c.accent;
-        tint.setAlpha(80);
+        tint.setAlpha(c.dark ? 170 : 80); // the pale accent hardly shows on pale blanks
         painter.setPen(Qt::NoPen);
         painter.setBrush(tint);
         painter.drawPolygon(polygon);
@@ -147,8 +147,13 @@ bool paintBlankMarks(QPainter& painter, const BlankPicture& blank,
     painter.save();
     if (isSeen && look.selectedBlank == blank.id) { // over the cuts, which share its edges
         painter.setBrush(Qt::NoBrush);
+        const QPolygonF edge = toPixels.map(blank.outline);
+        if (c.dark) { // else the pale accent runs into the pale wood
+            painter.setPen(QPen(c.blankInk, 7));
+            painter.drawPolygon(edge);
+        }
         painter.setPen(QPen(c.accent, 4));
-        painter.drawPolygon(toPixels.map(blank.outline));
+        painter.drawPolygon(edge);
     }
     if (isSeen) {
         paintCorner(painter, box, blank, look);

@@ -13,6 +13,7 @@
 #include "ui/layout/BlankPainter.h"
 #include "ui/layout/Hatch.h"
 #include "ui/layout/LabelPlace.h"
+#include "ui/layout/LetterPlaces.h"
 #include "ui/widgets/FractionText.h"
 #include "ui/widgets/Words.h"
 
@@ -176,22 +177,6 @@ void paintWood(QPainter& painter, const BoardPicture& picture, StrokeCache& cach
         painter.drawRect(area);
     }
     painter.restore();
-}
-
-/// Boxes of the marks with the letters beside them: words keep clear of these.
-std::vector<QRectF> obstaclesOf(const BoardPicture& picture, const QTransform& toPixels) {
-    constexpr double letterRoom = 13;
-    std::vector<QRectF> boxes;
-    for (const DefectPicture& defect : picture.defects) {
-        for (const Polygon* outline : {&defect.onA, &defect.onB}) {
-            if (!outline->empty()) {
-                boxes.push_back(toPixels.map(inMillimetres(*outline))
-                                    .boundingRect()
-                                    .adjusted(-1, -1, letterRoom, 1));
-            }
-        }
-    }
-    return boxes;
 }
 
 void paintOffcuts(QPainter& painter, const BoardPicture& picture,
@@ -372,12 +357,18 @@ void paintSymbol(QPainter& painter, const drawing::DefectSymbol& symbol, const Q
     }
 }
 
-void paintDefects(QPainter& painter, const BoardPicture& picture, StrokeCache& cache,
+QFont letterFont(const BoardLook& look) {
+    return sized(look.font, TextSize::Caption, QFont::DemiBold);
+}
+
+void paintDefects(QPainter& painter, const BoardPicture& picture,
+                  const std::vector<LetterPlace>& letters, StrokeCache& cache,
                   const QTransform& toPixels, const BoardLook& look) {
     const double scale = pixelsPerMillimetre(toPixels);
-    const QFont font = sized(look.font, TextSize::Caption, QFont::DemiBold);
+    const QFont font = letterFont(look);
     const QRectF seen = seenBy(painter);
-    for (const DefectPicture& defect : picture.defects) {
+    for (std::size_t i = 0; i < picture.defects.size(); ++i) {
+        const DefectPicture& defect = picture.defects[i];
         const Polygon& here = look.face == BoardFace::A ? defect.onA : defect.onB;
         const bool far = here.empty();
         const BoardFace face = far ? other(look.face) : look.face;
@@ -417,22 +408,24 @@ void paintDefects(QPainter& painter, const BoardPicture& picture, StrokeCache& c
         painter.restore();
         if (selected) {
             painter.setBrush(Qt::NoBrush);
+            const QRectF frame = outline.boundingRect().adjusted(-4, -4, 4, 4);
+            if (look.colours.dark) { // the pale accent alone hardly shows on pale blanks
+                painter.setPen(QPen(look.colours.blankInk, 5));
+                painter.drawRect(frame);
+            }
             painter.setPen(QPen(look.colours.accent, 3));
-            painter.drawRect(outline.boundingRect().adjusted(-4, -4, 4, 4));
+            painter.drawRect(frame);
         }
         // The letter stands in the middle, or beside the mark when it is too small to hold it.
-        const QRectF box = outline.boundingRect();
-        const QFontMetricsF metrics(font);
-        const QString letter(QChar::fromLatin1(symbol.letter));
-        QPointF at = toPixels.map(
-            QPointF(symbol.letterAt.x.toMillimetres(), symbol.letterAt.y.toMillimetres()));
-        const bool beside = box.width() < 14 || box.height() < 13;
-        if (beside && scale < 0.12) {
+        const LetterPlace& place = letters[i];
+        if (place.isBeside && place.letter.isEmpty()) {
             continue; // too small to tell apart; zooming shows it
         }
-        if (beside) {
-            at = {box.right() + metrics.horizontalAdvance(letter) / 2 + 2, box.center().y()};
-        }
+        const QString letter(QChar::fromLatin1(symbol.letter));
+        const QPointF at = place.isBeside
+                               ? place.letter.center()
+                               : toPixels.map(QPointF(symbol.letterAt.x.toMillimetres(),
+                                                      symbol.letterAt.y.toMillimetres()));
         paintHaloText(painter, at, letter, font, ink,
                       isPale ? look.colours.groupTints[0] : look.colours.wood);
     }
@@ -500,7 +493,9 @@ QStringList paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCac
     painter.setRenderHint(QPainter::Antialiasing);
     const QRectF seen = seenBy(painter);
     const QPolygonF outline = toPixels.map(picture.outline);
-    const std::vector<QRectF> obstacles = obstaclesOf(picture, toPixels);
+    const std::vector<LetterPlace> letters =
+        letterPlaces(picture, look.face, toPixels, letterFont(look));
+    const std::vector<QRectF> obstacles = takenBy(letters);
     const bool isWoodSeen = seen.intersects(outline.boundingRect().adjusted(-2, -2, 2, 2));
     const auto blankIsSeen = [&](const BlankPicture& blank) {
         return isSeen(seen, toPixels.mapRect(blank.outline.boundingRect()));
@@ -517,7 +512,7 @@ QStringList paintBoard(QPainter& painter, const BoardPicture& picture, StrokeCac
         paintKerfs(painter, picture, toPixels, look, path);
     }
     paintCuts(painter, picture, toPixels, look);
-    paintDefects(painter, picture, cache, toPixels, look);
+    paintDefects(painter, picture, letters, cache, toPixels, look);
     QStringList unnamed;
     for (const BlankPicture& blank : picture.blanks) {
         // Beside the board stands what found no room, wherever on it that is.

@@ -9,13 +9,16 @@ LabelPlace placeLabel(const QRectF& room, QSizeF label, const std::vector<QRectF
     QRectF middle(QPointF(), label);
     middle.moveCenter(room.center());
     const double reach = std::max(0.0, (room.width() - label.width()) / 2);
-    for (double off = 0; off <= reach; off += step) {
-        for (const double side : {off, -off}) {
-            const QRectF candidate = middle.translated(side, 0);
-            if (std::none_of(obstacles.begin(), obstacles.end(), [&](const QRectF& obstacle) {
-                    return obstacle.intersects(candidate);
-                })) {
-                return {candidate, true};
+    const double rise = std::max(0.0, (room.height() - label.height()) / 2);
+    for (const double up : {0.0, -rise, rise}) { // in the middle, then along an edge
+        for (double off = 0; off <= reach; off += step) {
+            for (const double side : {off, -off}) {
+                const QRectF candidate = middle.translated(side, up);
+                if (std::none_of(obstacles.begin(), obstacles.end(), [&](const QRectF& obstacle) {
+                        return obstacle.intersects(candidate);
+                    })) {
+                    return {candidate, true};
+                }
             }
         }
     }

@@ -48,7 +48,7 @@ QPalette paletteOf(const Colours& c) {
 }
 
 /// Fusion's lines between cells and round the boxes that are ticked vanish on dark grounds: what is
-/// to be typed into or ticked needs an edge.
+/// to be typed into or ticked needs an edge, and a tool that is chosen a line of the accent.
 class GridStyle : public QProxyStyle {
   public:
     GridStyle()
@@ -64,6 +64,12 @@ class GridStyle : public QProxyStyle {
     void drawPrimitive(PrimitiveElement element, const QStyleOption* option, QPainter* painter,
                        const QWidget* widget) const override {
         QProxyStyle::drawPrimitive(element, option, painter, widget);
+        if (element == PE_PanelButtonTool && option != nullptr &&
+            option->state.testFlag(State_On)) { // a shade of grey alone is easily overlooked
+            const QRect& box = option->rect;
+            painter->fillRect(QRect(box.left() + 3, box.bottom() - 2, box.width() - 6, 2),
+                              option->palette.color(QPalette::Highlight));
+        }
         const bool isBox = element == PE_IndicatorCheckBox || element == PE_IndicatorRadioButton;
         if (isBox && option != nullptr && coloursOf(option->palette).dark) {
             painter->save();
