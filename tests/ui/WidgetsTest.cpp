@@ -210,7 +210,7 @@ void WidgetsTest::lettersOfMarksStandOnTheWoodAndApart() {
     }
     QCOMPARE(takenBy(places).size(), std::size_t{7});
     // From far off small marks have no letters.
-    QVERIFY(letterPlaces(picture, BoardFace::A, QTransform::fromScale(0.1, 0.1), font)
+    QVERIFY(letterPlaces(picture, BoardFace::A, QTransform::fromScale(0.05, 0.05), font)
                 .front()
                 .letter.isEmpty());
 }

@@ -3,7 +3,6 @@
 #include <QAction>
 #include <QCheckBox>
 #include <QComboBox>
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QListWidget>
 #include <QPushButton>
@@ -27,6 +26,7 @@
 #include "ui/widgets/Banner.h"
 #include "ui/widgets/EmptyState.h"
 #include "ui/widgets/Words.h"
+#include "ui/widgets/WrapLayout.h"
 
 namespace stavewright::ui {
 
@@ -189,8 +189,8 @@ QWidget* GlueUpView::buildTools() {
     auto* rows = new QVBoxLayout(bar);
     rows->setContentsMargins(12, 8, 12, 8);
     rows->setSpacing(6);
-    auto* first = new QHBoxLayout;
-    auto* second = new QHBoxLayout;
+    auto* first = new WrapLayout;
+    auto* second = new WrapLayout;
     first->setSpacing(8);
     second->setSpacing(8);
     m_arrange = new QPushButton(tr("&Arrange"), bar);
@@ -227,7 +227,6 @@ QWidget* GlueUpView::buildTools() {
         refreshPicture();
         fillFacts(); // of the picture on that face
     });
-    first->addStretch(1);
     m_rings = new QComboBox(bar);
     m_rings->setObjectName("glueUpRings");
     m_rings->setAccessibleName(tr("Rings"));
@@ -240,6 +239,7 @@ QWidget* GlueUpView::buildTools() {
     }
     m_matches = new QComboBox(bar);
     m_matches->setObjectName("glueUpMatches");
+    m_matches->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     m_matches->setAccessibleName(tr("Match with"));
     m_matches->setToolTip(
         tr("A panel that is seen beside this one, such as the other door; both are "
@@ -249,7 +249,6 @@ QWidget* GlueUpView::buildTools() {
     second->addWidget(m_rings);
     second->addWidget(m_matches);
     second->addWidget(m_noCentreSeam);
-    second->addStretch(1);
     connect(m_rings, &QComboBox::activated, this, &GlueUpView::setWishes);
     connect(m_matches, &QComboBox::activated, this, &GlueUpView::setWishes);
     connect(m_noCentreSeam, &QCheckBox::clicked, this, &GlueUpView::setWishes);

@@ -13,7 +13,7 @@ namespace {
 constexpr double leastWide = 14; // px: a mark that holds its letter
 constexpr double leastHigh = 13;
 constexpr double compact = 24;      // px: on a larger mark a letter with its rim reads all the same
-constexpr double leastScale = 0.12; // px per mm: below it small marks cannot be told apart
+constexpr double leastScale = 0.09; // px per mm: below it small marks cannot be told apart
 
 QRectF markBox(const DefectPicture& defect, BoardFace face, const QTransform& toPixels) {
     const Polygon& here = face == BoardFace::A ? defect.onA : defect.onB;
