@@ -68,9 +68,11 @@ void checkRuleSet(const RuleSet& ruleSet, const std::string& place, Findings& fi
         const DefectRule& rule = ruleSet.ruleFor(kind);
         if (rule.largest) {
             const std::string name(nameOf(kind));
-            findings.length(place + "/rules/" + name + "/largest",
-                            "The largest " + name + " in " + whose, *rule.largest,
-                            Range::aboveZeroUpTo(limits::longestBoard));
+            std::string what = "The largest ";
+            what.append(name).append(" in ").append(whose);
+            std::string key = place;
+            key.append("/rules/").append(name).append("/largest");
+            findings.length(key, what, *rule.largest, Range::aboveZeroUpTo(limits::longestBoard));
         }
     }
     constexpr int tenSizes = 1'000;
