@@ -268,6 +268,6 @@ int main(int argc, char** argv) {
     std::printf("%zu boards, %zu blanks, a blank laid in the tray\n", smaller->boards.size(),
                 plan_tools::blanksOf(*smaller->plan).size());
     measureRest(window, ui::CommandId::PlanRestKeeping, "keeping places", options.moves);
-    measureRest(window, ui::CommandId::PlanRestAnew, "from scratch", options.moves);
+    measureRest(window, ui::CommandId::PlanRestAgain, "from scratch", options.moves);
     return 0;
 }

@@ -116,7 +116,7 @@ void MakerDaysTest::aBlankIsMovedLockedAndTheRestPlannedAnew() {
         key(Qt::Key_K);
         did();
         const Blank locked = blankOf(id);
-        planRest(CommandId::PlanRestAnew);
+        planRest(CommandId::PlanRestAgain);
         didIfPlanned();
         QVERIFY(blankOf(id) == locked);
         endDay();
@@ -213,7 +213,7 @@ void MakerDaysTest::aBoardIsRejectedAndTheRestKeepsItsPlaces() {
     take(dialog(), "it smells of mould");
     did();
     QVERIFY(hand::layoutOf(*document().plan, board) == nullptr);
-    planRest(CommandId::PlanRestAnew);
+    planRest(CommandId::PlanRestAgain);
     didIfPlanned();
     QVERIFY(hand::layoutOf(*document().plan, board) == nullptr);
     endDay();
@@ -226,7 +226,7 @@ void MakerDaysTest::aBoardIsKeptForAPart() {
     type(dialog(), "from", Length());
     take(dialog());
     did();
-    planRest(CommandId::PlanRestAnew);
+    planRest(CommandId::PlanRestAgain);
     didIfPlanned();
     QCOMPARE(document().boardRules.size(), std::size_t{1});
     const PartId part = document().boardRules.front().part;
@@ -336,7 +336,7 @@ void MakerDaysTest::aSectionIsLockedAndABlankComesBackFromTheTray() {
     QVERIFY(rack().hand().held()->isLegal);
     key(Qt::Key_Return);
     did();
-    planRest(CommandId::PlanRestAnew);
+    planRest(CommandId::PlanRestAgain);
     didIfPlanned();
     QVERIFY(document().plan->boards.front().sections.front() == locked);
     endDay();

@@ -482,7 +482,7 @@ void ShopTest::aRestThatIsNoBetterIsNotOffered() {
             [&said](const QString& sentence) { said = sentence; });
     // What is found once is not found again as something better, however like blanks lie in it.
     for (int i = 0; i < 2; ++i) {
-        command(CommandId::PlanRestAnew);
+        command(CommandId::PlanRestAgain);
         QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
         if (!controller().rest()) {
             break;
@@ -492,7 +492,7 @@ void ShopTest::aRestThatIsNoBetterIsNotOffered() {
     }
     const Document before = document();
     said.clear();
-    command(CommandId::PlanRestAnew);
+    command(CommandId::PlanRestAgain);
     QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
     QVERIFY(!controller().rest());
     QVERIFY2(said.contains("Nothing better was found"), qPrintable(said));
@@ -595,7 +595,7 @@ void ShopTest::theRestIsPlannedAnewAndLeft() {
     selectBlank(firstBlank());
     QTest::keyClick(&rack(), Qt::Key_Delete);
     const Document before = document();
-    command(CommandId::PlanRestAnew);
+    command(CommandId::PlanRestAgain);
     QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
     auto* panel = window().findChild<RestPanel*>();
     QTest::keyClick(panel, Qt::Key_Escape);
@@ -609,7 +609,7 @@ void ShopTest::editingGoesOnWhileTheRestIsPlanned() {
     options.work = 50'000;
     controller().setOptions(options);
     const BlankId blank = firstBlank();
-    command(CommandId::PlanRestAnew);
+    command(CommandId::PlanRestAgain);
     QVERIFY(controller().isRunning());
     selectBlank(blank);
     QTest::keyClick(&window().layoutPlace().rack(), Qt::Key_K); // lock it meanwhile
@@ -631,7 +631,7 @@ void ShopTest::aBoardIsKeptForAPart() {
     session().undoStack().undo();
     QVERIFY(document() == before);
     session().undoStack().redo();
-    command(CommandId::PlanRestAnew);
+    command(CommandId::PlanRestAgain);
     QTRY_VERIFY_WITH_TIMEOUT(!controller().isRunning(), planTimeout);
     controller().takeRest(); // unless what lies there may stay and nothing better was found
     QVERIFY(session().auditReport().passed());
@@ -645,7 +645,7 @@ void ShopTest::aSectionIsLockedAndStays() {
     const Section locked = document().plan->boards.front().sections.front();
     selectBlank(blanks().back());
     QTest::keyClick(&rack(), Qt::Key_Delete); // else nothing better may be found
-    command(CommandId::PlanRestAnew);
+    command(CommandId::PlanRestAgain);
     QTRY_VERIFY_WITH_TIMEOUT(controller().rest().has_value(), planTimeout);
     controller().takeRest();
     QVERIFY(document().plan->boards.front().sections.front() == locked);

@@ -44,7 +44,7 @@ enum class CommandId {
     DemandCosts,
     WhyHere,
     PlanRestKeeping,
-    PlanRestAnew,
+    PlanRestAgain,
     ClearPlan,
     CutMade,
     AllCutsMade,

@@ -409,7 +409,7 @@ void MainWindow::refreshActions() {
     action(CommandId::WhyHere)
         ->setEnabled(canPlan && document.plan && m_session->selection().blank);
     action(CommandId::PlanRestKeeping)->setEnabled(canPlan && document.plan);
-    action(CommandId::PlanRestAnew)->setEnabled(canPlan && document.plan);
+    action(CommandId::PlanRestAgain)->setEnabled(canPlan && document.plan);
     for (const CommandId id : {CommandId::CutMade, CommandId::AllCutsMade, CommandId::FreshEnd,
                                CommandId::NextState, CommandId::KnotFound, CommandId::BlankSpoiled,
                                CommandId::BoardRejected, CommandId::WarpAgain}) {

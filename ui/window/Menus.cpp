@@ -134,7 +134,7 @@ void MainWindow::makeMenus() {
     plan->addSeparator();
     fill(plan, {CommandId::ComparePlans, CommandId::DemandCosts, CommandId::WhyHere});
     plan->addSeparator();
-    fill(plan, {CommandId::PlanRestKeeping, CommandId::PlanRestAnew});
+    fill(plan, {CommandId::PlanRestKeeping, CommandId::PlanRestAgain});
     plan->addSeparator();
     fill(plan, {CommandId::ClearPlan});
 
@@ -290,7 +290,7 @@ void MainWindow::run(CommandId id) {
     case CommandId::PlanRestKeeping:
         action(CommandId::PlaceLayout)->trigger();
         return m_controller->planRest(midjob::RestMode::KeepPlaces);
-    case CommandId::PlanRestAnew:
+    case CommandId::PlanRestAgain:
         action(CommandId::PlaceLayout)->trigger();
         return m_controller->planRest(midjob::RestMode::FromScratch);
     case CommandId::CutMade:
