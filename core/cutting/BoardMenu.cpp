@@ -25,8 +25,10 @@ constexpr std::int64_t workOfMore = 200'000;
 
 } // namespace
 
-BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness)
+BoardMenu::BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness,
+                     const Context* whole)
     : m_context(&context)
+    , m_whole(whole != nullptr ? whole : &context)
     , m_model(&model) {
     std::vector<std::pair<Nm, Nm>> found;
     findSections(fineness, found);
@@ -171,8 +173,9 @@ void BoardMenu::widen(const std::vector<BoundSection>& sections) {
 const SectionMenu& BoardMenu::menuOf(std::size_t index) const {
     Section& section = *m_sections[index];
     std::call_once(section.once, [&] {
-        section.menu = std::make_unique<SectionMenu>(*m_context, *m_model, section.x0, section.x1,
-                                                     section.fineness, section.foreseen.get());
+        section.menu = std::make_unique<SectionMenu>(
+            section.foreseen != nullptr ? *m_whole : *m_context, *m_model, section.x0, section.x1,
+            section.fineness, section.foreseen.get());
     });
     return *section.menu;
 }
@@ -293,7 +296,7 @@ std::vector<Cost> BoardMenu::bounds(const Values& values, std::uint64_t& reusabl
     std::uint64_t changed = 0;
     for (std::size_t k = 0; k < kinds.size(); ++k) {
         const Kind& kind = kinds[k];
-        if (!suits(kind, m_model->board())) {
+        if (!suits(kind, m_model->board()) || kind.demand <= 0) {
             continue;
         }
         double best = 0;

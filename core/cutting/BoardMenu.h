@@ -25,7 +25,10 @@ namespace stavewright::cutting {
 
 class BoardMenu : public BoardPricing {
   public:
-    BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness);
+    /// `whole`, where the context is of a few kinds only: that of all of them, for the sections
+    /// that it is widened by.
+    BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness,
+              const Context* whole = nullptr);
 
     [[nodiscard]] const BoardModel& model() const override { return *m_model; }
     [[nodiscard]] BoardChoice bestBeside(const std::vector<Stretch>& taken, const Values& values,
@@ -103,6 +106,7 @@ class BoardMenu : public BoardPricing {
                                                    const std::vector<std::size_t>& chosen) const;
 
     const Context* m_context;
+    const Context* m_whole;
     const BoardModel* m_model;
     std::size_t m_mostNear = 0;
     Sections m_sections; ///< by ascending x1, then x0

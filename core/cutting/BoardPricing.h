@@ -3,6 +3,7 @@
 // answer it: LatticeMenu at once and roughly, BoardMenu thoroughly, PlaceMenu exactly where places
 // are few.
 
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -21,6 +22,8 @@ struct BoardChoice {
     std::vector<Section> sections; ///< by ascending x
     std::vector<Section> near;     ///< others that were looked into and seem to lose least
     std::optional<Pattern> whole;  ///< instead of sections, where it is written out already
+    /// What the sections rest on, where their menus were made for this choice alone.
+    std::vector<std::shared_ptr<const void>> keeps;
 };
 
 /// What was looked into under these values.

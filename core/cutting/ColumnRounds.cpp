@@ -39,6 +39,17 @@ double worthOfDemand(const SearchState& state, const Values& values) {
     return worth;
 }
 
+/// What the best of a board's columns is worth under prices; a menu of few kinds may not have it.
+Cost worthKnown(const SearchState& state, std::size_t board, const Values& values) {
+    Cost best = 0;
+    for (const std::size_t id : state.columns.ofBoard(board)) {
+        const Column& column = state.columns.column(id);
+        best = std::max(best, worthOf(state.problem, column.yield, values) -
+                                  (column.cost - state.boards[board]->price()));
+    }
+    return best;
+}
+
 } // namespace
 
 bool generateColumns(SearchState& state, int rounds) {
@@ -99,6 +110,9 @@ bool generateColumns(SearchState& state, int rounds) {
         bool anyBetter = false;
         for (std::size_t b = 0; b < count; ++b) {
             const Cost price = state.boards[b]->price();
+            if (state.hasManyKinds) {
+                worth[b] = std::max(worth[b], worthKnown(state, b, values));
+            }
             bound += static_cast<double>(std::min<Cost>(0, price - worth[b]));
             if (!patterns[b].sections.empty()) {
                 anyBetter = take(std::move(patterns[b]), &master) || anyBetter;
@@ -117,6 +131,7 @@ bool generateColumns(SearchState& state, int rounds) {
     }
     state.values = centre;
     if (master.solve()) {
+        state.mixed = master.value();
         state.shares.assign(count, 0);
         for (const auto& [share, id] : master.shares()) {
             state.shares[state.columns.column(id).board] += share;

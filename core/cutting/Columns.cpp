@@ -6,6 +6,8 @@ namespace stavewright::cutting {
 
 namespace {
 
+__extension__ typedef __int128 Wide;
+
 /// `a` gives at least what `b` gives, with no more staves and money.
 bool isAsGood(const Column& a, const Column& b) {
     if (a.cost > b.cost) {
@@ -29,6 +31,19 @@ Column columnOf(const Context& context, const Accounts& accounts, const BoardMod
     column.yield = accounts.yieldOf(pattern);
     column.cost = patternCost(context, model, pattern).total + model.price();
     return column;
+}
+
+Cost worthOf(const Problem& problem, const Demand& yield, const Values& prices) {
+    Wide worth = 0;
+    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+        if (problem.kinds[k].isPool) {
+            worth += static_cast<Wide>(prices.perMetre[k]) * yield.open[k] / nanometresPerMetre;
+            worth += static_cast<Wide>(prices.each[k]) * yield.staves[k];
+        } else {
+            worth += static_cast<Wide>(prices.each[k]) * yield.open[k];
+        }
+    }
+    return static_cast<Cost>(worth);
 }
 
 bool Columns::add(Pattern pattern, Column column) {

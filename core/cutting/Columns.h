@@ -23,6 +23,9 @@ struct Column {
 [[nodiscard]] Column columnOf(const Context& context, const Accounts& accounts,
                               const BoardModel& model, const Pattern& pattern);
 
+/// What a yield is worth under prices, all of it, wanted or not.
+[[nodiscard]] Cost worthOf(const Problem& problem, const Demand& yield, const Values& prices);
+
 class Columns {
   public:
     explicit Columns(std::size_t boards)

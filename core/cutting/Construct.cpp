@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/cutting/FewKinds.h"
 #include "core/cutting/Surplus.h"
 #include "core/cutting/Tighten.h"
 #include "core/cutting/Workers.h"
@@ -25,6 +26,16 @@ Values wantedOnly(Values values, const Demand& open) {
 
 Cost priceOf(const BoardModel& model) {
     return model.hasFixed() ? 1 : std::max<Cost>(1, model.board().cost);
+}
+
+/// Few of the kinds that are wanted, where they are many.
+Values fewWanted(const Stock& stock, std::size_t board, const Values& values, const Demand& open) {
+    const Problem& problem = *stock.context->problem;
+    const std::vector<double> worth = worthOpen(problem, values, open.open);
+    const auto wanted = static_cast<std::uint64_t>(
+        std::count_if(worth.begin(), worth.end(), [](double each) { return each > 0; }));
+    Random random(board * 0x9E3779B97F4A7C15ULL + wanted);
+    return only(values, drawKinds(problem, worth, random));
 }
 
 /// Always the section that gives most of what is still wanted, then the best of what is left of the
@@ -97,6 +108,9 @@ Offer bestWithin(const Stock& stock, std::size_t board, const Values& values, co
     const Problem& problem = *stock.context->problem;
     const BoardPricing& menu = *stock.menus[board];
     Values guess = wantedOnly(values, open);
+    if (stock.asksForFew) {
+        guess = fewWanted(stock, board, guess, open);
+    }
     Offer best;
     for (int time = 0; time < times; ++time) {
         const BoardChoice choice = menu.best(guess, interrupt, work);
@@ -236,6 +250,11 @@ Solution complete(const Stock& stock, const Values& values, std::vector<Pattern>
                   const std::vector<std::size_t>& candidates, const Interrupt& interrupt,
                   std::int64_t& work) {
     Settled settled = stock.accounts->settle(patterns);
+    Stock others = stock;
+    if (!stock.rough.empty()) {
+        others.menus = stock.rough;
+        others.asksForFew = true;
+    }
     for (int round = 0; round < 4 && !settled.missing.isMet() && !interrupt.isCalled(); ++round) {
         std::vector<std::size_t> boards;
         for (const std::size_t board : candidates) {
@@ -247,7 +266,7 @@ Solution complete(const Stock& stock, const Values& values, std::vector<Pattern>
             }
         }
         Construction more =
-            construct(stock, values, settled.missing, boards, nullptr, {}, interrupt);
+            construct(others, values, settled.missing, boards, nullptr, {}, interrupt);
         work += more.work;
         if (more.patterns.empty()) {
             break;

@@ -15,6 +15,10 @@ struct Stock {
     const Context* context = nullptr;
     const Accounts* accounts = nullptr;
     std::vector<const BoardPricing*> menus; ///< by board
+    /// The menus know all kinds, and these are many: each board is asked for a few of them at once.
+    bool asksForFew = false;
+    /// Where the menus know but a few kinds each: others that know them all, for what is left over.
+    std::vector<const BoardPricing*> rough;
 };
 
 struct Offer {

@@ -126,12 +126,15 @@ void drawForRest(SearchState& state, std::uint64_t number, int draws) {
             tasks.push_back({board, rests.size() - 1});
         }
     }
+    std::vector<std::uint64_t> seeds;
+    for (std::size_t i = 0; i < tasks.size(); ++i) {
+        seeds.push_back(number * 1'000 + i);
+    }
     using Seen = std::vector<SeenSections>;
     learn(state, tasks.size(), [&](std::size_t i, std::int64_t& work, Seen& seen) {
         const auto& [board, draw] = tasks[i];
-        return bestWithin(state.stock, board, values[draw], rests[draw].open, state.interrupt, work,
-                          timesAsked, &seen)
-            .pattern;
+        Random own(seeds[i]);
+        return state.bestFor(board, values[draw], rests[draw].open, own, work, &seen).pattern;
     });
 }
 

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <limits>
-#include <numeric>
+#include <utility>
 
-#include "core/cutting/SectionMenu.h"
+#include "core/cutting/FewKinds.h"
 
 namespace stavewright::cutting {
 
@@ -17,7 +17,8 @@ constexpr Cost nothing = std::numeric_limits<Cost>::min() / 4;
 LatticeBest::LatticeBest(const Lattice& lattice, LatticeKnown& known)
     : m_lattice(&lattice)
     , m_known(&known)
-    , m_section(lattice) {
+    , m_section(lattice)
+    , m_hasManyKinds(areMany(*lattice.context().problem)) {
     const Problem& problem = *lattice.context().problem;
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         if (!lattice.kind(k).isHere) {
@@ -31,7 +32,7 @@ LatticeBest::LatticeBest(const Lattice& lattice, LatticeKnown& known)
             const bool machines = length >= problem.limits.leastFacedLength;
             if (machines) {
                 m_lengths.push_back(
-                    {length, lattice.cellsOf(length + problem.limits.crosscutKerf)});
+                    {length, lattice.cellsOf(length + problem.limits.crosscutKerf), {k}});
             }
             if (machines && count >= 2) {
                 break;
@@ -40,16 +41,36 @@ LatticeBest::LatticeBest(const Lattice& lattice, LatticeKnown& known)
     }
     std::sort(m_lengths.begin(), m_lengths.end(),
               [](const Length& a, const Length& b) { return a.length < b.length; });
-    m_lengths.erase(
-        std::unique(m_lengths.begin(), m_lengths.end(),
-                    [](const Length& a, const Length& b) { return a.length == b.length; }),
-        m_lengths.end());
-    m_longestFirst.resize(m_lengths.size());
-    std::iota(m_longestFirst.begin(), m_longestFirst.end(), std::size_t{0});
+    std::vector<Length> distinct;
+    for (Length& length : m_lengths) {
+        if (distinct.empty() || distinct.back().length != length.length) {
+            distinct.push_back(std::move(length));
+        } else {
+            distinct.back().kinds.push_back(length.kinds.front());
+        }
+    }
+    m_lengths = std::move(distinct);
+    m_placeOf.resize(m_lengths.size());
+}
+
+void LatticeBest::takeLengths(const Values& values) {
+    const std::vector<Kind>& kinds = m_lattice->context().problem->kinds;
+    const auto isWorthIt = [&](std::size_t k) {
+        const Kind& kind = kinds[k];
+        return values.of(kind, k, kind.isPool ? kind.widest : kind.width) > 0;
+    };
+    m_longestFirst.clear();
+    for (std::size_t c = 0; c < m_lengths.size(); ++c) {
+        if (!m_hasManyKinds ||
+            std::any_of(m_lengths[c].kinds.begin(), m_lengths[c].kinds.end(), isWorthIt)) {
+            m_longestFirst.push_back(c);
+        }
+    }
     std::stable_sort(
         m_longestFirst.begin(), m_longestFirst.end(),
         [&](std::size_t a, std::size_t b) { return m_lengths[a].cells > m_lengths[b].cells; });
-    m_placeOf.resize(m_lengths.size());
+    m_placeOf.assign(m_lengths.size(), m_longestFirst.size());
+    m_cellsBack.clear();
     for (std::size_t place = 0; place < m_longestFirst.size(); ++place) {
         m_placeOf[m_longestFirst[place]] = place;
         m_cellsBack.push_back(m_lengths[m_longestFirst[place]].cells);
@@ -58,8 +79,9 @@ LatticeBest::LatticeBest(const Lattice& lattice, LatticeKnown& known)
 
 LatticeChain LatticeBest::find(const std::vector<Stretch>& taken, const Values& values,
                                const Interrupt& interrupt, std::int64_t& work) {
-    const std::size_t classes = m_lengths.size();
     LatticeChain chain;
+    takeLengths(values);
+    const std::size_t classes = m_longestFirst.size();
     if (classes == 0) {
         return chain;
     }
@@ -117,16 +139,22 @@ void LatticeBest::begin(const std::vector<Stretch>& taken) {
     const bool isFirst = m_asked.most.empty();
     m_asked.most.resize(classes * static_cast<std::size_t>(cells), 0);
     m_asked.how.resize(classes * static_cast<std::size_t>(cells), How::byArea);
-    m_worth.assign(static_cast<std::size_t>(cells + m_lengths.back().cells + 1) * classes, nothing);
+    m_worth.assign(static_cast<std::size_t>(cells + m_lengths.back().cells + 1) *
+                       m_longestFirst.size(),
+                   nothing);
     for (std::size_t c = 0; c < classes; ++c) {
         const Nm length = m_lengths[c].length;
         const double density = m_section.density(length);
+        const bool isTaken = m_placeOf[c] < m_longestFirst.size();
         for (int i = 0; i < cells && m_lattice->xOf(i) + length <= m_lattice->end(); ++i) {
             const int far = std::min(cells, i + static_cast<int>(length / g) + 1);
             const auto byArea = static_cast<Cost>(density * (area[static_cast<std::size_t>(far)] -
                                                              area[static_cast<std::size_t>(i)]));
             Cost& most = m_asked.most[indexOf(c, i)];
             most = isFirst ? byArea : std::min(most, byArea);
+            if (!isTaken) {
+                continue;
+            }
             const Nm x0 = m_lattice->xOf(i);
             m_worth[placeOf(c, i)] = isBeside(taken, x0, x0 + length, kerf) ? most : 0;
         }
@@ -144,7 +172,7 @@ void LatticeBest::begin(const std::vector<Stretch>& taken) {
 void LatticeBest::reachFrom(int first) {
     const Limits& limits = m_lattice->context().problem->limits;
     const int cells = m_lattice->cells();
-    const std::size_t classes = m_lengths.size();
+    const std::size_t classes = m_longestFirst.size();
     const bool atBoardEnd = m_lattice->begin() == m_lattice->model().size().xBegin;
     Cost* begin = m_begin.data() + m_lengths.back().cells;
     for (int p = first; p <= cells; ++p) {

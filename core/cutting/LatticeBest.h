@@ -39,7 +39,8 @@ class LatticeBest {
   private:
     struct Length {
         Nm length = 0;
-        int cells = 0; ///< with its crosscut
+        int cells = 0;                  ///< with its crosscut
+        std::vector<std::size_t> kinds; ///< of whose blanks it holds one or more, to its ends
     };
 
     using How = LatticeKnown::How;
@@ -49,9 +50,12 @@ class LatticeBest {
     }
     /// In m_worth.
     [[nodiscard]] std::size_t placeOf(std::size_t lengthClass, int cell) const {
-        return static_cast<std::size_t>(cell + m_lengths[lengthClass].cells) * m_lengths.size() +
+        return static_cast<std::size_t>(cell + m_lengths[lengthClass].cells) *
+                   m_longestFirst.size() +
                m_placeOf[lengthClass];
     }
+    /// All lengths; where the kinds are many, those of kinds that are worth something.
+    void takeLengths(const Values& values);
     /// With what is known and what the wood alone tells.
     void begin(const std::vector<Stretch>& taken);
     /// Best chains up to every place from `first` on; up to those before it they are as they were.
@@ -62,9 +66,10 @@ class LatticeBest {
     const Lattice* m_lattice;
     LatticeKnown* m_known;
     LatticeSection m_section;
+    bool m_hasManyKinds;
     std::vector<Length> m_lengths;           ///< distinct, ascending
-    std::vector<std::size_t> m_longestFirst; ///< by cells
-    std::vector<std::size_t> m_placeOf;      ///< by length, in m_longestFirst
+    std::vector<std::size_t> m_longestFirst; ///< those that are taken, by cells
+    std::vector<std::size_t> m_placeOf;      ///< by length, in m_longestFirst, or behind its end
     std::vector<int> m_cellsBack;            ///< by place in m_longestFirst
     LatticeKnown::Asked m_asked;
     /// What a section is worth at most beside what is taken, by the place where it ends, then by

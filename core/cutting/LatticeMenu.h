@@ -10,6 +10,7 @@
 #include <mutex>
 
 #include "core/cutting/BoardPricing.h"
+#include "core/cutting/FewKinds.h"
 #include "core/cutting/Lattice.h"
 #include "core/cutting/LatticeBest.h"
 
@@ -26,8 +27,12 @@ class LatticeMenu : public BoardPricing {
     [[nodiscard]] std::int64_t preparation() const override { return m_preparation; }
 
   private:
-    [[nodiscard]] const SectionMenu& menuOf(Nm x0, Nm x1, std::int64_t& work) const;
+    /// Where the kinds are many a section is worked out for those that are worth something, `few`,
+    /// each time anew: kept by the choice.
+    [[nodiscard]] const SectionMenu& menuOf(Nm x0, Nm x1, const FewKinds* few, BoardChoice& choice,
+                                            std::int64_t& work) const;
     [[nodiscard]] BoardChoice::Section sectionAt(const Values& values, Nm x0, Nm length, Nm end,
+                                                 const FewKinds* few, BoardChoice& choice,
                                                  std::int64_t& work) const;
 
     const Context* m_context;
@@ -35,6 +40,7 @@ class LatticeMenu : public BoardPricing {
     std::vector<Lattice> m_lattices; ///< one for each free stretch
     std::vector<std::unique_ptr<LatticeKnown>> m_known;
     std::int64_t m_preparation = 0;
+    bool m_hasManyKinds = false;
     /// Sections that have been worked out. What is in it does not depend on who put it there.
     mutable std::mutex m_mutex;
     mutable std::map<std::pair<Nm, Nm>, std::unique_ptr<SectionMenu>> m_sections;

@@ -93,7 +93,7 @@ class Mended {
     }
     void cutAnew(std::size_t board) {
         const Values values = drawnPrices(m_values, pricesOff, m_random);
-        Offer offer = bestWithin(m_state->stock, board, values, open(), m_state->interrupt, work);
+        Offer offer = m_state->bestFor(board, values, open(), m_random, work);
         if (!offer.pattern.sections.empty()) {
             met.push_back(offer.pattern);
             m_plan.push_back(std::move(offer.pattern));

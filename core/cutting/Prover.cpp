@@ -10,8 +10,6 @@ namespace stavewright::cutting {
 
 namespace {
 
-__extension__ typedef __int128 Wide;
-
 /// Into ranges of sections of one board, at most.
 constexpr int looksPerBoard = 6'000;
 /// The first time fewer, the more boards there are, so that many boards too have a bound soon: so
@@ -104,26 +102,13 @@ void Prover::beginBelow(const Values& values) {
 
 void Prover::learn(const Column& column) { add(column, true); }
 
-Cost Prover::worthOf(const Demand& yield, const Values& prices) const {
-    Wide worth = 0;
-    for (std::size_t k = 0; k < m_context->problem->kinds.size(); ++k) {
-        if (m_context->problem->kinds[k].isPool) {
-            worth += static_cast<Wide>(prices.perMetre[k]) * yield.open[k] / nanometresPerMetre;
-            worth += static_cast<Wide>(prices.each[k]) * yield.staves[k];
-        } else {
-            worth += static_cast<Wide>(prices.each[k]) * yield.open[k];
-        }
-    }
-    return static_cast<Cost>(worth);
-}
-
 Cost Prover::worthKnown(std::size_t board, const Values& prices, bool possible) const {
     const Known& known = m_known[board];
     Cost best = 0;
     for (std::size_t i = 0; i < (possible ? known.possible : known.columns.size()); ++i) {
         const Column& column = known.columns[i];
-        best = std::max(best,
-                        worthOf(column.yield, prices) - (column.cost - m_models[board]->price()));
+        best = std::max(best, worthOf(*m_context->problem, column.yield, prices) -
+                                  (column.cost - m_models[board]->price()));
     }
     return best;
 }
@@ -252,7 +237,8 @@ bool Prover::ask(const Values& prices, const std::vector<std::size_t>& whole,
                     }
                 }
                 // Whatever is not its blanks is what it costs.
-                column.cost = m_models[b]->price() + worthOf(column.yield, prices) - most;
+                column.cost = m_models[b]->price() +
+                              worthOf(*m_context->problem, column.yield, prices) - most;
                 met[b].push_back(std::move(column));
                 chains[b] = 1;
             }

@@ -94,7 +94,6 @@ class Prover {
     JobBound::Whole proveWhole(const Interrupt& interrupt);
     /// What a board is worth under prices by what is known of it, less fills and cuts.
     [[nodiscard]] Cost worthKnown(std::size_t board, const Values& prices, bool possible) const;
-    [[nodiscard]] Cost worthOf(const Demand& yield, const Values& prices) const;
     void add(Column column, bool possible);
 
     const Context* m_context;

@@ -52,6 +52,16 @@ constexpr int roundsUsual = 4;
 constexpr int roundsWidened = 6;
 constexpr int fewestWidened = 2; ///< where each asks many boards
 constexpr int boardsWidened = 360;
+/// Where the kinds are many: rounds without a better plan before the first proof, and no more than
+/// so many times the work until then.
+constexpr int roundsStillFirst = 4;
+constexpr std::int64_t partsOfFirst = 4;
+/// Choices of few kinds that are mixed, at most, rounds of pricing for each, and the gain, in parts
+/// of the mix, that ends it when it is missed so often in a row.
+constexpr int mostChoices = 30;
+constexpr int roundsOfChoice = 4;
+constexpr double partsOfMix = 200;
+constexpr int mostVain = 2;
 
 } // namespace
 
@@ -123,7 +133,35 @@ int Search::drawsBetweenProofs() const {
     return timesFor(boardsBetweenProofs, fewestBetweenProofs, mostBetweenProofs);
 }
 
+void Search::improveFirst(std::int64_t workSoFar) {
+    for (int still = 0; still < roundsStillFirst && m_state.work < (1 + partsOfFirst) * workSoFar &&
+                        !m_state.isOver();) {
+        const Cost value = m_state.best.value;
+        buildAtDrawnPrices(m_state, m_draws++);
+        m_walks.walk(m_state);
+        drawAndWalk(drawsBetweenProofs());
+        still = m_state.best.value < value ? 0 : still + 1;
+    }
+}
+
+void Search::mixManyKinds() {
+    const Fineness quick = Fineness::quick();
+    for (int choice = 0, vain = 0; choice < mostChoices && vain < mostVain && !m_state.isOver();
+         ++choice) {
+        const double before = m_state.mixed;
+        if (!m_state.prepare(&quick) || !generateColumns(m_state, roundsOfChoice)) {
+            return;
+        }
+        vain = before - m_state.mixed < before / partsOfMix ? vain + 1 : 0;
+    }
+    m_walks.walk(m_state);
+}
+
 void Search::drawAndWalk(int draws) {
+    if (m_state.hasManyKinds && !m_state.isOver()) { // others than before
+        const Fineness usual = Fineness::usual();
+        static_cast<void>(m_state.prepare(&usual));
+    }
     drawForRest(m_state, m_draws++, draws);
     m_walks.walk(m_state);
     drawColumns(m_state, m_draws++, timesFor(boardsDrawn, fewestDraws, draws));
@@ -198,17 +236,19 @@ std::optional<Cost> Search::boundAlone() {
     constexpr Cost leastRaise = 500;
     const Fineness quick = Fineness::quick();
     if (!m_state.prepare(nullptr)) {
-        return std::nullopt;
+        return m_state.byArea;
     }
     buildWhole(m_state);
     if (m_state.isOver() || !m_state.prepare(&quick)) {
-        return std::nullopt;
+        return m_state.byArea;
     }
     for (const auto& menu : m_state.menus) {
         menu->tellNear(0); // no plan is put together from them
     }
-    if (!generateColumns(m_state, roundsQuick)) {
-        return std::nullopt;
+    if (m_state.hasManyKinds) {
+        mixManyKinds();
+    } else if (!generateColumns(m_state, roundsQuick)) {
+        return m_state.byArea;
     }
     m_proving.beginBelow(m_state.values);
     for (int times = 0; times < timesProved && !m_state.isOver(); ++times) {
@@ -222,7 +262,7 @@ std::optional<Cost> Search::boundAlone() {
             break;
         }
     }
-    return m_state.bound;
+    return std::max(m_state.bound, m_state.byArea);
 }
 
 void Search::proveAndImprove() {
@@ -235,13 +275,18 @@ void Search::proveAndImprove() {
     if (m_state.best.groupsApart > 0) {
         improve(roundsOfGathering); // neither walks nor the bounds know of groups
     }
+    if (m_state.hasManyKinds) {
+        improveFirst(m_state.work);
+        mixManyKinds();
+    }
     m_proving.beginBelow(m_state.values);
     // Each time the bounds know the prices better, and the menus the sections.
     for (int times = 0; times < timesProved && !m_state.isOver(); ++times) {
         const std::int64_t before = m_state.work;
         bool proved = proveAndMix(times);
         m_walks.walk(m_state);
-        for (int more = 0; proved && more < mostFar && proofsShowMost() && !m_state.isOver();
+        const int mostMore = m_state.hasManyKinds ? 0 : mostFar;
+        for (int more = 0; proved && more < mostMore && proofsShowMost() && !m_state.isOver();
              ++more) {
             proved = proveAndMix(times);
         }
@@ -249,6 +294,9 @@ void Search::proveAndImprove() {
             break;
         }
         const std::int64_t workOfProof = m_state.work - before;
+        if (m_state.hasManyKinds && !m_state.prepare(&usual)) {
+            break;
+        }
         if (!generate(timesFor(boardsWidened, fewestWidened, roundsWidened))) {
             break;
         }
@@ -282,7 +330,7 @@ Solution Search::run() {
         m_state.offer(evened);
         best = std::move(evened);
     }
-    best.bound = m_state.bound;
+    best.bound = std::max(m_state.bound, m_state.byArea);
     best.work = m_state.work;
     return std::move(best);
 }

@@ -34,6 +34,12 @@ class Search {
     void take(const std::vector<std::size_t>& mix);
     /// Looking on into the boards at the same prices is worth more than looking for better plans.
     [[nodiscard]] bool proofsShowMost() const;
+    /// Where the kinds are many the programme mixes patterns of few of them at a time, and proofs
+    /// take long: plans first. `workSoFar`: until then.
+    void improveFirst(std::int64_t workSoFar);
+    /// The same programme with other few kinds again and again, until its prices are worth proving
+    /// something at.
+    void mixManyKinds();
     void drawAndWalk(int draws);
     [[nodiscard]] int drawsBetweenProofs() const;
     /// So many times what asks every board: all of them share what is told, each time within these.

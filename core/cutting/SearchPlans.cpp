@@ -5,6 +5,7 @@
 #include <numeric>
 #include <optional>
 
+#include "core/cutting/Draws.h"
 #include "core/cutting/WholeMix.h"
 #include "core/cutting/Workers.h"
 
@@ -16,6 +17,8 @@ namespace {
 constexpr std::size_t boardsAtOnce = 2;
 /// So many boards take long to be asked again and again.
 constexpr std::size_t manyBoards = 16;
+/// How far off drawn prices are, in percent, of plans that are built side by side.
+constexpr std::array<std::int64_t, 4> pricesOff = {3, 8, 13, 18};
 /// Nodes of a mix of whole columns, however many columns there are.
 constexpr int fewestNodes = 200;
 constexpr int mostNodes = 6'000;
@@ -70,6 +73,39 @@ bool buildWhole(SearchState& state) {
     return better.has_value();
 }
 
+void buildAtDrawnPrices(SearchState& state, std::uint64_t number) {
+    const Stock stock = state.stockOfAll();
+    struct Built {
+        Solution plan;
+        std::vector<Pattern> patterns;
+        std::int64_t work = 0;
+    };
+    std::vector<Built> built(pricesOff.size());
+    const bool done = runItems(
+        built.size(), state.options.threads,
+        [&](std::size_t i) {
+            Random random(state.options.seed * 0x9E3779B97F4A7C15ULL + number * built.size() + i);
+            const Values values = drawnPrices(state.estimate, pricesOff[i], random);
+            Construction made = construct(stock, values, state.accounts->demand(),
+                                          state.allBoards(), nullptr, {}, state.interrupt);
+            built[i].patterns = made.patterns;
+            built[i].work = made.work;
+            built[i].plan = complete(stock, values, std::move(made.patterns), state.allBoards(),
+                                     state.interrupt, built[i].work);
+        },
+        state.interrupt);
+    if (!done) {
+        return;
+    }
+    for (Built& each : built) {
+        state.work += each.work;
+        for (Pattern& pattern : each.patterns) {
+            state.learn(std::move(pattern));
+        }
+        state.offer(std::move(each.plan));
+    }
+}
+
 void diveWhole(SearchState& state) {
     PartWish wish;
     wish.open = state.accounts->asked();
@@ -79,10 +115,11 @@ void diveWhole(SearchState& state) {
     // Larger steps are quicker, smaller ones come closer.
     constexpr std::array<int, 2> steps = {4, 9};
     std::vector<PartResult> results(steps.size());
+    const Stock stock = state.stockOfAll();
     const bool done = runItems(
         steps.size(), state.options.threads,
         [&](std::size_t i) {
-            results[i] = divePart(state.stock, state.columns, wish, steps[i], state.interrupt);
+            results[i] = divePart(stock, state.columns, wish, steps[i], state.interrupt);
         },
         state.interrupt);
     if (!done) {

@@ -10,6 +10,10 @@ namespace stavewright::cutting {
 /// The first plan, board by board; false when interrupted and there is one already.
 bool buildWhole(SearchState& state);
 
+/// More plans built so, each at prices drawn anew about the first guess; what mixes in fractions
+/// think of many kinds says little of each. `number`: other prices for each.
+void buildAtDrawnPrices(SearchState& state, std::uint64_t number);
+
 /// Dives for whole plans from the mix in fractions.
 void diveWhole(SearchState& state);
 

@@ -7,6 +7,7 @@
 
 #include "core/cutting/Columns.h"
 #include "core/cutting/Construct.h"
+#include "core/cutting/FewKinds.h"
 #include "core/cutting/MetSections.h"
 #include "core/cutting/Solve.h"
 
@@ -18,12 +19,19 @@ struct SearchState {
 
     /// Called off, or one of the limits is reached.
     [[nodiscard]] bool isOver() const;
-    /// Menus by lattice (null), or by sections as finely as told; false when interrupted.
+    /// Menus by lattice (null), or by sections as finely as told; false when interrupted. Where the
+    /// kinds are many, those by sections know a few for each board, others each time.
     bool prepare(const Fineness* fineness);
     /// Becomes the best plan when it is cheaper; then whoever watches hears of it.
     void offer(Solution solution);
     [[nodiscard]] const std::vector<const BoardModel*>& models() const { return m_models; }
     [[nodiscard]] std::vector<std::size_t> allBoards() const;
+    /// bestWithin() for what is open; where the kinds are many, among some of those that are open.
+    [[nodiscard]] Offer bestFor(std::size_t board, const Values& asked, const Demand& open,
+                                Random& random, std::int64_t& spent,
+                                std::vector<SeenSections>* seen = nullptr) const;
+    /// Whose menus know all kinds, be it roughly.
+    [[nodiscard]] Stock stockOfAll() const;
     [[nodiscard]] Column columnOf(const Pattern& pattern) const;
     /// One more pattern for others to use.
     void learn(Pattern pattern);
@@ -47,13 +55,23 @@ struct SearchState {
     Columns columns;
     MetSections met;            ///< besides those of the columns
     std::vector<double> shares; ///< by board: how much of it the mix in fractions uses
+    double mixed = 0;           ///< what that mix costs; no bound
     Solution best;
     bool hasBest = false;
-    std::optional<Cost> bound; ///< no plan costs less
+    std::optional<Cost> bound;  ///< no plan costs less, by what boards can give
+    std::optional<Cost> byArea; ///< nor less than this, which was known before
     std::int64_t work = 0;
 
+    const bool hasManyKinds;
+
   private:
+    /// For all boards: kinds that are looked at together.
+    [[nodiscard]] std::vector<std::unique_ptr<FewKinds>> drawFew();
+
     std::vector<const BoardModel*> m_models;
+    std::vector<std::unique_ptr<BoardPricing>> m_rough; ///< know all kinds, where these are many
+    std::vector<std::unique_ptr<FewKinds>> m_few;       ///< that the menus know
+    std::uint64_t m_drawn = 0;                          ///< times, so far
 };
 
 } // namespace stavewright::cutting

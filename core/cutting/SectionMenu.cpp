@@ -25,6 +25,9 @@ Context::Context(const Problem& wanted)
     narrowest = unlimited;
     for (std::size_t k = 0; k < wanted.kinds.size(); ++k) {
         const Kind& kind = wanted.kinds[k];
+        if (kind.demand <= 0) {
+            continue;
+        }
         for (BlankPose& pose : distinctPoses(wanted, static_cast<int>(k))) {
             poses.push_back(std::move(pose));
         }

@@ -30,10 +30,10 @@ struct Context {
     explicit Context(const Problem& wanted);
 
     const Problem* problem;
-    std::vector<BlankPose> poses; ///< of all kinds
+    std::vector<BlankPose> poses; ///< of all kinds that are wanted
     std::size_t rules = 0;
-    Nm shortest = 0;  ///< length of the shortest kind
-    Nm narrowest = 0; ///< least width of any kind
+    Nm shortest = 0;  ///< length of the shortest of them
+    Nm narrowest = 0; ///< least width of any
 };
 
 struct SectionChoice {

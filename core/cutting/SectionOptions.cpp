@@ -137,10 +137,11 @@ void SectionMenu::linkOptions() {
 
 std::uint32_t SectionMenu::groupLike(const Group& group) {
     const ObstacleRange obstacles = obstaclesOf(group);
-    for (std::size_t g = 0; g < m_groups.size(); ++g) {
+    // Those of a kind stand together.
+    for (std::size_t g = m_groups.size(); g-- > 0 && m_groups[g].kind == group.kind;) {
         const Group& other = m_groups[g];
         const ObstacleRange others = obstaclesOf(other);
-        if (other.kind == group.kind && other.top == group.top &&
+        if (other.top == group.top &&
             std::equal(obstacles.begin(), obstacles.end(), others.begin(), others.end())) {
             m_obstacles.resize(group.firstObstacle);
             return static_cast<std::uint32_t>(g);

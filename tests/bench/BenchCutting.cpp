@@ -25,9 +25,9 @@ int main(int argumentCount, char** arguments) {
     setenv("OPENBLAS_NUM_THREADS", "1", 1);
     stavewright::keepMemoryForSolvers();
     const std::map<std::string, bool (*)(const BenchOptions&)> suites = {
-        {"racks", runRacks},        {"widths", runWidths}, {"scale", runScale},
-        {"cancel", runCancel},      {"exact", runExact},   {"jobs", runJobs},
-        {"published", runPublished}};
+        {"racks", runRacks}, {"widths", runWidths},      {"kinds", runKinds},
+        {"scale", runScale}, {"cancel", runCancel},      {"exact", runExact},
+        {"jobs", runJobs},   {"published", runPublished}};
     const auto options = readOptions(argumentCount, arguments);
     const auto suite = options ? suites.find(options->suite) : suites.end();
     if (suite == suites.end()) {

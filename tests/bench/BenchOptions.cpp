@@ -48,7 +48,8 @@ std::optional<BenchOptions> readOptions(int count, char** arguments) {
 }
 
 std::string usage() {
-    return "usage: bench_cutting --suite racks|widths|scale|cancel|exact|jobs|published [--boards "
+    return "usage: bench_cutting --suite racks|widths|kinds|scale|cancel|exact|jobs|published "
+           "[--boards "
            "N] [--seeds N] "
            "[--seed-base N] [--instances DIR] [--family NAME] [--seconds S] [--threads N] "
            "[--distances on|off] "

@@ -7,6 +7,7 @@
 namespace stavewright::cutting::bench {
 
 [[nodiscard]] bool runRacks(const BenchOptions& options);
+[[nodiscard]] bool runKinds(const BenchOptions& options);
 [[nodiscard]] bool runWidths(const BenchOptions& options);
 [[nodiscard]] bool runCancel(const BenchOptions& options);
 [[nodiscard]] bool runScale(const BenchOptions& options);

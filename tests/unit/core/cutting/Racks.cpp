@@ -300,6 +300,31 @@ Problem barsOfAClearBoard(Nm length, Nm width, Nm barLength, Nm barWidth, int de
     return problem;
 }
 
+Problem withManyKinds(Problem problem, int alike, std::uint64_t seed) {
+    Dice dice(seed * 7919);
+    std::vector<Kind> kinds;
+    for (const Kind& like : problem.kinds) {
+        for (int left = like.demand; left > 0; left -= alike) {
+            Kind kind = like;
+            kind.demand = std::min(left, alike);
+            if (left < like.demand) {
+                kind.name += " " + std::to_string(left);
+                kind.length += like.length / 100 * dice.between(-20, 20);
+                if (kind.isPool) {
+                    const Nm wider = dice.between(-8, 8) * inch / 2;
+                    kind.netWanted += wider;
+                    kind.netMost += wider;
+                } else {
+                    kind.width += dice.between(-3, 3) * inch / 8;
+                }
+            }
+            kinds.push_back(std::move(kind));
+        }
+    }
+    problem.kinds = std::move(kinds);
+    return problem;
+}
+
 Values pricesByArea(const Problem& problem, int percentOfFirst, int percentOfOthers) {
     Values values;
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {

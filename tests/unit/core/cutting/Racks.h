@@ -28,6 +28,9 @@ struct RackWish {
 [[nodiscard]] Problem barsOfAClearBoard(Nm length, Nm width, Nm barLength, Nm barWidth, int demand);
 
 [[nodiscard]] Problem makeRack(const RackWish& wish);
+/// The job with no more than `alike` blanks, or panels, of a size: what is left of a kind comes in
+/// sizes of its own, near by. As when several pieces are built at once.
+[[nodiscard]] Problem withManyKinds(Problem problem, int alike, std::uint64_t seed);
 /// Prices by area; those of the first kind and of the others so many percent of it.
 [[nodiscard]] Values pricesByArea(const Problem& problem, int percentOfFirst = 100,
                                   int percentOfOthers = 100);
