@@ -55,9 +55,9 @@ Attempt attempt(const SearchState& state, std::uint64_t number) {
     std::int64_t workOfGathering = 0;
     if (gathering) {
         taken[gathering->board] = true;
-        Offer offer = bestWithin(state.stock, gathering->board,
-                                 favouring(state.problem, state.values, gathering->group),
-                                 wish.open, state.interrupt, workOfGathering);
+        Offer offer = state.bestFor(gathering->board,
+                                    favouring(state.problem, state.values, gathering->group),
+                                    wish.open, random, workOfGathering);
         if (state.interrupt.isCalled()) {
             return {};
         }

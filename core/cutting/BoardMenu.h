@@ -26,7 +26,8 @@ namespace stavewright::cutting {
 class BoardMenu : public BoardPricing {
   public:
     /// `whole`, where the context is of a few kinds only: that of all of them, for the sections
-    /// that it is widened by.
+    /// that it is widened by. They may be passed over all the same: what a section is taken to be
+    /// worth before it is worked out is of the few.
     BoardMenu(const Context& context, const BoardModel& model, const Fineness& fineness,
               const Context* whole = nullptr);
 

@@ -31,6 +31,7 @@ constexpr int boardsDrawn = 600;
 constexpr int timesProved = 12;
 /// How often it goes on being put off while the bounds have far to go.
 constexpr int mostFar = 6;
+constexpr int mostFarOfMany = 1; ///< where the kinds are many: each proof takes long
 /// Rounds of attempts before the first proof, where a group lies on several boards.
 constexpr int roundsOfGathering = 2;
 /// Rounds without a better plan before the bounds are asked.
@@ -55,7 +56,7 @@ constexpr int boardsWidened = 360;
 /// Where the kinds are many: rounds without a better plan before the first proof, and no more than
 /// so many times the work until then.
 constexpr int roundsStillFirst = 4;
-constexpr std::int64_t partsOfFirst = 4;
+constexpr std::int64_t partsOfFirst = 1;
 /// Choices of few kinds that are mixed, at most, rounds of pricing for each, and the gain, in parts
 /// of the mix, that ends it when it is missed so often in a row.
 constexpr int mostChoices = 30;
@@ -285,7 +286,7 @@ void Search::proveAndImprove() {
         const std::int64_t before = m_state.work;
         bool proved = proveAndMix(times);
         m_walks.walk(m_state);
-        const int mostMore = m_state.hasManyKinds ? 0 : mostFar;
+        const int mostMore = m_state.hasManyKinds ? mostFarOfMany : mostFar;
         for (int more = 0; proved && more < mostMore && proofsShowMost() && !m_state.isOver();
              ++more) {
             proved = proveAndMix(times);
