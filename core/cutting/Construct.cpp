@@ -31,7 +31,8 @@ Cost priceOf(const BoardModel& model) {
 /// Few of the kinds that are wanted, where they are many.
 Values fewWanted(const Stock& stock, std::size_t board, const Values& values, const Demand& open) {
     const Problem& problem = *stock.context->problem;
-    const std::vector<double> worth = worthOpen(problem, values, open.open);
+    const std::vector<double> worth =
+        worthOn(problem, stock.menus[board]->model(), worthOpen(problem, values, open.open));
     const auto wanted = static_cast<std::uint64_t>(
         std::count_if(worth.begin(), worth.end(), [](double each) { return each > 0; }));
     Random random(board * 0x9E3779B97F4A7C15ULL + wanted);

@@ -112,6 +112,22 @@ std::vector<double> worthOpen(const Problem& problem, const Values& values,
     return worth;
 }
 
+std::vector<double> worthOn(const Problem& problem, const BoardModel& model,
+                            std::vector<double> worth) {
+    Nm longest = 0;
+    for (const Stretch& stretch : model.freeStretches()) {
+        longest = std::max(longest, stretch.length().inNanometres());
+    }
+    for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
+        const Kind& kind = problem.kinds[k];
+        if (!suits(kind, model.board()) || kind.length > longest ||
+            kind.width > model.size().widest) {
+            worth[k] = 0;
+        }
+    }
+    return worth;
+}
+
 std::vector<std::size_t> kindsWorthIt(const Problem& problem, const Values& values) {
     std::vector<std::size_t> kinds;
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {

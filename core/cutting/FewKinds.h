@@ -23,6 +23,9 @@ namespace stavewright::cutting {
 /// What each kind is worth in all, as far as it is open.
 [[nodiscard]] std::vector<double> worthOpen(const Problem& problem, const Values& values,
                                             const std::vector<std::int64_t>& open);
+/// The same for one board: what it cannot give is worth nothing.
+[[nodiscard]] std::vector<double> worthOn(const Problem& problem, const BoardModel& model,
+                                          std::vector<double> worth);
 /// Those that are worth something, each.
 [[nodiscard]] std::vector<std::size_t> kindsWorthIt(const Problem& problem, const Values& values);
 

@@ -12,8 +12,9 @@ FewStock::FewStock(const SearchState& state, const std::vector<std::size_t>& boa
     m_stock.menus.resize(state.boards.size(), nullptr);
     m_stock.rough = state.stock.rough;
     for (const std::size_t board : boards) {
-        m_kinds.push_back(
-            std::make_unique<FewKinds>(state.problem, drawKinds(state.problem, worth, random)));
+        m_kinds.push_back(std::make_unique<FewKinds>(
+            state.problem,
+            drawKinds(state.problem, worthOn(state.problem, *state.boards[board], worth), random)));
         m_menus.push_back(std::make_unique<BoardMenu>(m_kinds.back()->context, *state.boards[board],
                                                       Fineness::quick()));
         m_stock.menus[board] = m_menus.back().get();

@@ -92,7 +92,8 @@ std::vector<std::unique_ptr<FewKinds>> SearchState::drawFew() {
     Random random(options.seed * 0x9E3779B97F4A7C15ULL + m_drawn++);
     std::vector<std::unique_ptr<FewKinds>> few;
     for (std::size_t b = 0; b < problem.boards.size(); ++b) {
-        few.push_back(std::make_unique<FewKinds>(problem, drawKinds(problem, worth, random)));
+        few.push_back(std::make_unique<FewKinds>(
+            problem, drawKinds(problem, worthOn(problem, *boards[b], worth), random)));
     }
     return few;
 }

@@ -62,6 +62,20 @@ TEST(FewKinds, OfManyADrawTakesLongAndShortOnesAndThoseThatAreWorthMostSurely) {
     EXPECT_EQ(all.size(), count - 1); // each has its turn
 }
 
+TEST(FewKinds, ABoardIsNotAskedForWhatItCannotGive) {
+    Problem problem = ofManyKinds();
+    problem.kinds[0].material = 1;            // another species
+    problem.kinds[1].length = 20 * 12 * inch; // longer than any board
+    problem.kinds[2].width = 2 * 12 * inch;   // wider
+    const BoardModel model(problem, 0);
+    const std::vector<double> worth =
+        worthOn(problem, model, std::vector<double>(problem.kinds.size(), 1));
+    for (const std::size_t k : {0U, 1U, 2U}) {
+        EXPECT_EQ(worth[k], 0);
+    }
+    EXPECT_EQ(worth[4], 1);
+}
+
 TEST(FewKinds, AJobThatAsksForAFewKnowsNoOthers) {
     const Problem problem = ofManyKinds();
     const FewKinds few(problem, {2, 5});
@@ -76,7 +90,7 @@ TEST(FewKinds, JobsOfManyKindsArePlannedWholeAndBounded) {
     for (const JobFamily family : {JobFamily::Chest, JobFamily::Table}) {
         const Problem problem = ofManyKinds(family);
         const Solution solution =
-            solve(problem, {.seed = 1, .seconds = 0, .work = 40'000'000, .threads = 2}, {});
+            solve(problem, {.seed = 1, .seconds = 0, .work = 20'000'000, .threads = 2}, {});
         for (const std::string& fault : checkSolution(problem, solution)) {
             ADD_FAILURE() << fault;
         }
@@ -89,9 +103,9 @@ TEST(FewKinds, JobsOfManyKindsArePlannedWholeAndBounded) {
 }
 
 TEST(FewKinds, TheNumberOfThreadsMakesNoDifference) {
-    const Problem problem = ofManyKinds();
+    const Problem problem = ofManyKinds(JobFamily::Chest, 6);
     const auto planned = [&](int threads) {
-        return solve(problem, {.seed = 2, .seconds = 0, .work = 60'000'000, .threads = threads},
+        return solve(problem, {.seed = 2, .seconds = 0, .work = 25'000'000, .threads = threads},
                      {});
     };
     const Solution one = planned(1);
