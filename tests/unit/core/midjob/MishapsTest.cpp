@@ -294,6 +294,16 @@ TEST(Mishaps, AKnotOnABlankMeasuresWhatWasTyped) {
     EXPECT_TRUE(coveredWithinTolerance(atEdge.outline, board.outline));
 }
 
+/// The long bar is milled from the first board, the short one planned on the second.
+void planBars(Document& job) {
+    job.plan = Plan{};
+    job.plan->boards = {oneBlank(job, job.boards[0].id, job.parts[0].id,
+                                 {in(0), in(0), in(24), in(11, 4)}, CutState::Milled),
+                        oneBlank(job, job.boards[1].id, job.parts[1].id,
+                                 {in(0), in(0), in(14), in(11, 4)}, CutState::Planned)};
+    job.plan->totals = totalsOf(job, *job.plan).value();
+}
+
 TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
     // A bar of 24 in is milled; one of 14 in is to come from the last board, which holds either. A
     // knot opens near the end of the long one: the short one still comes out of it, and the long
@@ -302,12 +312,7 @@ TEST(Mishaps, WhatIsLeftOfALostPieceBecomesAnotherPart) {
     for (const char* mark : {"1", "2"}) {
         job.boards.push_back(small_job::shortBoard(job, mark, in(3)));
     }
-    job.plan = Plan{};
-    job.plan->boards = {oneBlank(job, job.boards[0].id, job.parts[0].id,
-                                 {in(0), in(0), in(24), in(11, 4)}, CutState::Milled),
-                        oneBlank(job, job.boards[1].id, job.parts[1].id,
-                                 {in(0), in(0), in(14), in(11, 4)}, CutState::Planned)};
-    job.plan->totals = totalsOf(job, *job.plan).value();
+    planBars(job);
     ASSERT_TRUE(audit(job).passed()) << audit(job).findings.front().sentence;
     const BlankId milled = blanksOf(*job.plan).front();
     const Result<Defect> hole =
@@ -343,12 +348,7 @@ std::string saidOfAHole(Money perBoardFoot) {
         job.boards.push_back(small_job::shortBoard(job, mark, in(3)));
     }
     job.boards[2].pricePerBoardFoot = perBoardFoot; // of half a board foot
-    job.plan = Plan{};
-    job.plan->boards = {oneBlank(job, job.boards[0].id, job.parts[0].id,
-                                 {in(0), in(0), in(24), in(11, 4)}, CutState::Milled),
-                        oneBlank(job, job.boards[1].id, job.parts[1].id,
-                                 {in(0), in(0), in(14), in(11, 4)}, CutState::Planned)};
-    job.plan->totals = totalsOf(job, *job.plan).value();
+    planBars(job);
     const Result<Defect> hole =
         markedOnBlank(job, blanksOf(*job.plan).front(), DefectKind::KnotHole,
                       {in(19), in(1), in(1), in(1)}, true);
