@@ -91,6 +91,16 @@ Offer sectionBySection(const Stock& stock, std::size_t board, const Values& valu
 
 } // namespace
 
+Stock knowingAllKinds(const Stock& stock) {
+    Stock all = stock;
+    if (!stock.rough.empty()) {
+        all.menus = stock.rough;
+        all.rough.clear();
+        all.asksForFew = true;
+    }
+    return all;
+}
+
 Cost wantedValue(const Problem& problem, const Values& values, const Demand& yield,
                  const Demand& open) {
     Cost value = 0;
@@ -251,11 +261,7 @@ Solution complete(const Stock& stock, const Values& values, std::vector<Pattern>
                   const std::vector<std::size_t>& candidates, const Interrupt& interrupt,
                   std::int64_t& work) {
     Settled settled = stock.accounts->settle(patterns);
-    Stock others = stock;
-    if (!stock.rough.empty()) {
-        others.menus = stock.rough;
-        others.asksForFew = true;
-    }
+    const Stock others = knowingAllKinds(stock);
     for (int round = 0; round < 4 && !settled.missing.isMet() && !interrupt.isCalled(); ++round) {
         std::vector<std::size_t> boards;
         for (const std::size_t board : candidates) {

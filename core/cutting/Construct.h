@@ -21,6 +21,9 @@ struct Stock {
     std::vector<const BoardPricing*> rough;
 };
 
+/// The same boards with menus that know all kinds, be it roughly.
+[[nodiscard]] Stock knowingAllKinds(const Stock& stock);
+
 struct Offer {
     Pattern pattern;
     Demand yield;

@@ -149,11 +149,11 @@ void Search::mixManyKinds() {
     const Fineness quick = Fineness::quick();
     for (int choice = 0, vain = 0; choice < mostChoices && vain < mostVain && !m_state.isOver();
          ++choice) {
-        const double before = m_state.mixed;
+        const double before = m_state.mixed; // 0: nothing was mixed yet
         if (!m_state.prepare(&quick) || !generateColumns(m_state, roundsOfChoice)) {
             return;
         }
-        vain = before - m_state.mixed < before / partsOfMix ? vain + 1 : 0;
+        vain = before > 0 && before - m_state.mixed < before / partsOfMix ? vain + 1 : 0;
     }
     m_walks.walk(m_state);
 }

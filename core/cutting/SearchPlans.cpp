@@ -74,7 +74,7 @@ bool buildWhole(SearchState& state) {
 }
 
 void buildAtDrawnPrices(SearchState& state, std::uint64_t number) {
-    const Stock stock = state.stockOfAll();
+    const Stock stock = knowingAllKinds(state.stock);
     struct Built {
         Solution plan;
         std::vector<Pattern> patterns;
@@ -115,7 +115,7 @@ void diveWhole(SearchState& state) {
     // Larger steps are quicker, smaller ones come closer.
     constexpr std::array<int, 2> steps = {4, 9};
     std::vector<PartResult> results(steps.size());
-    const Stock stock = state.stockOfAll();
+    const Stock stock = knowingAllKinds(state.stock);
     const bool done = runItems(
         steps.size(), state.options.threads,
         [&](std::size_t i) {

@@ -136,16 +136,6 @@ bool SearchState::prepare(const Fineness* fineness) {
     return true;
 }
 
-Stock SearchState::stockOfAll() const {
-    Stock all = stock;
-    if (!all.rough.empty()) {
-        all.menus = std::move(all.rough);
-        all.rough.clear();
-        all.asksForFew = true;
-    }
-    return all;
-}
-
 Offer SearchState::bestFor(std::size_t board, const Values& asked, const Demand& open,
                            Random& random, std::int64_t& spent,
                            std::vector<SeenSections>* seen) const {

@@ -30,8 +30,6 @@ struct SearchState {
     [[nodiscard]] Offer bestFor(std::size_t board, const Values& asked, const Demand& open,
                                 Random& random, std::int64_t& spent,
                                 std::vector<SeenSections>* seen = nullptr) const;
-    /// Whose menus know all kinds, be it roughly.
-    [[nodiscard]] Stock stockOfAll() const;
     [[nodiscard]] Column columnOf(const Pattern& pattern) const;
     /// One more pattern for others to use.
     void learn(Pattern pattern);
