@@ -81,6 +81,7 @@ std::vector<std::size_t> drawKinds(const Problem& problem, const std::vector<dou
     }
     const double least = leastShare * sum / static_cast<double>(drawn.size());
     std::vector<double> weights;
+    weights.reserve(drawn.size());
     for (const std::size_t k : drawn) {
         weights.push_back(std::max(worth[k], least));
     }
@@ -103,6 +104,7 @@ std::vector<std::size_t> drawKinds(const Problem& problem, const std::vector<dou
 std::vector<double> worthOpen(const Problem& problem, const Values& values,
                               const std::vector<std::int64_t>& open) {
     std::vector<double> worth;
+    worth.reserve(problem.kinds.size());
     for (std::size_t k = 0; k < problem.kinds.size(); ++k) {
         const double each = problem.kinds[k].isPool ? static_cast<double>(values.perMetre[k]) /
                                                           static_cast<double>(nanometresPerMetre)

@@ -162,7 +162,7 @@ void LatticeBest::begin(const std::vector<Stretch>& taken) {
     const std::size_t places = static_cast<std::size_t>(cells) + 1;
     m_apart.resize(places);
     // Before the first place and behind the last cell none begins.
-    m_begin.assign(static_cast<std::size_t>(cells + 2 * m_lengths.back().cells), nothing);
+    m_begin.assign(places - 1 + 2 * static_cast<std::size_t>(m_lengths.back().cells), nothing);
     m_isJoined.resize(places);
     m_cameTouch.resize(places);
     m_cameFrom.resize(places);

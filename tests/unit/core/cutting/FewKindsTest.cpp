@@ -64,9 +64,9 @@ TEST(FewKinds, OfManyADrawTakesLongAndShortOnesAndThoseThatAreWorthMostSurely) {
 
 TEST(FewKinds, ABoardIsNotAskedForWhatItCannotGive) {
     Problem problem = ofManyKinds();
-    problem.kinds[0].material = 1;            // another species
-    problem.kinds[1].length = 20 * 12 * inch; // longer than any board
-    problem.kinds[2].width = 2 * 12 * inch;   // wider
+    problem.kinds[0].material = 1;        // another species
+    problem.kinds[1].length = 240 * inch; // longer than any board
+    problem.kinds[2].width = 24 * inch;   // wider
     const BoardModel model(problem, 0);
     const std::vector<double> worth =
         worthOn(problem, model, std::vector<double>(problem.kinds.size(), 1));
