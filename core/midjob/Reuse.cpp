@@ -18,6 +18,7 @@ constexpr std::size_t mostTried = 12;
 struct Candidate {
     BlankId id;
     BlankPurpose purpose;
+    BoardId board;
     Area area;
 };
 
@@ -39,7 +40,7 @@ std::vector<Candidate> candidatesFor(const Document& document, const LostWood& w
                     if (isSmaller && place && hand::whyFixed(document, *place).empty() &&
                         seen.insert({blank.purpose.part, blank.rect.length(), blank.rect.width()})
                             .second) {
-                        found.push_back({blank.id, blank.purpose, blank.rect.area()});
+                        found.push_back({blank.id, blank.purpose, layout.board, blank.rect.area()});
                     }
                 }
             }
@@ -90,7 +91,7 @@ std::vector<Reuse> reusesOf(const Document& document, const LostWood& wood, std:
             break;
         }
         if (std::optional<Document> laid = laidThere(document, candidate.id, wood)) {
-            found.push_back({std::move(*laid), candidate.purpose});
+            found.push_back({std::move(*laid), candidate.purpose, candidate.board});
         }
     }
     return found;

@@ -18,6 +18,7 @@ struct LostWood {
 struct Reuse {
     Document after;
     BlankPurpose becomes;
+    BoardId from; ///< that it was planned on
 };
 
 /// At most `most` ways, the largest part that fits first. `document` is the job with the lost blank

@@ -212,10 +212,16 @@ class Settling {
                     m_unmoved = *m_after.plan;
                 }
                 m_after = std::move(way.after);
-                m_reused = std::pair(wood.was, way.becomes);
+                m_reused = Reused{wood.was, way.becomes, way.from};
             }
         }
     }
+
+    /// A part that what is left of a lost piece is used for.
+    struct Reused {
+        BlankPurpose was, becomes;
+        BoardId from; ///< that it was planned on
+    };
 
     [[nodiscard]] std::vector<BlankPurpose> newlyMissing(const Plan& plan) const {
         std::vector<BlankPurpose> missing;
@@ -285,10 +291,10 @@ class Settling {
         }
         std::vector<BlankPurpose> elsewhere = m_event.moved;
         if (m_reused) {
-            add("What is left of " + labelOf(m_before, m_reused->first) + " becomes " +
-                labelOf(m_before, m_reused->second) + ", which was planned on board " +
-                boardBefore(m_reused->second) + whyReused() + ".");
-            std::erase(elsewhere, m_reused->second);
+            add("What is left of " + labelOf(m_before, m_reused->was) + " becomes " +
+                labelOf(m_before, m_reused->becomes) + ", which was planned on board " +
+                findBoard(m_before, m_reused->from)->mark + whyReused() + ".");
+            std::erase(elsewhere, m_reused->becomes);
         }
         if (!elsewhere.empty()) {
             add("Now " + placesOf(m_before, m_event.plan, elsewhere) + ".");
@@ -314,22 +320,6 @@ class Settling {
         }
         add(costSentence(m_before, m_event.costsMore, m_event.lumberMore));
         return text;
-    }
-
-    /// Mark of the board that the blank was to come from.
-    [[nodiscard]] std::string boardBefore(const BlankPurpose& purpose) const {
-        for (const BoardLayout& layout : m_before.plan->boards) {
-            for (const Section& section : layout.sections) {
-                for (const Strip& strip : section.strips) {
-                    for (const Blank& blank : strip.blanks) {
-                        if (blank.purpose == purpose) {
-                            return findBoard(m_before, layout.board)->mark;
-                        }
-                    }
-                }
-            }
-        }
-        return "?";
     }
 
     /// What it is worth that a part left its place for the lost piece: "; otherwise no place was
@@ -422,7 +412,7 @@ class Settling {
     std::vector<BlankPurpose> m_lacksMore;
     std::vector<LostWood> m_lostWood;
     /// A lost piece, and what comes out of it instead.
-    std::optional<std::pair<BlankPurpose, BlankPurpose>> m_reused;
+    std::optional<Reused> m_reused;
     Plan m_unmoved; ///< without that
 };
 
